@@ -1,0 +1,25 @@
+"""The exception tree, faults of bad input, and findings about a design.
+
+::
+
+    ScantlingError
+    ├── InputError (ValueError)      one fault in what was given
+    ├── FileFaults (ValueError)      every fault of a file at once
+    └── ModelError (RuntimeError)    our own invariant broke; a defect of the program
+"""
+
+from scantling.errors.exceptions import FileFaults, InputError, ModelError, ScantlingError
+from scantling.errors.faults import Fault, FaultList
+from scantling.errors.findings import Finding, Report, Severity
+
+__all__ = [
+    "Fault",
+    "FaultList",
+    "FileFaults",
+    "Finding",
+    "InputError",
+    "ModelError",
+    "Report",
+    "ScantlingError",
+    "Severity",
+]

@@ -1,0 +1,25 @@
+"""Lengths, fractions and angles: read as a maker writes them, shown as a tape measure does.
+
+Inches, feet and board feet exist here and at the faces; everywhere else a length is a float in mm.
+"""
+
+from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT, board_feet, surface_measure_ft2
+from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, parse_length_mm
+from scantling.units.quantities import Dimension, parse_quantity
+from scantling.units.show import LengthStyle, Round, show_angle, show_length, show_number
+
+__all__ = [
+    "MM3_PER_BOARD_FOOT",
+    "MM_PER_FOOT",
+    "MM_PER_INCH",
+    "Dimension",
+    "LengthStyle",
+    "Round",
+    "board_feet",
+    "parse_length_mm",
+    "parse_quantity",
+    "show_angle",
+    "show_length",
+    "show_number",
+    "surface_measure_ft2",
+]

@@ -1,0 +1,139 @@
+"""Lengths as a maker writes them: ``28 3/4 in``, ``2' 4-1/2"``, ``730 mm``, ``7/8``."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from scantling.errors import InputError
+
+__all__ = ["MM_PER_FOOT", "MM_PER_INCH", "parse_length_mm"]
+
+MM_PER_INCH = Fraction(254, 10)
+"""Exact by definition (international yard and pound agreement, 1959)."""
+MM_PER_FOOT = 12 * MM_PER_INCH
+
+_UNITS: dict[str, Fraction] = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": MM_PER_INCH,
+    "inch": MM_PER_INCH,
+    "inches": MM_PER_INCH,
+    '"': MM_PER_INCH,
+    "″": MM_PER_INCH,
+    "ft": MM_PER_FOOT,
+    "foot": MM_PER_FOOT,
+    "feet": MM_PER_FOOT,
+    "'": MM_PER_FOOT,
+    "′": MM_PER_FOOT,
+}
+_VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_NUMBER = r"\d{1,9}(?:\.\d{0,9})?|\.\d{1,9}"
+_FRACTION = r"\d{1,6}\s*/\s*\d{1,6}"
+_TERM = re.compile(
+    rf"\s*(?:(?P<whole>{_NUMBER})(?:(?:\s+|\s*-\s*)(?P<frac>{_FRACTION}))?(?!\s*/)|(?P<only>{_FRACTION}))"
+    r"\s*(?P<unit>mm|cm|m|inches|inch|in|ft|foot|feet|\"|″|'|′)?(?![A-Za-z])"
+)
+
+
+def _fraction(text: str) -> Fraction:
+    top, bottom = text.replace(" ", "").split("/")
+    return Fraction(int(top), int(bottom))
+
+
+def _refuse(text: str, field: str) -> InputError:
+    return InputError(
+        code="not_a_length",
+        field=field,
+        value=text,
+        rule="must be a length such as 730 mm, 28 3/4 in, 2' 4-1/2\" or 7/8 in",
+        remedy="Write a number and one of mm, cm, m, in, ft.",
+    )
+
+
+def _terms(text: str, field: str) -> list[tuple[Fraction, str | None]]:
+    terms: list[tuple[Fraction, str | None]] = []
+    at = 0
+    while at < len(text):
+        match = _TERM.match(text, at)
+        if match is None or match.end() == at:
+            raise _refuse(text, field)
+        try:
+            if match["only"]:
+                value = _fraction(match["only"])
+            else:
+                value = Fraction(match["whole"]) + (_fraction(match["frac"]) if match["frac"] else 0)
+        except ZeroDivisionError:
+            raise _refuse(text, field) from None
+        terms.append((value, match["unit"]))
+        at = match.end()
+        between = re.compile(r"\s*-?\s*").match(text, at)
+        at = between.end() if between else at
+    return terms
+
+
+def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length") -> float:
+    """Read a length.
+
+    Parameters
+    ----------
+    text
+        Feet and inches (``2' 4-1/2"``), a mixed number (``28 3/4 in``), a decimal with a unit
+        (``73 cm``), or a bare number when ``default_unit`` is given. A leading minus is allowed.
+    default_unit
+        Unit of a bare number: ``mm``, ``in``...; empty refuses bare numbers.
+    field
+        Name used in the error.
+
+    Returns
+    -------
+    float
+        The length, computed in exact rationals and converted once. [mm]
+
+    Raises
+    ------
+    InputError
+        ``not_a_length``, ``unit_missing``.
+
+    Examples
+    --------
+    >>> parse_length_mm("28 3/4 in")
+    730.25
+    >>> parse_length_mm("2' 4-1/2\\"")
+    723.9
+    >>> parse_length_mm("7/8", default_unit="in")
+    22.225
+    """
+    plain = text.strip()
+    for sign, spelled in _VULGAR.items():
+        plain = plain.replace(sign, f" {spelled}")
+    plain = plain.strip()
+    negative = plain.startswith(("-", "−"))
+    if negative:
+        plain = plain[1:].lstrip()
+    if not plain or len(plain) > 60:
+        raise _refuse(text, field)
+    terms = _terms(plain, field)
+    if len(terms) > 2 or (len(terms) == 2 and not _feet_then_inches(terms)):
+        raise _refuse(text, field)
+    total = Fraction(0)
+    for value, unit in terms:
+        name = unit or (default_unit if len(terms) == 1 else "in")
+        if not name:
+            raise InputError(
+                code="unit_missing",
+                field=field,
+                value=text,
+                rule="must carry a unit: mm, cm, m, in or ft",
+                remedy=f"Write {plain} mm or {plain} in.",
+            )
+        total += value * _UNITS[name]
+    return float(-total if negative else total)
+
+
+def _feet_then_inches(terms: list[tuple[Fraction, str | None]]) -> bool:
+    first, second = terms[0][1], terms[1][1]
+    return first in ("ft", "foot", "feet", "'", "′") and (
+        second is None or _UNITS[second] == MM_PER_INCH
+    )
