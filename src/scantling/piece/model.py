@@ -1,0 +1,304 @@
+"""The resolved piece: parts in place, trimmed by planes, and the joints asked for between them.
+
+Everything here is immutable. A part's own axes are u (grain), v (width) and w (thickness); its frame's
+origin lies on the axis of the section, so v and w run from minus half to plus half.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from scantling.piece.geometry import Frame, Plane, Vec
+from scantling.wood.ring import Ring
+
+__all__ = [
+    "Direction",
+    "End",
+    "JointRequest",
+    "LayerRule",
+    "Part",
+    "PartKind",
+    "PartRef",
+    "Piece",
+    "RoundSection",
+    "StripRule",
+    "Taper",
+    "Trim",
+]
+
+
+class PartKind(StrEnum):
+    """How a part is built up."""
+
+    STICK = "stick"
+    PANEL = "panel"
+    LAMINATION = "lamination"
+    SHEET = "sheet"
+
+
+class End(StrEnum):
+    """The two ends along the grain, in the direction from start to end."""
+
+    START = "start"
+    END = "end"
+
+
+class Direction(StrEnum):
+    """Directions of the piece; also the name of the face that looks most that way."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    FRONT = "front"
+    BACK = "back"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+    @property
+    def vector(self) -> Vec:
+        """Unit vector in the world. [1]"""
+        return _VECTORS[self]
+
+
+_VECTORS: dict[Direction, Vec] = {
+    Direction.LEFT: (-1.0, 0.0, 0.0),
+    Direction.RIGHT: (1.0, 0.0, 0.0),
+    Direction.FRONT: (0.0, -1.0, 0.0),
+    Direction.BACK: (0.0, 1.0, 0.0),
+    Direction.BOTTOM: (0.0, 0.0, -1.0),
+    Direction.TOP: (0.0, 0.0, 1.0),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trim:
+    """One plane that ends a part; local coordinates, normal out of the wood kept."""
+
+    plane: Plane
+    end: End
+    by: str
+    """What it follows, as written: ``floor``, ``top.bottom``, ``square``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taper:
+    """A straight taper of one face.
+
+    Parameters
+    ----------
+    plane
+        The tapered face, local, normal out of the wood kept.
+    toward
+        The end that gets thin.
+    begin_mm
+        Distance from the other end's square line at which it begins. [mm]
+    loss_mm
+        What is taken off this face at the thin end. [mm]
+    face
+        The face tapered, named by where it looks.
+    """
+
+    plane: Plane
+    toward: End
+    begin_mm: float
+    loss_mm: float
+    face: Direction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundSection:
+    """A stick shaved or turned round, straight or tapering.
+
+    Parameters
+    ----------
+    start_mm, end_mm
+        Diameters at ``from`` and ``to``. [mm]
+    """
+
+    start_mm: float
+    end_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripRule:
+    """How a panel may be made up of strips.
+
+    Parameters
+    ----------
+    count
+        Strips wanted; None leaves it free.
+    least_mm, most_mm
+        Width of one strip. [mm]
+    """
+
+    count: int | None
+    least_mm: float
+    most_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerRule:
+    """How a lamination may be made up of layers, glued through the thickness.
+
+    Parameters
+    ----------
+    count
+        Layers wanted; None leaves it to the stock.
+    quarters
+        Nominal thicknesses allowed; empty allows all the shop buys. [1/4 in]
+    """
+
+    count: int | None
+    quarters: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part in place, before its joints are cut.
+
+    Parameters
+    ----------
+    name
+        Unique in the piece.
+    like
+        Name of the entry in the file it comes from; copies share it.
+    species
+        Full name in the species table; for a sheet, the sheet material.
+    frame
+        Where it stands; origin on the axis at u = 0.
+    width_mm, thickness_mm
+        Finished section. [mm]
+    start_mm, end_mm
+        Extent along u, long point to long point, before joints lengthen it. [mm]
+    trims
+        Every end has at least one.
+    ring
+        Growth rings as seen in the end of the section.
+    show
+        Faces that are seen.
+    quarters
+        Nominal stock asked for; None leaves it to the shop. [1/4 in]
+    """
+
+    name: str
+    like: str
+    kind: PartKind
+    species: str
+    frame: Frame
+    width_mm: float
+    thickness_mm: float
+    start_mm: float
+    end_mm: float
+    trims: tuple[Trim, ...]
+    ring: Ring
+    tapers: tuple[Taper, ...] = ()
+    round: RoundSection | None = None
+    show: frozenset[Direction] = frozenset()
+    strips: StripRule | None = None
+    layers: LayerRule | None = None
+    quarters: int | None = None
+    mirrored: bool = False
+    note: str = ""
+
+    @property
+    def length_mm(self) -> float:
+        """Long point to long point. [mm]"""
+        return self.end_mm - self.start_mm
+
+    @property
+    def middle(self) -> Vec:
+        """Middle of the axis, in the world. [mm]"""
+        return self.frame.point(((self.start_mm + self.end_mm) / 2.0, 0.0, 0.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRef:
+    """A part, or one of its ends or faces, as a joint names it (``apron.start``, ``top.bottom``, ``leg``)."""
+
+    part: str
+    end: End | None = None
+    face: Direction | None = None
+
+    def __str__(self) -> str:
+        tail = self.end or self.face
+        return f"{self.part}.{tail.value}" if tail else self.part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointRequest:
+    """One joint as asked for, options already numbers in internal units.
+
+    Parameters
+    ----------
+    name
+        Unique; the entry's name, with a running number where the entry names several places.
+    like
+        The entry's name in the file.
+    family
+        The joint family.
+    first, second
+        The part that enters and the part that receives, in the family's sense.
+    options
+        The family's options object (its own frozen dataclass or model).
+    """
+
+    name: str
+    like: str
+    family: str
+    first: PartRef
+    second: PartRef
+    options: object
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParameterValue:
+    """A parameter of the form, with the value in force.
+
+    Parameters
+    ----------
+    value, default, least, most
+        In the internal unit of the dimension.
+    dimension
+        ``length``, ``angle``, ``number``.
+    """
+
+    name: str
+    about: str
+    dimension: str
+    value: float
+    default: float
+    least: float | None = None
+    most: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A whole piece, resolved.
+
+    Parameters
+    ----------
+    parts
+        By name, in the order of the file.
+    joints
+        In the order of the file.
+    finish
+        What the client was promised: name of a finish in the shop profile, and coats.
+    """
+
+    title: str
+    about: str
+    units: str
+    parameters: tuple[ParameterValue, ...]
+    parts: Mapping[str, Part]
+    joints: tuple[JointRequest, ...]
+    finish: str = ""
+    brief: Mapping[str, float] = field(default_factory=dict)
+    order: tuple[str, ...] = ()
+
+    def alike(self) -> dict[str, tuple[Part, ...]]:
+        """Parts grouped by the entry they come from."""
+        groups: dict[str, list[Part]] = {}
+        for part in self.parts.values():
+            groups.setdefault(part.like, []).append(part)
+        return {name: tuple(parts) for name, parts in groups.items()}
