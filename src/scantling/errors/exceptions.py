@@ -35,7 +35,7 @@ class InputError(ScantlingError, ValueError):
         super().__init__(str(self.fault))
 
 
-class FileFaults(ScantlingError, ValueError):
+class FileFaults(ScantlingError, ValueError):  # noqa: N818 - it is many faults, not one error
     """All the faults of a file (or of a set of options), found in one reading."""
 
     def __init__(self, faults: Sequence[Fault]) -> None:

@@ -74,7 +74,7 @@ def _terms(text: str, field: str) -> list[tuple[Fraction, str | None]]:
 
 
 def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length") -> float:
-    """Read a length.
+    r"""Read a length.
 
     Parameters
     ----------
@@ -100,7 +100,7 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
     --------
     >>> parse_length_mm("28 3/4 in")
     730.25
-    >>> parse_length_mm("2' 4-1/2\\"")
+    >>> parse_length_mm("2' 4-1/2\"")
     723.9
     >>> parse_length_mm("7/8", default_unit="in")
     22.225
@@ -134,6 +134,4 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
 
 def _feet_then_inches(terms: list[tuple[Fraction, str | None]]) -> bool:
     first, second = terms[0][1], terms[1][1]
-    return first in ("ft", "foot", "feet", "'", "′") and (
-        second is None or _UNITS[second] == MM_PER_INCH
-    )
+    return first in ("ft", "foot", "feet", "'", "′") and (second is None or _UNITS[second] == MM_PER_INCH)
