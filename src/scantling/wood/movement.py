@@ -1,0 +1,251 @@
+"""Change of width and thickness with moisture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from scantling.errors import InputError
+from scantling.wood.coefficients import (
+    coefficient,
+    coefficient_at,
+    coefficient_from_shrinkage,
+    shrinkage_pct,
+    thickness_coefficient,
+)
+from scantling.wood.species import Species
+
+__all__ = [
+    "LINEAR_RANGE_PCT",
+    "SPREAD_SHARE",
+    "Movement",
+    "MovementMethod",
+    "coefficient",
+    "coefficient_at",
+    "coefficient_from_shrinkage",
+    "movement",
+    "shrinkage_pct",
+    "thickness_coefficient",
+    "width_change_full_shrinkage_mm",
+    "width_change_mm",
+]
+
+LINEAR_RANGE_PCT = (6.0, 14.0)
+"""Moisture contents for which the coefficients are published. [%] Wood Handbook, Table 13-5."""
+
+SPREAD_SHARE = 0.25
+"""Half width of the band round a movement, as a share of it. [1] Shrinkage of one species varies from
+board to board with a coefficient of variation of about 15 % (Wood Handbook, ch. 4, recalled), so nine
+boards in ten lie within 1.65 times that; ring angle varies within a board as well."""
+
+_SMALLEST_PCT, _LARGEST_PCT = 1.0, 30.0
+
+
+class MovementMethod(StrEnum):
+    """How a movement was computed."""
+
+    LINEAR = "linear coefficient"
+    FULL_SHRINKAGE = "full shrinkage"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """A movement with its band.
+
+    Parameters
+    ----------
+    change_mm
+        Most likely change, positive = swelling. [mm]
+    low_mm, high_mm
+        Smaller and larger end of the band of the species' spread, by amount. [mm]
+    method
+        The method used.
+    note
+        What to know of it; empty where the method holds fully.
+    """
+
+    change_mm: float
+    low_mm: float
+    high_mm: float
+    method: MovementMethod
+    note: str = ""
+
+
+def _check_size(name: str, value: float) -> None:
+    if not value > 0.0:
+        raise InputError(
+            code="width_not_positive", field=name, value=value, rule="must be greater than 0 mm", remedy=""
+        )
+
+
+def _check_mc(name: str, value: float) -> None:
+    if not _SMALLEST_PCT <= value <= _LARGEST_PCT:
+        fraction = 0.0 < value < _SMALLEST_PCT
+        raise InputError(
+            code="mc_out_of_range",
+            field=name,
+            value=value,
+            rule=f"must lie in {_SMALLEST_PCT:g}..{_LARGEST_PCT:g} %",
+            remedy=f"Moisture content is in percent: write {value * 100:g}, not {value:g}."
+            if fraction
+            else "Above fibre saturation, about 30 %, wood does not move; below 1 % no room dries it.",
+        )
+
+
+def width_change_mm(width_mm: float, *, coefficient: float, mc_from_pct: float, mc_to_pct: float) -> float:
+    r"""Change in width of a board between two moisture contents, by the linear coefficient.
+
+    Linear model for the hygroscopic range [1]_; published for 6 to 14 %, computed for 1 to 30 %: use
+    :func:`movement` to be told where it is stretched.
+
+    Parameters
+    ----------
+    width_mm
+        Width at ``mc_from_pct``. [mm] > 0.
+    coefficient
+        Dimensional change coefficient along that width. [1 per % MC]
+    mc_from_pct, mc_to_pct
+        Moisture content, water / ovendry mass. [%] 1..30.
+
+    Returns
+    -------
+    float
+        Width change, positive = swelling. [mm]
+
+    Raises
+    ------
+    InputError
+        ``width_not_positive``, ``mc_out_of_range``.
+
+    Notes
+    -----
+    .. math:: \Delta D = D\,C\,(M_F - M_I)      (eq. 13-2 of [1]_)
+
+    References
+    ----------
+    .. [1] *Wood Handbook*, FPL-GTR-190, ch. 13, eq. 13-2 and Table 13-5.
+
+    Examples
+    --------
+    >>> round(width_change_mm(232, coefficient=0.00245, mc_from_pct=8, mc_to_pct=11), 4)
+    1.7052
+    """
+    _check_size("width_mm", width_mm)
+    _check_mc("mc_from_pct", mc_from_pct)
+    _check_mc("mc_to_pct", mc_to_pct)
+    return width_mm * coefficient * (mc_to_pct - mc_from_pct)
+
+
+def width_change_full_shrinkage_mm(
+    width_mm: float,
+    *,
+    shrinkage_total_pct: float,
+    mc_from_pct: float,
+    mc_to_pct: float,
+    shrink_start_pct: float = 30.0,
+) -> float:
+    r"""Change in width between any two moisture contents below fibre saturation.
+
+    Parameters
+    ----------
+    width_mm
+        Width at ``mc_from_pct``. [mm] > 0.
+    shrinkage_total_pct
+        Total shrinkage, green to ovendry, along that width. [%]
+    mc_from_pct, mc_to_pct
+        Moisture content. [%] 1..30; above ``shrink_start_pct`` nothing moves.
+    shrink_start_pct
+        Moisture content at which shrinkage starts. [%]
+
+    Returns
+    -------
+    float
+        Width change, positive = swelling. [mm]
+
+    Raises
+    ------
+    InputError
+        ``width_not_positive``, ``mc_out_of_range``.
+
+    Notes
+    -----
+    .. math:: \Delta D = \frac{D_I (M_F - M_I)}{100 F/S - F + M_I}      (eq. 13-3 of [1]_)
+
+    References
+    ----------
+    .. [1] *Wood Handbook*, FPL-GTR-190, ch. 13, eq. 13-3.
+
+    Examples
+    --------
+    >>> round(width_change_full_shrinkage_mm(
+    ...     232, shrinkage_total_pct=7.0, mc_from_pct=8, mc_to_pct=11), 4)
+    1.7119
+    """
+    _check_size("width_mm", width_mm)
+    _check_mc("mc_from_pct", mc_from_pct)
+    _check_mc("mc_to_pct", mc_to_pct)
+    first, last = min(mc_from_pct, shrink_start_pct), min(mc_to_pct, shrink_start_pct)
+    start = shrink_start_pct
+    return width_mm * (last - first) / (100.0 * start / shrinkage_total_pct - start + first)
+
+
+def movement(
+    width_mm: float, *, species: Species, ring_angle_deg: float, mc_from_pct: float, mc_to_pct: float
+) -> Movement:
+    """Movement across a width, with its band, by the method that holds there.
+
+    The linear coefficient inside 6 to 14 %, the full shrinkage outside.
+
+    Parameters
+    ----------
+    width_mm
+        Width at ``mc_from_pct``. [mm] > 0.
+    species
+        The wood.
+    ring_angle_deg
+        Angle between the width and the rings. [deg] 0 flat-sawn, 90 quarter-sawn.
+    mc_from_pct, mc_to_pct
+        Moisture content. [%] 1..30.
+
+    Returns
+    -------
+    Movement
+        The change and its band.
+
+    Raises
+    ------
+    InputError
+        ``width_not_positive``, ``mc_out_of_range``, ``movement_unknown``.
+
+    Examples
+    --------
+    >>> from scantling.wood.species import find_species
+    >>> moved = movement(863.6, species=find_species("white oak"), ring_angle_deg=0,
+    ...     mc_from_pct=6.17, mc_to_pct=10.97)
+    >>> round(moved.change_mm, 1)
+    15.1
+    """
+    low, high = LINEAR_RANGE_PCT
+    note = ""
+    if low <= mc_from_pct <= high and low <= mc_to_pct <= high:
+        method = MovementMethod.LINEAR
+        change = width_change_mm(
+            width_mm,
+            coefficient=coefficient_at(species, ring_angle_deg),
+            mc_from_pct=mc_from_pct,
+            mc_to_pct=mc_to_pct,
+        )
+    else:
+        method = MovementMethod.FULL_SHRINKAGE
+        note = f"outside {low:g}..{high:g} % the coefficients are not published: full shrinkage used"
+        change = width_change_full_shrinkage_mm(
+            width_mm,
+            shrinkage_total_pct=shrinkage_pct(species, ring_angle_deg),
+            mc_from_pct=mc_from_pct,
+            mc_to_pct=mc_to_pct,
+            shrink_start_pct=species.shrink_start_pct,
+        )
+    spread = SPREAD_SHARE * change
+    return Movement(
+        change_mm=change, low_mm=change - spread, high_mm=change + spread, method=method, note=note
+    )
