@@ -1,0 +1,292 @@
+"""The catalogue of design rules: severity, thresholds, advice and source of every rule, by its code.
+
+Whoever looks at a piece (a joint, the shop, the seasons, the structure) says what it found through
+:func:`finding`, so that severity, advice and source are written once, in ``data/rules.toml``.
+"""
+
+from __future__ import annotations
+
+import string
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from scantling.errors import Finding, InputError, ModelError, Severity
+
+__all__ = [
+    "Override",
+    "Overrides",
+    "Provenance",
+    "Rule",
+    "Threshold",
+    "codes",
+    "finding",
+    "limit",
+    "rule",
+    "rules",
+]
+
+
+class Provenance(StrEnum):
+    """Where a figure comes from, surest first."""
+
+    PUBLISHED = "published"
+    DERIVED = "derived"
+    TRADE = "trade"
+    COMMON_PRACTICE = "common practice"
+    MEMORY = "memory"
+    MAKER = "maker's own"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Threshold:
+    """One limit of a rule.
+
+    Parameters
+    ----------
+    name
+        Name with its unit (``slip_mm``).
+    value
+        The limit, in ``unit``.
+    provenance
+        Where it comes from.
+    reason
+        Why it differs from the catalogue; empty for the catalogue's own.
+    """
+
+    name: str
+    value: float
+    unit: str
+    provenance: Provenance
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One design rule.
+
+    Parameters
+    ----------
+    code
+        ``F01`` to ``F67``; never reused.
+    title
+        The fault in a few words.
+    severity
+        How much it matters.
+    test
+        What is compared with what.
+    advice
+        A way out without figures.
+    way_out
+        The same with figures in format fields, used when all of them are known.
+    source
+        Where the rule comes from.
+    thresholds
+        Its limits.
+    """
+
+    code: str
+    title: str
+    severity: Severity
+    test: str
+    advice: str
+    way_out: str
+    source: str
+    thresholds: tuple[Threshold, ...]
+
+    def threshold(self, name: str) -> Threshold:
+        """The limit of that name; a missing one is our own defect."""
+        for threshold in self.thresholds:
+            if threshold.name == name:
+                return threshold
+        raise ModelError(f"rule {self.code} has no threshold {name}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Override:
+    """A maker's own limit in place of the catalogue's.
+
+    Parameters
+    ----------
+    code, name
+        Which limit of which rule (``F14``, ``wall_mm``).
+    value
+        The maker's own, in the catalogue's unit.
+    reason
+        Why; kept with every finding that was judged by it.
+    """
+
+    code: str
+    name: str
+    value: float
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overrides:
+    """All limits a maker has set; raises InputError for one that names no limit or gives no reason."""
+
+    items: tuple[Override, ...] = ()
+    by_key: Mapping[tuple[str, str], Override] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        for item in self.items:
+            _check_override(item)
+        object.__setattr__(self, "by_key", {(item.code, item.name): item for item in self.items})
+
+    def threshold(self, code: str, name: str) -> Threshold:
+        """The limit in force."""
+        base = rule(code).threshold(name)
+        own = self.by_key.get((code, name))
+        if own is None:
+            return base
+        return Threshold(
+            name=name, value=own.value, unit=base.unit, provenance=Provenance.MAKER, reason=own.reason
+        )
+
+    def limit(self, code: str, name: str) -> float:
+        """The limit's value in force, in the unit of its name."""
+        return self.threshold(code, name).value
+
+    def reasons(self, code: str) -> str:
+        """What to add to the source of a finding judged by the maker's own limits."""
+        own = [item for item in self.items if item.code == code]
+        return "".join(f" {item.name} set to {item.value:g} by the maker: {item.reason}." for item in own)
+
+
+def _check_override(item: Override) -> None:
+    catalogue = rules()
+    if item.code not in catalogue:
+        raise InputError(
+            code="unknown_rule",
+            field="rules",
+            value=item.code,
+            rule="must be a rule of the catalogue, F01 to F67",
+            remedy="See the list of rules in the documentation.",
+        )
+    names = [threshold.name for threshold in catalogue[item.code].thresholds]
+    if item.name not in names:
+        raise InputError(
+            code="unknown_threshold",
+            field=f"rules.{item.code}",
+            value=item.name,
+            rule=f"must be one of {', '.join(names)}" if names else "has no limit that can be set",
+        )
+    if not item.reason.strip():
+        raise InputError(
+            code="reason_missing",
+            field=f"rules.{item.code}.{item.name}",
+            value=item.reason,
+            rule="must carry a reason",
+            remedy="Say in a few words why this limit is right for the piece.",
+        )
+
+
+@cache
+def rules() -> Mapping[str, Rule]:
+    """Every rule by its code, in order."""
+    text = (files("scantling.checks") / "data" / "rules.toml").read_text(encoding="utf-8")
+    return {code: _rule(code, row) for code, row in tomllib.loads(text).items()}
+
+
+def _rule(code: str, row: Mapping[str, Any]) -> Rule:
+    limits = tuple(
+        Threshold(
+            name=name,
+            value=float(limit["value"]),
+            unit=limit["unit"],
+            provenance=Provenance(limit["provenance"]),
+        )
+        for name, limit in row.get("thresholds", {}).items()
+    )
+    return Rule(
+        code=code,
+        title=row["title"],
+        severity=Severity(row["severity"]),
+        test=row["test"],
+        advice=row["advice"],
+        way_out=row.get("way_out", ""),
+        source=row["source"],
+        thresholds=limits,
+    )
+
+
+def codes() -> tuple[str, ...]:
+    """Codes of all rules, in order."""
+    return tuple(rules())
+
+
+def rule(code: str) -> Rule:
+    """The rule of that code; an unknown code is our own defect."""
+    try:
+        return rules()[code]
+    except KeyError:
+        raise ModelError(f"no rule {code}") from None
+
+
+def limit(code: str, name: str, overrides: Overrides | None = None) -> float:
+    """Value of a rule's limit, the maker's own where there is one.
+
+    Examples
+    --------
+    >>> limit("F14", "wall_mm")
+    3.0
+    """
+    return (overrides or Overrides()).limit(code, name)
+
+
+def finding(
+    code: str,
+    *,
+    where: str,
+    message: str,
+    advice: str | None = None,
+    numbers: Mapping[str, float] | None = None,
+    severity: Severity | None = None,
+) -> Finding:
+    """What a rule found at one place, completed from the catalogue.
+
+    Parameters
+    ----------
+    code
+        The rule's code.
+    where
+        Part or joint.
+    message
+        The reason, with the figure found and the figure wanted.
+    advice
+        A way out; by default the catalogue's, with figures where ``numbers`` holds them.
+    numbers
+        The figures by name, unit in the name.
+    severity
+        By default the catalogue's.
+
+    Examples
+    --------
+    >>> f = finding("F17", where="apron/leg", message="16 mm is 0.64 of 25 mm",
+    ...     numbers={"least_mm": 6.25, "most_mm": 12.5})
+    >>> f.advice
+    'Choose a tenon of 6 to 12 mm.'
+    """
+    known = rule(code)
+    figures = {name: float(value) for name, value in (numbers or {}).items()}
+    return Finding(
+        code=code,
+        severity=severity or known.severity,
+        where=where,
+        message=message,
+        advice=advice if advice is not None else _advice(known, figures),
+        numbers=figures,
+        source=known.source,
+    )
+
+
+def _advice(known: Rule, figures: Mapping[str, float]) -> str:
+    wanted = {name for _, name, _, _ in string.Formatter().parse(known.way_out) if name}
+    if known.way_out and wanted <= figures.keys():
+        return known.way_out.format_map(figures)
+    return known.advice

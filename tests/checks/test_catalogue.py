@@ -1,0 +1,82 @@
+"""The catalogue of rules is complete, and findings take severity, advice and source from it."""
+
+from __future__ import annotations
+
+import string
+
+import pytest
+
+from scantling.checks import Override, Overrides, Provenance, codes, finding, limit, rule, rules
+from scantling.errors import InputError, ModelError, Severity
+
+
+def test_every_code_from_f01_to_f67_is_there_once() -> None:
+    """No rule is missing and none has a number outside the list."""
+    assert codes() == tuple(f"F{number:02d}" for number in range(1, 68))
+
+
+@pytest.mark.parametrize("code", codes())
+def test_a_rule_says_all_that_a_maker_asks(code: str) -> None:
+    """Title, test, advice and source stand in every rule, and every limit has a unit."""
+    known = rule(code)
+    assert known.title
+    assert known.test
+    assert known.source
+    assert known.advice.endswith(".")
+    assert "{" not in known.advice
+    assert all(threshold.unit for threshold in known.thresholds)
+    fields = {name for _, name, _, _ in string.Formatter().parse(known.way_out) if name}
+    assert not known.way_out or fields
+
+
+def test_advice_carries_the_figures_when_they_are_known() -> None:
+    """A finding with all figures gives the way out in figures; without them, in words."""
+    words = finding("F18", where="a/b", message="m")
+    figures = finding("F18", where="a/b", message="m", numbers={"wanted_mm": 30.0})
+    assert words.advice == "Let the tenon go deeper, or use a thinner and deeper one."
+    assert figures.advice == "Let the tenon go 30 mm deep, or use a thinner one."
+    assert figures.severity is Severity.MEDIUM
+    assert figures.source == rule("F18").source
+
+
+def test_severity_and_advice_can_be_given() -> None:
+    """What is given wins over the catalogue."""
+    found = finding("F18", where="a", message="m", advice="Do this.", severity=Severity.NOTE)
+    assert (found.advice, found.severity) == ("Do this.", Severity.NOTE)
+
+
+def test_a_maker_can_set_a_limit_with_a_reason() -> None:
+    """The maker's own limit is in force, marked as such and with its reason."""
+    own = Overrides(items=(Override(code="F14", name="wall_mm", value=2.0, reason="dense wood"),))
+    assert limit("F14", "wall_mm") == 3.0
+    assert limit("F14", "wall_mm", own) == 2.0
+    assert own.threshold("F14", "wall_mm").provenance is Provenance.MAKER
+    assert own.threshold("F14", "wall_mm").reason == "dense wood"
+    assert "dense wood" in own.reasons("F14")
+    assert own.limit("F16", "end_mm") == 12.0
+
+
+@pytest.mark.parametrize(
+    ("override", "code"),
+    [
+        (Override(code="F99", name="wall_mm", value=1.0, reason="r"), "unknown_rule"),
+        (Override(code="F14", name="depth_mm", value=1.0, reason="r"), "unknown_threshold"),
+        (Override(code="F14", name="wall_mm", value=1.0, reason=" "), "reason_missing"),
+    ],
+)
+def test_a_limit_that_does_not_exist_or_has_no_reason_is_refused(override: Override, code: str) -> None:
+    """The error names what was given and what is allowed."""
+    with pytest.raises(InputError) as caught:
+        Overrides(items=(override,))
+    assert caught.value.code == code
+
+
+def test_an_unknown_code_is_a_defect_of_ours() -> None:
+    """Codes come from the program, so a wrong one is no input error."""
+    with pytest.raises(ModelError, match="F99"):
+        rule("F99")
+
+
+def test_rules_are_read_once() -> None:
+    """The catalogue is the same object each time."""
+    assert rules() is rules()
