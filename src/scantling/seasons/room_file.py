@@ -1,0 +1,262 @@
+"""Room files, and the typical rooms that come with the program."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field
+
+from scantling.errors import InputError
+from scantling.reading import (
+    Document,
+    FileModel,
+    LengthMm,
+    Percent,
+    TemperatureC,
+    parse_document,
+    read_document,
+    validate,
+)
+from scantling.seasons.air import Air, AirYear, Month, year_between
+from scantling.seasons.indoors import House, indoor_year
+from scantling.seasons.room import Room
+from scantling.wood.moisture import relative_humidity_for_emc
+
+__all__ = ["RoomFile", "find_room", "read_room", "room_from_document", "typical_rooms"]
+
+
+def _humidity(value: float) -> float:
+    if not 1.0 <= value <= 100.0:
+        raise InputError(
+            code="humidity_out_of_range",
+            field="humidity",
+            value=f"{value:g} %",
+            rule="must lie in 1..100 %",
+            remedy=f"Write {value * 100:g} %, not {value:g}."
+            if 0.0 < value < 1.0
+            else "Air holds at most 100 %.",
+        )
+    return value
+
+
+def _temperature(value: float) -> float:
+    Air(temperature_c=value, relative_humidity=0.5)
+    return value
+
+
+def _moisture(value: float) -> float:
+    if not 2.0 <= value <= 25.0:
+        raise InputError(
+            code="mc_out_of_range",
+            field="moisture",
+            value=f"{value:g} %",
+            rule="must lie in 2..25 %",
+            remedy=f"Write {value * 100:g} %." if 0.0 < value < 0.25 else "No room holds wood outside that.",
+        )
+    return value
+
+
+Humidity = Annotated[Percent, AfterValidator(_humidity)]
+Temperature = Annotated[TemperatureC, AfterValidator(_temperature)]
+Moisture = Annotated[Percent, AfterValidator(_moisture)]
+
+
+class AirFields(FileModel):
+    """Temperature and humidity."""
+
+    temperature: Temperature = Field(description="Air temperature, such as 20 C or 68 F.")
+    humidity: Humidity = Field(description="Relative humidity, such as 45 %.")
+
+    def air(self) -> Air:
+        """The air. Percent becomes a share of 1."""
+        return Air(temperature_c=self.temperature, relative_humidity=self.humidity / 100.0)
+
+
+class MonthsFields(FileModel):
+    """Twelve months of air."""
+
+    jan: AirFields
+    feb: AirFields
+    mar: AirFields
+    apr: AirFields
+    may: AirFields
+    jun: AirFields
+    jul: AirFields
+    aug: AirFields
+    sep: AirFields
+    oct: AirFields
+    nov: AirFields
+    dec: AirFields
+
+    def year(self) -> AirYear:
+        """The months in order."""
+        named: list[AirFields] = [getattr(self, month.value) for month in Month]
+        return AirYear(months=tuple(fields.air() for fields in named))
+
+
+class RangeAir(FileModel):
+    """A winter and a summer, as measured or expected; the months between swing smoothly."""
+
+    kind: Literal["range"]
+    winter: AirFields
+    summer: AirFields
+    winter_month: Month = Field(default=Month.JAN, description="Month of the winter extreme.")
+
+    def year(self) -> AirYear:
+        """The year."""
+        return year_between(self.winter.air(), self.summer.air(), winter_month=self.winter_month)
+
+
+class MoistureAir(FileModel):
+    """Driest and wettest moisture content, as a meter reads in furniture that stands there."""
+
+    kind: Literal["moisture"]
+    dry: Moisture
+    wet: Moisture
+    temperature: Temperature = Field(default=20.0, description="Temperature of the room all year.")
+    dry_month: Month = Field(default=Month.JAN, description="Month in which wood is driest.")
+
+    def year(self) -> AirYear:
+        """The year."""
+        dry, wet = (
+            Air(
+                temperature_c=self.temperature,
+                relative_humidity=relative_humidity_for_emc(self.temperature, moisture),
+            )
+            for moisture in (self.dry, self.wet)
+        )
+        return year_between(dry, wet, winter_month=self.dry_month)
+
+
+class MonthsAir(FileModel):
+    """Indoor air month by month, as a hygrometer showed it."""
+
+    kind: Literal["months"]
+    months: MonthsFields
+
+    def year(self) -> AirYear:
+        """The year."""
+        return self.months.year()
+
+
+class HouseFields(FileModel):
+    """Heating, ventilation and moisture of the house."""
+
+    heating: Temperature = Field(default=20.0, description="Temperature the heating keeps.")
+    cooling: Temperature | None = Field(default=None, description="Temperature the air conditioning keeps.")
+    gain: float = Field(default=2.0, ge=0, le=15, description="Kelvin warmer than outdoors, unheated.")
+    volume: float = Field(default=250.0, gt=0, le=100_000, description="Volume of air in cubic metres.")
+    air_changes: float = Field(default=0.5, gt=0, le=20, description="Volumes of fresh air an hour.")
+    moisture: float = Field(default=8.0, ge=0, le=200, description="Kilograms of water given off a day.")
+    humidify_to: Humidity | None = Field(default=None, description="Humidity a humidifier keeps at least.")
+    dehumidify_to: Humidity | None = Field(default=None, description="Humidity a dehumidifier keeps at most.")
+
+    def house(self, altitude_mm: float) -> House:
+        """The house, at an altitude."""
+        return House(
+            heating_c=self.heating,
+            cooling_c=self.cooling,
+            gain_k=self.gain,
+            volume_m3=self.volume,
+            air_changes_per_h=self.air_changes,
+            moisture_kg_per_day=self.moisture,
+            humidify_to=None if self.humidify_to is None else self.humidify_to / 100.0,
+            dehumidify_to=None if self.dehumidify_to is None else self.dehumidify_to / 100.0,
+            altitude_m=altitude_mm / 1000.0,
+        )
+
+
+class ClimateAir(FileModel):
+    """The climate outdoors, and what the house makes of it."""
+
+    kind: Literal["climate"]
+    outdoors: MonthsFields
+    house: HouseFields = Field(default_factory=HouseFields)
+    altitude: LengthMm = Field(default=0.0, ge=-500_000, le=6_000_000, description="Height above the sea.")
+
+    def year(self) -> AirYear:
+        """The year indoors."""
+        return indoor_year(self.outdoors.year(), self.house.house(self.altitude))
+
+
+class RoomFile(FileModel):
+    """A room file."""
+
+    room: str = Field(min_length=1, max_length=80, description="What the room is called.")
+    about: str = Field(default="", max_length=600, description="Where the figures come from.")
+    units: Literal["mm", "cm", "in"] = Field(default="mm", description="Unit of lengths given without one.")
+    air: RangeAir | MoistureAir | MonthsAir | ClimateAir = Field(discriminator="kind")
+
+
+def room_from_document(document: Document) -> Room:
+    """The room of a document.
+
+    Raises
+    ------
+    FileFaults
+        Every fault of the document at once.
+    """
+    fields = validate(document, RoomFile)
+    return Room(name=fields.room, about=fields.about, year=fields.air.year())
+
+
+def read_room(path: str | Path) -> Room:
+    """Read a room file.
+
+    Parameters
+    ----------
+    path
+        A YAML file: ``room``, ``about`` and ``air`` of kind ``range``, ``moisture``, ``months`` or
+        ``climate``. See ``docs/seasons.md``.
+
+    Raises
+    ------
+    FileFaults
+        Every fault of the file at once, each with its line.
+    """
+    return room_from_document(read_document(path))
+
+
+@cache
+def typical_rooms() -> dict[str, str]:
+    """The typical rooms that come with the program: name and content of the file."""
+    folder = files("scantling.seasons") / "data" / "rooms"
+    found = {
+        entry.name.removesuffix(".yaml"): entry.read_text(encoding="utf-8")
+        for entry in folder.iterdir()
+        if entry.name.endswith(".yaml")
+    }
+    return dict(sorted(found.items()))
+
+
+def find_room(name: str) -> Room:
+    """A room by the path of its file, or by the name of a typical room.
+
+    Raises
+    ------
+    FileFaults
+        What is wrong in the file.
+    InputError
+        ``unknown_room``, naming the typical ones.
+
+    Examples
+    --------
+    >>> find_room("dry-winter house").name
+    'House with dry winters'
+    """
+    slug = "-".join(name.casefold().replace("_", "-").replace(" ", "-").split())
+    text = typical_rooms().get(slug)
+    if text is not None:
+        return room_from_document(parse_document(text, file=f"{slug}.yaml"))
+    if name.casefold().endswith((".yaml", ".yml")) or Path(name).exists():
+        return read_room(name)
+    raise InputError(
+        code="unknown_room",
+        field="room",
+        value=name[:80],
+        rule="must be a room file (.yaml) or a typical room",
+        remedy=f"Typical rooms: {', '.join(typical_rooms())}.",
+    )
