@@ -46,9 +46,10 @@ def main() -> int:
     missing = missing_packages()
     if not missing:
         return 0
+    names = " ".join(missing)
     print(
-        f"The tests that need {' and '.join(missing)} are left out: they are not on this machine and cannot be "
-        f"installed from here. To have them run: apt-get install --no-install-recommends {' '.join(missing)}",
+        f"Tests that need {names} are left out: not on this machine, and not to be installed from here. "
+        f"To have them run: apt-get install --no-install-recommends {names}",
         file=sys.stderr,
     )
     return 1 if os.environ.get("SCANTLING_BROWSER") == "required" else 0

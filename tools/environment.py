@@ -35,7 +35,7 @@ def prepare(kind: str, *, root: Path = ROOT) -> bool:
     installed = False
     if not any(_is_current(root, name, root / LOCKS[name]) for name in wanted):
         lock = root / LOCKS[kind]
-        print(f"Installing the packages of {lock.name} into .venv ...", flush=True)
+        print(f"Installing the packages of {lock.name} into .venv (a minute or two) ...", flush=True)
         _pip(python, "--require-hashes", "-r", str(lock))
         _remember(root, kind, lock)
         installed = True
@@ -76,7 +76,7 @@ def _need_ensurepip() -> None:
 
 
 def _pip(python: Path, *arguments: str) -> None:
-    command = [python, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-input"]
+    command = [python, "-m", "pip", "install", "-qq", "--disable-pip-version-check", "--no-input"]
     if subprocess.run([*command, *arguments], check=False, stdin=subprocess.DEVNULL).returncode:
         raise Trouble(
             "pip could not install the packages; its own message stands above. A package index must be "
