@@ -1,0 +1,134 @@
+"""What one part is made of: its own wood, what joints add to its ends and what they cut away."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.joinery.work import Box, Cut, Extension, HalfSpace, Hole, JointWork, Slot, Tool, Turned
+from scantling.piece.geometry import Frame, Plane, Vec, dot
+from scantling.piece.model import End, Part, Piece
+
+__all__ = ["PartShape", "content_key", "shapes_of"]
+
+_PLACES = 6
+"""Like parts differ by rounding of their frames only: a millionth of a millimetre is the same wood."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartShape:
+    """One part with its joints cut: the description every kernel is fed with.
+
+    Parameters
+    ----------
+    part
+        The part before joinery.
+    extensions
+        Wood that joints add beyond its trimmed ends.
+    cuts
+        What joints take away, in the part's own coordinates.
+    """
+
+    part: Part
+    extensions: tuple[Extension, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+
+    def extension_mm(self, end: End) -> float:
+        """Longest extension asked for at one end. [mm]"""
+        return max((e.length_mm for e in self.extensions if e.end is end), default=0.0)
+
+
+def shapes_of(piece: Piece, works: Iterable[JointWork]) -> dict[str, PartShape]:
+    """Every part of a piece with its joints cut, by name, in the order of the piece.
+
+    Parameters
+    ----------
+    piece
+        The resolved piece.
+    works
+        What its joints answered.
+
+    Returns
+    -------
+    dict[str, PartShape]
+        One shape for each part.
+    """
+    extensions: dict[str, list[Extension]] = {name: [] for name in piece.parts}
+    cuts: dict[str, list[Cut]] = {name: [] for name in piece.parts}
+    for work in works:
+        for extension in work.extensions:
+            extensions[extension.part].append(extension)
+        for cut in work.cuts:
+            cuts[cut.part].append(cut)
+    return {
+        name: PartShape(part=part, extensions=tuple(extensions[name]), cuts=tuple(cuts[name]))
+        for name, part in piece.parts.items()
+    }
+
+
+def content_key(shape: PartShape) -> str:
+    """Key of a shape's geometry in its own coordinates.
+
+    Parts of one form share it wherever they stand, whatever they are called and of whatever wood; a
+    mirrored part shares it with its twin, for it is described the same way in its own left-handed frame.
+
+    Parameters
+    ----------
+    shape
+        The shape.
+
+    Returns
+    -------
+    str
+        32 hexadecimal digits.
+    """
+    part = shape.part
+    ends = [(t.end.value, _plane(t.plane)) for t in part.trims]
+    section = (
+        _number(part.width_mm),
+        _number(part.thickness_mm),
+        _number(part.start_mm),
+        _number(part.end_mm),
+        None if part.round is None else (_number(part.round.start_mm), _number(part.round.end_mm)),
+    )
+    content = (
+        section,
+        sorted(set(ends)),
+        sorted({_plane(t.plane) for t in part.tapers}),
+        tuple(_number(shape.extension_mm(end)) for end in End),
+        sorted({_tool(cut.tool) for cut in shape.cuts}),
+    )
+    return hashlib.sha256(repr(content).encode()).hexdigest()[:32]
+
+
+def _number(value: float) -> float:
+    return round(value, _PLACES) + 0.0  # the sum turns -0.0 into 0.0
+
+
+def _vector(v: Vec) -> tuple[float, ...]:
+    return tuple(_number(x) for x in v)
+
+
+def _plane(plane: Plane) -> tuple[float, ...]:
+    """Normal and distance from the origin: two points of one plane must give one key."""
+    return (*_vector(plane.normal), _number(dot(plane.point, plane.normal)))
+
+
+def _frame(frame: Frame) -> tuple[float, ...]:
+    return (*_vector(frame.origin), *_vector(frame.grain), *_vector(frame.width))
+
+
+def _tool(tool: Tool) -> tuple[str, tuple[float, ...]]:
+    match tool:
+        case HalfSpace():
+            return ("half space", _plane(tool.plane))
+        case Box():
+            sizes = (tool.length_mm, tool.width_mm, tool.thickness_mm)
+        case Slot():
+            sizes = (tool.length_mm, tool.width_mm, tool.depth_mm)
+        case Hole():
+            sizes = (tool.diameter_mm, tool.depth_mm, 0.0)
+        case Turned():
+            sizes = (tool.diameter_mm, tool.length_mm, 0.0)
+    return (type(tool).__name__, (*_frame(tool.frame), *_vector(sizes)))
