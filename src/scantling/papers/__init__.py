@@ -1,0 +1,1 @@
+"""Drawings, work packet and templates: what the plan says, set on paper."""

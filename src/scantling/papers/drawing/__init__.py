@@ -1,0 +1,76 @@
+"""The drawing model: lines, lettering and dimensions in millimetres on paper, and their SVG."""
+
+from scantling.papers.drawing.callout import (
+    draw_balloon,
+    draw_face_mark,
+    draw_grain_arrow,
+    draw_note,
+    draw_scale_bar,
+)
+from scantling.papers.drawing.dimension import (
+    AngleDimension,
+    DimensionAxis,
+    LinearDimension,
+    draw_angle,
+    draw_dimension,
+)
+from scantling.papers.drawing.ink import Fill, Stroke
+from scantling.papers.drawing.items import (
+    Anchor,
+    Arc,
+    Circle,
+    Hatch,
+    Item,
+    Line,
+    Point,
+    Polygon,
+    Polyline,
+    Segments,
+    Sheet,
+    Text,
+    Weight,
+)
+from scantling.papers.drawing.lettering import text_box, text_width_mm
+from scantling.papers.drawing.stacking import Side, Span, draw_stack, stack_depth_mm
+from scantling.papers.drawing.svg import Inking, to_svg
+from scantling.papers.drawing.view import Box, View, bounds, fit_scale
+
+__all__ = [
+    "Anchor",
+    "AngleDimension",
+    "Arc",
+    "Box",
+    "Circle",
+    "DimensionAxis",
+    "Fill",
+    "Hatch",
+    "Inking",
+    "Item",
+    "Line",
+    "LinearDimension",
+    "Point",
+    "Polygon",
+    "Polyline",
+    "Segments",
+    "Sheet",
+    "Side",
+    "Span",
+    "Stroke",
+    "Text",
+    "View",
+    "Weight",
+    "bounds",
+    "draw_angle",
+    "draw_balloon",
+    "draw_dimension",
+    "draw_face_mark",
+    "draw_grain_arrow",
+    "draw_note",
+    "draw_scale_bar",
+    "draw_stack",
+    "fit_scale",
+    "stack_depth_mm",
+    "text_box",
+    "text_width_mm",
+    "to_svg",
+]

@@ -1,0 +1,77 @@
+"""Line weights, patterns and tints of every drawing, made to survive a printer that has only black."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+__all__ = ["DARK_VARIABLES", "INK_COLOURS", "STROKES", "Fill", "Stroke", "StrokeStyle"]
+
+
+class Stroke(StrEnum):
+    """What a line stands for; its weight and pattern follow."""
+
+    OUTLINE = "outline"
+    VISIBLE = "visible"
+    HIDDEN = "hidden"
+    CENTRE = "centre"
+    DIMENSION = "dimension"
+    FINE = "fine"
+    CUT = "cut"
+    NONE = "none"
+
+
+class Fill(StrEnum):
+    """What an area is filled with."""
+
+    NONE = "none"
+    PAPER = "paper"
+    TINT = "tint"
+    SHADE = "shade"
+    INK = "ink"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrokeStyle:
+    """How a kind of line is drawn.
+
+    Parameters
+    ----------
+    weight_mm
+        Width of the line. [mm]
+    dash_mm
+        Lengths drawn and left out, in turn; empty for an unbroken line. [mm]
+    """
+
+    weight_mm: float
+    dash_mm: tuple[float, ...] = ()
+
+
+STROKES: dict[Stroke, StrokeStyle] = {
+    Stroke.OUTLINE: StrokeStyle(weight_mm=0.5),
+    Stroke.VISIBLE: StrokeStyle(weight_mm=0.3),
+    Stroke.HIDDEN: StrokeStyle(weight_mm=0.2, dash_mm=(1.6, 0.8)),
+    Stroke.CENTRE: StrokeStyle(weight_mm=0.15, dash_mm=(4.0, 0.9, 0.6, 0.9)),
+    Stroke.DIMENSION: StrokeStyle(weight_mm=0.15),
+    Stroke.FINE: StrokeStyle(weight_mm=0.12),
+    Stroke.CUT: StrokeStyle(weight_mm=0.45, dash_mm=(2.4, 1.0)),
+}
+"""Two thick weights and three thin ones, thick to thin about 2 to 1, as ISO 128 asks."""
+
+INK_COLOURS: dict[str, str] = {
+    "ink": "#000000",
+    "paper": "#ffffff",
+    "tint": "#f1f1f1",
+    "shade": "#d9d9d9",
+    "soft": "#4d4d4d",
+}
+"""Colours on paper, greys only. A page may give its own by setting ``--sheet-<name>``."""
+
+DARK_VARIABLES: dict[str, str] = {
+    "ink": "#eceae4",
+    "paper": "#1b1b1a",
+    "tint": "#2a2a28",
+    "shade": "#45443f",
+    "soft": "#b8b5aa",
+}
+"""What a dark page sets ``--sheet-<name>`` to."""

@@ -1,0 +1,45 @@
+"""The work packet: what each sheet needs, and its setting as PDF on A4 or Letter."""
+
+from scantling.papers.packet.blocks import (
+    Align,
+    Block,
+    Bullets,
+    Caution,
+    Column,
+    Fact,
+    Facts,
+    Figure,
+    Heading,
+    NewPage,
+    PacketData,
+    Paper,
+    Paragraph,
+    Row,
+    Section,
+    Step,
+    Steps,
+    Table,
+)
+from scantling.papers.packet.compile import compile_packet
+
+__all__ = [
+    "Align",
+    "Block",
+    "Bullets",
+    "Caution",
+    "Column",
+    "Fact",
+    "Facts",
+    "Figure",
+    "Heading",
+    "NewPage",
+    "PacketData",
+    "Paper",
+    "Paragraph",
+    "Row",
+    "Section",
+    "Step",
+    "Steps",
+    "Table",
+    "compile_packet",
+]
