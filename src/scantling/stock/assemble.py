@@ -1,0 +1,300 @@
+"""From patterns in whole units to a layout a maker can chalk: names, cuts in order, offcuts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.board import Board
+from scantling.stock.cutting import Cutting
+from scantling.stock.layout import BoardLayout, Cut, CutKind, Offcut, Placed
+from scantling.stock.pattern import Pattern, Segment, Strip
+from scantling.stock.problem import UNITS_PER_MM, Problem
+
+__all__ = ["BlankNames", "board_layout"]
+
+
+@dataclass(slots=True)
+class BlankNames:
+    """Hands out the blanks of each kind in order, and names panel strips."""
+
+    problem: Problem
+    given: list[int]
+    strips: list[list[Blank]]
+
+    @classmethod
+    def of(cls, problem: Problem) -> BlankNames:
+        """Nothing handed out yet."""
+        return cls(problem=problem, given=[0] * len(problem.kinds), strips=[[] for _ in problem.panels])
+
+    def take(self, kind: int, width: int) -> Blank:
+        """The next blank of a kind, or a new strip of a panel."""
+        base = len(self.problem.kinds)
+        if kind < base:
+            blank = self.problem.kinds[kind].blanks[self.given[kind]]
+            self.given[kind] += 1
+            return blank
+        made = self.strips[kind - base]
+        panel = self.problem.panels[kind - base].panel
+        made.append(strip_blank(panel, number=len(made) + 1, width_mm=width / UNITS_PER_MM))
+        return made[-1]
+
+
+def strip_blank(panel: FreeWidthPanel, *, number: int, width_mm: float) -> Blank:
+    """A strip of a panel as a blank; ``width_mm`` holds its edge loss. [mm]"""
+    return Blank(
+        name=f"{panel.name} strip {number}",
+        part=panel.part,
+        species=panel.species,
+        length_mm=panel.length_mm,
+        width_mm=width_mm,
+        thickness_mm=panel.thickness_mm,
+        quarters=panel.quarters,
+        same_board=panel.same_board,
+        clear=panel.clear,
+    )
+
+
+@dataclass(slots=True)
+class _Piece:
+    name: str
+    x: float
+    y: float
+    length: float
+    width: float
+
+
+@dataclass(slots=True)
+class _Bench:
+    """The board as it is taken apart: cuts and offcuts so far."""
+
+    board: Board
+    cutting: Cutting
+    cuts: list[Cut] = field(default_factory=list)
+    offcuts: list[Offcut] = field(default_factory=list)
+
+    def offcut(self, piece: _Piece) -> None:
+        """Put a piece aside."""
+        usable = (
+            piece.length >= self.cutting.keep_length_mm - 1e-9
+            and piece.width >= self.cutting.keep_width_mm - 1e-9
+        )
+        self.offcuts.append(
+            Offcut(
+                name=piece.name,
+                x_mm=piece.x,
+                y_mm=piece.y,
+                length_mm=piece.length,
+                width_mm=piece.width,
+                usable=usable,
+            )
+        )
+
+    def next_offcut(self) -> str:
+        return f"{self.board.name} offcut {len(self.offcuts) + 1}"
+
+    def cut(
+        self, piece: _Piece, kerf_span: tuple[float, float], *, kind: CutKind, stage: int, names: tuple[str, str]
+    ) -> None:
+        """Record one cut across a piece; the kerf spans two board coordinates."""
+        along = kind is CutKind.CROSSCUT
+        at, until = kerf_span
+        kerf = until - at
+        start = piece.x if along else piece.y
+        self.cuts.append(
+            Cut(
+                order=0,
+                kind=kind,
+                piece=piece.name,
+                at_mm=at - start,
+                yields=names,
+                x_mm=at if along else piece.x,
+                y_mm=piece.y if along else at,
+                length_mm=kerf if along else piece.length,
+                width_mm=piece.width if along else kerf,
+                stage=stage,
+            )
+        )
+
+    def divide(
+        self, piece: _Piece, spans: list[tuple[float, float, str]], *, kind: CutKind, stage: int
+    ) -> list[_Piece]:
+        """Cut a piece into named spans along x (crosscut) or y (rip); the rest becomes offcuts."""
+        along = kind is CutKind.CROSSCUT
+        kerf = self.cutting.crosscut_kerf_mm if along else self.cutting.rip_kerf_mm
+        end = piece.x + piece.length if along else piece.y + piece.width
+        parts: list[_Piece] = []
+        before = len(self.cuts)
+        for start, extent, name in spans:
+            here = piece.x if along else piece.y
+            if start - here > 1e-6:
+                at = max(here, start - kerf)
+                waste = _split(piece, at - here, along, self.next_offcut())
+                self.cut(piece, (at, start), kind=kind, stage=stage, names=(_thick(waste), piece.name))
+                if _thick(waste):
+                    self.offcut(waste)
+                _advance(piece, start, along)
+            part = _split(piece, extent, along, name)
+            if end - (start + extent) > 1e-6:
+                until = min(start + extent + kerf, end)
+                far = piece.name if end - until > 1e-6 else ""
+                self.cut(piece, (start + extent, until), kind=kind, stage=stage, names=(name, far))
+                _advance(piece, until, along)
+            else:
+                self._last(part, piece.name, cut=len(self.cuts) > before)
+                _advance(piece, end, along)
+            parts.append(part)
+        left = end - (piece.x if along else piece.y)
+        if left > 1e-6:
+            rest = replace(piece, name=self.next_offcut())
+            if self.cuts and spans:
+                last = self.cuts[-1]
+                self.cuts[-1] = replace(last, yields=(last.yields[0], rest.name))
+            self.offcut(rest)
+        return parts
+
+    def _last(self, part: _Piece, whole: str, *, cut: bool) -> None:
+        """A part that reaches the end needs no cut of its own: the last far side is it, or the piece itself."""
+        if cut:
+            self.cuts[-1] = replace(self.cuts[-1], yields=(self.cuts[-1].yields[0], part.name))
+        else:
+            part.name = whole
+
+    def straighten(self, piece: _Piece, stage: int) -> None:
+        """Take the lower edge off before the first rip."""
+        edge = self.cutting.straight_edge_mm
+        if edge <= 0:
+            return
+        self.cuts.append(
+            Cut(
+                order=0,
+                kind=CutKind.STRAIGHTEN,
+                piece=piece.name,
+                at_mm=0.0,
+                yields=("", piece.name),
+                x_mm=piece.x,
+                y_mm=piece.y,
+                length_mm=piece.length,
+                width_mm=edge,
+                stage=stage,
+            )
+        )
+        piece.y += edge
+        piece.width -= edge
+
+
+def _thick(piece: _Piece) -> str:
+    return piece.name if min(piece.length, piece.width) > 1e-6 else ""
+
+
+def _split(piece: _Piece, extent: float, along: bool, name: str) -> _Piece:
+    if along:
+        return _Piece(name, piece.x, piece.y, extent, piece.width)
+    return _Piece(name, piece.x, piece.y, piece.length, extent)
+
+
+def _advance(piece: _Piece, to: float, along: bool) -> None:
+    if along:
+        piece.length -= to - piece.x
+        piece.x = to
+    else:
+        piece.width -= to - piece.y
+        piece.y = to
+
+
+def _letters(number: int) -> str:
+    text = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
+def _mm(units: int) -> float:
+    return units / UNITS_PER_MM
+
+
+def _cut_segment(
+    bench: _Bench, piece: _Piece, segment: Segment, *, names: BlankNames, stage: int
+) -> list[Placed]:
+    bench.straighten(piece, stage)
+    strips = sorted(segment.strips, key=lambda s: s.y)
+    spans = [
+        (_mm(strip.y), _mm(strip.width), f"{piece.name}{number}")
+        for number, strip in enumerate(strips, start=1)
+    ]
+    parts = bench.divide(piece, spans, kind=CutKind.RIP, stage=stage)
+    placed: list[Placed] = []
+    for strip, part in zip(strips, parts, strict=True):
+        placed += _cut_strip(bench, part, strip, names=names, stage=stage + 1)
+    return placed
+
+
+def _cut_strip(bench: _Bench, piece: _Piece, strip: Strip, *, names: BlankNames, stage: int) -> list[Placed]:
+    spots = sorted(strip.spots, key=lambda s: s.x)
+    blanks = [names.take(spot.kind, spot.width) for spot in spots]
+    spans = [(_mm(s.x), _mm(s.length), b.name) for s, b in zip(spots, blanks, strict=True)]
+    before = len(bench.cuts)
+    parts = bench.divide(piece, spans, kind=CutKind.CROSSCUT, stage=stage)
+    crosscut = len(bench.cuts) > before
+    placed = []
+    for spot, blank, part in zip(spots, blanks, parts, strict=True):
+        deep = stage if crosscut else stage - 1
+        if not crosscut and part.width - _mm(spot.width) <= 1e-6:
+            _rename(bench, part.name, blank.name)
+        if part.width - _mm(spot.width) > 1e-6:
+            bench.divide(part, [(part.y, _mm(spot.width), blank.name)], kind=CutKind.RIP, stage=stage + 1)
+            deep = stage + 1
+        placed.append(
+            Placed(
+                blank=blank,
+                board=bench.board.name,
+                x_mm=_mm(spot.x),
+                y_mm=_mm(spot.y),
+                length_mm=_mm(spot.length),
+                width_mm=_mm(spot.width),
+                stage=deep,
+            )
+        )
+    return placed
+
+
+def _rename(bench: _Bench, old: str, new: str) -> None:
+    """A strip that needs no crosscut is the blank itself."""
+    for number, cut in enumerate(bench.cuts):
+        if old in cut.yields:
+            first, second = cut.yields
+            bench.cuts[number] = replace(
+                cut, yields=(new if first == old else first, new if second == old else second)
+            )
+
+
+def board_layout(
+    problem: Problem, pattern: Pattern, *, cutting: Cutting, names: BlankNames
+) -> BoardLayout:
+    """Take one board apart by its pattern.
+
+    Crosscuts come first, then each piece is straightened and ripped, then its strips are cut to length, and
+    blanks narrower than their strip are ripped last.
+    """
+    stock = problem.stocks[pattern.stock]
+    board = stock.board
+    bench = _Bench(board=board, cutting=cutting)
+    whole = _Piece(board.name, 0.0, 0.0, board.length_mm, max(board.width_mm, board.far_width_mm or 0.0))
+    placed: list[Placed] = []
+    if stock.rip_first:
+        for segment in pattern.segments:
+            placed += _cut_segment(bench, whole, segment, names=names, stage=1)
+    else:
+        segments = sorted(pattern.segments, key=lambda s: s.x)
+        spans = [
+            (_mm(s.x), _mm(s.length), f"{board.name}-{_letters(n)}") for n, s in enumerate(segments)
+        ]
+        pieces = bench.divide(whole, spans, kind=CutKind.CROSSCUT, stage=1)
+        for segment, piece in zip(segments, pieces, strict=True):
+            placed += _cut_segment(bench, piece, segment, names=names, stage=2)
+    ordered = sorted(bench.cuts, key=lambda c: c.stage)
+    cuts = tuple(replace(cut, order=number) for number, cut in enumerate(ordered, start=1))
+    placed.sort(key=lambda p: (p.x_mm, p.y_mm))
+    return BoardLayout(board=board, placed=tuple(placed), cuts=cuts, offcuts=tuple(bench.offcuts))

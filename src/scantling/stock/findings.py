@@ -1,0 +1,218 @@
+"""What a rack cannot give, named before the search and after it, with the smallest board that would do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from scantling.errors import Finding, Report, Severity
+from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
+from scantling.stock.board import QUARTER_MM, Board
+from scantling.stock.cutting import Cutting
+from scantling.stock.layout import Layout
+from scantling.units import show_number
+
+__all__ = ["findings_after", "findings_before"]
+
+Need = Blank | FreeWidthPanel
+
+
+def _width(need: Need) -> float:
+    return need.width_mm if isinstance(need, Blank) else need.least_strip_mm + need.edge_loss_mm
+
+
+def _room(board: Board, cutting: Cutting) -> tuple[float, float]:
+    """Length and width a board has to give. [mm]"""
+    length = board.length_mm - board.left_trim_mm - board.right_trim_mm
+    widest = max(board.width_mm, board.far_width_mm or 0.0)
+    return length, widest - cutting.straight_edge_mm - cutting.far_edge_mm
+
+
+def _smallest_board(need: Need, boards: Sequence[Board], cutting: Cutting) -> str:
+    """The board that would do, in words, with the rack's usual end trim."""
+    trims = [b.left_trim_mm + b.right_trim_mm for b in boards]
+    length = need.length_mm + max(trims, default=0.0)
+    width = _width(need) + cutting.straight_edge_mm + cutting.far_edge_mm
+    return (
+        f"a {need.species} board at least {show_number(length, digits=0)} mm long, "
+        f"{show_number(width, digits=0)} mm wide and {show_number(need.thickness_mm)} mm thick"
+    )
+
+
+def _finding(code: str, need: Need, message: str, *, advice: str, numbers: dict[str, float]) -> Finding:
+    return Finding(
+        code=code, severity=Severity.HIGH, where=need.name, message=message, advice=advice, numbers=numbers
+    )
+
+
+def _no_wood(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding:
+    """No board of the species, or none of the thickness."""
+    species = [b for b in boards if b.species == need.species]
+    remedy = f"Bring {_smallest_board(need, boards, cutting)}."
+    if not species:
+        there = ", ".join(sorted({b.species for b in boards})) or "nothing"
+        message = f"The rack holds no {need.species}; it holds {there}."
+        return _finding("T03", need, message, advice=remedy, numbers={})
+    wanted = "/4, ".join(f"{q:g}" for q in need.quarters) + "/4" if need.quarters else "any nominal"
+    there = ", ".join(sorted({b.nominal for b in species}))
+    message = (
+        f"Needs {show_number(need.thickness_mm)} mm rough from {wanted} stock; the {need.species} here is {there}."
+    )
+    numbers = {
+        "needed_mm": need.thickness_mm,
+        "thickest_mm": max(b.rough_thickness_mm for b in species),
+    }
+    return _finding("T04", need, message, advice=remedy, numbers=numbers)
+
+
+def _turned(need: Need) -> bool:
+    return isinstance(need, Blank) and not need.grain_fixed
+
+
+def _too_large(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding | None:
+    """Longer or wider than every board of its kind."""
+    rooms = [_room(b, cutting) for b in boards]
+    length, width = need.length_mm, _width(need)
+    sizes = [(length, width), (width, length)] if _turned(need) else [(length, width)]
+    if any(room[0] >= s[0] - 1e-6 and room[1] >= s[1] - 1e-6 for room in rooms for s in sizes):
+        return None
+    remedy = f"The smallest board that would do: {_smallest_board(need, boards, cutting)}."
+    longest, widest = max(r[0] for r in rooms), max(r[1] for r in rooms)
+    if length > longest:
+        message = (
+            f"Needs {show_number(length)} mm along the grain; the longest board here gives "
+            f"{show_number(longest)} mm between its end trims."
+        )
+        return _finding(
+            "T01", need, message, advice=remedy, numbers={"needed_mm": length, "longest_mm": longest}
+        )
+    if width > widest:
+        message = (
+            f"Needs {show_number(width)} mm across; the widest board here gives {show_number(widest)} mm "
+            "between its edges."
+        )
+        remedy += " Or glue it up from two narrower strips."
+        return _finding("T02", need, message, advice=remedy, numbers={"needed_mm": width, "widest_mm": widest})
+    message = (
+        f"Needs {show_number(length)} x {show_number(width)} mm: the boards long enough are too narrow, and the "
+        "wide ones too short."
+    )
+    return _finding("T02", need, message, advice=remedy, numbers={"length_mm": length, "width_mm": width})
+
+
+def _unpriced(boards: Sequence[Board]) -> Iterator[Finding]:
+    bare = [b.name for b in boards if b.price_total is None]
+    if bare and len(bare) < len(boards):
+        yield Finding(
+            code="T07",
+            severity=Severity.NOTE,
+            where="rack",
+            message=f"No price for {', '.join(bare)}: counted at the mean price per board foot of the others.",
+            advice="Write the price beside the board.",
+            numbers={"boards": float(len(bare))},
+        )
+
+
+def _groups(
+    needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting
+) -> Iterator[Finding]:
+    """Blanks that must share a board, but cannot."""
+    groups: dict[str, list[Need]] = {}
+    for need in needs:
+        if need.same_board:
+            groups.setdefault(need.same_board, []).append(need)
+    for group, members in sorted(groups.items()):
+        shared = [b for b in boards if all(accepts_board(m, b) for m in members)]
+        area = sum(m.area_mm2 for m in members)
+        rooms = [_room(b, cutting) for b in shared]
+        largest = max((r[0] * r[1] for r in rooms), default=0.0)
+        if largest >= area:
+            continue
+        message = (
+            f"{len(members)} blanks must come from one board, {show_number(area / 1e6, digits=3)} m2 in all; the "
+            f"largest board they could share gives {show_number(largest / 1e6, digits=3)} m2."
+        )
+        yield Finding(
+            code="T06",
+            severity=Severity.HIGH,
+            where=group,
+            message=message,
+            advice="Split the group, or bring a larger board.",
+            numbers={"needed_m2": area / 1e6, "largest_m2": largest / 1e6},
+        )
+
+
+def findings_before(
+    boards: Sequence[Board],
+    blanks: Sequence[Blank],
+    panels: Sequence[FreeWidthPanel] = (),
+    *,
+    cutting: Cutting,
+) -> Report:
+    """What can be said before any search: blanks no board can give, impossible groups, missing prices.
+
+    Codes: T01 too long, T02 too wide, T03 no such wood, T04 no such thickness, T06 impossible group,
+    T07 board without a price.
+    """
+    found: list[Finding] = []
+    for need in (*blanks, *panels):
+        right = [b for b in boards if accepts_board(need, b)]
+        if not right:
+            found.append(_no_wood(need, boards, cutting))
+            continue
+        large = _too_large(need, right, cutting)
+        if large is not None:
+            found.append(large)
+    found += _groups((*blanks, *panels), boards, cutting)
+    found += _unpriced(boards)
+    return Report.of(found)
+
+
+def findings_after(
+    layout: Layout, *, panels: Sequence[FreeWidthPanel] = (), boards: Sequence[Board], cutting: Cutting
+) -> Report:
+    """What a layout leaves wanting (T05), with the smallest board that would hold each."""
+    sure = (
+        "No layout of this rack holds everything: the wood is not there."
+        if layout.short_proven
+        else "The search found no place; a better layout may exist."
+    )
+    found: list[Finding] = []
+    for blank in layout.unplaced:
+        found.append(
+            _finding(
+                "T05",
+                blank,
+                f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
+                f"{blank.species}. {sure}",
+                advice=f"Add {_smallest_board(blank, boards, cutting)}.",
+                numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},
+            )
+        )
+    by_name = {panel.name: panel for panel in panels}
+    for strips in layout.strips:
+        if strips.missing_mm > 1e-6:
+            panel = by_name[strips.panel]
+            found.append(
+                _finding(
+                    "T05",
+                    panel,
+                    f"Lacks {show_number(strips.missing_mm)} mm of its {show_number(panel.total_width_mm)} mm "
+                    f"width, {show_number(panel.length_mm)} mm long. {sure}",
+                    advice=f"Add {_missing_board(panel, strips.missing_mm, boards, cutting)}.",
+                    numbers={"missing_mm": strips.missing_mm, "length_mm": panel.length_mm},
+                )
+            )
+    return Report.of(found)
+
+
+def _missing_board(
+    panel: FreeWidthPanel, missing_mm: float, boards: Sequence[Board], cutting: Cutting
+) -> str:
+    trims = [b.left_trim_mm + b.right_trim_mm for b in boards]
+    strip = min(max(missing_mm, panel.least_strip_mm), panel.greatest_strip_mm)
+    width = strip + panel.edge_loss_mm + cutting.straight_edge_mm + cutting.far_edge_mm
+    quarters = min(panel.quarters, default=panel.thickness_mm / QUARTER_MM)
+    return (
+        f"a {panel.species} board at least {show_number(panel.length_mm + max(trims, default=0.0), digits=0)} mm "
+        f"long and {show_number(width, digits=0)} mm wide, {quarters:g}/4 or thicker if allowed"
+    )

@@ -1,0 +1,255 @@
+"""One line of a rack: from written values to a board, with every fault in it told."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from scantling.errors import Fault, InputError
+from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
+from scantling.units import parse_length_mm
+
+__all__ = ["FIELDS", "RackRow", "board_of_row"]
+
+FIELDS = (
+    "name",
+    "species",
+    "thickness",
+    "width",
+    "length",
+    "far_width",
+    "left_trim",
+    "right_trim",
+    "moisture",
+    "price",
+    "price_per",
+    "first_cut",
+    "flitch",
+    "sequence",
+    "grade",
+    "defects",
+    "note",
+)
+"""Columns of a CSV rack and keys of a YAML board."""
+
+T = TypeVar("T")
+_QUARTERS = re.compile(r"(\d{1,2}(?:\.\d)?)\s*/\s*4")
+_DEFECT = re.compile(
+    r"(?P<kind>[a-z-]+)\s+at\s+(?P<x>.+?)\s*[x×]\s*(?P<y>.+?)\s*,\s*(?P<l>.+?)\s*[x×]\s*(?P<w>.+?)"
+    r"(?:\s+on\s+(?P<face>\w+))?"
+)
+_PER = {
+    "board": PriceBasis.BOARD,
+    "board foot": PriceBasis.BOARD_FOOT,
+    "bf": PriceBasis.BOARD_FOOT,
+    "m3": PriceBasis.CUBIC_METRE,
+}
+
+
+@dataclass(slots=True)
+class RackRow:
+    """Written values of one board, where they stand, and the faults found so far."""
+
+    values: dict[str, str]
+    units: dict[str, str]
+    file: str
+    number: int
+    """Number of the board in the file, from 1."""
+    lines: dict[str, int]
+    line: int
+    faults: list[Fault] = field(default_factory=list)
+
+    def fault(self, name: str, value: str, *, code: str, rule: str, remedy: str) -> None:
+        """Keep one more fault."""
+        who = self.values.get("name") or str(self.number)
+        self.faults.append(
+            Fault(
+                code=code,
+                field=f"boards.{who}.{name}",
+                value=value or "nothing",
+                rule=rule,
+                remedy=remedy,
+                file=self.file,
+                line=self.lines.get(name, self.line),
+            )
+        )
+
+    def read(self, name: str, reader: Callable[[str], T], *, default: T) -> T:
+        """Read one value; a fault is kept and the default returned."""
+        text = self.values.get(name, "").strip()
+        if not text:
+            return default
+        try:
+            return reader(text)
+        except InputError as error:
+            self.fault(name, text, code=error.code, rule=error.fault.rule, remedy=error.fault.remedy)
+            return default
+
+    def length_mm(self, name: str, *, default: float) -> float:
+        """A length that must be above zero, or the default where nothing is written. [mm]"""
+        unit = self.units.get(name, "mm")
+        found = self.read(name, lambda text: parse_length_mm(text, default_unit=unit, field=name), default=default)
+        if found < 0 or (found == 0 and self.values.get(name, "").strip() and not name.endswith("trim")):
+            rule = "must be above 0 mm" if not name.endswith("trim") else "must not be below 0 mm"
+            self.fault(name, self.values[name], code="not_positive", rule=rule, remedy="Measure the board again.")
+            return default
+        return found
+
+    def required(self, name: str) -> str:
+        """A word that must be there."""
+        text = self.values.get(name, "").strip()
+        if not text:
+            self.fault(name, "", code="missing", rule="must be given", remedy=f"Write the board's {name}.")
+        return text
+
+    def number_of(self, name: str, *, low: float, high: float, unit: str) -> float | None:
+        """A plain number within limits, or None where nothing is written."""
+        text = self.values.get(name, "").strip().removesuffix("%").strip()
+        if not text:
+            return None
+        try:
+            value = float(text)
+        except ValueError:
+            value = float("nan")
+        if not low <= value <= high:
+            self.fault(
+                name,
+                text,
+                code="number_out_of_range",
+                rule=f"must be a number from {low:g} to {high:g} {unit}".rstrip(),
+                remedy="Write the number alone.",
+            )
+            return None
+        return value
+
+
+def _choice(words: dict[str, T], field_name: str) -> Callable[[str], T]:
+    def pick(text: str) -> T:
+        found = words.get(text.strip().lower())
+        if found is None:
+            raise InputError(
+                code="unknown_word",
+                field=field_name,
+                value=text,
+                rule=f"must be one of {', '.join(words)}",
+                remedy="Correct the word.",
+            )
+        return found
+
+    return pick
+
+
+def _thickness(row: RackRow) -> tuple[float | None, float | None]:
+    """Nominal quarters and rough thickness [mm]."""
+    text = row.required("thickness")
+    if not text:
+        return 4.0, None
+    match = _QUARTERS.fullmatch(text)
+    if match and float(match[1]) >= 1:
+        return float(match[1]), None
+    if match:
+        row.fault("thickness", text, code="not_positive", rule="must be above 0", remedy="Write 4/4, 5/4...")
+        return 4.0, None
+    found = row.length_mm("thickness", default=4 * QUARTER_MM)
+    return None, found
+
+
+def _defect(text: str, row: RackRow) -> Defect:
+    match = _DEFECT.fullmatch(text.strip())
+    if match is None:
+        raise InputError(
+            code="not_a_defect",
+            field="defects",
+            value=text,
+            rule="must read like 'knot at 620 x 40, 90 x 50 on face'",
+            remedy="Write kind, distance from the left end x from the lower edge, then length x width.",
+        )
+    unit = row.units.get("defects", "mm")
+    x, y, length, width = (
+        parse_length_mm(match[key], default_unit=unit, field="defects") for key in ("x", "y", "l", "w")
+    )
+    if min(length, width) <= 0 or min(x, y) < 0:
+        raise InputError(
+            code="not_positive",
+            field="defects",
+            value=text,
+            rule="must have a length and width above 0 and lie at 0 or more from end and edge",
+            remedy="Measure from the left end and the lower edge.",
+        )
+    kind = _choice({k.value: k for k in DefectKind}, "defects")(match["kind"])
+    face = _choice({f.value: f for f in Face}, "defects")(match["face"] or "through")
+    return Defect(kind=kind, x_mm=x, y_mm=y, length_mm=length, width_mm=width, face=face)
+
+
+def _defects(row: RackRow, board_length_mm: float, board_width_mm: float) -> tuple[Defect, ...]:
+    found: list[Defect] = []
+    for text in filter(None, (t.strip() for t in row.values.get("defects", "").split(";"))):
+        try:
+            defect = _defect(text, row)
+        except InputError as error:
+            row.fault("defects", text, code=error.code, rule=error.fault.rule, remedy=error.fault.remedy)
+            continue
+        if (
+            defect.x_mm + defect.length_mm > board_length_mm + 1e-6
+            or defect.y_mm + defect.width_mm > board_width_mm + 1e-6
+        ):
+            row.fault(
+                "defects",
+                text,
+                code="defect_outside_board",
+                rule=f"must lie on the board, {board_length_mm:g} x {board_width_mm:g} mm",
+                remedy="Measure the defect from the left end and the lower edge.",
+            )
+            continue
+        found.append(defect)
+    return tuple(found)
+
+
+def _price(row: RackRow) -> Price | None:
+    amount = row.number_of("price", low=0.0, high=1e7, unit="")
+    if amount is None:
+        return None
+    basis = row.read("price_per", _choice(_PER, "price_per"), default=PriceBasis.BOARD)
+    return Price(amount=amount, basis=basis)
+
+
+def board_of_row(row: RackRow) -> Board:
+    """Read one board; look at ``row.faults`` before using it."""
+    quarters, thickness_mm = _thickness(row)
+    for name in ("width", "length"):
+        row.required(name)
+    width = row.length_mm("width", default=100.0)
+    length = row.length_mm("length", default=1000.0)
+    far = row.length_mm("far_width", default=width)
+    left, right = row.length_mm("left_trim", default=0.0), row.length_mm("right_trim", default=0.0)
+    if left + right >= length:
+        row.fault(
+            "left_trim",
+            f"{left:g} + {right:g} mm",
+            code="nothing_left",
+            rule=f"end trims must leave some of the {length:g} mm",
+            remedy="Correct the trims or the length.",
+        )
+    sequence = row.number_of("sequence", low=0, high=100000, unit="")
+    cuts = {c.value: c for c in FirstCut}
+    return Board(
+        name=row.required("name"),
+        species=row.required("species").lower(),
+        width_mm=width,
+        length_mm=length,
+        quarters=quarters,
+        thickness_mm=thickness_mm,
+        far_width_mm=None if far == width else far,
+        defects=_defects(row, length, max(width, far)),
+        left_trim_mm=left,
+        right_trim_mm=right,
+        moisture_pct=row.number_of("moisture", low=0.0, high=200.0, unit="%"),
+        price=_price(row),
+        first_cut=row.read("first_cut", _choice(cuts, "first_cut"), default=FirstCut.CROSSCUT),
+        flitch=row.values.get("flitch", "").strip(),
+        sequence=None if sequence is None else int(sequence),
+        grade=row.values.get("grade", "").strip(),
+        note=row.values.get("note", "").strip(),
+    )

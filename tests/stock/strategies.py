@@ -1,0 +1,92 @@
+"""Random small racks and needs."""
+
+from hypothesis import strategies as st
+from scantling.stock import (
+    Blank,
+    Board,
+    Cutting,
+    Defect,
+    DefectKind,
+    FirstCut,
+    FreeWidthPanel,
+    LayoutRequest,
+    Price,
+)
+
+SPECIES = "cherry"
+
+
+@st.composite
+def boards(draw: st.DrawFn, number: int) -> Board:
+    length = draw(st.integers(600, 2600))
+    width = draw(st.integers(90, 260))
+    defects = []
+    for _ in range(draw(st.integers(0, 3))):
+        x, y = draw(st.integers(0, length - 20)), draw(st.integers(0, width - 20))
+        defects.append(
+            Defect(
+                kind=draw(st.sampled_from(DefectKind)),
+                x_mm=x,
+                y_mm=y,
+                length_mm=draw(st.integers(5, min(200, length - x))),
+                width_mm=draw(st.integers(5, width - y)),
+            )
+        )
+    return Board(
+        name=f"B{number}",
+        species=SPECIES,
+        quarters=draw(st.sampled_from((4.0, 5.0, 8.0))),
+        length_mm=length,
+        width_mm=width,
+        far_width_mm=draw(st.one_of(st.none(), st.integers(80, 260))),
+        left_trim_mm=draw(st.sampled_from((0.0, 2.0, 20.0))),
+        right_trim_mm=draw(st.sampled_from((0.0, 2.0, 30.0))),
+        defects=tuple(defects),
+        price=Price(amount=draw(st.integers(10, 90))),
+        first_cut=draw(st.sampled_from(FirstCut)),
+    )
+
+
+@st.composite
+def requests(draw: st.DrawFn) -> LayoutRequest:
+    rack = tuple(draw(boards(number)) for number in range(draw(st.integers(1, 4))))
+    blanks = []
+    for number in range(draw(st.integers(1, 10))):
+        blanks.append(
+            Blank(
+                name=f"blank {number}",
+                part="part",
+                species=SPECIES,
+                length_mm=draw(st.integers(80, 1500)),
+                width_mm=draw(st.sampled_from((25.0, 40.0, 52.5, 70.0, 88.8, 130.0))),
+                thickness_mm=20.0,
+                quarters=draw(st.sampled_from(((), (4.0,), (4.0, 5.0), (8.0,)))),
+                clear=draw(st.booleans()),
+                grain_fixed=draw(st.booleans()),
+                same_board=draw(st.sampled_from(("", "", "", "pair"))),
+            )
+        )
+    panels = ()
+    if draw(st.booleans()):
+        panels = (
+            FreeWidthPanel(
+                name="top",
+                part="top",
+                species=SPECIES,
+                length_mm=draw(st.integers(200, 1200)),
+                total_width_mm=draw(st.integers(80, 500)),
+                thickness_mm=20.0,
+                least_strip_mm=draw(st.integers(30, 80)),
+                greatest_strip_mm=draw(st.integers(80, 160)),
+                edge_loss_mm=draw(st.sampled_from((0.0, 6.0))),
+                least_count=draw(st.integers(1, 2)),
+                greatest_count=draw(st.integers(2, 8)),
+            ),
+        )
+    cutting = Cutting(
+        crosscut_kerf_mm=draw(st.sampled_from((0.0, 2.2, 3.175, 5.0))),
+        rip_kerf_mm=draw(st.sampled_from((0.0, 1.0, 3.2))),
+        straight_edge_mm=draw(st.sampled_from((0.0, 5.0))),
+        far_edge_mm=draw(st.sampled_from((0.0, 3.0))),
+    )
+    return LayoutRequest(boards=rack, blanks=tuple(blanks), panels=panels, cutting=cutting)
