@@ -1,0 +1,197 @@
+"""Our words for what a model's validation found: one rule and one remedy for each kind of error."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from scantling.reading.documents import shown
+from scantling.reading.shapes import Shape
+from scantling.units import Dimension, LengthStyle, show_length, show_number
+
+__all__ = ["Wording", "did_you_mean", "nearest", "word"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wording:
+    """Code, rule and remedy of one fault."""
+
+    code: str
+    rule: str
+    remedy: str = ""
+
+
+_TYPES: dict[str, str] = {
+    "string": "text",
+    "int": "a whole number",
+    "float": "a number",
+    "bool": "true or false",
+    "list": "a list",
+    "tuple": "a list",
+    "set": "a list",
+    "frozen_set": "a list",
+    "dict": "a block of 'name: value' lines",
+    "model": "a block of 'name: value' lines",
+    "model_attributes": "a block of 'name: value' lines",
+    "mapping": "a block of 'name: value' lines",
+    "date": "a date such as 2026-11-25",
+    "datetime": "a date and time such as 2026-11-25 14:30",
+    "time": "a time of day such as 14:30",
+    "none_required": "left empty",
+    "decimal": "a number",
+}
+_REMEDIES: dict[str, str] = {
+    "string": "Put it in quotes.",
+    "tuple": "Write its items in brackets, [a, b], or one a line after '- '.",
+    "list": "Write its items in brackets, [a, b], or one a line after '- '.",
+    "model": "Put its fields on lines below, indented by two spaces.",
+    "model_attributes": "Put its fields on lines below, indented by two spaces.",
+    "dict": "Put its fields on lines below, indented by two spaces.",
+    "int": "Write it without decimals or unit.",
+    "float": "Write it without a unit.",
+}
+_LIMITS: dict[str, str] = {
+    "greater_than": "gt",
+    "greater_than_equal": "ge",
+    "less_than": "lt",
+    "less_than_equal": "le",
+}
+_LIMIT_WORDS: dict[str, str] = {
+    "gt": "must be more than {}",
+    "ge": "must be at least {}",
+    "lt": "must be less than {}",
+    "le": "must be at most {}",
+}
+
+
+def nearest(name: str, allowed: Iterable[str]) -> str:
+    """The allowed name most like a misspelt one; empty when none is near.
+
+    Examples
+    --------
+    >>> nearest("lenght", ["length", "width"])
+    'length'
+    """
+    names = list(allowed)
+    folded = {item.casefold().replace("-", "_").replace(" ", "_"): item for item in names}
+    plain = name.casefold().replace("-", "_").replace(" ", "_")
+    close = difflib.get_close_matches(plain[:80], list(folded), n=1, cutoff=0.6)
+    return folded[close[0]] if close else ""
+
+
+def did_you_mean(name: str, allowed: Iterable[str], *, otherwise: str = "") -> str:
+    """Remedy for a misspelt name."""
+    near = nearest(name, allowed)
+    return f"Did you mean {near}?" if near else otherwise
+
+
+def word(error: Mapping[str, Any], shapes: tuple[Shape, ...], *, context: object, value: object) -> Wording:
+    """Words for one validation error.
+
+    Parameters
+    ----------
+    error
+        One entry of ``ValidationError.errors()``.
+    shapes
+        What the model allows at that place; for an unknown field, at the block that holds it.
+    context
+        Validation context, for the file's unit.
+    value
+        What was found.
+    """
+    kind: str = error["type"]
+    given: Mapping[str, Any] = error.get("ctx") or {}
+    if kind == "missing":
+        return Wording(code="field_missing", rule="must be given", remedy="Add it.")
+    if kind == "union_tag_not_found":
+        return Wording(code="field_missing", rule="must be given", remedy="Say which kind of block this is.")
+    if kind == "extra_forbidden":
+        return _unknown_field(str(error["loc"][-1]), shapes)
+    if kind in ("literal_error", "enum"):
+        return _choice(str(value), _choices(str(given.get("expected", ""))))
+    if kind == "union_tag_invalid":
+        return _choice(str(given.get("tag", "")), _choices(str(given.get("expected_tags", ""))))
+    if kind in _LIMITS:
+        limit = _LIMITS[kind]
+        return Wording(
+            code="out_of_range", rule=_LIMIT_WORDS[limit].format(_amount(given[limit], shapes, context))
+        )
+    if kind == "multiple_of":
+        amount = _amount(given["multiple_of"], shapes, context)
+        return Wording(code="out_of_range", rule=f"must be a multiple of {amount}")
+    if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
+        return _count(kind, given)
+    return _type(kind) or _other(error, given)
+
+
+def _type(kind: str) -> Wording | None:
+    if kind == "finite_number":
+        return Wording(code="wrong_type", rule="must be a finite number")
+    stem = kind
+    for ending in ("_type", "_parsing", "_from_float", "_from_datetime_inexact", "_from_date_parsing"):
+        stem = stem.removesuffix(ending)
+    if kind == "none_required":
+        stem = kind
+    elif stem == kind or stem not in _TYPES:
+        return None
+    return Wording(code="wrong_type", rule=f"must be {_TYPES[stem]}", remedy=_REMEDIES.get(stem, ""))
+
+
+def _other(error: Mapping[str, Any], given: Mapping[str, Any]) -> Wording:
+    kind: str = error["type"]
+    if "rule" in given:
+        return Wording(code=kind, rule=str(given["rule"]), remedy=str(given.get("remedy", "")))
+    if kind == "string_pattern_mismatch":
+        return Wording(code="wrong_form", rule=f"must have the form {given.get('pattern', '')}")
+    text = str(error.get("msg", "is not valid")).rstrip(".")
+    for opening in ("Value error, ", "Assertion failed, "):
+        text = text.removeprefix(opening)
+    return Wording(code="not_valid", rule=text[:1].lower() + text[1:] if text else "is not valid")
+
+
+def _unknown_field(name: str, shapes: tuple[Shape, ...]) -> Wording:
+    allowed = sorted({field for shape in shapes for field in shape.fields})
+    names = f"; known here: {', '.join(allowed)}" if allowed else ""
+    return Wording(
+        code="unknown_field",
+        rule=f"is not a known field{names}",
+        remedy=did_you_mean(name, allowed, otherwise="Delete it or correct its name."),
+    )
+
+
+def _choices(text: str) -> list[str]:
+    """Take the choices back out of the validator's sentence: ``'a', 'b' or 'c'``."""
+    parts = text.replace(" or ", ", ").split(", ")
+    return [part.strip().strip("'\"") for part in parts if part.strip()]
+
+
+def _choice(found: str, allowed: list[str]) -> Wording:
+    return Wording(
+        code="unknown_choice",
+        rule=f"must be {'one of ' if len(allowed) > 1 else ''}{', '.join(allowed)}",
+        remedy=did_you_mean(found, allowed),
+    )
+
+
+def _count(kind: str, given: Mapping[str, Any]) -> Wording:
+    least = kind.endswith("short")
+    limit = given.get("min_length" if least else "max_length", 0)
+    if kind.startswith("string"):
+        noun = "character" if limit == 1 else "characters"
+    else:
+        noun = "entry" if limit == 1 else "entries"
+    rule = f"must have at {'least' if least else 'most'} {limit} {noun}"
+    return Wording(code="wrong_count", rule=rule)
+
+
+def _amount(limit: object, shapes: tuple[Shape, ...], context: object) -> str:
+    """A limit with its unit."""
+    quantity = next((shape.quantity for shape in shapes if shape.quantity), None)
+    if quantity is None or not isinstance(limit, int | float):
+        return shown(limit) if not isinstance(limit, float) else show_number(limit, digits=6)
+    if quantity.dimension is Dimension.LENGTH and quantity.unit_in(context) == "in":
+        inches = show_length(limit, LengthStyle(inch=True, denominator=64))
+        return f"{inches} ({show_number(limit, digits=3)} mm)" if limit else inches
+    return f"{show_number(limit, digits=6)} {quantity.unit}".strip()
