@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from repo.sources import ROOT
+from tests.repo.sources import ROOT
 
 LAYERS = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["importlinter"][
     "contracts"

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from repo.sources import ROOT
+from tests.repo.sources import ROOT
 
 
 @pytest.mark.parametrize(

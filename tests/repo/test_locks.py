@@ -7,7 +7,7 @@ import tomllib
 
 import pytest
 
-from repo.sources import ROOT
+from tests.repo.sources import ROOT
 
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 RUN, DEV = "requirements.lock", "requirements-dev.lock"

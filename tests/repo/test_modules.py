@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from repo.sources import PACKAGE, modules, tree
+from tests.repo.sources import PACKAGE, modules, tree
 
 MODULES = [path for path in modules() if path.name != "__main__.py"]
 WITH_EXAMPLES = [path for path in MODULES if ">>> " in path.read_text(encoding="utf-8")]

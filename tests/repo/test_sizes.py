@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from statistics import median, quantiles
 
-from repo.sources import ROOT, code_files, functions
+from tests.repo.sources import ROOT, code_files, functions
 
 LONGEST_FILE = 500
 LONGEST_FUNCTION = 60

@@ -7,7 +7,7 @@ import re
 from collections.abc import Collection, Mapping
 from pathlib import Path
 
-from repo.sources import ROOT, own_texts
+from tests.repo.sources import ROOT, own_texts
 
 INDEX_HOST = re.compile(r"://(?:[\w-]+\.)*(?:files|npm|packages|pypi|registry)[\w-]*\.\w")
 MACHINE_PATH = re.compile(r"(?<![\w.:/~$}*-])/(?:home|mnt|opt|root|srv|Users|work)/\w")
