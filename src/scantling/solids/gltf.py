@@ -1,0 +1,190 @@
+"""The piece as one binary glTF 2.0 file: what the page shows, and what other programs read.
+
+Metres, Y up, X along the piece, front toward +Z, as the format asks. One node a part, named after it,
+with its faces flat shaded and its arrises as lines. Parts of one form share one mesh.
+
+References
+----------
+Khronos Group, *glTF 2.0 Specification* (ISO/IEC 12113:2022), sections 3.6, 3.7 and 4.4.
+"""
+
+from __future__ import annotations
+
+import json
+import struct
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from scantling.piece.model import Part
+from scantling.solids.mesh import PartMesh
+from scantling.solids.placed import is_left_handed, matrix_of, turned_over
+from scantling.solids.polyhedron import Floats, normals_and_areas
+
+__all__ = ["Colour", "glb_bytes"]
+
+Colour = tuple[float, float, float]
+"""Red, green and blue as screens take them (sRGB). 0..1"""
+
+_METRES = 0.001
+_TO_Y_UP = np.array([[1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, -1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
+_PLAIN: Colour = (0.78, 0.62, 0.44)
+_LINE: Colour = (0.16, 0.12, 0.09)
+_FLOAT, _ARRAY_BUFFER, _LINES, _TRIANGLES = 5126, 34962, 1, 4
+
+
+@dataclass(slots=True)
+class _Scene:
+    """The document while it is put together."""
+
+    blob: bytearray = field(default_factory=bytearray)
+    views: list[dict[str, Any]] = field(default_factory=list)
+    accessors: list[dict[str, Any]] = field(default_factory=list)
+    materials: list[dict[str, Any]] = field(default_factory=list)
+    meshes: list[dict[str, Any]] = field(default_factory=list)
+    nodes: list[dict[str, Any]] = field(default_factory=list)
+
+    def accessor(self, array: Floats, *, bounds: bool) -> int:
+        """Store vectors as 32-bit floats; the number of their accessor."""
+        data = np.ascontiguousarray(array, dtype="<f4")
+        view = {"buffer": 0, "byteOffset": len(self.blob), "byteLength": data.nbytes, "target": _ARRAY_BUFFER}
+        self.blob += data.tobytes()
+        self.views.append(view)
+        entry: dict[str, Any] = {
+            "bufferView": len(self.views) - 1,
+            "componentType": _FLOAT,
+            "count": len(data),
+            "type": "VEC3",
+        }
+        if bounds:
+            entry["min"] = [float(x) for x in data.min(axis=0)]
+            entry["max"] = [float(x) for x in data.max(axis=0)]
+        self.accessors.append(entry)
+        return len(self.accessors) - 1
+
+    def material(self, name: str, colour: Colour) -> int:
+        """A matt material; the number of it."""
+        surface = {
+            "baseColorFactor": [*(_linear(c) for c in colour), 1.0],
+            "metallicFactor": 0.0,
+            "roughnessFactor": 0.85,
+        }
+        self.materials.append({"name": name, "pbrMetallicRoughness": surface})
+        return len(self.materials) - 1
+
+
+def glb_bytes(
+    parts: Mapping[str, Part],
+    meshes: Mapping[str, PartMesh],
+    *,
+    colours: Mapping[str, Colour] | None = None,
+) -> bytes:
+    """The piece as a binary glTF file; equal pieces give equal bytes.
+
+    Parameters
+    ----------
+    parts, meshes
+        By name; the same names.
+    colours
+        Colour by species; a plain wood colour where none is given.
+
+    Returns
+    -------
+    bytes
+        The whole file.
+    """
+    scene = _Scene()
+    wanted = colours or {}
+    woods = {
+        species: scene.material(species, wanted.get(species, _PLAIN))
+        for species in dict.fromkeys(part.species for part in parts.values())
+    }
+    line = scene.material("arris", _LINE)
+    forms: dict[tuple[str, bool, str], int] = {}
+    attributes: dict[tuple[str, bool], dict[str, dict[str, int]]] = {}
+    for name, part in parts.items():
+        node = _node(name, part)
+        scene.nodes.append(node)
+        mesh, over = meshes[name], is_left_handed(part.frame)
+        if not len(mesh.triangles):
+            continue
+        form = (mesh.key, over, part.species)
+        if form not in forms:
+            if form[:2] not in attributes:
+                attributes[form[:2]] = _attributes(scene, mesh, over=over)
+            scene.meshes.append(_mesh(part, attributes[form[:2]], woods[part.species], line))
+            forms[form] = len(scene.meshes) - 1
+        node["mesh"] = forms[form]
+    return _pack(scene)
+
+
+def _node(name: str, part: Part) -> dict[str, Any]:
+    """The part's place, as a rotation and a shift."""
+    frame = turned_over(part.frame) if is_left_handed(part.frame) else part.frame
+    matrix = _TO_Y_UP @ matrix_of(frame)
+    matrix[:3, 3] *= _METRES
+    return {
+        "name": name,
+        "matrix": [round(float(x), 12) + 0.0 for x in matrix.T.ravel()],
+        "extras": {"like": part.like, "species": part.species},
+    }
+
+
+def _attributes(scene: _Scene, mesh: PartMesh, *, over: bool) -> dict[str, dict[str, int]]:
+    """Accessors of the faces and lines; for a mirrored part reversed in w, winding too."""
+    hand = np.array([1.0, 1.0, -1.0 if over else 1.0])
+    vertices = mesh.vertices_mm * hand * _METRES
+    triangles = mesh.triangles[:, ::-1] if over else mesh.triangles
+    normals, areas = normals_and_areas(vertices, triangles)
+    seen = areas > 1e-14
+    faces = {
+        "POSITION": scene.accessor(vertices[triangles[seen]].reshape(-1, 3), bounds=True),
+        "NORMAL": scene.accessor(np.repeat(normals[seen], 3, axis=0), bounds=False),
+    }
+    if not len(mesh.edge_lines):
+        return {"faces": faces}
+    lines = (mesh.edge_lines * hand * _METRES).reshape(-1, 3)
+    return {"faces": faces, "lines": {"POSITION": scene.accessor(lines, bounds=True)}}
+
+
+def _mesh(part: Part, attributes: Mapping[str, dict[str, int]], wood: int, line: int) -> dict[str, Any]:
+    primitives = [{"attributes": attributes["faces"], "mode": _TRIANGLES, "material": wood}]
+    if "lines" in attributes:
+        primitives.append({"attributes": attributes["lines"], "mode": _LINES, "material": line})
+    return {"name": part.like, "primitives": primitives}
+
+
+def _pack(scene: _Scene) -> bytes:
+    lists: dict[str, list[dict[str, Any]]] = {
+        "nodes": scene.nodes,
+        "meshes": scene.meshes,
+        "materials": scene.materials,
+        "accessors": scene.accessors,
+        "bufferViews": scene.views,
+        "buffers": [{"byteLength": len(scene.blob)}] if scene.blob else [],
+    }
+    document = {
+        "asset": {"version": "2.0", "generator": "Scantling"},
+        "scene": 0,
+        "scenes": [{"nodes": list(range(len(scene.nodes)))} if scene.nodes else {}],
+        **{key: entries for key, entries in lists.items() if entries},  # the format has no empty lists
+    }
+    text = json.dumps(document, separators=(",", ":"), ensure_ascii=False).encode()
+    chunks = _chunk(b"JSON", text, b" ")
+    if scene.blob:
+        chunks += _chunk(b"BIN\0", bytes(scene.blob), b"\0")
+    return struct.pack("<4sII", b"glTF", 2, 12 + len(chunks)) + chunks
+
+
+def _chunk(kind: bytes, data: bytes, filler: bytes) -> bytes:
+    """One chunk, its length a multiple of four."""
+    padded = data + filler * (-len(data) % 4)
+    return struct.pack("<I4s", len(padded), kind) + padded
+
+
+def _linear(value: float) -> float:
+    """A screen value as the light it stands for (sRGB, IEC 61966-2-1)."""
+    light = value / 12.92 if value <= 0.04045 else ((value + 0.055) / 1.055) ** 2.4
+    return round(light, 6)
