@@ -1,0 +1,70 @@
+"""Sheet materials: what they are called and what they weigh. They hardly move with the seasons."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from scantling.errors import InputError
+from scantling.reading import did_you_mean
+
+__all__ = ["Sheet", "all_sheets", "find_sheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A sheet material.
+
+    Parameters
+    ----------
+    name, also
+        What it is called, and its other names.
+    density_kg_m3
+        As sold. [kg/m3]
+    source
+        Where the density comes from.
+    """
+
+    name: str
+    also: tuple[str, ...]
+    density_kg_m3: float
+    source: str
+
+
+@cache
+def all_sheets() -> tuple[Sheet, ...]:
+    """Every sheet material known."""
+    text = (files("scantling.wood") / "data" / "sheets.toml").read_text(encoding="utf-8")
+    return tuple(
+        Sheet(
+            name=row["name"],
+            also=tuple(row["also"]),
+            density_kg_m3=row["density_kg_m3"],
+            source=row["source"],
+        )
+        for row in tomllib.loads(text)["sheet"]
+    )
+
+
+def find_sheet(name: str) -> Sheet:
+    """A sheet material by any of its names.
+
+    Raises
+    ------
+    InputError
+        ``unknown_sheet``, with the nearest names.
+    """
+    wanted = name.strip().casefold()
+    for sheet in all_sheets():
+        if wanted in (sheet.name.casefold(), *(other.casefold() for other in sheet.also)):
+            return sheet
+    known = [sheet.name for sheet in all_sheets()]
+    raise InputError(
+        code="unknown_sheet",
+        field="species",
+        value=name,
+        rule=f"must be one of {', '.join(known)}",
+        remedy=did_you_mean(name, known, otherwise="For solid wood use another kind of part."),
+    )
