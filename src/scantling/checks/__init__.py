@@ -12,16 +12,22 @@ from scantling.checks.catalogue import (
     rule,
     rules,
 )
+from scantling.checks.run import run
+from scantling.checks.subject import Chain, FaceCoats, Subject
 
 __all__ = [
+    "Chain",
+    "FaceCoats",
     "Override",
     "Overrides",
     "Provenance",
     "Rule",
+    "Subject",
     "Threshold",
     "codes",
     "finding",
     "limit",
     "rule",
     "rules",
+    "run",
 ]

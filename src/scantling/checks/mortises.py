@@ -1,0 +1,145 @@
+"""Mortises that meet, or stand too near a face or an end: F14, F15, F16."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from scantling.checks.catalogue import finding
+from scantling.checks.hollows import Prism, distance_mm, gap_mm, prism
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.work import Box, Cut, Slot
+from scantling.piece.convex import Face, local_body
+from scantling.piece.geometry import dot
+from scantling.piece.model import Part
+
+__all__ = ["Hollow", "check", "hollows_by_part"]
+
+_OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
+"""Cuts that take away wood round a tenon or tongue rather than make a hollow."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hollow:
+    """A hollow of one joint in one part, in the part's coordinates."""
+
+    joint: str
+    cut: Cut
+    prism: Prism
+
+
+def hollows_by_part(subject: Subject) -> dict[str, list[Hollow]]:
+    """All hollows of each part."""
+    found: dict[str, list[Hollow]] = {}
+    for work in subject.works:
+        for cut in work.cuts:
+            body = prism(cut)
+            if body is not None and not any(word in cut.what for word in _OUTSIDE):
+                found.setdefault(cut.part, []).append(Hollow(joint=work.joint, cut=cut, prism=body))
+    return found
+
+
+def check(subject: Subject) -> list[Finding]:
+    """Findings on the mortises of every part."""
+    found: list[Finding] = []
+    for name, hollows in hollows_by_part(subject).items():
+        part = subject.part(name)
+        found += _collisions(subject, name, hollows)
+        for hollow in hollows:
+            if "mortise" in hollow.cut.what and _across_grain(hollow):
+                found += _wall(subject, part, hollow)
+                found += _end(subject, part, hollow)
+    return found
+
+
+def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Finding]:
+    wanted = subject.limit("F14", "wall_mm")
+    found: list[Finding] = []
+    for one, other in combinations(hollows, 2):
+        mitred = "mitred" in one.cut.what and "mitred" in other.cut.what
+        if one.joint == other.joint or mitred:
+            continue
+        gap = gap_mm(one.prism, other.prism)
+        if gap >= wanted:
+            continue
+        wall = distance_mm(one.prism, other.prism)
+        if wall >= wanted:
+            continue
+        shorten = wanted - min(gap, wall)
+        meets = f"leaves a wall of {wall:.1f} mm to" if wall > 0.0 else f"runs {-gap:.1f} mm into"
+        found.append(
+            finding(
+                "F14",
+                where=f"{part}/{one.joint}",
+                message=f"in {part} the {one.cut.what} of {one.joint} {meets} the {other.cut.what} of "
+                f"{other.joint}; {wanted:.0f} mm of wood should stand between",
+                numbers={"wall_mm": wall, "wanted_mm": wanted, "shorten_mm": shorten},
+            )
+        )
+    return found
+
+
+def _across_grain(hollow: Hollow) -> bool:
+    """Whether the mortise goes in from a side; one in an end is judged by its share of thickness (F17)."""
+    tool = hollow.cut.tool
+    return isinstance(tool, Box | Slot) and abs(tool.frame.grain[0]) < 0.7
+
+
+def _thickness_mm(hollow: Hollow) -> float:
+    tool = hollow.cut.tool
+    assert isinstance(tool, Box | Slot)
+    return tool.width_mm if isinstance(tool, Slot) else min(tool.width_mm, tool.thickness_mm)
+
+
+def _distance_in_mm(face: Face, body: Prism) -> float:
+    """Wood between a hollow and a face; 0 or less where the hollow opens through it. [mm]"""
+    return -max(face.plane.distance(corner) for corner in body.corners)
+
+
+def _nearest(part: Part, hollow: Hollow, *, ends: bool) -> tuple[float, str]:
+    """Nearest side face that the mortise runs along, or nearest end, and the wood to it."""
+    tool = hollow.cut.tool
+    assert isinstance(tool, Box | Slot)
+    best, label = float("inf"), ""
+    for face in local_body(part).faces:
+        is_end = face.label in ("start", "end")
+        if is_end is not ends or (not ends and abs(dot(face.normal, tool.frame.grain)) > 0.7):
+            continue
+        wood = _distance_in_mm(face, hollow.prism)
+        if 1e-6 < wood < best:
+            best, label = wood, face.label
+    return best, label
+
+
+def _wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+    thick = _thickness_mm(hollow)
+    wanted = max(subject.limit("F15", "wall_mm"), subject.limit("F15", "wall_share") * thick)
+    wall, face = _nearest(part, hollow, ends=False)
+    if wall >= wanted - 1e-6:
+        return []
+    return [
+        finding(
+            "F15",
+            where=f"{part.name}/{hollow.joint}",
+            message=f"the wall between the {hollow.cut.what} of {hollow.joint} and the {face} face of "
+            f"{part.name} is {wall:.1f} mm; at least {wanted:.1f} mm beside a {thick:.1f} mm mortise",
+            numbers={"wall_mm": wall, "wanted_mm": wanted, "shortfall_mm": wanted - wall},
+        )
+    ]
+
+
+def _end(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+    wanted = subject.limit("F16", "end_mm")
+    wood, end = _nearest(part, hollow, ends=True)
+    if wood >= wanted - 1e-6:
+        return []
+    return [
+        finding(
+            "F16",
+            where=f"{part.name}/{hollow.joint}",
+            message=f"the {hollow.cut.what} of {hollow.joint} stops {wood:.1f} mm from the {end} of "
+            f"{part.name}; at least {wanted:.0f} mm keeps the end from splitting out",
+            numbers={"end_mm": wood, "wanted_mm": wanted, "shortfall_mm": wanted - wood},
+        )
+    ]

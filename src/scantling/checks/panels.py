@@ -1,0 +1,65 @@
+"""Wide parts: even finish on both faces, and seams clear of joints: F52, F59."""
+
+from __future__ import annotations
+
+from scantling.checks.catalogue import finding
+from scantling.checks.mortises import hollows_by_part
+from scantling.checks.subject import FaceCoats, Subject
+from scantling.errors import Finding
+
+__all__ = ["check"]
+
+_RUNS_ACROSS = ("groove", "tongue", "rabbet")
+"""Cuts that cross every seam whatever the strips are."""
+
+
+def check(subject: Subject) -> list[Finding]:
+    """Findings on wide parts."""
+    found: list[Finding] = []
+    for coats in subject.coats:
+        found += _finish(subject, coats)
+    hollows = hollows_by_part(subject)
+    for name, seams in subject.seams_mm.items():
+        half = subject.part(name).width_mm / 2.0
+        places = [(f"the edge of {name}", -half, -half), (f"the edge of {name}", half, half)]
+        for hollow in hollows.get(name, []):
+            if not any(word in hollow.cut.what for word in _RUNS_ACROSS):
+                low, high = hollow.prism.extent((0.0, 1.0, 0.0))
+                places.append((f"the {hollow.cut.what} of {hollow.joint}", low, high))
+        found += _seams(subject, name, seams, places=places)
+    return found
+
+
+def _finish(subject: Subject, coats: FaceCoats) -> list[Finding]:
+    most, fewest = max(coats.one, coats.other), min(coats.one, coats.other)
+    if most <= 0.0 or fewest >= subject.limit("F52", "share") * most - 1e-9:
+        return []
+    return [
+        finding(
+            "F52",
+            where=coats.part,
+            message=f"{coats.part} gets {most:g} coats on one face and {fewest:g} on the other",
+            numbers={"most": most, "fewest": fewest},
+        )
+    ]
+
+
+def _seams(
+    subject: Subject, part: str, seams: tuple[float, ...], *, places: list[tuple[str, float, float]]
+) -> list[Finding]:
+    wanted = subject.limit("F59", "clear_mm")
+    found: list[Finding] = []
+    for number, seam in enumerate(seams, start=1):
+        near = [(max(low - seam, seam - high, 0.0), what) for what, low, high in places]
+        clear, what = min(near)
+        if clear < wanted - 1e-6:
+            found.append(
+                finding(
+                    "F59",
+                    where=part,
+                    message=f"seam {number} of {part} is {clear:.0f} mm from {what}; "
+                    f"at least {wanted:.0f} mm",
+                    numbers={"clear_mm": clear, "wanted_mm": wanted, "shortfall_mm": wanted - clear},
+                )
+            )
+    return found

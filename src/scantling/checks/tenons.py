@@ -1,0 +1,114 @@
+"""Size of tenons, and the wood beyond their pins: F17, F18, F19."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.checks.catalogue import finding
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.work import ConnectorKind, Cut, Extension, Hole, JointWork, MarkKind, Slot
+from scantling.piece.model import End, Part
+
+__all__ = ["Tenon", "check", "tenon_of"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tenon:
+    """Thickness of a joint's tenon and its depth in the receiving part. [mm]"""
+
+    thickness_mm: float
+    depth_mm: float
+
+
+def tenon_of(work: JointWork) -> Tenon | None:
+    """The joint's tenon, from its loose tenons or from what is marked out; None if it has none."""
+    depths = [m.depth_mm for m in work.marks if m.kind is MarkKind.MORTISE and m.part == work.second]
+    for connector in work.connectors:
+        if connector.kind is ConnectorKind.LOOSE_TENON and len(connector.size_mm) == 3:
+            thickness, _, length = connector.size_mm
+            return Tenon(thickness_mm=thickness, depth_mm=min(depths) if depths else length / 2.0)
+    for mark in work.marks:
+        if mark.kind is MarkKind.TENON and mark.part == work.first:
+            return Tenon(thickness_mm=mark.width_mm, depth_mm=min(depths) if depths else mark.depth_mm)
+    return None
+
+
+def check(subject: Subject) -> list[Finding]:
+    """Findings on every tenon."""
+    found: list[Finding] = []
+    for work in subject.works:
+        tenon = tenon_of(work)
+        part = subject.part(work.first)
+        if tenon is not None and part.round is None:
+            found += _share(subject, work, tenon)
+            found += _length(subject, work, tenon)
+        for extension in work.extensions:
+            found += _pins(subject, work, extension)
+    return found
+
+
+def _share(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
+    part = subject.part(work.first)
+    thick = min(part.thickness_mm, part.width_mm)
+    least = subject.limit("F17", "least_share") * thick
+    most = subject.limit("F17", "most_share") * thick
+    if least - 1e-6 <= tenon.thickness_mm <= most + 1e-6 or subject.told(work, "F17"):
+        return []
+    return [
+        finding(
+            "F17",
+            where=work.joint,
+            message=f"the {tenon.thickness_mm:.1f} mm tenon is {tenon.thickness_mm / thick:.2f} of the "
+            f"{thick:.1f} mm {part.name}; {least:.1f} to {most:.1f} mm is usual",
+            numbers={"thickness_mm": tenon.thickness_mm, "least_mm": least, "most_mm": most},
+        )
+    ]
+
+
+def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
+    wanted = subject.limit("F18", "ratio") * tenon.thickness_mm
+    if tenon.depth_mm >= wanted - 1e-6 or subject.told(work, "F18"):
+        return []
+    return [
+        finding(
+            "F18",
+            where=work.joint,
+            message=f"the {tenon.thickness_mm:.1f} mm tenon goes {tenon.depth_mm:.1f} mm deep into "
+            f"{work.second}; at least {wanted:.0f} mm",
+            numbers={"depth_mm": tenon.depth_mm, "wanted_mm": wanted},
+        )
+    ]
+
+
+def _pins(subject: Subject, work: JointWork, extension: Extension) -> list[Finding]:
+    part = subject.part(extension.part)
+    if subject.told(work, "F19"):
+        return []
+    found: list[Finding] = []
+    for cut in work.cuts:
+        if cut.part != part.name or "pin" not in cut.what or not isinstance(cut.tool, Hole | Slot):
+            continue
+        diameter = cut.tool.diameter_mm if isinstance(cut.tool, Hole) else cut.tool.width_mm
+        wanted = subject.limit("F19", "diameters") * diameter
+        beyond = _beyond_mm(part, extension, cut)
+        if beyond < wanted - 1e-6:
+            found.append(
+                finding(
+                    "F19",
+                    where=work.joint,
+                    message=f"the {diameter:.0f} mm pin is {beyond:.1f} mm from the end of the tenon on "
+                    f"{part.name}; at least {wanted:.0f} mm",
+                    numbers={"beyond_mm": beyond, "wanted_mm": wanted, "shortfall_mm": wanted - beyond},
+                )
+            )
+    return found[:1]
+
+
+def _beyond_mm(part: Part, extension: Extension, cut: Cut) -> float:
+    """From the middle of the pin to the end of the lengthened part, along the grain. [mm]"""
+    assert isinstance(cut.tool, Hole | Slot)
+    along = cut.tool.frame.origin[0]
+    if extension.end is End.END:
+        return part.end_mm + extension.length_mm - along
+    return along - (part.start_mm - extension.length_mm)

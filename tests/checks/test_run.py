@@ -1,0 +1,101 @@
+"""All rules in one report, and the list of rules that are checked."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from checks.bench import leg, part, subject, work
+from scantling.checks import Chain, Override, Overrides, codes, finding, rule, rules, run
+from scantling.errors import Finding, Severity
+
+ROOT = Path(__file__).parents[2]
+
+
+def checked() -> set[str]:
+    """Codes that some code under src reports."""
+    found: set[str] = set()
+    for file in (ROOT / "src" / "scantling").rglob("*.py"):
+        text = file.read_text(encoding="utf-8")
+        found |= set(re.findall(r"finding\(\s*\"(F\d\d)\"", text))
+        found |= set(re.findall(r"code=\"(F\d\d)\"", text))
+    return found
+
+
+def page() -> str:
+    """The list of rules as it stands in the documentation."""
+    done = checked()
+    lines = [
+        "# Design rules",
+        "",
+        "Every rule, how much it matters, its limits and whether it is checked. Made from the catalogue;",
+        "`SCANTLING_WRITE_DOCS=1 pytest tests/checks/test_run.py` writes it anew.",
+        "",
+        "| code | fault | severity | limits | where from | state |",
+        "|---|---|---|---|---|---|",
+    ]
+    for known in rules().values():
+        limits = "; ".join(f"{t.name} {t.value:g} ({t.provenance.value})" for t in known.thresholds)
+        state = "checked" if known.code in done else "not yet checked"
+        lines.append(
+            f"| {known.code} | {known.title} | {known.severity.value} | {limits} | {known.source} | {state} |"
+        )
+    return "\n".join(lines) + "\n"
+
+
+def test_documentation_lists_every_rule_with_its_state() -> None:
+    """docs/rules.md is what the catalogue and the code say today."""
+    import os
+
+    file = ROOT / "docs" / "rules.md"
+    if os.environ.get("SCANTLING_WRITE_DOCS"):
+        file.write_text(page(), encoding="utf-8")
+    assert file.read_text(encoding="utf-8") == page()
+
+
+def test_every_reported_code_is_in_the_catalogue() -> None:
+    """No finding carries a number that stands for nothing, and at least the first ring is checked."""
+    assert checked() <= set(codes())
+    assert len(checked()) >= 15
+
+
+def test_run_gathers_families_rules_and_others_worst_first() -> None:
+    """Findings of a joint's family, of these rules and of other packages stand in one sorted report."""
+    own = Finding(code="F26", severity=Severity.MEDIUM, where="a/b", message="long")
+    legs = tuple(part(f"leg{k}", like="leg", mirrored=k == 0) for k in range(4))
+    other = finding("F46", where="shelf", message="sags")
+    report = run(subject(legs, (work("a/b", "leg0", "leg1", findings=(own,)),)), others=(other,))
+    assert [f.code for f in report.findings] == ["F60", "F46", "F26"]
+    assert report.findings[2].advice == rule("F26").advice
+    assert report.findings[2].source == rule("F26").source
+
+
+def test_a_family_is_not_repeated() -> None:
+    """What a joint's family says itself is not said twice."""
+    from scantling.checks import glue
+    from scantling.joinery.work import GlueFace
+
+    face = GlueFace(parts=("a", "b"), area_mm2=1.0, grain_angle_deg=90, end_grain_share=0, cross_span_mm=200)
+    own = finding("F01", where="a/b", message="told")
+    piece = subject((part("a"), part("b")), (work("a/b", "a", "b", glue=(face,), findings=(own,)),))
+    assert [f.code for f in glue.check(piece)] == []
+    assert [f.message for f in run(piece).findings] == ["told"]
+
+
+def test_the_makers_reason_stands_in_the_source() -> None:
+    """A finding judged by the maker's own limit says so."""
+    own = Overrides(items=(Override(code="F63", name="off_mm", value=0.1, reason="fitted between walls"),))
+    chain = Chain(name="c", sizes_mm=(("a", 1.3),), overall_mm=1.0)
+    report = run(subject((leg("leg"),), chains=(chain,), overrides=own))
+    assert "fitted between walls" in report.findings[0].source
+
+
+def test_a_rule_set_aside_in_the_file_is_a_note_with_its_reason() -> None:
+    """What the maker accepts no longer stops the piece, and still stands in the report."""
+    legs = tuple(part(f"leg{k}", like="leg", mirrored=k == 0) for k in range(4))
+    assert run(subject(legs)).errors
+    report = run(subject(legs, accept={"F60": "one leg is a corner post"}))
+    assert report.errors == ()
+    assert report.findings[0].severity is Severity.NOTE
+    assert "corner post" in report.findings[0].advice
+    assert run(subject(legs, accept={"F60 other": "no"})).errors
