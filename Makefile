@@ -3,8 +3,10 @@
 #   make test   runs every check and every test
 # All paths are relative, so the clone may stand in a folder with spaces in its name.
 
-PYTHON ?= $(shell for name in python3.11 python3 python3.12 python3.13 python3.14; do \
+ifndef PYTHON
+PYTHON := $(shell for name in python3.11 python3 python3.12 python3.13 python3.14; do \
 	"$$name" -c 'import sys; sys.exit(sys.version_info < (3, 11))' >/dev/null 2>&1 && echo "$$name" && break; done)
+endif
 BIN := .venv/bin
 WORKERS ?= 2
 ARGS ?=

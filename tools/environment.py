@@ -11,6 +11,7 @@ What was installed last is remembered by the lock's digest, so a second run does
 from __future__ import annotations
 
 import hashlib
+import importlib.util
 import subprocess
 import sys
 import venv
@@ -36,11 +37,11 @@ def prepare(kind: str, *, root: Path = ROOT) -> bool:
     if not any(_is_current(root, name, root / LOCKS[name]) for name in wanted):
         lock = root / LOCKS[kind]
         print(f"Installing the packages of {lock.name} into .venv (a minute or two) ...", flush=True)
-        _pip(python, "--require-hashes", "-r", str(lock))
+        _install(python, "--require-hashes", "-r", str(lock))
         _remember(root, kind, lock)
         installed = True
     if not _is_current(root, "project", root / "pyproject.toml"):
-        _pip(python, "--no-deps", "--no-build-isolation", "--editable", str(root))
+        _install(python, "--no-deps", "--no-build-isolation", "--editable", str(root))
         _remember(root, "project", root / "pyproject.toml")
         installed = True
     return installed
@@ -50,34 +51,39 @@ def _python_of(folder: Path) -> Path:
     python = folder / "bin" / "python"
     if not _answers(python, "import sys; sys.exit(sys.version_info < (3, 11))"):
         print(f"Making the environment .venv with Python {sys.version.split()[0]} ...", flush=True)
-        _need_ensurepip()
-        venv.EnvBuilder(with_pip=True, clear=True, symlinks=True).create(folder)
-    if not _answers(python, "import pip"):
-        _need_ensurepip()
-        subprocess.run([python, "-m", "ensurepip", "--upgrade"], check=True, stdin=subprocess.DEVNULL)
+        venv.EnvBuilder(with_pip=_has("ensurepip"), clear=True, symlinks=True).create(folder)
     return python
 
 
 def _answers(python: Path, code: str) -> bool:
     if not python.exists():
         return False
-    return subprocess.run([python, "-c", code], check=False, stdin=subprocess.DEVNULL).returncode == 0
+    return subprocess.run([python, "-c", code], check=False, capture_output=True).returncode == 0
 
 
-def _need_ensurepip() -> None:
-    try:
-        import ensurepip  # noqa: F401
-    except ImportError:
-        short = f"{sys.version_info[0]}.{sys.version_info[1]}"
-        raise Trouble(
-            f"this Python {short} comes without ensurepip, so it cannot make an environment. On Debian and "
-            f"Ubuntu: apt-get install python{short}-venv. Elsewhere install Python {short} whole."
-        ) from None
+def _has(module: str) -> bool:
+    return importlib.util.find_spec(module) is not None
 
 
-def _pip(python: Path, *arguments: str) -> None:
-    command = [python, "-m", "pip", "install", "-qq", "--disable-pip-version-check", "--no-input"]
-    if subprocess.run([*command, *arguments], check=False, stdin=subprocess.DEVNULL).returncode:
+def _pip_for(python: Path) -> list[str | Path]:
+    """Command of the pip that installs into an environment: its own, or that of the Python running this."""
+    if _answers(python, "import pip"):
+        return [python, "-m", "pip"]
+    if _answers(python, "import ensurepip; ensurepip.bootstrap()"):
+        return [python, "-m", "pip"]
+    if _has("pip"):
+        return [sys.executable, "-m", "pip", "--python", python]
+    short = f"{sys.version_info[0]}.{sys.version_info[1]}"
+    raise Trouble(
+        f"this Python {short} comes without pip and ensurepip, so it can install nothing. On Debian and "
+        f"Ubuntu: apt-get install python{short}-venv. Elsewhere install Python {short} whole."
+    )
+
+
+def _install(python: Path, *arguments: str) -> None:
+    calm = ["install", "-qq", "--disable-pip-version-check", "--no-input"]
+    command = [*_pip_for(python), *calm, *arguments]
+    if subprocess.run(command, check=False, stdin=subprocess.DEVNULL).returncode:
         raise Trouble(
             "pip could not install the packages; its own message stands above. A package index must be "
             "reachable; pip reads its address from its configuration (pip config list)."

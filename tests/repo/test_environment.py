@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -18,7 +19,7 @@ def installs(monkeypatch: pytest.MonkeyPatch) -> Installs:
     """Record pip's arguments instead of installing anything."""
     made: Installs = []
     monkeypatch.setattr(environment, "_python_of", lambda folder: folder / "bin" / "python")
-    monkeypatch.setattr(environment, "_pip", lambda _python, *arguments: made.append(arguments))
+    monkeypatch.setattr(environment, "_install", lambda _python, *arguments: made.append(arguments))
     return made
 
 
@@ -77,6 +78,35 @@ def test_the_developers_environment_serves_the_maker_too(installs: Installs, clo
     assert installs == []
 
 
+@pytest.mark.parametrize(
+    ("here", "there", "command"),
+    [
+        ({"pip", "ensurepip"}, "import pip", ["env/python", "-m", "pip"]),
+        ({"pip", "ensurepip"}, "import ensurepip; ensurepip.bootstrap()", ["env/python", "-m", "pip"]),
+        ({"pip"}, "", [sys.executable, "-m", "pip", "--python", "env/python"]),
+    ],
+    ids=["its own pip", "pip brought in", "pip of the system"],
+)
+def test_some_pip_is_found(
+    monkeypatch: pytest.MonkeyPatch, here: set[str], there: str, command: list[str]
+) -> None:
+    """An environment made without pip gets one, or is served by the one of the Python that made it."""
+    monkeypatch.setattr(environment, "_has", lambda module: module in here)
+    monkeypatch.setattr(environment, "_answers", lambda _python, code: code == there)
+    assert [str(word) for word in environment._pip_for(Path("env/python"))] == command
+
+
+def test_with_no_pip_at_all_the_remedy_is_said(
+    monkeypatch: pytest.MonkeyPatch, clone: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A Python stripped of both gives one sentence and status 2, no traceback."""
+    monkeypatch.setattr(environment, "_has", lambda _module: False)
+    monkeypatch.setattr(environment, "_answers", lambda _python, code: "version_info" in code)
+    monkeypatch.setattr(environment.prepare, "__kwdefaults__", {"root": clone})
+    assert environment.main(["run"]) == 2
+    assert "apt-get install python3" in capsys.readouterr().err
+
+
 def test_what_is_missing_is_named_by_its_package(monkeypatch: pytest.MonkeyPatch) -> None:
     """A machine without pdftoppm is told of the package that brings it."""
     monkeypatch.setattr(browser.shutil, "which", lambda name: None if name == "pdftoppm" else name)
@@ -92,3 +122,17 @@ def test_without_a_browser_the_tests_go_on_unless_it_is_required(
     monkeypatch.setenv("SCANTLING_BROWSER", wish)
     assert browser.main() == status
     assert "apt-get install --no-install-recommends chromium poppler-utils" in capsys.readouterr().err
+
+
+def test_on_debian_the_missing_programs_are_installed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As root apt-get is asked for its lists and then for the two packages, and no question is put."""
+    asked: list[list[str]] = []
+    monkeypatch.setattr(browser.shutil, "which", lambda name: name if name == "apt-get" else None)
+    monkeypatch.setattr(browser.os, "geteuid", lambda: 0)
+    monkeypatch.setattr(browser.subprocess, "run", lambda command, **_how: asked.append(command))
+    browser.main()
+    calm = ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-q", "-y"]
+    assert asked == [
+        [*calm, "update"],
+        [*calm, "install", "--no-install-recommends", "chromium", "poppler-utils"],
+    ]
