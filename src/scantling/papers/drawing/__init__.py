@@ -29,8 +29,9 @@ from scantling.papers.drawing.items import (
     Sheet,
     Text,
     Weight,
+    Window,
 )
-from scantling.papers.drawing.lettering import text_box, text_width_mm
+from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
 from scantling.papers.drawing.stacking import Side, Span, draw_stack, stack_depth_mm
 from scantling.papers.drawing.svg import Inking, to_svg
 from scantling.papers.drawing.view import Box, View, bounds, fit_scale
@@ -59,6 +60,8 @@ __all__ = [
     "Text",
     "View",
     "Weight",
+    "Window",
+    "backing",
     "bounds",
     "draw_angle",
     "draw_balloon",

@@ -21,6 +21,7 @@ __all__ = [
     "Sheet",
     "Text",
     "Weight",
+    "Window",
 ]
 
 Point = tuple[float, float]
@@ -127,7 +128,26 @@ class Text:
     soft: bool = False
 
 
-Item = Line | Segments | Polyline | Polygon | Hatch | Circle | Arc | Text
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Part of another drawing, seen through an upright opening.
+
+    Parameters
+    ----------
+    items
+        In the other drawing's own coordinates. [mm]
+    shift
+        Where that drawing's origin lies on this paper. [mm]
+    opening
+        Left, top, right, bottom on this paper. [mm]
+    """
+
+    items: tuple[Item, ...]
+    shift: Point
+    opening: tuple[float, float, float, float]
+
+
+Item = Line | Segments | Polyline | Polygon | Hatch | Circle | Arc | Text | Window
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,9 +9,10 @@ from functools import cache
 from importlib import resources
 from math import cos, radians, sin
 
-from scantling.papers.drawing.items import Anchor, Text, Weight
+from scantling.papers.drawing.ink import Fill, Stroke
+from scantling.papers.drawing.items import Anchor, Polygon, Text, Weight
 
-__all__ = ["CAP_HEIGHT", "Run", "runs_of", "text_box", "text_width_mm"]
+__all__ = ["CAP_HEIGHT", "Run", "backing", "runs_of", "text_box", "text_width_mm"]
 
 CAP_HEIGHT = 0.7
 """Height of a capital over the size of its lettering; read from the font. [1]"""
@@ -125,3 +126,23 @@ def text_box(item: Text) -> tuple[float, float, float, float]:
     xs = [item.at[0] + x * cos(turn) - y * sin(turn) for x, y in corners]
     ys = [item.at[1] + x * sin(turn) + y * cos(turn) for x, y in corners]
     return (min(xs), min(ys), max(xs), max(ys))
+
+
+def backing(figure: Text, *, margin_mm: float = 0.0) -> Polygon:
+    """Bare paper behind lettering, so that a line that crosses it gives way.
+
+    Parameters
+    ----------
+    figure
+        The lettering.
+    margin_mm
+        How far the bare paper reaches beyond it on the left and right. [mm]
+
+    Returns
+    -------
+    Polygon
+        To be drawn before the lettering.
+    """
+    left, top, right, bottom = text_box(figure)
+    left, right = left - margin_mm, right + margin_mm
+    return Polygon(((left, top), (right, top), (right, bottom), (left, bottom)), Stroke.NONE, Fill.PAPER)

@@ -13,9 +13,8 @@ from scantling.papers.drawing.dimension import (
     draw_dimension,
     needs_room_mm,
 )
-from scantling.papers.drawing.ink import Fill, Stroke
-from scantling.papers.drawing.items import Item, Polygon, Text
-from scantling.papers.drawing.lettering import text_box
+from scantling.papers.drawing.items import Item, Text
+from scantling.papers.drawing.lettering import backing
 
 __all__ = ["Side", "Span", "draw_stack", "stack_depth_mm", "stack_levels"]
 
@@ -139,10 +138,4 @@ def draw_stack(
                 figures.append(item)
             else:
                 lines.append(item)
-    return (*lines, *(_backing(figure) for figure in figures), *figures)
-
-
-def _backing(figure: Text) -> Polygon:
-    """Bare paper behind a figure, so that a line that crosses it gives way."""
-    left, top, right, bottom = text_box(figure)
-    return Polygon(((left, top), (right, top), (right, bottom), (left, bottom)), Stroke.NONE, Fill.PAPER)
+    return (*lines, *(backing(figure) for figure in figures), *figures)

@@ -21,6 +21,7 @@ from scantling.papers.drawing.items import (
     Sheet,
     Text,
     Weight,
+    Window,
 )
 from scantling.papers.drawing.lettering import runs_of
 
@@ -118,6 +119,17 @@ def _shape(item: Item, inking: Inking) -> str:
             return f'<path d="{_arc(item)}" {_stroke(item.stroke, inking)}/>'
         case Text():
             return _text(item, inking)
+        case Window():
+            return _window(item, inking)
+
+
+def _window(item: Window, inking: Inking) -> str:
+    left, top, right, bottom = item.opening
+    name = "w" + "-".join(_n(v).replace(".", "_") for v in (*item.opening, *item.shift))
+    opening = f'<rect x="{_n(left)}" y="{_n(top)}" width="{_n(right - left)}" height="{_n(bottom - top)}"/>'
+    body = "".join(_shape(inner, inking) for inner in item.items)
+    shift = f'<g transform="translate({_n(item.shift[0])} {_n(item.shift[1])})">{body}</g>'
+    return f'<clipPath id="{name}">{opening}</clipPath><g clip-path="url(#{name})">{shift}</g>'
 
 
 def _page_style() -> str:

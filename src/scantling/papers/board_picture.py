@@ -1,0 +1,335 @@
+"""A rough board as it lies on the trestles: parts chalked on it, flaws, cuts in order, what is left over."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.papers.drawing import (
+    Anchor,
+    Circle,
+    Fill,
+    Hatch,
+    Item,
+    Line,
+    Point,
+    Polygon,
+    Sheet,
+    Side,
+    Span,
+    Stroke,
+    Text,
+    Weight,
+    backing,
+    draw_grain_arrow,
+    draw_stack,
+    fit_scale,
+    stack_depth_mm,
+    text_width_mm,
+)
+
+__all__ = [
+    "BoardCut",
+    "BoardFlaw",
+    "BoardOffcut",
+    "BoardPart",
+    "BoardPicture",
+    "BoardScale",
+    "board_scale",
+    "draw_board",
+]
+
+_RING = 2.5
+_HEAD = 7.0
+_LEFT = 7.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardPart:
+    """A part's blank on the board; ``size`` is chalked under its name. [mm]"""
+
+    name: str
+    size: str
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardFlaw:
+    """A knot, a check, a stain: an area to keep clear of. [mm]"""
+
+    kind: str
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardOffcut:
+    """What is left; ``name`` is empty for waste. [mm]"""
+
+    name: str
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardCut:
+    """A cut; the rectangle is its kerf.
+
+    Parameters
+    ----------
+    order
+        Number in the order of work, from 1.
+    crosswise
+        Whether it runs across the grain.
+    from_end
+        Distance from the board's left end as shown, for a cut measured from it; empty otherwise.
+    """
+
+    order: int
+    crosswise: bool
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+    from_end: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardPicture:
+    """One board to draw.
+
+    Parameters
+    ----------
+    name
+        Chalked on it.
+    about
+        Species, thickness and size as shown.
+    far_width_mm
+        Width at the right end. [mm]
+    """
+
+    name: str
+    about: str
+    length_mm: float
+    width_mm: float
+    far_width_mm: float
+    parts: tuple[BoardPart, ...]
+    flaws: tuple[BoardFlaw, ...] = ()
+    cuts: tuple[BoardCut, ...] = ()
+    offcuts: tuple[BoardOffcut, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardScale:
+    """Scale along and across the grain, 1 to n: long boards are drawn wider than they are, and say so."""
+
+    along: float
+    across: float
+
+    @property
+    def note(self) -> str:
+        """How the scale is told."""
+        if self.along == self.across:
+            return f"1:{self.along:g}"
+        return f"lengths 1:{self.along:g}, widths 1:{self.across:g}"
+
+
+def board_scale(boards: Iterable[BoardPicture], *, room_mm: float) -> BoardScale:
+    """One scale for all boards of a packet, so that they can be compared.
+
+    Parameters
+    ----------
+    boards
+        The boards.
+    room_mm
+        Width of the drawing. [mm]
+
+    Returns
+    -------
+    BoardScale
+        The scale.
+    """
+    along = fit_scale((b.length_mm, room_mm - _LEFT - 8.0) for b in boards)
+    across = along if along < 12.0 else along / 2.0
+    return BoardScale(along=along, across=across)
+
+
+class _Place:
+    """Board millimetres to paper, at two scales."""
+
+    def __init__(self, corner: Point, scale: BoardScale) -> None:
+        self._corner, self._scale = corner, scale
+
+    def at(self, x: float, y: float) -> Point:
+        return (self._corner[0] + x / self._scale.along, self._corner[1] - y / self._scale.across)
+
+    def box(self, x: float, y: float, length: float, width: float) -> tuple[Point, Point, Point, Point]:
+        return (self.at(x, y), self.at(x + length, y), self.at(x + length, y + width), self.at(x, y + width))
+
+
+def _fit(lines: tuple[str, ...], wide: float, high: float) -> tuple[float, float] | None:
+    """Largest lettering, level or turned, in which all lines fit; None if none is legible."""
+    for turn, room, stack in ((0.0, wide, high), (-90.0, high, wide)):
+        for size in (3.6, 3.2, 2.8):
+            widest = max(text_width_mm(t, size, weight=Weight.BOLD) for t in lines)
+            if widest <= room - 1.2 and len(lines) * size * 1.1 <= stack - 0.3:
+                return size, turn
+    return None
+
+
+def _lettered(box: tuple[Point, ...], name: str, size_text: str) -> list[Item] | None:
+    wide, high = box[1][0] - box[0][0], box[0][1] - box[2][1]
+    cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
+    one_line = (f"{name}  {size_text}",)
+    for lines in ((name, size_text), one_line, (name,)):
+        found = _fit(lines, wide, high)
+        if found is None:
+            continue
+        size, turn = found
+        items: list[Item] = []
+        for i, line in enumerate(lines):
+            shift = (i - (len(lines) - 1) / 2.0) * size * 1.15 + 0.35 * size
+            at = (cx, cy + shift) if turn == 0.0 else (cx + shift, cy)
+            weight = Weight.BOLD if i == 0 else Weight.REGULAR
+            items.append(Text(at, line, size, Anchor.MIDDLE, turn, weight))
+        return items
+    return None
+
+
+def _parts(picture: BoardPicture, place: _Place) -> tuple[list[Item], list[str]]:
+    items: list[Item] = []
+    key: list[str] = []
+    for part in picture.parts:
+        box = place.box(part.x_mm, part.y_mm, part.length_mm, part.width_mm)
+        items.append(Polygon(box, Stroke.VISIBLE, Fill.PAPER))
+        words = _lettered(box, part.name, part.size)
+        if words is None:
+            letter = "abcdefghijklmnopqrstuvwxyz"[len(key) % 26]
+            key.append(f"{letter} = {part.name} {part.size}")
+            cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
+            words = [Text((cx, cy + 1.0), letter, 3.0, Anchor.MIDDLE, weight=Weight.BOLD)]
+        items += words
+    return items, key
+
+
+def _flaws(picture: BoardPicture, place: _Place) -> list[Item]:
+    items: list[Item] = []
+    for flaw in picture.flaws:
+        (x0, y0), _, (x1, y1), _ = place.box(flaw.x_mm, flaw.y_mm, flaw.length_mm, flaw.width_mm)
+        cx, cy = (x0 + x1) / 2.0, (y0 + y1) / 2.0
+        rx, ry = max(0.6, (x1 - x0) / 2.0), max(0.6, (y0 - y1) / 2.0)
+        turns = [2.0 * math.pi * i / 24.0 for i in range(24)]
+        for share, fill in ((1.0, Fill.SHADE), (0.45, Fill.INK)):
+            oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
+            items.append(Polygon(oval, Stroke.VISIBLE, fill))
+        size = 2.8
+        at = (cx + rx + 0.8, cy + 0.35 * size)
+        label = Text(at, flaw.kind, size)
+        items += [backing(label, margin_mm=0.3), label]
+    return items
+
+
+def _offcuts(picture: BoardPicture, place: _Place) -> list[Item]:
+    items: list[Item] = []
+    for offcut in picture.offcuts:
+        box = place.box(offcut.x_mm, offcut.y_mm, offcut.length_mm, offcut.width_mm)
+        items.append(Hatch(box, 3.2 if offcut.name else 1.3, 45.0))
+        items.append(Polygon(box, Stroke.FINE))
+        wide, high = box[1][0] - box[0][0], box[0][1] - box[2][1]
+        width = text_width_mm(offcut.name, 2.8)
+        if offcut.name and wide > width + 2.0 and high > 4.0:
+            cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
+            label = Text((cx, cy + 1.0), offcut.name, 2.8, Anchor.MIDDLE)
+            items += [backing(label, margin_mm=0.6), label]
+    return items
+
+
+def _ring(at: Point, order: int) -> list[Item]:
+    return [
+        Circle(at, _RING, Stroke.VISIBLE, Fill.PAPER),
+        Text((at[0], at[1] + 1.0), str(order), 2.8, Anchor.MIDDLE, weight=Weight.BOLD),
+    ]
+
+
+def _cuts(picture: BoardPicture, place: _Place) -> list[Item]:
+    """Cut lines run a little beyond their piece; a ring at the end of each carries its number."""
+    lines: list[Item] = []
+    rings: list[Item] = []
+    taken: list[Point] = []
+    for cut in picture.cuts:
+        if cut.crosswise:
+            x = cut.x_mm + cut.length_mm / 2.0
+            foot, head = place.at(x, cut.y_mm), place.at(x, cut.y_mm + cut.width_mm)
+            reach = (head[0], head[1] - 1.2)
+            step = (0.0, -1.0)
+        else:
+            y = cut.y_mm + cut.width_mm / 2.0
+            foot, head = place.at(cut.x_mm, y), place.at(cut.x_mm + cut.length_mm, y)
+            reach = head
+            step = (-1.0, 0.0)
+        lines.append(Line(foot, reach, Stroke.CUT))
+        inset = 1.2 + _RING if cut.crosswise else -(0.6 + _RING)
+        at = (head[0] + step[0] * -inset, head[1]) if not cut.crosswise else (head[0], head[1] - inset)
+        while any(math.dist(at, other) < 2.0 * _RING + 0.3 for other in taken):
+            at = (at[0] + step[0] * 1.5, at[1] + step[1] * 1.5)
+        taken.append(at)
+        rings += _ring(at, cut.order)
+    return [*lines, *rings]
+
+
+def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> Sheet:
+    """Draw one board.
+
+    Parameters
+    ----------
+    picture
+        The board.
+    room_mm
+        Width of the drawing. [mm]
+    scale
+        Scale for all boards of the packet.
+
+    Returns
+    -------
+    Sheet
+        As high as it needs to be.
+    """
+    spans_at = sorted({(c.x_mm, c.from_end) for c in picture.cuts if c.from_end})
+    zero = _LEFT
+    spans = [Span(low=zero, high=zero + x / scale.along, text=t) for x, t in spans_at]
+    tall = max(picture.width_mm, picture.far_width_mm) / scale.across
+    bottom = 6.0 + _HEAD + 2.0 * _RING + tall
+    place = _Place((zero, bottom), scale)
+    outline = (
+        place.at(0.0, 0.0),
+        place.at(picture.length_mm, 0.0),
+        place.at(picture.length_mm, picture.far_width_mm),
+        place.at(0.0, picture.width_mm),
+    )
+    parts, key = _parts(picture, place)
+    items: list[Item] = [
+        Text((0.0, 4.2), picture.name, 4.6, weight=Weight.BOLD),
+        Text((text_width_mm(picture.name, 4.6, weight=Weight.BOLD) + 3.0, 4.2), picture.about, 3.4),
+        *draw_grain_arrow((room_mm - 12.0, 3.2), 20.0),
+        Polygon(outline, Stroke.NONE, Fill.TINT),
+        *_offcuts(picture, place),
+        *parts,
+        *_flaws(picture, place),
+        *_cuts(picture, place),
+        Polygon(outline, Stroke.OUTLINE),
+        *draw_stack(spans, side=Side.BELOW, edge_mm=bottom),
+    ]
+    depth = stack_depth_mm(spans) or 2.0
+    height = bottom + depth
+    if key:
+        height += 5.0
+        items.append(Text((zero, height - 1.0), ",  ".join(key), 3.0))
+    return Sheet(width_mm=room_mm, height_mm=height, items=tuple(items), title=f"Board {picture.name}")

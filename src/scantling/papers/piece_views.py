@@ -1,0 +1,246 @@
+"""The whole piece: three views with their sizes, and pictures with numbered parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from scantling.papers.drawing import (
+    Anchor,
+    Box,
+    Item,
+    Point,
+    Segments,
+    Sheet,
+    Side,
+    Span,
+    Stroke,
+    Text,
+    View,
+    Weight,
+    bounds,
+    draw_balloon,
+    draw_stack,
+    fit_scale,
+    stack_depth_mm,
+)
+
+__all__ = [
+    "Balloon",
+    "PiecePicture",
+    "PieceView",
+    "PieceViews",
+    "ViewSize",
+    "draw_picture",
+    "draw_views",
+    "line_pairs",
+]
+
+Pairs = tuple[tuple[Point, Point], ...]
+_GAP = 12.0
+
+
+def line_pairs(lines: Iterable[Sequence[Sequence[float]]]) -> Pairs:
+    """Lines of a projection as plain pairs, rounded to a thousandth so that drawings repeat exactly.
+
+    Parameters
+    ----------
+    lines
+        Two points a line, as an array gives them. [mm] shape (n, 2, 2)
+
+    Returns
+    -------
+    tuple
+        Pairs of points. [mm]
+    """
+    return tuple(
+        ((round(float(a[0]), 3), round(float(a[1]), 3)), (round(float(b[0]), 3), round(float(b[1]), 3)))
+        for a, b in lines
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ViewSize:
+    """A size along one side of a view, in the view's own millimetres. [mm]"""
+
+    side: Side
+    low_mm: float
+    high_mm: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceView:
+    """One view, x to the right and y up, in the piece's millimetres."""
+
+    title: str
+    visible: Pairs
+    hidden: Pairs = ()
+    sizes: tuple[ViewSize, ...] = ()
+
+    @property
+    def box(self) -> Box:
+        """Rectangle around it. [mm]"""
+        return bounds(point for line in (*self.visible, *self.hidden) for point in line)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceViews:
+    """Plan above the front, the right side to its right (third angle)."""
+
+    front: PieceView
+    plan: PieceView
+    side: PieceView
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Balloon:
+    """A part's number and a point of the part in the picture. [mm]"""
+
+    text: str
+    x_mm: float
+    y_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PiecePicture:
+    """A slanting picture of the piece, whole or taken apart."""
+
+    title: str
+    visible: Pairs
+    hidden: Pairs = ()
+    balloons: tuple[Balloon, ...] = ()
+
+
+def _spans(view: PieceView, place: View, side: Side) -> list[Span]:
+    chosen = [s for s in view.sizes if s.side is side]
+    if side in (Side.LEFT, Side.RIGHT):
+        return [
+            Span(low=place.at(0, s.low_mm)[1], high=place.at(0, s.high_mm)[1], text=s.text) for s in chosen
+        ]
+    return [Span(low=place.at(s.low_mm, 0)[0], high=place.at(s.high_mm, 0)[0], text=s.text) for s in chosen]
+
+
+def _depth(view: PieceView, side: Side, per: float) -> float:
+    place = View(corner=(0.0, 0.0), box=view.box, per=per)
+    upright = side in (Side.LEFT, Side.RIGHT)
+    return stack_depth_mm(_spans(view, place, side), upright=upright)
+
+
+def _lines(visible: Pairs, hidden: Pairs, place: View) -> list[Item]:
+    items: list[Item] = []
+    for pairs, stroke in ((hidden, Stroke.HIDDEN), (visible, Stroke.VISIBLE)):
+        if pairs:
+            items.append(Segments(tuple((place.at(*a), place.at(*b)) for a, b in pairs), stroke))
+    return items
+
+
+def _draw_view(view: PieceView, place: View) -> list[Item]:
+    items = _lines(view.visible, view.hidden, place)
+    edges = {Side.LEFT: place.left, Side.RIGHT: place.right, Side.ABOVE: place.top, Side.BELOW: place.bottom}
+    for side, edge in edges.items():
+        items += draw_stack(_spans(view, place, side), side=side, edge_mm=edge)
+    return items
+
+
+def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
+    """Draw plan, front and side at one standard scale, with their sizes.
+
+    Parameters
+    ----------
+    views
+        The three views.
+    room_mm
+        Width of the drawing. [mm]
+    height_mm
+        Height it may take. [mm]
+
+    Returns
+    -------
+    Sheet
+        As high as it needs to be.
+    """
+    front, plan, side = views.front, views.plan, views.side
+    per = fit_scale([(front.box.width + side.box.width, room_mm - 48.0)])
+    for _ in range(6):
+        left = max(_depth(front, Side.LEFT, per), _depth(plan, Side.LEFT, per), 2.0)
+        between = max(_depth(front, Side.RIGHT, per), _depth(plan, Side.RIGHT, per)) + _GAP
+        between += _depth(side, Side.LEFT, per)
+        across = room_mm - left - between - max(_depth(side, Side.RIGHT, per), 2.0)
+        above = 8.0 + _depth(plan, Side.ABOVE, per)
+        middle = (
+            _depth(plan, Side.BELOW, per)
+            + 10.0
+            + max(_depth(front, Side.ABOVE, per), _depth(side, Side.ABOVE, per))
+        )
+        below = max(_depth(front, Side.BELOW, per), _depth(side, Side.BELOW, per)) + 4.0
+        high = height_mm - above - middle - below
+        wanted = fit_scale(
+            [(front.box.width + side.box.width, across), (plan.box.height + front.box.height, high)]
+        )
+        if wanted <= per:
+            break
+        per = wanted
+    plan_at = View(corner=(left, above + plan.box.height / per), box=plan.box, per=per)
+    base = plan_at.bottom + middle + front.box.height / per
+    front_at = View(corner=(left, base), box=front.box, per=per)
+    side_at = View(corner=(front_at.right + between, base), box=side.box, per=per)
+    items: list[Item] = []
+    for view, place in ((plan, plan_at), (front, front_at), (side, side_at)):
+        items += _draw_view(view, place)
+        title_y = place.top - _depth(view, Side.ABOVE, per) - 2.5
+        items.append(Text((place.left, title_y), view.title, 3.6, weight=Weight.BOLD))
+    items.append(Text((room_mm, 4.0), f"1:{per:g}, third-angle views", 3.0, Anchor.END, soft=True))
+    return Sheet(width_mm=room_mm, height_mm=base + below, items=tuple(items), title="Views of the piece")
+
+
+def _columns(balloons: tuple[Balloon, ...], place: View) -> list[tuple[Point, Point, str]]:
+    """Balloons in two columns beside the picture, in the order of height so that no leaders cross."""
+    middle = (place.left + place.right) / 2.0
+    points = [(place.at(b.x_mm, b.y_mm), b.text) for b in balloons]
+    points.sort(key=lambda p: p[0])
+    half = len(points) // 2
+    left, right = points[:half], points[half:]
+    while right and right[0][0][0] < middle and len(left) < len(right) + 2:
+        left.append(right.pop(0))
+    placed: list[tuple[Point, Point, str]] = []
+    for group, x in ((left, place.left - 9.0), (right, place.right + 9.0)):
+        group.sort(key=lambda p: p[0][1])
+        pitch = 8.6
+        ys = [p[0][1] for p in group]
+        for i in range(1, len(ys)):
+            ys[i] = max(ys[i], ys[i - 1] + pitch)
+        over = max(0.0, ys[-1] - place.bottom) if ys else 0.0
+        for i in range(len(ys) - 1, -1, -1):
+            ceiling = ys[i] - over if i == len(ys) - 1 else ys[i + 1] - pitch
+            ys[i] = min(ys[i], ceiling)
+        placed += [((x, y), point, text) for y, (point, text) in zip(ys, group, strict=True)]
+    return placed
+
+
+def draw_picture(picture: PiecePicture, *, room_mm: float, height_mm: float) -> Sheet:
+    """Draw a slanting picture as large as its room allows, with balloons at its sides.
+
+    Parameters
+    ----------
+    picture
+        The picture.
+    room_mm, height_mm
+        Room for it. [mm]
+
+    Returns
+    -------
+    Sheet
+        As high as it needs to be.
+    """
+    box = bounds(point for line in (*picture.visible, *picture.hidden) for point in line)
+    margin = 14.0 if picture.balloons else 1.0
+    edge = 5.0 if picture.balloons else 1.0
+    per = max(box.width / (room_mm - 2.0 * margin), box.height / (height_mm - 2.0 * edge), 1e-6)
+    left = (room_mm - box.width / per) / 2.0
+    place = View(corner=(left, edge + box.height / per), box=box, per=per)
+    items = _lines(picture.visible, picture.hidden, place)
+    for at, point, text in _columns(picture.balloons, place):
+        items += draw_balloon(at, point, text)
+    height = box.height / per + 2.0 * edge
+    return Sheet(width_mm=room_mm, height_mm=height, items=tuple(items), title=picture.title)
