@@ -1,6 +1,7 @@
 """Random small racks and needs."""
 
 from hypothesis import strategies as st
+
 from scantling.stock import (
     Blank,
     Board,
@@ -18,6 +19,7 @@ SPECIES = "cherry"
 
 @st.composite
 def boards(draw: st.DrawFn, number: int) -> Board:
+    """A board of any shape the rack reader lets through."""
     length = draw(st.integers(600, 2600))
     width = draw(st.integers(90, 260))
     defects = []
@@ -49,23 +51,23 @@ def boards(draw: st.DrawFn, number: int) -> Board:
 
 @st.composite
 def requests(draw: st.DrawFn) -> LayoutRequest:
+    """One to four boards, one to ten blanks and sometimes a panel."""
     rack = tuple(draw(boards(number)) for number in range(draw(st.integers(1, 4))))
-    blanks = []
-    for number in range(draw(st.integers(1, 10))):
-        blanks.append(
-            Blank(
-                name=f"blank {number}",
-                part="part",
-                species=SPECIES,
-                length_mm=draw(st.integers(80, 1500)),
-                width_mm=draw(st.sampled_from((25.0, 40.0, 52.5, 70.0, 88.8, 130.0))),
-                thickness_mm=20.0,
-                quarters=draw(st.sampled_from(((), (4.0,), (4.0, 5.0), (8.0,)))),
-                clear=draw(st.booleans()),
-                grain_fixed=draw(st.booleans()),
-                same_board=draw(st.sampled_from(("", "", "", "pair"))),
-            )
+    blanks = tuple(
+        Blank(
+            name=f"blank {number}",
+            part="part",
+            species=SPECIES,
+            length_mm=draw(st.integers(80, 1500)),
+            width_mm=draw(st.sampled_from((25.0, 40.0, 52.5, 70.0, 88.8, 130.0))),
+            thickness_mm=20.0,
+            quarters=draw(st.sampled_from(((), (4.0,), (4.0, 5.0), (8.0,)))),
+            clear=draw(st.booleans()),
+            grain_fixed=draw(st.booleans()),
+            same_board=draw(st.sampled_from(("", "", "", "pair"))),
         )
+        for number in range(draw(st.integers(1, 10)))
+    )
     panels = ()
     if draw(st.booleans()):
         panels = (
@@ -89,4 +91,4 @@ def requests(draw: st.DrawFn) -> LayoutRequest:
         straight_edge_mm=draw(st.sampled_from((0.0, 5.0))),
         far_edge_mm=draw(st.sampled_from((0.0, 3.0))),
     )
-    return LayoutRequest(boards=rack, blanks=tuple(blanks), panels=panels, cutting=cutting)
+    return LayoutRequest(boards=rack, blanks=blanks, panels=panels, cutting=cutting)

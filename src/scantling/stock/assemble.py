@@ -94,7 +94,13 @@ class _Bench:
         return f"{self.board.name} offcut {len(self.offcuts) + 1}"
 
     def cut(
-        self, piece: _Piece, kerf_span: tuple[float, float], *, kind: CutKind, stage: int, names: tuple[str, str]
+        self,
+        piece: _Piece,
+        kerf_span: tuple[float, float],
+        *,
+        kind: CutKind,
+        stage: int,
+        names: tuple[str, str],
     ) -> None:
         """Record one cut across a piece; the kerf spans two board coordinates."""
         along = kind is CutKind.CROSSCUT
@@ -154,7 +160,7 @@ class _Bench:
         return parts
 
     def _last(self, part: _Piece, whole: str, *, cut: bool) -> None:
-        """A part that reaches the end needs no cut of its own: the last far side is it, or the piece itself."""
+        """A part that reaches the end needs no cut of its own: it is the last far side, or the piece."""
         if cut:
             self.cuts[-1] = replace(self.cuts[-1], yields=(self.cuts[-1].yields[0], part.name))
         else:
@@ -262,17 +268,16 @@ def _cut_strip(bench: _Bench, piece: _Piece, strip: Strip, *, names: BlankNames,
 
 def _rename(bench: _Bench, old: str, new: str) -> None:
     """A strip that needs no crosscut is the blank itself."""
-    for number, cut in enumerate(bench.cuts):
+    for number in reversed(range(len(bench.cuts))):
+        cut = bench.cuts[number]
         if old in cut.yields:
             first, second = cut.yields
-            bench.cuts[number] = replace(
-                cut, yields=(new if first == old else first, new if second == old else second)
-            )
+            names = (new if first == old else first, new if second == old else second)
+            bench.cuts[number] = replace(cut, yields=names)
+            return
 
 
-def board_layout(
-    problem: Problem, pattern: Pattern, *, cutting: Cutting, names: BlankNames
-) -> BoardLayout:
+def board_layout(problem: Problem, pattern: Pattern, *, cutting: Cutting, names: BlankNames) -> BoardLayout:
     """Take one board apart by its pattern.
 
     Crosscuts come first, then each piece is straightened and ripped, then its strips are cut to length, and
@@ -288,9 +293,7 @@ def board_layout(
             placed += _cut_segment(bench, whole, segment, names=names, stage=1)
     else:
         segments = sorted(pattern.segments, key=lambda s: s.x)
-        spans = [
-            (_mm(s.x), _mm(s.length), f"{board.name}-{_letters(n)}") for n, s in enumerate(segments)
-        ]
+        spans = [(_mm(s.x), _mm(s.length), f"{board.name}-{_letters(n)}") for n, s in enumerate(segments)]
         pieces = bench.divide(whole, spans, kind=CutKind.CROSSCUT, stage=1)
         for segment, piece in zip(segments, pieces, strict=True):
             placed += _cut_segment(bench, piece, segment, names=names, stage=2)

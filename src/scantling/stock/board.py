@@ -162,7 +162,7 @@ class Board:
 
     @property
     def nominal_quarters(self) -> float:
-        """Nominal thickness; a metric board counts as the whole quarters it covers (27 mm is 4/4). [1/4 in]"""
+        """Nominal thickness; metric wood counts as the whole quarters it covers (27 mm is 4/4). [1/4 in]"""
         if self.quarters is not None:
             return self.quarters
         return float(math.floor(self.rough_thickness_mm / QUARTER_MM + 0.05))

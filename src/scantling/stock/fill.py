@@ -227,9 +227,7 @@ class _Filler:
             self.fill_strip(strip, start, segment.x + segment.length)
 
 
-def fill_board(
-    problem: Problem, index: int, *, demand: Demand, order: Sequence[tuple[int, bool]]
-) -> Pattern:
+def fill_board(problem: Problem, index: int, *, demand: Demand, order: Sequence[tuple[int, bool]]) -> Pattern:
     """Fill one board with what is still wanted, and spend it from ``demand``.
 
     Parameters

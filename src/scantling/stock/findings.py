@@ -55,7 +55,8 @@ def _no_wood(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding:
     wanted = "/4, ".join(f"{q:g}" for q in need.quarters) + "/4" if need.quarters else "any nominal"
     there = ", ".join(sorted({b.nominal for b in species}))
     message = (
-        f"Needs {show_number(need.thickness_mm)} mm rough from {wanted} stock; the {need.species} here is {there}."
+        f"Needs {show_number(need.thickness_mm)} mm rough from {wanted} stock; "
+        f"the {need.species} here is {there}."
     )
     numbers = {
         "needed_mm": need.thickness_mm,
@@ -91,10 +92,12 @@ def _too_large(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding
             "between its edges."
         )
         remedy += " Or glue it up from two narrower strips."
-        return _finding("T02", need, message, advice=remedy, numbers={"needed_mm": width, "widest_mm": widest})
+        return _finding(
+            "T02", need, message, advice=remedy, numbers={"needed_mm": width, "widest_mm": widest}
+        )
     message = (
-        f"Needs {show_number(length)} x {show_number(width)} mm: the boards long enough are too narrow, and the "
-        "wide ones too short."
+        f"Needs {show_number(length)} x {show_number(width)} mm: the boards long enough are too narrow, "
+        "and the wide ones too short."
     )
     return _finding("T02", need, message, advice=remedy, numbers={"length_mm": length, "width_mm": width})
 
@@ -106,15 +109,13 @@ def _unpriced(boards: Sequence[Board]) -> Iterator[Finding]:
             code="T07",
             severity=Severity.NOTE,
             where="rack",
-            message=f"No price for {', '.join(bare)}: counted at the mean price per board foot of the others.",
+            message=f"No price for {', '.join(bare)}: counted at the mean price per board foot of the rest.",
             advice="Write the price beside the board.",
             numbers={"boards": float(len(bare))},
         )
 
 
-def _groups(
-    needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting
-) -> Iterator[Finding]:
+def _groups(needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting) -> Iterator[Finding]:
     """Blanks that must share a board, but cannot."""
     groups: dict[str, list[Need]] = {}
     for need in needs:
@@ -128,8 +129,8 @@ def _groups(
         if largest >= area:
             continue
         message = (
-            f"{len(members)} blanks must come from one board, {show_number(area / 1e6, digits=3)} m2 in all; the "
-            f"largest board they could share gives {show_number(largest / 1e6, digits=3)} m2."
+            f"{len(members)} blanks must come from one board, {show_number(area / 1e6, digits=3)} m2 in all; "
+            f"the largest board they could share gives {show_number(largest / 1e6, digits=3)} m2."
         )
         yield Finding(
             code="T06",
@@ -154,7 +155,8 @@ def findings_before(
     T07 board without a price.
     """
     found: list[Finding] = []
-    for need in (*blanks, *panels):
+    needs: list[Need] = [*blanks, *panels]
+    for need in needs:
         right = [b for b in boards if accepts_board(need, b)]
         if not right:
             found.append(_no_wood(need, boards, cutting))
@@ -162,7 +164,7 @@ def findings_before(
         large = _too_large(need, right, cutting)
         if large is not None:
             found.append(large)
-    found += _groups((*blanks, *panels), boards, cutting)
+    found += _groups(needs, boards, cutting)
     found += _unpriced(boards)
     return Report.of(found)
 
@@ -176,18 +178,17 @@ def findings_after(
         if layout.short_proven
         else "The search found no place; a better layout may exist."
     )
-    found: list[Finding] = []
-    for blank in layout.unplaced:
-        found.append(
-            _finding(
-                "T05",
-                blank,
-                f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
-                f"{blank.species}. {sure}",
-                advice=f"Add {_smallest_board(blank, boards, cutting)}.",
-                numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},
-            )
+    found = [
+        _finding(
+            "T05",
+            blank,
+            f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
+            f"{blank.species}. {sure}",
+            advice=f"Add {_smallest_board(blank, boards, cutting)}.",
+            numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},
         )
+        for blank in layout.unplaced
+    ]
     by_name = {panel.name: panel for panel in panels}
     for strips in layout.strips:
         if strips.missing_mm > 1e-6:
@@ -212,7 +213,8 @@ def _missing_board(
     strip = min(max(missing_mm, panel.least_strip_mm), panel.greatest_strip_mm)
     width = strip + panel.edge_loss_mm + cutting.straight_edge_mm + cutting.far_edge_mm
     quarters = min(panel.quarters, default=panel.thickness_mm / QUARTER_MM)
+    length = panel.length_mm + max(trims, default=0.0)
     return (
-        f"a {panel.species} board at least {show_number(panel.length_mm + max(trims, default=0.0), digits=0)} mm "
-        f"long and {show_number(width, digits=0)} mm wide, {quarters:g}/4 or thicker if allowed"
+        f"a {panel.species} board at least {show_number(length, digits=0)} mm long "
+        f"and {show_number(width, digits=0)} mm wide, {quarters:g}/4 or thicker if allowed"
     )

@@ -59,8 +59,8 @@ class Cut:
     piece
         Name of the piece cut.
     at_mm
-        Where the near side of the kerf lies: from the piece's left end for a crosscut, from its lower edge for
-        a rip. [mm]
+        Where the near side of the kerf lies: from the piece's left end for a crosscut, from its lower edge
+        for a rip. [mm]
     yields
         Names of the two pieces left, near one first; empty for a piece that is thrown away.
     x_mm, y_mm, length_mm, width_mm

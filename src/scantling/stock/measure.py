@@ -29,8 +29,8 @@ class Yield:
 
 DEFAULT_YIELD = Yield(
     yield_pct=65.0,
-    reason="65 % of rough boards become blanks: knots, end checks, edges, kerfs and odd lengths take the rest "
-    "(common practice for random-width hardwood)",
+    reason="65 % of rough boards become blanks: knots, end checks, edges, kerfs and odd lengths take the "
+    "rest (common practice for random-width hardwood)",
 )
 
 
@@ -130,7 +130,8 @@ def boards_to_buy(
         Sorted by species and thickness.
     """
     groups: dict[tuple[str, float], list[Blank | FreeWidthPanel]] = {}
-    for need in (*blanks, *panels):
+    every: list[Blank | FreeWidthPanel] = [*blanks, *panels]
+    for need in every:
         groups.setdefault((need.species, _nominal(need)), []).append(need)
     found = []
     for (species, quarters), needs in sorted(groups.items()):

@@ -181,10 +181,11 @@ def _panel(panel: FreeWidthPanel, boards: tuple[Board, ...], per_area: float) ->
 
 def board_costs(boards: tuple[Board, ...]) -> tuple[float, ...]:
     """What each board counts in the search: its price, or its board feet at the mean price of the others."""
-    priced = [(b.price_total, b.board_feet) for b in boards if b.price_total is not None]
+    priced = [(price, b.board_feet) for b in boards if (price := b.price_total) is not None]
     feet = sum(f for _, f in priced)
-    rate = sum(p for p, _ in priced if p is not None) / feet if feet > 0 else 1.0
-    return tuple(b.board_feet * rate if b.price_total is None else b.price_total for b in boards)
+    rate = sum(p for p, _ in priced) / feet if feet > 0 else 1.0
+    prices = (b.price_total for b in boards)
+    return tuple(b.board_feet * rate if p is None else p for b, p in zip(boards, prices, strict=True))
 
 
 def build_problem(
@@ -208,5 +209,5 @@ def build_problem(
         panels=tuple(_panel(p, boards, per_area) for p in panels),
         cross=_up(cutting.crosscut_kerf_mm),
         rip=_up(cutting.rip_kerf_mm),
-        groups=tuple(sorted({n.same_board for n in (*blanks, *panels) if n.same_board})),
+        groups=tuple(sorted(({b.same_board for b in blanks} | {p.same_board for p in panels}) - {""})),
     )

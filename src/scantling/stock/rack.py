@@ -60,7 +60,7 @@ def _rows_of_csv(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
         if name not in FIELDS:
             faults.append(_unknown_field(name, file=file, line=head_at + 1, column=number))
         columns.append((name, (match["unit"] if match else None) or "mm"))
-    rows = []
+    rows: list[RackRow] = []
     units = dict(columns)
     for number, cells in enumerate(lines[head_at + 1 :], start=head_at + 2):
         if not any(cell.strip() for cell in cells) or cells[0].startswith("#"):
@@ -93,8 +93,8 @@ def _unknown_field(name: str, *, file: str, line: int, column: int = 0) -> Fault
 
 
 def _load_yaml(text: str, file: str) -> Any:
-    from ruamel.yaml import YAML  # noqa: PLC0415
-    from ruamel.yaml.error import MarkedYAMLError, YAMLError  # noqa: PLC0415
+    from ruamel.yaml import YAML
+    from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
     if "&" in text and re.search(r"[\s\[{,]\*\w", text):
         raise _file_fault(
@@ -122,7 +122,7 @@ def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
     document = _load_yaml(text, file)
     if document is None:
         return [], []
-    boards = document.get("boards") if isinstance(document, dict) else None
+    boards: Any = document.get("boards") if isinstance(document, dict) else None
     if not isinstance(boards, list):
         raise _file_fault(
             file,
@@ -134,6 +134,7 @@ def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
     unit = str(document.get("unit", "mm"))
     rows: list[RackRow] = []
     faults: list[Fault] = []
+    entry: Any
     for number, entry in enumerate(boards, start=1):
         at = boards.lc.item(number - 1)[0] + 1
         if not isinstance(entry, dict):

@@ -90,10 +90,14 @@ class RackRow:
     def length_mm(self, name: str, *, default: float) -> float:
         """A length that must be above zero, or the default where nothing is written. [mm]"""
         unit = self.units.get(name, "mm")
-        found = self.read(name, lambda text: parse_length_mm(text, default_unit=unit, field=name), default=default)
+        found = self.read(
+            name, lambda text: parse_length_mm(text, default_unit=unit, field=name), default=default
+        )
         if found < 0 or (found == 0 and self.values.get(name, "").strip() and not name.endswith("trim")):
             rule = "must be above 0 mm" if not name.endswith("trim") else "must not be below 0 mm"
-            self.fault(name, self.values[name], code="not_positive", rule=rule, remedy="Measure the board again.")
+            self.fault(
+                name, self.values[name], code="not_positive", rule=rule, remedy="Measure the board again."
+            )
             return default
         return found
 

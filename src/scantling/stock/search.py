@@ -115,7 +115,7 @@ def _fill(problem: Problem, index: int, demand: Demand, order: list[tuple[int, b
 
 
 def first_candidates(problem: Problem) -> Iterator[Candidate]:
-    """Orders a maker would try first: longest, widest or largest blanks first, on cheap or large boards first."""
+    """Orders a maker would try first: long, wide or large blanks first, on cheap or large boards first."""
     base = len(problem.kinds)
     sizes: list[tuple[int, int, int, bool]] = []
     for k, kind in enumerate(problem.kinds):

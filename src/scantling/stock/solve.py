@@ -94,7 +94,9 @@ def _unique_names(request: LayoutRequest) -> None:
             )
 
 
-def make_layout(request: LayoutRequest, problem: Problem, plan: Plan, *, bound: CostBound, seed: int) -> Layout:
+def make_layout(
+    request: LayoutRequest, problem: Problem, plan: Plan, *, bound: CostBound, seed: int
+) -> Layout:
     """Turn a plan of the search into a layout with names, cuts and price."""
     names = BlankNames.of(problem)
     patterns = sorted(plan.patterns, key=lambda p: p.stock)
@@ -102,9 +104,7 @@ def make_layout(request: LayoutRequest, problem: Problem, plan: Plan, *, bound: 
     used = {b.board.name for b in boards}
     unused = tuple(b for b in request.boards if b.name not in used)
     unplaced = tuple(
-        blank
-        for kind, given in zip(problem.kinds, names.given, strict=True)
-        for blank in kind.blanks[given:]
+        blank for kind, given in zip(problem.kinds, names.given, strict=True) for blank in kind.blanks[given:]
     )
     strips = tuple(
         StripWidths(
@@ -172,7 +172,7 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
     started = time.monotonic()
     problem = build_problem(request.boards, request.blanks, request.panels, cutting=request.cutting)
     bound = area_bound(problem)
-    rng = Random(seed)  # noqa: S311 - a search, not a secret
+    rng = Random(seed)
     firsts = list(first_candidates(problem))
     best = current = firsts[0]
     best_plan = current_plan = build_plan(problem, best)
@@ -182,9 +182,8 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
         candidate = firsts[done] if done < len(firsts) else improve(current, rng)
         plan = build_plan(problem, candidate)
         done += 1
-        if plan.rank <= current_plan.rank or done <= len(firsts):
-            if plan.rank <= current_plan.rank:
-                current, current_plan = candidate, plan
+        if plan.rank <= current_plan.rank:
+            current, current_plan = candidate, plan
         if plan.rank < best_plan.rank:
             best_plan = plan
             yield _answer(request, problem, plan, bound=bound, seed=seed, done=done)
@@ -225,5 +224,5 @@ def lay_out(
     last = None
     for answer in solve(request, stop=StopRule(rounds=rounds, seconds=seconds), seed=seed):
         last = answer
-    assert last is not None  # noqa: S101 - solve always yields once
+    assert last is not None, "solve always yields once"
     return last.layout

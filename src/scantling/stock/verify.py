@@ -96,7 +96,10 @@ def _apart(layout: BoardLayout, cutting: Cutting) -> Iterator[Violation]:
             bx0, by0, bx1, by1 = _box(b)
             along = max(bx0 - ax1, ax0 - bx1)
             across = max(by0 - ay1, ay0 - by1)
-            if along < cutting.crosscut_kerf_mm - TOLERANCE_MM and across < cutting.rip_kerf_mm - TOLERANCE_MM:
+            if (
+                along < cutting.crosscut_kerf_mm - TOLERANCE_MM
+                and across < cutting.rip_kerf_mm - TOLERANCE_MM
+            ):
                 yield _violation("no_kerf", where, f"only {max(along, across):.3f} mm apart")
 
 
@@ -140,7 +143,9 @@ def _stages(layout: BoardLayout) -> Iterator[Violation]:
     for cut in layout.cuts:
         crosscut_turn = (cut.stage % 2 == 0) if rip_first else (cut.stage % 2 == 1)
         if crosscut_turn is not (cut.kind is CutKind.CROSSCUT):
-            yield _violation("stage", f"{layout.board.name}/cut {cut.order}", f"{cut.kind} in stage {cut.stage}")
+            yield _violation(
+                "stage", f"{layout.board.name}/cut {cut.order}", f"{cut.kind} in stage {cut.stage}"
+            )
         if cut.stage > (3 if rip_first else 4):
             yield _violation("too_many_stages", f"{layout.board.name}/cut {cut.order}", f"stage {cut.stage}")
 
@@ -150,9 +155,7 @@ def _sawn(layout: BoardLayout, cutting: Cutting) -> Iterator[Violation]:
     pieces, wrong = _cut_up(layout, cutting)
     yield from wrong
     wanted = {p.blank.name: list(_box(p)) for p in layout.placed}
-    wanted |= {
-        o.name: [o.x_mm, o.y_mm, o.x_mm + o.length_mm, o.y_mm + o.width_mm] for o in layout.offcuts
-    }
+    wanted |= {o.name: [o.x_mm, o.y_mm, o.x_mm + o.length_mm, o.y_mm + o.width_mm] for o in layout.offcuts}
     for name in sorted(wanted.keys() ^ pieces.keys()):
         yield _violation("not_freed", f"{layout.board.name}/{name}", "is not what the cuts leave")
     for name in sorted(wanted.keys() & pieces.keys()):
@@ -224,9 +227,9 @@ def _priced(layout: Layout) -> Iterator[Violation]:
     waste = 100.0 * (1.0 - net / whole) if whole > 0 else 0.0
     if abs(waste - layout.waste_pct) > 1e-6:
         yield _violation("waste", "layout", f"says {layout.waste_pct:.3f} %, it is {waste:.3f} %")
-    if layout.complete and layout.price is not None and layout.bound_price is not None:
-        if layout.bound_price > layout.price + 1e-6:
-            yield _violation("bound", "layout", f"bound {layout.bound_price} above price {layout.price}")
+    comparable = layout.complete and layout.price is not None and layout.bound_price is not None
+    if comparable and (layout.bound_price or 0.0) > (layout.price or 0.0) + 1e-6:
+        yield _violation("bound", "layout", f"bound {layout.bound_price} above price {layout.price}")
 
 
 def verify_layout(
