@@ -1,0 +1,58 @@
+"""The clamps a shop owns."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from pydantic import Field
+
+from scantling.reading import ForceN, LengthMm
+from scantling.shop.section import ProfileSection
+
+__all__ = ["USUAL_CLAMPS", "Clamp", "ClampKind", "Clamping"]
+
+
+class ClampKind(StrEnum):
+    """Kinds of clamp."""
+
+    BAR = "bar clamp"
+    PIPE = "pipe clamp"
+    PARALLEL = "parallel-jaw clamp"
+    SCREW = "C-clamp"
+    HAND_SCREW = "hand screw"
+    BAND = "band clamp"
+    SPRING = "spring clamp"
+
+
+class Clamp(ProfileSection):
+    """Clamps of one kind and length."""
+
+    kind: ClampKind = ClampKind.BAR
+    reach_mm: LengthMm = Field(gt=0)
+    """Widest opening between the jaws."""
+    count: int = Field(ge=0)
+    force_n: ForceN = 4000.0  # about 900 lbf of 600 to 1000 lbf for a screw bar clamp, from memory
+    throat_mm: LengthMm = 80.0  # from memory: 80 to 150
+
+
+class Clamping(ProfileSection):
+    """How clamps are used here."""
+
+    caul_mm: LengthMm = 45.0  # common practice: straight cauls 40 to 50 deep, one each side
+    margin_mm: LengthMm = 25.0  # common practice: screw travel left when the joint is home
+    spacing_most_mm: LengthMm = 300.0  # a PVA maker's guide: 8 to 12 in apart
+    end_distance_mm: LengthMm = 50.0  # a PVA maker's guide: first clamp 1 1/2 to 2 in from the end
+    open_share: float = Field(default=0.7, gt=0, le=1)
+    """Share of the glue's working time a stage may use; the rest is for what goes wrong (common practice)."""
+    spread_s_per_m: float = 24.0  # from memory: 45 s for a 1.9 m joint, brush or roller
+    place_s: float = 20.0  # each part, common practice
+    clamp_s: float = 25.0  # each clamp, common practice
+
+
+USUAL_CLAMPS = (
+    Clamp(kind=ClampKind.BAR, reach_mm=1200.0, count=6),
+    Clamp(kind=ClampKind.BAR, reach_mm=900.0, count=8),
+    Clamp(kind=ClampKind.BAR, reach_mm=600.0, count=6),
+    Clamp(kind=ClampKind.SCREW, reach_mm=200.0, count=8),
+)
+"""Those of a usual one-person shop (common practice); taken where a profile has no ``clamps`` section."""

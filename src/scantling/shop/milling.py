@@ -1,0 +1,182 @@
+"""Milling: from the finished size of each part back to the rough blank, pass by pass.
+
+A part grows backwards: finished, plus what scraping takes, plus what the last planing takes, and so on to
+the board. The ledger is written forwards, as the work is done, and ends at the finished size.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from scantling.piece.model import PartKind
+from scantling.shop.lamination import LayerChoice, plan_layers
+from scantling.shop.ledger import LedgerWriter, MillingLedger
+from scantling.shop.milling_passes import (
+    edge_loss_mm,
+    end_mm,
+    finish_passes,
+    first_passes,
+    flush_mm,
+    panel_passes,
+    seam_notes,
+    stock_notes,
+)
+from scantling.shop.nominal_choice import Fit, NominalChoice, choose_nominal, layer_stock
+from scantling.shop.profile import Shop
+from scantling.shop.routing import Operation
+from scantling.shop.size import FinishedSize, Section, Size
+from scantling.shop.strips import plan_strips
+from scantling.shop.yard import Nominal
+
+__all__ = ["mill", "mill_all"]
+
+_SQUARE = "square; angled ends are cut after"
+
+
+def mill_all(
+    parts: Iterable[FinishedSize],
+    shop: Shop,
+    *,
+    offered: tuple[Nominal, ...] | None = None,
+    choice: LayerChoice = LayerChoice.FEWEST_LINES,
+) -> tuple[MillingLedger, ...]:
+    """The ledger of every part, in their order; arguments as of :func:`mill`."""
+    return tuple(mill(part, shop, offered=offered, choice=choice) for part in parts)
+
+
+def mill(
+    finished: FinishedSize,
+    shop: Shop,
+    *,
+    offered: tuple[Nominal, ...] | None = None,
+    choice: LayerChoice = LayerChoice.FEWEST_LINES,
+) -> MillingLedger:
+    """The milling ledger of one part.
+
+    Parameters
+    ----------
+    finished
+        The part.
+    shop
+        Allowances, machines, what it buys.
+    offered
+        Thicknesses to choose from (those in the rack); None takes what the shop buys.
+    choice
+        How laminations are chosen.
+    """
+    match finished.kind:
+        case PartKind.PANEL:
+            return _panel(finished, shop, offered)
+        case PartKind.LAMINATION:
+            return _lamination(finished, shop, offered, choice)
+        case PartKind.SHEET:
+            return _sheet(finished, shop)
+        case PartKind.STICK:
+            return _stick(finished, shop, offered)
+
+
+def _stick(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | None) -> MillingLedger:
+    allow = shop.allowances
+    extra_mm = allow.surface_mm + (allow.round_mm if finished.section is Section.ROUND else 0.0)
+    milled = finished.size.less(
+        length_mm=-flush_mm(finished, shop), width_mm=-extra_mm, thickness_mm=-extra_mm
+    )
+    stock = choose_nominal(finished, milled.thickness_mm, shop=shop, offered=offered)
+    rough = Size(
+        length_mm=milled.length_mm + 2.0 * end_mm(shop),
+        width_mm=milled.width_mm + allow.settle_mm + edge_loss_mm(shop),
+        thickness_mm=stock.blank_mm,
+    )
+    writer = LedgerWriter(rough, shop)
+    first_passes(writer, shop, milled.thickness_mm, rests=True)
+    writer.take(Operation.CROSSCUT, length_mm=2.0 * end_mm(shop), note=_SQUARE)
+    finish_passes(writer, finished, shop)
+    ledger = _ledger(finished, stock, milled=milled, writer=writer)
+    return replace(ledger, edge_loss_mm=edge_loss_mm(shop) + allow.settle_mm)
+
+
+def _panel(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | None) -> MillingLedger:
+    allow = shop.allowances
+    plan = plan_strips(finished, shop)
+    milled = Size(
+        length_mm=finished.length_mm + flush_mm(finished, shop) + 2.0 * allow.panel_trim_end_mm,
+        width_mm=max(plan.widths_mm),
+        thickness_mm=finished.thickness_mm + allow.surface_mm + allow.panel_reflatten_mm,
+    )
+    stock = choose_nominal(finished, milled.thickness_mm, shop=shop, offered=offered)
+    loss_mm = edge_loss_mm(shop) + allow.settle_mm + 2.0 * allow.seam_edge_mm
+    rough = replace(milled, width_mm=milled.width_mm + loss_mm, thickness_mm=stock.blank_mm)
+    writer = LedgerWriter(rough, shop)
+    first_passes(writer, shop, milled.thickness_mm, rests=True)
+    writer.take(Operation.SEAM_EDGES, width_mm=2.0 * allow.seam_edge_mm, note="on the day of gluing")
+    glued = replace(milled, width_mm=plan.total_mm)
+    panel_passes(writer, plan, glued, shop)
+    finish_passes(writer, finished, shop)
+    ledger = _ledger(finished, stock, milled=milled, writer=writer)
+    return replace(
+        ledger,
+        pieces=plan.count,
+        glued=glued,
+        edge_loss_mm=loss_mm,
+        strips=plan,
+        notes=(*ledger.notes, *seam_notes(plan)),
+    )
+
+
+def _lamination(
+    finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | None, choice: LayerChoice
+) -> MillingLedger:
+    allow = shop.allowances
+    plan = plan_layers(finished, shop, offered=offered, choice=choice)
+    stock = layer_stock(plan, finished, shop=shop, offered=offered)
+    layers = plan.chosen.layers if plan.chosen else (finished.layer_count or 2)
+    milled = Size(
+        length_mm=finished.length_mm + flush_mm(finished, shop) + 2.0 * end_mm(shop),
+        width_mm=plan.layer_width_mm,
+        thickness_mm=plan.needed_mm / layers,
+    )
+    rough = replace(milled, width_mm=milled.width_mm + edge_loss_mm(shop), thickness_mm=stock.blank_mm)
+    writer = LedgerWriter(rough, shop)
+    first_passes(writer, shop, milled.thickness_mm, rests=False)
+    glued = replace(milled, thickness_mm=plan.needed_mm)
+    writer.glue(Operation.GLUE_LAYERS, glued, note=plan.reason)
+    writer.take(Operation.SQUARE_UP, width_mm=allow.lamination_slip_mm, note="scrape off the glue first")
+    writer.take(Operation.REFLATTEN, thickness_mm=allow.lamination_reflatten_mm)
+    writer.take(Operation.CROSSCUT, length_mm=2.0 * end_mm(shop), note=_SQUARE)
+    finish_passes(writer, finished, shop)
+    ledger = _ledger(finished, stock, milled=milled, writer=writer)
+    return replace(ledger, pieces=layers, glued=glued, edge_loss_mm=edge_loss_mm(shop), lamination=plan)
+
+
+def _sheet(finished: FinishedSize, shop: Shop) -> MillingLedger:
+    extra_mm = shop.allowances.sheet_mm
+    writer = LedgerWriter(finished.size.less(length_mm=-extra_mm, width_mm=-extra_mm), shop)
+    writer.take(Operation.CUT_SHEET)
+    writer.take(Operation.SHEET_TO_LINE, length_mm=extra_mm, width_mm=extra_mm)
+    thickness_mm = finished.thickness_mm
+    stock = NominalChoice(nominal=None, fit=Fit.CLEAN, needed_mm=thickness_mm, offered_mm=thickness_mm)
+    return _ledger(finished, stock, milled=finished.size, writer=writer)
+
+
+def _ledger(
+    finished: FinishedSize, stock: NominalChoice, *, milled: Size, writer: LedgerWriter
+) -> MillingLedger:
+    """The ledger of a part made of one piece."""
+    return MillingLedger(
+        part=finished.name,
+        like=finished.like,
+        species=finished.species,
+        pieces=1,
+        nominal=stock.nominal.name if stock.nominal else "",
+        quarters=stock.nominal.quarters if stock.nominal else None,
+        fit=stock.fit,
+        needed_mm=stock.needed_mm,
+        offered_mm=stock.offered_mm,
+        rough=writer.passes[0].before,
+        milled=milled,
+        glued=None,
+        finished=finished.size,
+        passes=writer.passes,
+        notes=stock_notes(stock),
+    )

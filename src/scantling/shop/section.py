@@ -1,0 +1,37 @@
+"""Base of the sections of a shop profile: immutable, and units left out of the file's keys."""
+
+from __future__ import annotations
+
+from pydantic import AliasGenerator, ConfigDict
+
+from scantling.reading import FileModel
+
+__all__ = ["ProfileSection", "file_key"]
+
+_UNITS = ("_kg_m3", "_g_m2", "_m2_per_l", "_mpa", "_min", "_deg", "_pct", "_mm", "_kg", "_n", "_c", "_h")
+
+
+def file_key(name: str) -> str:
+    """Key in the file of a field: its name without the unit, which the value carries.
+
+    Examples
+    --------
+    >>> file_key("max_width_mm"), file_key("min_temperature_c"), file_key("count")
+    ('max_width', 'min_temperature', 'count')
+    """
+    for unit in _UNITS:
+        if name.endswith(unit):
+            return name.removesuffix(unit)
+    return name
+
+
+class ProfileSection(FileModel):
+    """One section of the profile. Its field names carry units; the keys of a file may leave them out."""
+
+    model_config = ConfigDict(
+        validate_by_name=True,
+        validate_by_alias=True,
+        serialize_by_alias=False,
+        alias_generator=AliasGenerator(alias=file_key),
+        use_attribute_docstrings=True,
+    )

@@ -1,0 +1,215 @@
+"""Strips of a panel: how many, how wide, where the seams fall, in which sub-panels they are glued."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import accumulate, product
+
+from scantling.shop.profile import Shop
+from scantling.shop.size import FinishedSize
+
+__all__ = ["SEAM_CLEAR_MM", "StripPlan", "plan_strips", "strips_needed", "sub_panels_needed"]
+
+SEAM_CLEAR_MM = 25.0
+"""Least distance of a seam from an edge, a mortise or a fastener line (common practice). [mm]"""
+PLANER_MARGIN_MM = 6.35
+"""A sub-panel is kept this much narrower than the planer: 1/4 in (common practice). [mm]"""
+_SPREAD_STEPS = (0, 5, -5, 10, -10, 15, -15, 20, -20, 25, -25, 30, -30, 35, -35)
+_SHIFTS = (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripPlan:
+    """Strips chosen for one panel.
+
+    Parameters
+    ----------
+    count
+        Strips.
+    widths_mm
+        Width of each strip when glued, from the edge of negative v on. [mm]
+    total_mm
+        Glued width, with what is trimmed off. [mm]
+    trim_first_mm
+        Part of the trim that comes off the edge of negative v. [mm]
+    seams_mm
+        Seams from the finished edge of negative v. [mm]
+    seam_clearance_mm
+        Least distance of a seam from an edge or a line to avoid. [mm]
+    sub_panels
+        Strips (counted from 1) glued in each first stage, so that each goes through the planer.
+    last_joints
+        Seams glued after that, cleaned up by hand.
+    """
+
+    part: str
+    count: int
+    widths_mm: tuple[float, ...]
+    total_mm: float
+    trim_first_mm: float
+    seams_mm: tuple[float, ...]
+    seam_clearance_mm: float
+    sub_panels: tuple[tuple[int, ...], ...]
+    last_joints: int
+    reason: str
+
+
+def strips_needed(total_mm: float, most_mm: float) -> int:
+    r"""Fewest equal strips, none wider than the stock gives.
+
+    Notes
+    -----
+    .. math:: n = \lceil (W + trim) / w_{use} \rceil
+
+    Examples
+    --------
+    >>> strips_needed(36.5, 5.25)
+    7
+    """
+    return max(1, math.ceil(total_mm / most_mm - 1e-9))
+
+
+def sub_panels_needed(count: int, strip_mm: float, planer_mm: float) -> int:
+    r"""Sub-panels of whole strips that go through the planer.
+
+    Parameters
+    ----------
+    count
+        Strips.
+    strip_mm
+        Width of one. [mm]
+    planer_mm
+        Widest the planer takes, less the margin. [mm]
+
+    Notes
+    -----
+    .. math:: \lceil n / \lfloor P / strip \rfloor \rceil
+
+    Examples
+    --------
+    >>> sub_panels_needed(7, 36.5 / 7, 12.75), sub_panels_needed(6, 36.5 / 6, 12.75)
+    (4, 3)
+    """
+    each = max(1, math.floor(planer_mm / strip_mm + 1e-9))
+    return math.ceil(count / each)
+
+
+def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
+    """Strips, seams and sub-panels of a panel.
+
+    Seams are kept :data:`SEAM_CLEAR_MM` from edges and lines to avoid where any even layout does it: by
+    shifting the trim, by making the outer strips wider or narrower, or by one or two strips more.
+
+    Parameters
+    ----------
+    finished
+        The panel; its strip limits go before the shop's.
+    shop
+        Allowances, usual widths, planer.
+    """
+    trim_mm = shop.allowances.panel_trim_width_mm
+    total_mm = finished.width_mm + trim_mm
+    most_mm = shop.yard.strip_most_mm if finished.strip_most_mm is None else finished.strip_most_mm
+    least_mm = shop.yard.strip_least_mm if finished.strip_least_mm is None else finished.strip_least_mm
+    fewest = finished.strip_count or strips_needed(total_mm, most_mm)
+    counts = (fewest,) if finished.strip_count else (fewest, fewest + 1, fewest + 2)
+    widths, shift = _layout(finished, total_mm, trim_mm, (least_mm, most_mm), counts)
+    first_mm = trim_mm * shift
+    seams = _seams(widths, first_mm)
+    sub_panels = _sub_panels(widths, shop)
+    return StripPlan(
+        part=finished.name,
+        count=len(widths),
+        widths_mm=widths,
+        total_mm=total_mm,
+        trim_first_mm=first_mm,
+        seams_mm=seams,
+        seam_clearance_mm=_clearance(seams, finished),
+        sub_panels=sub_panels,
+        last_joints=len(sub_panels) - 1,
+        reason=_reason(widths, fewest, sub_panels, shop),
+    )
+
+
+def _layout(
+    finished: FinishedSize,
+    total_mm: float,
+    trim_mm: float,
+    limits_mm: tuple[float, float],
+    counts: tuple[int, ...],
+) -> tuple[tuple[float, ...], float]:
+    """The first layout, plainest first, with every seam clear; else the clearest of all."""
+    best: tuple[float, tuple[float, ...], float] | None = None
+    for widths, shift in _candidates(total_mm, trim_mm, limits_mm, counts):
+        clear = _clearance(_seams(widths, trim_mm * shift), finished)
+        if clear >= SEAM_CLEAR_MM:
+            return widths, shift
+        if best is None or clear > best[0] + 1e-9:
+            best = (clear, widths, shift)
+    assert best is not None
+    return best[1], best[2]
+
+
+def _candidates(
+    total_mm: float, trim_mm: float, limits_mm: tuple[float, float], counts: tuple[int, ...]
+) -> Iterator[tuple[tuple[float, ...], float]]:
+    shifts = _SHIFTS if trim_mm > 0.0 else (0.5,)
+    for count, spread in product(counts, _SPREAD_STEPS):
+        widths = _widths(total_mm, count, float(spread))
+        fits = limits_mm[0] <= min(widths) and max(widths) <= limits_mm[1]
+        if spread == 0 or (count > 2 and fits):
+            for shift in shifts:
+                yield widths, shift
+
+
+def _widths(total_mm: float, count: int, spread_mm: float) -> tuple[float, ...]:
+    """Equal strips, the two outer ones wider by ``spread_mm`` and the inner ones narrower for it."""
+    equal = total_mm / count
+    if count < 3 or spread_mm == 0.0:
+        return (equal,) * count
+    inner = equal - 2.0 * spread_mm / (count - 2)
+    return (equal + spread_mm, *((inner,) * (count - 2)), equal + spread_mm)
+
+
+def _seams(widths: tuple[float, ...], first_mm: float) -> tuple[float, ...]:
+    return tuple(edge - first_mm for edge in list(accumulate(widths))[:-1])
+
+
+def _clearance(seams: tuple[float, ...], finished: FinishedSize) -> float:
+    """Least distance of a seam from an edge or a line; negative for a seam that is trimmed off."""
+    edges = (min(seam, finished.width_mm - seam) for seam in seams)
+    lines = (abs(seam - line) for seam in seams for line in finished.seam_avoid_mm)
+    return min((*edges, *lines), default=finished.width_mm)
+
+
+def _sub_panels(widths: tuple[float, ...], shop: Shop) -> tuple[tuple[int, ...], ...]:
+    """Strips shared out evenly over the fewest sub-panels the planer takes."""
+    count = len(widths)
+    planer = shop.machines.planer
+    if planer is None:
+        return (tuple(range(1, count + 1)),)
+    groups = sub_panels_needed(count, max(widths), planer.max_width_mm - PLANER_MARGIN_MM)
+    sizes = [count // groups + (1 if i < count % groups else 0) for i in range(groups)]
+    starts = [0, *accumulate(sizes)]
+    return tuple(tuple(range(starts[i] + 1, starts[i + 1] + 1)) for i in range(groups))
+
+
+def _reason(
+    widths: tuple[float, ...], fewest: int, sub_panels: tuple[tuple[int, ...], ...], shop: Shop
+) -> str:
+    text = f"{len(widths)} strips"
+    if len(widths) > fewest:
+        text += f" ({fewest} would put a seam too near an edge or a fastener)"
+    planer = shop.machines.planer
+    if planer is None:
+        return text + "; no planer: glued in one and flattened by hand"
+    if len(sub_panels) == 1:
+        return text + f"; the whole panel goes through the {planer.max_width_mm:.0f} mm planer"
+    last = len(sub_panels) - 1
+    return (
+        text
+        + f"; glued as {len(sub_panels)} sub-panels that go through the {planer.max_width_mm:.0f} mm planer, "
+        + f"then {last} last joint{'s' if last > 1 else ''} cleaned up by hand"
+    )

@@ -1,0 +1,84 @@
+"""What the yard sells: nominal thicknesses, rough and surfaced, and what a shop buys of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+
+from scantling.reading import LengthMm
+from scantling.shop.section import ProfileSection
+from scantling.shop.tables import table
+
+__all__ = ["BoughtAs", "Nominal", "StockSystem", "Yard", "nominals"]
+
+
+class StockSystem(StrEnum):
+    """Which row of sizes the yard sells."""
+
+    INCH = "inch"
+    METRIC = "metric"
+
+
+class BoughtAs(StrEnum):
+    """How boards come from the yard."""
+
+    ROUGH = "rough"
+    SURFACED = "surfaced"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nominal:
+    """One thickness of the yard.
+
+    Parameters
+    ----------
+    name
+        What it is called: ``8/4``, ``54 mm``.
+    quarters
+        Quarters of an inch; None for metric sizes. [1/4 in]
+    rough_mm, surfaced_mm
+        As sawn; planed on two sides by the yard. [mm]
+    source
+        Where the sizes come from.
+    """
+
+    name: str
+    system: StockSystem
+    quarters: int | None
+    rough_mm: float
+    surfaced_mm: float
+    source: str
+
+    def bought_mm(self, bought_as: BoughtAs) -> float:
+        """Thickness as it comes from the yard. [mm]"""
+        return self.rough_mm if bought_as is BoughtAs.ROUGH else self.surfaced_mm
+
+
+class Yard(ProfileSection):
+    """What this shop buys."""
+
+    system: StockSystem = StockSystem.INCH  # where the shop is decides
+    bought_as: BoughtAs = BoughtAs.ROUGH  # common practice in a one-person shop with a planer
+    names: tuple[str, ...] = ()
+    """Thicknesses bought (``[4/4, 5/4, 8/4]``); empty for all of the system."""
+    widest_board_mm: LengthMm = 300.0  # common practice: wider boards are rare and dear
+    usual_board_mm: LengthMm = 190.0  # common practice: 6 to 9 in boards after wane and jointing
+    strip_least_mm: LengthMm = 50.0  # common practice: narrower strips cost glue lines and look busy
+    strip_most_mm: LengthMm = 140.0  # common practice: wider flat-sawn strips cup
+
+
+@cache
+def nominals() -> tuple[Nominal, ...]:
+    """Every thickness shipped, thinnest first within its system."""
+    return tuple(
+        Nominal(
+            name=row["name"],
+            system=StockSystem(row["system"]),
+            quarters=int(row["quarters"]) if row["quarters"] else None,
+            rough_mm=float(row["rough_mm"]),
+            surfaced_mm=float(row["surfaced_mm"]),
+            source=f"{row['source']} ({row['provenance']})",
+        )
+        for row in table("nominal_stock")
+    )

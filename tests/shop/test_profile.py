@@ -1,0 +1,137 @@
+"""A shop profile is read with every fault at its line; what is left out has a sane default."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from pydantic import TypeAdapter
+
+from scantling.errors import FileFaults, InputError
+from scantling.shop.profile import Shop
+from scantling.shop.profile_file import default_shop, parse_shop, read_shop
+from scantling.shop.yard import BoughtAs, StockSystem, nominals
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples" / "shops").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_shop_reads(path: Path) -> None:
+    """Shipped shops are without fault, name a glue, a finish and stock that exist, and survive JSON."""
+    shop = read_shop(path)
+    assert shop.glue_named().name == shop.glue
+    assert shop.finish_named().name == shop.finish
+    assert shop.offered()
+    assert shop.clamps
+    adapter = TypeAdapter(Shop)
+    assert adapter.validate_json(adapter.dump_json(shop)) == shop
+
+
+def test_the_reading_table_shop_is_what_its_scenario_says() -> None:
+    """250 jointer, 330 planer, 47 deg, six clamps of 1200 and four of 900, two people, 45 %."""
+    shop = read_shop(next(path for path in EXAMPLES if path.stem == "reading-table"))
+    machines = shop.machines
+    assert machines.jointer is not None
+    assert machines.planer is not None
+    assert machines.table_saw is not None
+    assert (machines.jointer.max_width_mm, machines.planer.max_width_mm) == (250.0, 330.0)
+    assert machines.table_saw.max_tilt_deg == 47.0
+    assert [(c.reach_mm, c.count) for c in shop.clamps] == [(1200.0, 6), (900.0, 4)]
+    assert shop.people.count == 2
+    assert shop.climate.humidity_pct == 45.0
+
+
+def test_what_is_left_out_takes_the_default_and_an_empty_section_owns_nothing() -> None:
+    """No machines section means the usual shop, an empty one hand tools; clamps likewise."""
+    assert parse_shop("name: mine").machines == default_shop().machines
+    bare = parse_shop("machines: {}\nclamps: []\n")
+    assert bare.machines.jointer is None
+    assert bare.clamps == ()
+    assert bare.kerf_mm == 1.5
+
+
+def test_bare_lengths_are_in_the_units_of_the_file() -> None:
+    """An inch shop writes 13 for its planer; a text carries its own unit."""
+    shop = parse_shop("units: in\nmachines: {planer: {max_width: 13, snipe: 50 mm}}")
+    assert shop.machines.planer is not None
+    assert shop.machines.planer.max_width_mm == pytest.approx(330.2)
+    assert shop.machines.planer.snipe_mm == 50.0
+
+
+def test_all_faults_come_at_once_at_their_lines() -> None:
+    """Unknown glue, finish, stock and species are four faults, each at its line with what is allowed."""
+    text = (
+        "glue: yelow PVA\nfinish: ketchup\nyard: {names: [4/4, 9/4]}\nrates: {timber: {chery: {per_m3: 1}}}\n"
+    )
+    with pytest.raises(FileFaults) as caught:
+        parse_shop(text, file="shop.yaml")
+    found = {(fault.line, fault.code, fault.value) for fault in caught.value.faults}
+    assert {(1, "unknown_glue", "yelow PVA"), (2, "unknown_finish", "ketchup")} <= found
+    assert (3, "unknown_thickness", "9/4") in found
+    assert {line for line, _, _ in found} == {1, 2, 3, 4}
+    assert "yellow PVA" in caught.value.faults[0].remedy
+
+
+@pytest.mark.parametrize(
+    ("text", "field"),
+    [
+        ("machines: {planer: {max_width: 13 parsecs}}", "machines.planer.max_width"),
+        ("machines: {planer: {color: red}}", "machines.planer.color"),
+        ("clamps: [{reach: -3, count: 2}]", "clamps[1].reach"),
+        ("rates: {margin: 100}", "rates.margin"),
+        ("people: {count: 0}", "people.count"),
+    ],
+)
+def test_a_bad_value_is_named_by_its_field(text: str, field: str) -> None:
+    """The fault carries the field as the file spells it."""
+    with pytest.raises(FileFaults) as caught:
+        parse_shop(text)
+    assert [fault.field for fault in caught.value.faults] == [field]
+
+
+def test_an_unknown_glue_asked_for_by_a_joint_is_refused_by_value() -> None:
+    """The error names the glue and those there are."""
+    with pytest.raises(InputError, match="got glu") as caught:
+        default_shop().glue_named("glu")
+    assert (caught.value.code, caught.value.value) == ("unknown_glue", "glu")
+
+
+def test_own_glues_go_before_those_shipped() -> None:
+    """A glue of one's own replaces the shipped one of that name, and the others stay."""
+    own = (
+        "glues:\n  - {name: yellow PVA, kind: pva, open: 9, working: 14 min, clamp: 1 h, cure: 1 day,"
+        " min_temperature: 50 F, spread: 200}\n"
+    )
+    shop = parse_shop(own.replace("1 day", "24 h"))
+    assert shop.glue_named().working_min == 14.0
+    assert shop.glue_named().clamp_min == 60.0
+    assert shop.glue_named().min_temperature_c == pytest.approx(10.0)
+    assert shop.glue_named("liquid hide").working_min == 40.0
+
+
+def test_timber_prices_are_found_under_any_name_of_the_wood() -> None:
+    """Cherry and black cherry are one wood; a wood without any price has none."""
+    shop = parse_shop("rates: {timber: {cherry: {per_board_foot: 9.5}}}")
+    price = shop.timber_price("black cherry")
+    assert price is not None
+    assert price.per_board_foot == 9.5
+    assert shop.timber_price("balsa") is None
+
+
+def test_stock_thicknesses_are_those_of_the_published_table() -> None:
+    """4/4, 5/4, 6/4, 8/4 rough and surfaced, in inches, as printed by hardwood trade bodies."""
+    by_name = {nominal.name: nominal for nominal in nominals()}
+    printed = {"4/4": (1, 13 / 16), "5/4": (1.25, 17 / 16), "6/4": (1.5, 21 / 16), "8/4": (2, 1.75)}
+    for name, (rough, surfaced) in printed.items():
+        assert by_name[name].bought_mm(BoughtAs.ROUGH) == pytest.approx(rough * 25.4)
+        assert by_name[name].bought_mm(BoughtAs.SURFACED) == pytest.approx(surfaced * 25.4)
+    metric = parse_shop("yard: {system: metric}").offered()
+    assert [nominal.rough_mm for nominal in metric] == [27.0, 34.0, 41.0, 54.0, 65.0, 80.0]
+    assert all(nominal.system is StockSystem.METRIC for nominal in metric)
+
+
+def test_working_time_falls_with_heat_and_never_grows_with_cold() -> None:
+    """Ten degrees above 20 take 40 to 50 % of it (from memory); below 20 nothing is added."""
+    glue = default_shop().glue_named()
+    assert 0.5 <= glue.working_at(30.0) / glue.working_min <= 0.6
+    assert glue.working_at(12.0) == glue.working_min

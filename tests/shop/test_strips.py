@@ -1,0 +1,70 @@
+"""Strips: counts worked by hand, seams clear of edges and fasteners, sub-panels that fit the planer.
+
+36 in of top with 1/2 in to trim, strips of at most 5 1/4 in and a 13 in planer: 7 strips of 5.214 in, two
+to a sub-panel, so 4 sub-panels and 3 last joints; 6 strips would make 3 and 2 (by hand).
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scantling.shop.profile_file import default_shop, parse_shop
+from scantling.shop.strips import SEAM_CLEAR_MM, plan_strips, strips_needed, sub_panels_needed
+from tests.shop.parts import panel
+
+INCH = 25.4
+SHOP = default_shop()
+PLANER_13 = parse_shop("machines: {planer: {max_width: 13 in}}")
+
+
+def test_a_top_of_36_inches() -> None:
+    """7 strips at 5.214 in, 4 sub-panels, 3 last joints, as worked by hand."""
+    plan = plan_strips(panel(36 * INCH, strip_most_mm=5.25 * INCH), PLANER_13)
+    assert plan.count == strips_needed(36.5, 5.25) == 7
+    assert sum(plan.widths_mm) == pytest.approx(36.5 * INCH)
+    assert sum(plan.widths_mm) / 7 == pytest.approx(5.214 * INCH, rel=1e-4)
+    assert (len(plan.sub_panels), plan.last_joints) == (4, 3)
+
+
+def test_six_strips_save_a_sub_panel() -> None:
+    """If 6 of 6.08 in can be found: 3 sub-panels, 2 last joints."""
+    assert sub_panels_needed(6, 36.5 / 6, 12.75) == 3
+    plan = plan_strips(panel(36 * INCH, strip_count=6), PLANER_13)
+    assert (plan.count, len(plan.sub_panels), plan.last_joints) == (6, 3, 2)
+
+
+def test_a_seam_moves_off_a_fastener_line() -> None:
+    """A row of fasteners on the middle seam of four strips is cleared by at least 25 mm."""
+    free = plan_strips(panel(500.0), SHOP)
+    assert free.count == 4
+    line = free.seams_mm[1]
+    plan = plan_strips(panel(500.0, seam_avoid_mm=(line,)), SHOP)
+    assert plan.seam_clearance_mm >= SEAM_CLEAR_MM
+    assert min(abs(seam - line) for seam in plan.seams_mm) >= SEAM_CLEAR_MM
+
+
+def test_when_nothing_clears_it_the_clearest_is_taken_and_named() -> None:
+    """With fasteners every 20 mm no seam is clear: the plan says how near it comes."""
+    lines = tuple(float(at) for at in range(0, 501, 20))
+    plan = plan_strips(panel(500.0, seam_avoid_mm=lines), SHOP)
+    assert 5.0 <= plan.seam_clearance_mm < SEAM_CLEAR_MM
+
+
+@given(width=st.floats(120, 1500), count=st.none() | st.integers(1, 12))
+def test_strips_make_up_the_panel_and_sub_panels_hold_each_once(width: float, count: int | None) -> None:
+    """Widths add up to the panel and its trim, seams rise within it, every strip is in one sub-panel."""
+    plan = plan_strips(panel(width, strip_count=count), SHOP)
+    assert sum(plan.widths_mm) == pytest.approx(width + 12.7)
+    assert [i for group in plan.sub_panels for i in group] == list(range(1, plan.count + 1))
+    assert all(a < b for a, b in pairwise((0.0, *plan.seams_mm, width)))
+    assert count is None or plan.count == count
+
+
+def test_without_a_planer_the_panel_is_glued_in_one() -> None:
+    """No machine sets a limit, so there are no sub-panels."""
+    plan = plan_strips(panel(), parse_shop("machines: {}"))
+    assert len(plan.sub_panels) == 1
