@@ -20,7 +20,7 @@ from scantling.wood.density import WATER_KG_M3, specific_gravity
 from scantling.wood.diffusivity import transverse_diffusivity_siau_mm2_s
 from scantling.wood.lobatto import LobattoRule, lobatto_rule
 from scantling.wood.moisture import emc_pct
-from scantling.wood.surface import AIR_FILM_S_MM, saturated_vapour_kg_mm3
+from scantling.wood.surface import AIR_FILM_S_MM, surface_coefficient_mm_s
 
 if TYPE_CHECKING:
     import numpy as np
@@ -274,10 +274,12 @@ class _Stack:
         import numpy as np
 
         gravity = np.array([specific_gravity(float(basic), mc_pct=10.0) for basic in self.basic])
-        stored = gravity * WATER_KG_M3 * 1e-9 * air.slope_pct[at] / 100.0
-        saturated = saturated_vapour_kg_mm3(float(air.temperature_c[at]))
-        coefficient: Array = saturated / (stored[:, None] * self.resistance_s_mm)
-        return coefficient
+        return surface_coefficient_mm_s(
+            dry_density_kg_mm3=(gravity * WATER_KG_M3 * 1e-9)[:, None],
+            temperature_c=float(air.temperature_c[at]),
+            slope_pct=float(air.slope_pct[at]),
+            resistance_s_mm=self.resistance_s_mm,
+        )
 
     def stepper(self, state: Array, air: _Air, *, at: int, step_s: float) -> tuple[Array, Array, Array]:
         """What carries a state over one step: a matrix, and the shares of the air before and after it."""

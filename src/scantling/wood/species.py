@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields
 from functools import cache
 
 from scantling.errors import InputError
-from scantling.wood import species_tables
+from scantling.wood import tables
 from scantling.wood.provenance import Provenance
 
 __all__ = ["NUMBER_FIELDS", "Species", "all_species", "find_species"]
@@ -126,9 +126,9 @@ def all_species() -> tuple[Species, ...]:
     >>> len(all_species()) > 200
     True
     """
-    numbers = species_tables.values()
+    numbers = tables.values()
     woods = []
-    for row in species_tables.names():
+    for row in tables.names():
         own = numbers.get(row["name"], {})
         others = tuple(part.strip() for part in row["other_names"].split(";") if part.strip())
         values = {quantity: value for quantity, (value, _) in own.items()}

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
-from scantling.wood.moisture import emc_pct
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
-__all__ = ["AIR_FILM_S_MM", "saturated_vapour_kg_mm3", "sorption_slope_pct", "surface_coefficient_mm_s"]
+    Array = NDArray[np.float64]
+
+__all__ = ["AIR_FILM_S_MM", "saturated_vapour_kg_mm3", "surface_coefficient_mm_s"]
 
 AIR_FILM_S_MM = 0.4
 """Resistance of still room air to water vapour. [s/mm] From a convection of 3 W/m2K and the analogy of
@@ -29,15 +34,9 @@ def saturated_vapour_kg_mm3(temperature_c: float) -> float:
     return pressure_pa / (461.5 * (temperature_c + 273.15)) * 1e-9
 
 
-def sorption_slope_pct(temperature_c: float, relative_humidity: float) -> float:
-    """Slope of the moisture content the wood settles at over relative humidity. [% MC per 1]"""
-    low = min(max(relative_humidity - 0.02, 0.0), 0.94)
-    return (emc_pct(temperature_c, low + 0.04) - emc_pct(temperature_c, low)) / 0.04
-
-
 def surface_coefficient_mm_s(
-    *, dry_density_kg_mm3: float, temperature_c: float, slope_pct: float, resistance_s_mm: float
-) -> float:
+    *, dry_density_kg_mm3: Array, temperature_c: float, slope_pct: float, resistance_s_mm: Array
+) -> Array:
     r"""Surface coefficient on moisture content, from the resistance to vapour.
 
     Parameters
@@ -47,13 +46,13 @@ def surface_coefficient_mm_s(
     temperature_c
         Temperature of the air. [degC]
     slope_pct
-        Slope of the sorption curve there. [% MC per 1 of humidity]
+        Slope of the moisture content wood settles at over relative humidity. [% MC per 1]
     resistance_s_mm
-        Air film and finish together. [s/mm]
+        Air film and finish together. [s/mm] a shape that fits the densities'.
 
     Returns
     -------
-    float
+    array
         ``S``, so that the flux of moisture is ``S`` times the difference of moisture content. [mm/s]
 
     Notes
@@ -62,9 +61,12 @@ def surface_coefficient_mm_s(
 
     Examples
     --------
-    >>> round(surface_coefficient_mm_s(dry_density_kg_mm3=5e-7, temperature_c=20.0,
-    ...     slope_pct=15.5, resistance_s_mm=0.4) * 1e4, 2)
-    5.55
+    >>> import numpy as np
+    >>> one = surface_coefficient_mm_s(dry_density_kg_mm3=np.array([5e-7]), temperature_c=20.0,
+    ...     slope_pct=15.5, resistance_s_mm=np.array([0.4]))
+    >>> round(float(one[0]) * 1e4, 2)
+    5.56
     """
-    saturated = saturated_vapour_kg_mm3(temperature_c)
-    return saturated / (dry_density_kg_mm3 * slope_pct / 100.0 * resistance_s_mm)
+    stored = dry_density_kg_mm3 * slope_pct / 100.0
+    coefficient: Array = saturated_vapour_kg_mm3(temperature_c) / (stored * resistance_s_mm)
+    return coefficient

@@ -1,4 +1,4 @@
-"""Reading the species tables of this package's ``data`` folder."""
+"""Reading the tables of this package's ``data`` folder: one number, one source."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from importlib.resources import files
 
 from scantling.wood.provenance import Confidence, HowKnown, Provenance
 
-__all__ = ["citation", "names", "values"]
+__all__ = ["citation", "exclusion_rows", "finish_names", "names", "values"]
 
 Row = dict[str, str]
 
@@ -44,14 +44,29 @@ def values() -> dict[str, dict[str, tuple[float, Provenance]]]:
     """Every number of ``species_values.csv``, by species and quantity, with its provenance."""
     table: dict[str, dict[str, tuple[float, Provenance]]] = defaultdict(dict)
     for row in _rows("species_values.csv"):
-        source = Provenance(
-            source=citation(row["source"]),
-            table=row["table"],
-            row=row["row"],
-            printed=row["printed"],
-            how=HowKnown(row["provenance"]),
-            confidence=Confidence(row["confidence"]),
-            note=row["note"],
-        )
-        table[row["species"]][row["quantity"]] = (float(row["value"]), source)
+        table[row["species"]][row["quantity"]] = (float(row["value"]), _source(row))
     return table
+
+
+def _source(row: Row) -> Provenance:
+    return Provenance(
+        source=citation(row["source"]),
+        table=row["table"],
+        row=row.get("row", ""),
+        printed=row.get("printed", ""),
+        how=HowKnown(row["provenance"]),
+        confidence=Confidence(row["confidence"]),
+        note=row["note"],
+    )
+
+
+def exclusion_rows() -> list[tuple[Row, Provenance]]:
+    """Rows of ``moisture_exclusion.csv``, with their provenance."""
+    return [(row, _source(row)) for row in _rows("moisture_exclusion.csv")]
+
+
+@cache
+def finish_names() -> dict[str, tuple[str, bool]]:
+    """Trade name of a finish to its published row, and whether that row only stands in."""
+    named = tomllib.loads(_text("finish_names.toml"))["names"]
+    return {name: (entry["row"], entry["estimate"]) for name, entry in named.items()}

@@ -1,0 +1,161 @@
+"""Screws and nails in wood: what pulls them out and what moves them sideways.
+
+Ultimate loads in side grain of seasoned wood, averages of tests; a design divides by a factor of safety.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from enum import Enum
+
+from scantling.errors import InputError
+
+__all__ = ["Fastener", "end_grain_share", "lateral_n", "lead_hole_share", "withdrawal_n"]
+
+
+class Fastener(Enum):
+    """Kinds of fastener, with the constants of their withdrawal.
+
+    The value holds factor, exponent of specific gravity and exponent of diameter, for N and mm.
+    """
+
+    NAIL = (54.12, 2.5, 1.0)
+    WOOD_SCREW = (108.25, 2.0, 1.0)
+    LAG_SCREW = (125.4, 1.5, 0.75)
+
+
+# Lateral constants, N and mm, by class of specific gravity: Wood Handbook, ch. 8 (recalled).
+_HARDWOOD_FROM = (0.33, 0.48, 0.57)
+_SOFTWOOD_FROM = (0.29, 0.43, 0.48)
+_LATERAL = {
+    (Fastener.NAIL, True): (50.04, 69.50, 94.52),
+    (Fastener.NAIL, False): (50.04, 62.55, 76.45),
+    (Fastener.WOOD_SCREW, True): (23.17, 31.99, 44.13),
+    (Fastener.WOOD_SCREW, False): (23.17, 29.79, 36.40),
+}
+
+
+def _positive(**values: float) -> None:
+    for field, value in values.items():
+        if not value > 0.0:
+            raise InputError(code="not_positive", field=field, value=value, rule="must be greater than 0")
+
+
+def withdrawal_n(
+    fastener: Fastener, *, specific_gravity_12: float, diameter_mm: float, penetration_mm: float
+) -> float:
+    r"""Ultimate withdrawal load from side grain.
+
+    Parameters
+    ----------
+    fastener
+        Kind of fastener.
+    specific_gravity_12
+        Ovendry mass over volume at 12 % moisture. [1] > 0.
+    diameter_mm
+        Shank diameter. [mm] > 0.
+    penetration_mm
+        Of the nail, or of the thread, in the wood that holds the point. [mm] > 0.
+
+    Returns
+    -------
+    float
+        Average ultimate load. [N]
+
+    Raises
+    ------
+    InputError
+        ``not_positive``.
+
+    Notes
+    -----
+    .. math:: p = 54.12\,G^{5/2}DL\quad p = 108.25\,G^2DL\quad p = 125.4\,G^{3/2}D^{3/4}L
+
+    for nails, wood screws (constant recalled; it is the inch-pound 15,700 converted) and lag screws.
+
+    References
+    ----------
+    .. [1] *Wood Handbook*, FPL-GTR-190, ch. 8.
+
+    Examples
+    --------
+    >>> round(withdrawal_n(Fastener.WOOD_SCREW, specific_gravity_12=0.5, diameter_mm=4.2,
+    ...     penetration_mm=16))
+    1819
+    """
+    _positive(specific_gravity_12=specific_gravity_12, diameter_mm=diameter_mm, penetration_mm=penetration_mm)
+    factor, gravity_power, diameter_power = fastener.value
+    load: float = factor * specific_gravity_12**gravity_power * diameter_mm**diameter_power * penetration_mm
+    return load
+
+
+def lateral_n(
+    fastener: Fastener, *, specific_gravity_12: float, diameter_mm: float, hardwood: bool
+) -> float:
+    r"""Lateral load of a nail or wood screw in side grain at a slip of 0.38 mm.
+
+    Parameters
+    ----------
+    fastener
+        ``NAIL`` or ``WOOD_SCREW``.
+    specific_gravity_12
+        Ovendry mass over volume at 12 % moisture. [1] At or above the least class published.
+    diameter_mm
+        Shank diameter. [mm] > 0.
+    hardwood
+        Whether the wood is a hardwood.
+
+    Returns
+    -------
+    float
+        Load. [N] An estimate: the constants are recalled.
+
+    Raises
+    ------
+    InputError
+        ``not_positive``, ``gravity_out_of_range``, ``fastener_without_table``.
+
+    Notes
+    -----
+    .. math:: p = K D^{3/2}\ \text{(nails)}\qquad p = K D^2\ \text{(screws)}
+
+    References
+    ----------
+    .. [1] *Wood Handbook*, FPL-GTR-190, ch. 8 (recalled).
+
+    Examples
+    --------
+    >>> round(lateral_n(Fastener.WOOD_SCREW, specific_gravity_12=0.60, diameter_mm=4.0, hardwood=True))
+    706
+    """
+    _positive(diameter_mm=diameter_mm)
+    constants = _LATERAL.get((fastener, hardwood))
+    if constants is None:
+        raise InputError(
+            code="fastener_without_table",
+            field="fastener",
+            value=fastener.name,
+            rule="must be a nail or a wood screw",
+        )
+    bounds = _HARDWOOD_FROM if hardwood else _SOFTWOOD_FROM
+    place = bisect_right(bounds, specific_gravity_12) - 1
+    if place < 0:
+        raise InputError(
+            code="gravity_out_of_range",
+            field="specific_gravity_12",
+            value=specific_gravity_12,
+            rule=f"must be at least {bounds[0]}",
+            remedy="Nothing is published for lighter wood.",
+        )
+    power = 1.5 if fastener is Fastener.NAIL else 2.0
+    return float(constants[place] * diameter_mm**power)
+
+
+def end_grain_share() -> float:
+    """Withdrawal from end grain over that from side grain. [1] About 0.75 and erratic (recalled)."""
+    return 0.75
+
+
+def lead_hole_share(*, hardwood: bool) -> float:
+    """Lead hole over root diameter of a wood screw. [1] Wood Handbook, ch. 8 (recalled)."""
+    return 0.90 if hardwood else 0.70
