@@ -14,14 +14,18 @@ from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.wood.ring import Ring
 
 __all__ = [
+    "Brief",
     "Direction",
     "End",
+    "Finish",
     "JointRequest",
     "LayerRule",
+    "ParameterValue",
     "Part",
     "PartKind",
     "PartRef",
     "Piece",
+    "Place",
     "RoundSection",
     "StripRule",
     "Taper",
@@ -273,6 +277,60 @@ class ParameterValue:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where something stands in a file; line and column from 1."""
+
+    file: str
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """What the surface gets.
+
+    Parameters
+    ----------
+    system
+        Name of a finish in the shop profile.
+    coats, hidden_coats
+        Coats on the faces that show, and on those that do not.
+    """
+
+    system: str
+    coats: int
+    hidden_coats: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brief:
+    """What was asked for; None where nothing was.
+
+    Parameters
+    ----------
+    seats
+        People to sit at it. [1]
+    door_width_mm, door_height_mm, ceiling_mm, corridor_mm
+        The narrowest place on the way in; two corridors that meet at a corner. [mm]
+    load_kg
+        What stands on it. [kg]
+    holds_people
+        Whether it is to be sat or stood on.
+    carried
+        Parts that come apart for moving: each tuple is one thing to carry.
+    """
+
+    seats: int | None = None
+    door_width_mm: float | None = None
+    door_height_mm: float | None = None
+    corridor_mm: tuple[float, float] | None = None
+    ceiling_mm: float | None = None
+    load_kg: float | None = None
+    holds_people: bool = False
+    carried: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """A whole piece, resolved.
 
@@ -283,7 +341,13 @@ class Piece:
     joints
         In the order of the file.
     finish
-        What the client was promised: name of a finish in the shop profile, and coats.
+        What the surface gets.
+    brief
+        What was asked for.
+    accept
+        Rules set aside, with the reason.
+    places
+        Where ``parts.NAME`` and ``joints.NAME`` stand in the file.
     """
 
     title: str
@@ -292,9 +356,10 @@ class Piece:
     parameters: tuple[ParameterValue, ...]
     parts: Mapping[str, Part]
     joints: tuple[JointRequest, ...]
-    finish: str = ""
-    brief: Mapping[str, float] = field(default_factory=dict)
-    order: tuple[str, ...] = ()
+    brief: Brief
+    finish: Finish | None = None
+    accept: Mapping[str, str] = field(default_factory=dict)
+    places: Mapping[str, Place] = field(default_factory=dict)
 
     def alike(self) -> dict[str, tuple[Part, ...]]:
         """Parts grouped by the entry they come from."""

@@ -1,0 +1,16 @@
+"""Joints: one file per family; each joint knows everything a joint knows."""
+
+from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.joining import join, load_piece, load_piece_text
+from scantling.joinery.work import JointContext, JointFamily, JointWork
+
+__all__ = [
+    "FAMILIES",
+    "JointContext",
+    "JointFamily",
+    "JointWork",
+    "join",
+    "load_piece",
+    "load_piece_text",
+    "option_models",
+]

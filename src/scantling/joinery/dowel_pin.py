@@ -1,0 +1,160 @@
+"""Dowel pins: round pegs in a row, half in one part and half in the other."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.options import JointOptions
+from scantling.joinery.work import (
+    ClampNeed,
+    Connector,
+    ConnectorKind,
+    Cut,
+    Fit,
+    GlueFace,
+    Hole,
+    JointContext,
+    JointWork,
+    Mark,
+    MarkKind,
+)
+from scantling.piece.files import Count, Length
+from scantling.piece.geometry import Vec, dot, scale
+from scantling.piece.model import End, JointRequest, Part
+
+__all__ = ["DowelPin", "DowelPinOptions"]
+
+
+class DowelPinOptions(JointOptions):
+    """Dowels from the first part into the second."""
+
+    kind: Literal["dowel_pin"]
+    diameter: Length = Field(gt=0)
+    """Diameter of the dowels."""
+    count: Count = Field(default=2, ge=1, le=60)
+    """Dowels in the row."""
+    depth_first: Length = Field(gt=0)
+    """Depth of the holes in the first part."""
+    depth_second: Length = Field(gt=0)
+    """Depth of the holes in the second part."""
+    inset: Length = Field(default=15, ge=0)
+    """From the ends of the row's line to the outer dowels."""
+    end_room: Length = Field(default=1, ge=0)
+    """Room at each end of a dowel."""
+    along_grain: bool = False
+    """Whether the row runs along the first part's grain (an edge) instead of its width (an end)."""
+    glued: bool = True
+    """Whether they are glued; not, where the joint comes apart."""
+
+
+class DowelPin:
+    """The dowel-pin family."""
+
+    name = "dowel_pin"
+    options_model = DowelPinOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """Holes in both parts, the dowels, and their glue."""
+        import math
+
+        o = joint.options
+        assert isinstance(o, DowelPinOptions)
+        meeting = meet(joint, context)
+        normal = meeting.contact.normal
+        along = across(meeting.first.frame.grain if o.along_grain else meeting.first.frame.width, normal)
+        centres = _centres(meeting, along, o)
+        cuts, marks = [], []
+        for part, label, into, depth in (
+            (meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first),
+            (meeting.second, meeting.contact.second_face, normal, o.depth_second),
+        ):
+            for centre in centres:
+                frame = part.frame.frame_in(slot_frame(centre, into=into, along=along))
+                cuts.append(
+                    Cut(
+                        part=part.name,
+                        tool=Hole(frame=frame, diameter_mm=o.diameter, depth_mm=depth),
+                        what="dowel hole",
+                    )
+                )
+                marks.append(_mark(part, centre, label, o=o, depth=depth))
+        ends = {End.START.value, End.END.value}
+        share = 0.5 if {meeting.contact.first_face, meeting.contact.second_face} & ends else 0.0
+        shorter = min(o.depth_first, o.depth_second)
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=meeting.first.name,
+            second=meeting.second.name,
+            at=meeting.contact.centre,
+            leaves=scale(normal, -1.0),
+            cuts=tuple(cuts),
+            marks=tuple(marks),
+            connectors=(
+                Connector(
+                    kind=ConnectorKind.DOWEL,
+                    count=len(centres),
+                    size_mm=(o.diameter, o.depth_first + o.depth_second - 2.0 * o.end_room),
+                    drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
+                    note="fluted, ends chamfered",
+                    frames=tuple(
+                        slot_frame(moved(c, normal, (o.depth_second - o.depth_first) / 2.0), into=normal, along=along)
+                        for c in centres
+                    ),
+                ),
+            ),
+            glue=(
+                GlueFace(
+                    parts=(meeting.first.name, meeting.second.name),
+                    area_mm2=math.pi * o.diameter * shorter * len(centres),
+                    grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
+                    end_grain_share=share,
+                    cross_span_mm=_cross_span(meeting, centres, along),
+                    length_mm=abs(dot(along, centres[-1]) - dot(along, centres[0])),
+                ),
+            )
+            if o.glued
+            else (),
+            clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2) if o.glued else None,
+            dry=not o.glued,
+            steps=("Bore both parts from their reference faces with one fence setting, or with centre points.",),
+        )
+
+
+def _centres(meeting: Meeting, along: Vec, o: DowelPinOptions) -> list[Vec]:
+    low, high = meeting.contact.extent(along)
+    middle = dot(meeting.contact.centre, along)
+    inset = min(o.inset, (high - low) / 2.0)
+    return [
+        moved(meeting.contact.centre, along, p - middle)
+        for p in spread(low, high, count=int(o.count), inset_mm=inset)
+    ]
+
+
+def _cross_span(meeting: Meeting, centres: list[Vec], along: Vec) -> float:
+    """Distance between the outer dowels where the two parts would move against each other there. [mm]"""
+    if grain_angle_deg(meeting.first, meeting.second) < 30.0:
+        return 0.0
+    return abs(dot(along, centres[-1]) - dot(along, centres[0]))
+
+
+def _mark(part: Part, centre: Vec, label: str, *, o: DowelPinOptions, depth: float) -> Mark:
+    spot = spot_on(part, centre, label)
+    return Mark(
+        part=part.name,
+        kind=MarkKind.HOLE,
+        on_end=spot.on_end,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=o.diameter,
+        width_mm=o.diameter,
+        depth_mm=depth,
+        fit=Fit.TIGHT,
+        setup=f"{o.diameter:g} mm bit, {depth:g} deep, {'end' if spot.on_end else 'side'}",
+    )

@@ -1,0 +1,42 @@
+"""The joint families at hand. To add one is to write its file and name it here."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel
+
+from scantling.joinery.breadboard_end import BreadboardEnd
+from scantling.joinery.dowel_pin import DowelPin
+from scantling.joinery.glue_line import EdgeGlue, FaceLamination
+from scantling.joinery.halving import Halving
+from scantling.joinery.housing import Housing
+from scantling.joinery.loose_tenon import LooseTenon
+from scantling.joinery.notch import Notch
+from scantling.joinery.round_tenon import RoundTenon
+from scantling.joinery.slotted_screw import SlottedScrew
+from scantling.joinery.top_clip import TopClip
+from scantling.joinery.work import JointFamily
+
+__all__ = ["FAMILIES", "option_models"]
+
+FAMILIES: dict[str, JointFamily] = {
+    family.name: family
+    for family in (
+        BreadboardEnd(),
+        DowelPin(),
+        EdgeGlue(),
+        FaceLamination(),
+        Halving(),
+        Housing(),
+        LooseTenon(),
+        Notch(),
+        RoundTenon(),
+        SlottedScrew(),
+        TopClip(),
+    )
+}
+"""Every family by its name in a piece file."""
+
+
+def option_models() -> dict[str, type[BaseModel]]:
+    """Options model of each family, for reading piece files."""
+    return {name: family.options_model for name, family in FAMILIES.items()}

@@ -1,0 +1,158 @@
+"""Halving: two parts cross in one plane, and each gives up its share of the thickness."""
+
+from __future__ import annotations
+
+
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.errors import InputError
+from scantling.joinery.meeting import crossing, grain_angle_deg
+from scantling.joinery.notch import Seat, notch_mark
+from scantling.joinery.options import JointOptions
+from scantling.joinery.work import Box, ClampNeed, Cut, GlueFace, JointContext, JointWork, MarkKind
+from scantling.piece.convex import Body
+from scantling.piece.files import Length, Number
+from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, unit
+from scantling.piece.model import JointRequest, Part
+
+__all__ = ["Halving", "HalvingOptions"]
+
+_OVER_MM = 3.0
+
+
+class HalvingOptions(JointOptions):
+    """Both parts are notched where they cross; the first keeps its upper (or outer) side whole."""
+
+    kind: Literal["halving"]
+    share: Number = Field(default=0.5, gt=0, le=1)
+    """Part of the common thickness that the first loses."""
+    clearance: Length = Field(default=0.1, ge=0, le=3)
+    """Room on each side."""
+
+
+class Halving:
+    """The halving family."""
+
+    name = "halving"
+    options_model = HalvingOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """A notch in each part, meeting at the halving line."""
+        o = joint.options
+        assert isinstance(o, HalvingOptions)
+        if not 0.1 <= o.share <= 0.9:
+            raise InputError(
+                code="out_of_range",
+                field=f"joints.{joint.like}.share",
+                value=f"{o.share:g}",
+                rule="must lie in 0.1 .. 0.9",
+                remedy="Leave it out to halve both parts alike.",
+            )
+        first, second, common = crossing(joint, context)
+        up = cross(first.frame.grain, second.frame.grain)
+        if norm(up) < 0.3:
+            raise InputError(
+                code="parts_do_not_cross",
+                field=f"joints.{joint.like}",
+                value=f"{first.name} and {second.name}, nearly parallel",
+                rule="must cross at more than 20 degrees for a halving",
+                remedy="Use a face lamination for parts that run alongside.",
+            )
+        up = unit(up)
+        up = up if up[2] > 1e-9 or (abs(up[2]) <= 1e-9 and up[0] + up[1] > 0) else scale(up, -1.0)
+        low, high = common.extent(up)
+        line = low + (high - low) * o.share
+        # The first loses its lower share, the second its upper.
+        cuts = (
+            _cut(first, second, up, low=low - _OVER_MM, high=line, clearance=o.clearance),
+            _cut(second, first, up, low=line, high=high + _OVER_MM, clearance=o.clearance),
+        )
+        area = common.volume_mm3 / (high - low)
+        centre = _mean(common)
+        marks = tuple(
+            notch_mark(
+                part,
+                _seat(part, other, centre, outward=out, depth=depth),
+                clearance_mm=o.clearance,
+                kind=MarkKind.NOTCH,
+            )
+            for part, other, out, depth in (
+                (first, second, scale(up, -1.0), line - low),
+                (second, first, up, high - line),
+            )
+        )
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=first.name,
+            second=second.name,
+            at=centre,
+            leaves=up,
+            cuts=cuts,
+            marks=marks,
+            glue=(
+                GlueFace(
+                    parts=(first.name, second.name),
+                    area_mm2=area,
+                    grain_angle_deg=grain_angle_deg(first, second),
+                    end_grain_share=0.0,
+                    cross_span_mm=min(first.width_mm, second.width_mm),
+                    length_mm=max(first.width_mm, second.width_mm),
+                ),
+            ),
+            clamp=ClampNeed(direction=up, area_mm2=area),
+            steps=(
+                "Knife the width of each notch from the other part laid across it.",
+                "Gauge the depth from the same face on both, so that the faces come flush.",
+                "Saw the shoulders inside the line, then waste out and pare.",
+            ),
+        )
+
+
+def _mean(common: Body) -> Vec:
+    total: Vec = (0.0, 0.0, 0.0)
+    for corner in common.corners:
+        total = add(total, corner)
+    return scale(total, 1.0 / len(common.corners))
+
+
+def _cut(part: Part, other: Part, up: Vec, *, low: float, high: float, clearance: float) -> Cut:
+    """The slice of ``other``'s path between two heights, taken out of ``part``."""
+    grain = other.frame.grain
+    side = cross(up, grain)
+    sideways = abs(dot(other.frame.width, side))
+    width = other.width_mm if sideways > 0.7 else other.thickness_mm
+    reach = other.length_mm + 4.0 * max(part.width_mm, part.thickness_mm)
+    middle = other.middle
+    origin = add(add(middle, scale(grain, -reach / 2.0)), scale(up, (low + high) / 2.0 - dot(middle, up)))
+    frame = Frame(origin=origin, grain=grain, width=side, thickness=up)
+    tool = Box(
+        frame=part.frame.frame_in(frame),
+        length_mm=reach,
+        width_mm=width + 2.0 * clearance,
+        thickness_mm=high - low,
+    )
+    return Cut(part=part.name, tool=tool, what="halving")
+
+
+def _seat(part: Part, other: Part, centre: Vec, *, outward: Vec, depth: float) -> Seat:
+    label, half = "width", part.width_mm / 2.0
+    axis = part.frame.width
+    if abs(dot(part.frame.thickness, outward)) > abs(dot(axis, outward)):
+        label, half, axis = "thickness", part.thickness_mm / 2.0, part.frame.thickness
+    sign = 1.0 if dot(axis, outward) > 0 else -1.0
+    local = part.frame.local(centre)
+    on_face = (local[0], sign * half, local[2]) if label == "width" else (local[0], local[1], sign * half)
+    across = other.width_mm if abs(dot(other.frame.width, part.frame.grain)) > 0.5 else other.thickness_mm
+    turn = max(abs(dot(other.frame.width, part.frame.grain)), abs(dot(other.frame.thickness, part.frame.grain)))
+    return Seat(
+        label=f"{label}{'+' if sign > 0 else '-'}",
+        centre=part.frame.point(on_face),
+        outward=scale(axis, sign),
+        width_mm=across / turn,
+        depth_mm=depth,
+        angle_deg=90.0 - grain_angle_deg(part, other),
+    )
+

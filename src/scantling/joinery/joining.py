@@ -1,0 +1,85 @@
+"""The work of all joints of a piece, with every fault told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from scantling.errors import Fault, FileFaults, InputError
+from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.work import JointContext, JointWork
+from scantling.piece.files import parse_piece, read_piece
+from scantling.piece.model import JointRequest, Piece
+from scantling.wood.moisture import MoistureRange
+
+__all__ = ["join", "load_piece", "load_piece_text"]
+
+OneJoint = Callable[[JointRequest, JointContext], JointWork]
+
+
+def load_piece(path: str | Path, *, given: Mapping[str, str] | None = None) -> Piece:
+    """Read a piece file with all joint families; see :func:`scantling.piece.files.read_piece`."""
+    return read_piece(path, families=option_models(), given=given)
+
+
+def load_piece_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str] | None = None) -> Piece:
+    """As :func:`load_piece`, from a text."""
+    return parse_piece(text, families=option_models(), file=file, given=given)
+
+
+def join_one(joint: JointRequest, context: JointContext) -> JointWork:
+    """The work of one joint; raises InputError where its parts do not suit it."""
+    return FAMILIES[joint.family].work(joint, context)
+
+
+def join(
+    piece: Piece,
+    *,
+    moisture: MoistureRange,
+    kerf_mm: float = 3.2,
+    one: OneJoint = join_one,
+) -> tuple[JointWork, ...]:
+    """The work of every joint, in the order of the file.
+
+    Parameters
+    ----------
+    piece
+        The resolved piece.
+    moisture
+        Build, driest and wettest. [%]
+    kerf_mm
+        Saw kerf. [mm]
+    one
+        Does one joint; a cache may stand before :func:`join_one`.
+
+    Raises
+    ------
+    FileFaults
+        Every joint whose parts do not meet as it needs, each with its place in the file.
+    """
+    context = JointContext(moisture=moisture, parts=piece.parts, kerf_mm=kerf_mm)
+    works: list[JointWork] = []
+    faults: list[Fault] = []
+    for joint in piece.joints:
+        try:
+            works.append(one(joint, context))
+        except InputError as error:
+            faults.append(_placed(error, joint, piece))
+    if faults:
+        raise FileFaults(faults)
+    return tuple(works)
+
+
+def _placed(error: InputError, joint: JointRequest, piece: Piece) -> Fault:
+    place = piece.places.get(f"joints.{joint.like}")
+    fault = error.fault
+    return Fault(
+        code=fault.code,
+        field=fault.field,
+        value=fault.value,
+        rule=fault.rule,
+        remedy=fault.remedy,
+        file=place.file if place else "",
+        line=place.line if place else 0,
+        column=place.column if place else 0,
+    )

@@ -1,0 +1,201 @@
+"""Loose tenon: a separate tongue glued into two mortises, tight in one part and long in the other."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.options import JointOptions
+from scantling.joinery.work import (
+    ClampNeed,
+    Connector,
+    ConnectorKind,
+    Cut,
+    Fit,
+    GlueFace,
+    JointContext,
+    JointWork,
+    Mark,
+    MarkKind,
+    Slot,
+)
+from scantling.piece.files import Count, Length
+from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.model import JointRequest, Part
+from scantling.wood.species import find_species
+
+__all__ = ["LongIn", "LooseTenon", "LooseTenonOptions"]
+
+BENDING_FACTOR = 4.0
+"""Clear-wood bending strength over this is taken as what a tenon may carry for good (common practice)."""
+
+
+class LongIn(StrEnum):
+    """The part whose mortise is cut longer than the tenon, so that the joint can be adjusted."""
+
+    FIRST = "first"
+    SECOND = "second"
+    NEITHER = "neither"
+
+
+class LooseTenonOptions(JointOptions):
+    """Loose tenons from the end (or face) of the first part into the second."""
+
+    kind: Literal["loose_tenon"]
+    thickness: Length = Field(gt=0)
+    """Thickness of the tenon, which is the cutter's diameter."""
+    width: Length = Field(gt=0)
+    """Width of the tenon."""
+    depth_first: Length = Field(gt=0)
+    """Depth of the mortise in the first part."""
+    depth_second: Length = Field(gt=0)
+    """Depth of the mortise in the second part."""
+    count: Count = Field(default=1, ge=1, le=12)
+    """Tenons side by side along the width of the joint."""
+    inset: Length = Field(default=0, ge=0)
+    """From the edge of the joint to the centre of the outer tenon, when there are several."""
+    long_in: LongIn = LongIn.SECOND
+    """Which mortise is cut long."""
+    long_by: Length = Field(default=3, ge=0)
+    """How much longer it is than the tenon is wide."""
+    end_room: Length = Field(default=1, ge=0)
+    """Room for glue at each end of the tenon."""
+    shift: tuple[Length, Length] = (0.0, 0.0)
+    """Moves the tenons from the middle of the joint: along the width, across it."""
+
+
+class LooseTenon:
+    """The loose-tenon family."""
+
+    name = "loose_tenon"
+    options_model = LooseTenonOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """Mortises in both parts, the tenons to make, glue, clamping, and what the joint may carry."""
+        o = joint.options
+        assert isinstance(o, LooseTenonOptions)
+        meeting = meet(joint, context)
+        centres, along = _centres(meeting, o)
+        normal = meeting.contact.normal
+        sides = (
+            _Side(meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first, LongIn.FIRST),
+            _Side(meeting.second, meeting.contact.second_face, normal, o.depth_second, LongIn.SECOND),
+        )
+        cuts, marks = [], []
+        for side in sides:
+            for centre in centres:
+                frame = slot_frame(centre, into=side.into, along=along)
+                cuts.append(side.cut(frame, o))
+                marks.append(side.mark(frame, o))
+        first, second = meeting.first, meeting.second
+        length = o.depth_first + o.depth_second - 2.0 * o.end_room
+        middle = (o.depth_second - o.depth_first) / 2.0
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=first.name,
+            second=second.name,
+            at=meeting.contact.centre,
+            leaves=scale(normal, -1.0),
+            cuts=tuple(cuts),
+            marks=tuple(marks),
+            connectors=(
+                Connector(
+                    kind=ConnectorKind.LOOSE_TENON,
+                    count=len(centres),
+                    size_mm=(o.thickness, o.width, length),
+                    note="edges rounded to the cutter",
+                    frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+                ),
+            ),
+            glue=(
+                GlueFace(
+                    parts=(first.name, second.name),
+                    area_mm2=2.0 * o.width * min(o.depth_first, o.depth_second) * len(centres),
+                    grain_angle_deg=grain_angle_deg(first, second),
+                    end_grain_share=0.0,
+                    cross_span_mm=o.width if grain_angle_deg(first, second) > 30.0 else 0.0,
+                    length_mm=o.width,
+                ),
+            ),
+            clamp=ClampNeed(
+                direction=normal,
+                area_mm2=meeting.contact.area_mm2,
+                slope_deg=_slope_deg(first, normal),
+            ),
+            moment_nmm=_moment_nmm(first, o, len(centres)),
+            steps=(
+                "Mark the centre lines of the mortises on both parts while they lie together.",
+                "Cut the tight mortises first, then set the cutter to the long width for the others.",
+                "Try a tenon dry: it should slide in by hand and not fall out.",
+            ),
+        )
+
+
+class _Side:
+    """One of the two parts: its face, the way into its wood, and how deep."""
+
+    def __init__(self, part: Part, label: str, into: Vec, depth_mm: float, which: LongIn) -> None:
+        self.part, self.label, self.into, self.depth_mm, self.which = part, label, into, depth_mm, which
+
+    def length_mm(self, o: LooseTenonOptions) -> float:
+        return o.width + (o.long_by if o.long_in is self.which else 0.0)
+
+    def cut(self, frame: Frame, o: LooseTenonOptions) -> Cut:
+        tool = Slot(
+            frame=self.part.frame.frame_in(frame),
+            length_mm=self.length_mm(o),
+            width_mm=o.thickness,
+            depth_mm=self.depth_mm,
+        )
+        return Cut(part=self.part.name, tool=tool, what="mortise")
+
+    def mark(self, frame: Frame, o: LooseTenonOptions) -> Mark:
+        spot = spot_on(self.part, frame.origin, self.label)
+        long = o.long_in is self.which and o.long_by > 0.0
+        where = "end" if spot.on_end else "side"
+        return Mark(
+            part=self.part.name,
+            kind=MarkKind.MORTISE,
+            on_end=spot.on_end,
+            end=spot.end,
+            face=spot.face,
+            reference_face=spot.reference_face,
+            from_end_mm=spot.from_end_mm,
+            from_face_mm=spot.from_face_mm,
+            length_mm=self.length_mm(o),
+            width_mm=o.thickness,
+            depth_mm=self.depth_mm,
+            fit=Fit.LONG if long else Fit.TIGHT,
+            setup=f"{o.thickness:g} mm cutter, {self.depth_mm:g} deep, {'long' if long else 'tight'}, {where}",
+        )
+
+
+def _centres(meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
+    contact = meeting.contact
+    along = across(meeting.first.frame.width, contact.normal)
+    side = cross(contact.normal, along)
+    low, high = contact.extent(along)
+    middle = dot(contact.centre, along)
+    base = moved(moved(contact.centre, along, o.shift[0]), side, o.shift[1])
+    inset = o.inset or o.width / 2.0 + 10.0
+    places = spread(low, high, count=int(o.count), inset_mm=inset) if o.count > 1 else (middle,)
+    return [moved(base, along, place - middle) for place in places], along
+
+
+def _slope_deg(first: Part, normal: Vec) -> float:
+    """Angle by which a clamp laid along the first part is out of square to the joint. [deg]"""
+    import math
+
+    return math.degrees(math.acos(min(1.0, abs(dot(first.frame.grain, normal)))))
+
+
+def _moment_nmm(first: Part, o: LooseTenonOptions, count: int) -> float | None:
+    """Bending of the tenon about the joint's thickness at a quarter of clear strength. [N mm]"""
+    strength = find_species(first.species).mor_mpa
+    if strength is None:
+        return None
+    return count * strength / BENDING_FACTOR * o.thickness * o.width**2 / 6.0

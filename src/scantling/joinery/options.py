@@ -1,0 +1,22 @@
+"""Options every joint has: its kind, and the pairs of parts it joins."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field
+
+__all__ = ["JointOptions"]
+
+_Pair = tuple[str, str]
+
+
+class JointOptions(BaseModel):
+    """What all joints have."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+    between: Annotated[tuple[_Pair, ...], Field(min_length=1, max_length=200)]
+    """Pairs of parts: the one that enters, then the one that receives. PART, PART.start, PART.end or PART.FACE."""
+    note: str = ""
+    """Anything the maker should know."""

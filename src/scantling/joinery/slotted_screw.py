@@ -1,0 +1,226 @@
+"""Screws in slots: a rail or batten screwed to a top that moves across it, tight at one place only."""
+
+from __future__ import annotations
+
+import math
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.options import JointOptions
+from scantling.joinery.travel import travel
+from scantling.joinery.work import (
+    Connector,
+    ConnectorKind,
+    Cut,
+    Fit,
+    Freedom,
+    Hole,
+    JointContext,
+    JointWork,
+    Mark,
+    MarkKind,
+    Slot,
+)
+from scantling.piece.files import Count, Length
+from scantling.piece.geometry import Frame, Vec, dot, scale, sub
+from scantling.piece.model import JointRequest
+
+__all__ = ["SlottedScrew", "SlottedScrewOptions"]
+
+_OVER_MM = 2.0
+
+
+class SlottedScrewOptions(JointOptions):
+    """Screws through a batten or rail (first) into the part it holds (second)."""
+
+    kind: Literal["slotted_screw"]
+    screw: tuple[Length, Length] = (5.0, 40.0)
+    """Diameter and length of the screws."""
+    count: Count | None = Field(default=None, ge=1, le=40)
+    """Screws; left out, by the spacing."""
+    spacing: Length = Field(default=300, gt=0)
+    """Greatest distance between screws."""
+    inset: Length = Field(default=50, ge=0)
+    """From the ends of the batten to the first screw."""
+    counterbore: Length = Field(default=0, ge=0)
+    """How deep the screw heads are let in from below."""
+    head: Length = Field(default=10, gt=0)
+    """Diameter of head and washer."""
+    slot: Length | None = Field(default=None, gt=0)
+    """Length of the slots; left out, as the room's year asks for."""
+    clearance: Length = Field(default=0.5, ge=0)
+    """Room at each end of a slot beyond the travel."""
+
+
+class SlottedScrew:
+    """The slotted-screw family."""
+
+    name = "slotted_screw"
+    options_model = SlottedScrewOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """Slots through the batten, pilot holes in what it holds, and whether every slot is long enough."""
+        o = joint.options
+        assert isinstance(o, SlottedScrewOptions)
+        meeting = meet(joint, context)
+        batten, top = meeting.first, meeting.second
+        places = _places(meeting, o)
+        fixed = min(places, key=lambda p: abs(top.frame.local(p)[1]))
+        cuts, marks, freedoms, frames = [], [], [], []
+        for k, place in enumerate(places):
+            y = top.frame.local(place)[1] - top.frame.local(fixed)[1]
+            t = travel(top, y, context.moisture)
+            free = place != fixed
+            auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
+            length = (o.slot or auto) if free else o.screw[0]
+            bias = t.bias_mm if free and o.slot is None else 0.0
+            # The screw rides with the top: dry, it comes toward the fixed screw.
+            shift = scale(top.frame.width, bias if y > 0 else -bias)
+            at = (place[0] + shift[0], place[1] + shift[1], place[2] + shift[2])
+            cuts.extend(_cuts(meeting, place, at, o=o, length=length))
+            marks.append(_mark(meeting, at, o, length=length, free=free, bias=bias))
+            frames.append(_screw_frame(meeting, place, o))
+            if free:
+                half = (length - o.screw[0]) / 2.0
+                freedoms.append(
+                    Freedom(
+                        part=top.name,
+                        what=f"screw slot {k + 1}",
+                        at=place,
+                        from_fixed_mm=abs(y),
+                        shrink_travel_mm=t.shrink_mm,
+                        swell_travel_mm=t.swell_mm,
+                        shrink_room_mm=half - bias,
+                        swell_room_mm=half + bias,
+                        cut_to_mm=length,
+                        bias_mm=-bias,
+                    )
+                )
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=batten.name,
+            second=top.name,
+            at=meeting.contact.centre,
+            leaves=scale(meeting.contact.normal, -1.0),
+            cuts=tuple(cuts),
+            marks=tuple(marks),
+            freedoms=tuple(freedoms),
+            connectors=(
+                Connector(
+                    kind=ConnectorKind.SCREW,
+                    count=len(places),
+                    size_mm=o.screw,
+                    drill_mm=(0.9 * 0.7 * o.screw[0], _bite(meeting, o)),
+                    note="round head and washer; snug, not tight, in the slots",
+                    frames=tuple(frames),
+                ),
+            ),
+            dry=True,
+            steps=(
+                "Bore and slot the batten; ease the slots' edges and wax them.",
+                "Drive the middle screw tight, the others snug enough to hold and loose enough to slide.",
+            ),
+        )
+
+
+def _places(meeting: Meeting, o: SlottedScrewOptions) -> list[Vec]:
+    grain = meeting.first.frame.grain
+    low, high = meeting.contact.extent(grain)
+    inset = min(o.inset, (high - low) / 4.0)
+    wanted = int(o.count) if o.count is not None else max(2, 1 + math.ceil((high - low - 2 * inset) / o.spacing))
+    if o.count is None and wanted % 2 == 0:
+        wanted += 1
+    middle = dot(meeting.contact.centre, grain)
+    return [
+        moved(meeting.contact.centre, grain, u - middle)
+        for u in spread(low, high, count=wanted, inset_mm=inset)
+    ]
+
+
+def _through(meeting: Meeting) -> float:
+    """Thickness of the batten where the screws go through. [mm]"""
+    part, normal = meeting.first, meeting.contact.normal
+    return part.thickness_mm if abs(dot(normal, part.frame.thickness)) > 0.7 else part.width_mm
+
+
+def _bite(meeting: Meeting, o: SlottedScrewOptions) -> float:
+    """How far the screw reaches into the part held. [mm]"""
+    return max(0.0, o.screw[1] - (_through(meeting) - o.counterbore))
+
+
+def _cuts(
+    meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, length: float
+) -> list[Cut]:
+    batten, top, up = meeting.first, meeting.second, meeting.contact.normal
+    through = _through(meeting)
+    under = moved(at, up, -through - _OVER_MM)
+    along = _along(meeting)
+    frame = batten.frame.frame_in(slot_frame(under, into=up, along=along))
+    cuts = [
+        Cut(
+            part=batten.name,
+            tool=Slot(frame=frame, length_mm=length, width_mm=o.screw[0], depth_mm=through + 2 * _OVER_MM),
+            what="screw slot",
+        )
+        if length > o.screw[0] + 1e-9
+        else Cut(
+            part=batten.name,
+            tool=Hole(frame=frame, diameter_mm=o.screw[0], depth_mm=through + 2 * _OVER_MM),
+            what="screw hole",
+        )
+    ]
+    if o.counterbore > 0.0:
+        tool = Slot(
+            frame=frame,
+            length_mm=length - o.screw[0] + o.head + 0.01,
+            width_mm=o.head,
+            depth_mm=o.counterbore + _OVER_MM,
+        )
+        cuts.append(Cut(part=batten.name, tool=tool, what="counterbore"))
+    pilot = top.frame.frame_in(slot_frame(moved(place, up, -_OVER_MM), into=up, along=along))
+    cuts.append(
+        Cut(
+            part=top.name,
+            tool=Hole(frame=pilot, diameter_mm=0.63 * o.screw[0], depth_mm=_bite(meeting, o) + _OVER_MM),
+            what="pilot hole",
+        )
+    )
+    return cuts
+
+
+def _along(meeting: Meeting) -> Vec:
+    """Direction of the slots: across the grain of the part that moves, in the plane of contact."""
+    normal, width = meeting.contact.normal, meeting.second.frame.width
+    flat = sub(width, scale(normal, dot(width, normal)))
+    size = math.sqrt(dot(flat, flat))
+    return scale(flat, 1.0 / size) if size > 0.5 else meeting.first.frame.grain
+
+
+def _screw_frame(meeting: Meeting, place: Vec, o: SlottedScrewOptions) -> Frame:
+    up = meeting.contact.normal
+    head = moved(place, up, -_through(meeting) + o.counterbore + o.screw[1] / 2.0)
+    return slot_frame(head, into=up, along=_along(meeting))
+
+
+def _mark(meeting: Meeting, at: Vec, o: SlottedScrewOptions, *, length: float, free: bool, bias: float) -> Mark:
+    batten = meeting.first
+    spot = spot_on(batten, at, meeting.contact.first_face)
+    return Mark(
+        part=batten.name,
+        kind=MarkKind.SLOT if free else MarkKind.HOLE,
+        on_end=spot.on_end,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=length,
+        width_mm=o.screw[0],
+        depth_mm=_through(meeting),
+        fit=Fit.SLIDING if free else Fit.TIGHT,
+        setup=f"{o.screw[0]:g} mm screw slots",
+        note=f"centre {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}" if free else "the fixed screw",
+    )

@@ -1,0 +1,251 @@
+"""Convex bodies by exact clipping: the parts before their joints are cut.
+
+A part before joinery is a box or a round stick cut by planes, so it is convex, and its vertices, areas
+and volume follow in closed form. Joints find their contact faces on these bodies.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from scantling.piece.geometry import Plane, Vec, add, cross, dot, norm, scale, sub, unit
+from scantling.piece.model import Direction, End, Part
+
+__all__ = ["Body", "Face", "body_of", "clip", "face_direction", "local_body", "named_face"]
+
+_EPS = 1e-7
+_ROUND_SIDES = 48
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """One flat face: a label and its corners, anticlockwise seen from outside. [mm] (n, 3), n >= 3.
+
+    Labels: ``width+ width- thickness+ thickness- start end side``; a trim adds ``start``/``end`` and a
+    taper ``taper N``.
+    """
+
+    label: str
+    corners: tuple[Vec, ...]
+    normal: Vec
+
+    @property
+    def area_mm2(self) -> float:
+        """[mm2]"""
+        return polygon_area(self.corners)
+
+    @property
+    def centre(self) -> Vec:
+        """Mean of the corners. [mm]"""
+        total: Vec = (0.0, 0.0, 0.0)
+        for corner in self.corners:
+            total = add(total, corner)
+        return scale(total, 1.0 / len(self.corners))
+
+    @property
+    def plane(self) -> Plane:
+        """The plane of the face."""
+        return Plane(point=self.corners[0], normal=self.normal)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """A convex body by its faces."""
+
+    faces: tuple[Face, ...]
+
+    @property
+    def volume_mm3(self) -> float:
+        """Volume by the divergence theorem. [mm3]"""
+        return sum(dot(face.corners[0], face.normal) * face.area_mm2 for face in self.faces) / 3.0
+
+    @property
+    def corners(self) -> tuple[Vec, ...]:
+        """All corners, repeated where faces share them. [mm]"""
+        return tuple(corner for face in self.faces for corner in face.corners)
+
+    def extent(self, direction: Vec) -> tuple[float, float]:
+        """Least and greatest coordinate along a direction. [mm]"""
+        along = [dot(corner, direction) for corner in self.corners]
+        return min(along), max(along)
+
+
+def polygon_area(corners: tuple[Vec, ...]) -> float:
+    """Area of a flat polygon. [mm2]"""
+    total: Vec = (0.0, 0.0, 0.0)
+    for i in range(1, len(corners) - 1):
+        total = add(total, cross(sub(corners[i], corners[0]), sub(corners[i + 1], corners[0])))
+    return norm(total) / 2.0
+
+
+def clip_polygon(corners: tuple[Vec, ...], plane: Plane) -> tuple[Vec, ...]:
+    """The part of a polygon behind a plane (Sutherland and Hodgman)."""
+    kept: list[Vec] = []
+    for i, here in enumerate(corners):
+        there = corners[(i + 1) % len(corners)]
+        d_here, d_there = plane.distance(here), plane.distance(there)
+        if d_here <= _EPS:
+            kept.append(here)
+        if (d_here < -_EPS and d_there > _EPS) or (d_here > _EPS and d_there < -_EPS):
+            t = d_here / (d_here - d_there)
+            kept.append(add(here, scale(sub(there, here), t)))
+    return _without_doubles(kept)
+
+
+def _without_doubles(corners: list[Vec]) -> tuple[Vec, ...]:
+    kept: list[Vec] = []
+    for corner in corners:
+        if not kept or norm(sub(corner, kept[-1])) > 1e-6:
+            kept.append(corner)
+    if len(kept) > 1 and norm(sub(kept[0], kept[-1])) <= 1e-6:
+        kept.pop()
+    return tuple(kept)
+
+
+def clip(body: Body, plane: Plane, label: str) -> Body:
+    """A body cut by a plane; what the normal points to is gone, the new face gets ``label``."""
+    faces: list[Face] = []
+    on_plane: list[Vec] = []
+    for face in body.faces:
+        corners = clip_polygon(face.corners, plane)
+        on_plane.extend(corner for corner in corners if abs(plane.distance(corner)) <= 1e-6)
+        if len(corners) >= 3 and polygon_area(corners) > 1e-9:
+            faces.append(Face(label=face.label, corners=corners, normal=face.normal))
+    lid = _lid(on_plane, plane)
+    already = any(dot(f.normal, plane.normal) > 1 - 1e-9 and abs(plane.distance(f.corners[0])) < 1e-6 for f in faces)
+    if len(lid) >= 3 and polygon_area(lid) > 1e-9 and not already:
+        faces.append(Face(label=label, corners=lid, normal=plane.normal))
+    return Body(faces=tuple(faces))
+
+
+def _lid(points: list[Vec], plane: Plane) -> tuple[Vec, ...]:
+    """Corners of the cut, put in order round their middle."""
+    if len(points) < 3:
+        return ()
+    middle = scale(_total(points), 1.0 / len(points))
+    e1 = _any_across(plane.normal)
+    e2 = cross(plane.normal, e1)
+
+    def turn(p: Vec) -> float:
+        d = sub(p, middle)
+        return math.atan2(dot(d, e2), dot(d, e1))
+
+    return _without_doubles(sorted(points, key=turn))
+
+
+def _total(points: Iterable[Vec]) -> Vec:
+    total: Vec = (0.0, 0.0, 0.0)
+    for p in points:
+        total = add(total, p)
+    return total
+
+
+def _any_across(normal: Vec) -> Vec:
+    trial: Vec = (1.0, 0.0, 0.0) if abs(normal[0]) < 0.7 else (0.0, 1.0, 0.0)
+    return unit(cross(normal, trial))
+
+
+def box_body(*, start_mm: float, end_mm: float, width_mm: float, thickness_mm: float) -> Body:
+    """The uncut box, local."""
+    h, t = width_mm / 2.0, thickness_mm / 2.0
+    u0, u1 = start_mm, end_mm
+
+    def face(label: str, normal: Vec, *corners: Vec) -> Face:
+        ordered = corners
+        turn = cross(sub(corners[1], corners[0]), sub(corners[2], corners[0]))
+        if dot(turn, normal) < 0:
+            ordered = tuple(reversed(corners))
+        return Face(label=label, corners=ordered, normal=normal)
+
+    return Body(
+        faces=(
+            face("start", (-1, 0, 0), (u0, -h, -t), (u0, h, -t), (u0, h, t), (u0, -h, t)),
+            face("end", (1, 0, 0), (u1, -h, -t), (u1, h, -t), (u1, h, t), (u1, -h, t)),
+            face("width-", (0, -1, 0), (u0, -h, -t), (u1, -h, -t), (u1, -h, t), (u0, -h, t)),
+            face("width+", (0, 1, 0), (u0, h, -t), (u1, h, -t), (u1, h, t), (u0, h, t)),
+            face("thickness-", (0, 0, -1), (u0, -h, -t), (u1, -h, -t), (u1, h, -t), (u0, h, -t)),
+            face("thickness+", (0, 0, 1), (u0, -h, t), (u1, -h, t), (u1, h, t), (u0, h, t)),
+        )
+    )
+
+
+def _round_body(part: Part, start_mm: float, end_mm: float) -> Body:
+    """A round stick as a many-sided frustum between its ends, local."""
+    assert part.round is not None
+    span = part.end_mm - part.start_mm
+    slope = (part.round.end_mm - part.round.start_mm) / 2.0 / span
+    r0 = part.round.start_mm / 2.0 + slope * (start_mm - part.start_mm)
+    r1 = part.round.end_mm / 2.0 + slope * (end_mm - part.start_mm - span)
+    rings: list[tuple[Vec, ...]] = []
+    for u, r in ((start_mm, r0), (end_mm, r1)):
+        angles = [2.0 * math.pi * k / _ROUND_SIDES for k in range(_ROUND_SIDES)]
+        rings.append(tuple((u, r * math.cos(a), r * math.sin(a)) for a in angles))
+    first, last = rings
+    faces = [
+        Face(label="start", corners=tuple(reversed(first)), normal=(-1.0, 0.0, 0.0)),
+        Face(label="end", corners=last, normal=(1.0, 0.0, 0.0)),
+    ]
+    for k in range(_ROUND_SIDES):
+        j = (k + 1) % _ROUND_SIDES
+        corners = (first[k], first[j], last[j], last[k])
+        normal = unit(cross(sub(corners[2], corners[0]), sub(corners[3], corners[1])))
+        if normal[1] * first[k][1] + normal[2] * first[k][2] < 0:
+            corners, normal = tuple(reversed(corners)), scale(normal, -1.0)
+        faces.append(Face(label="side", corners=corners, normal=normal))
+    return Body(faces=tuple(faces))
+
+
+@lru_cache(maxsize=4096)
+def local_body(part: Part, start_more_mm: float = 0.0, end_more_mm: float = 0.0) -> Body:
+    """The part before joinery in its own coordinates; each end's trims moved out by ``..._more_mm``."""
+    start, end = part.start_mm - start_more_mm, part.end_mm + end_more_mm
+    if part.round is not None:
+        body = _round_body(part, start, end)
+    else:
+        body = box_body(
+            start_mm=start, end_mm=end, width_mm=part.width_mm, thickness_mm=part.thickness_mm
+        )
+    for trim in part.trims:
+        more = -start_more_mm if trim.end is End.START else end_more_mm
+        plane = Plane(point=add(trim.plane.point, (more, 0.0, 0.0)), normal=trim.plane.normal)
+        body = clip(body, plane, trim.end.value)
+    for number, taper in enumerate(part.tapers):
+        body = clip(body, taper.plane, f"taper {number}")
+    return body
+
+
+@lru_cache(maxsize=4096)
+def body_of(part: Part) -> Body:
+    """The part before joinery, in the world."""
+    step = -1 if part.mirrored else 1  # a left-handed frame turns every face's corners round
+    return Body(
+        faces=tuple(
+            Face(
+                label=face.label,
+                corners=tuple(part.frame.point(corner) for corner in face.corners)[::step],
+                normal=part.frame.direction(face.normal),
+            )
+            for face in local_body(part).faces
+        )
+    )
+
+
+def face_direction(normal: Vec) -> Direction:
+    """The direction a face looks: the nearest of the six, earlier ones winning a tie."""
+    return max(Direction, key=lambda d: round(dot(d.vector, normal), 9))
+
+
+def named_face(part: Part, direction: Direction) -> Face | None:
+    """The face of a part that looks most in a direction; tapered faces last; None if none does."""
+    best: Face | None = None
+    score = 0.5
+    for face in body_of(part).faces:
+        if face.label.startswith(("taper", "side")):
+            continue
+        value = dot(face.normal, direction.vector)
+        if value > score + 1e-9:
+            best, score = face, value
+    return best

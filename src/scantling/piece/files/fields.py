@@ -1,0 +1,109 @@
+"""Fields of a piece file that hold an expression: read first for its grammar, then for its value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, StringConstraints
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, core_schema
+
+from scantling.errors import InputError
+from scantling.piece.expressions import evaluate, parse
+from scantling.units import Dimension
+
+__all__ = ["LOOKUP", "UNIT", "Angle", "Count", "ExpressionField", "Length", "Name", "Number"]
+
+LOOKUP = "lookup"
+"""Key in the validation context: gives a name's value; absent while only the grammar is read."""
+UNIT = "length_unit"
+"""Key in the validation context: the file's unit of length."""
+STAND_IN = 1.0
+"""What an expression with names counts as while only its grammar is read. Every limit of a field of
+these kinds must let 1 through; narrower limits are the family's to check."""
+Name = Annotated[
+    str,
+    StringConstraints(pattern=r"^[a-z][a-z0-9_]{0,39}$"),
+]
+"""A name in a piece file: small letters, digits and underscores, beginning with a letter."""
+
+
+@dataclass(frozen=True, slots=True)
+class ExpressionField:
+    """Marks a float field that is written as a number, a length or an expression.
+
+    Parameters
+    ----------
+    dimension
+        The kind of quantity the expression must come to.
+    what
+        Sentence for the schema.
+    whole
+        Whether the value must be a whole number.
+    """
+
+    dimension: Dimension
+    what: str
+    whole: bool = False
+
+    def read(self, value: object, context: dict[str, Any]) -> float:
+        """The value in the internal unit; :data:`STAND_IN` where names are not known yet."""
+        if isinstance(value, bool) or not isinstance(value, str | int | float):
+            raise self._refuse(value)
+        expression = parse(value if isinstance(value, str) else repr(value))
+        lookup = context.get(LOOKUP)
+        if lookup is None:
+            if expression.names():
+                return STAND_IN
+            lookup = {}
+        unit = context.get(UNIT, "mm")
+        number = evaluate(expression, lookup, default_unit=unit, want=self.dimension).value
+        if self.whole and abs(number - round(number)) > 1e-9:
+            raise InputError(
+                code="not_whole",
+                field="value",
+                value=f"{value} = {number:g}",
+                rule="must be a whole number",
+                remedy="Use floor(), ceil() or round_to(..., 1).",
+            )
+        return float(round(number)) if self.whole else number
+
+    def _refuse(self, value: object) -> InputError:
+        return InputError(
+            code=f"not_a_{self.dimension.value}",
+            field="value",
+            value=repr(value),
+            rule=f"must be a {self.dimension.value} or an expression that comes to one",
+            remedy="Write a number, a length such as 28 3/4 in, or an expression such as length - 2 * overhang.",
+        )
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        def read(value: object, info: core_schema.ValidationInfo[Any]) -> float:
+            return self.read(value, info.context or {})
+
+        return core_schema.with_info_before_validator_function(read, handler(source))
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return {"description": self.what, "anyOf": [{"type": "number"}, {"type": "string", "maxLength": 500}]}
+
+
+Length = Annotated[
+    float,
+    ExpressionField(
+        Dimension.LENGTH,
+        "A length: a number in the file's units, a text such as 28 3/4 in, or an expression over parameters, "
+        "values and other parts' sizes.",
+    ),
+]
+"""A length. [mm]"""
+Angle = Annotated[float, ExpressionField(Dimension.ANGLE, "An angle in degrees, or an expression.")]
+"""An angle. [deg]"""
+Number = Annotated[float, ExpressionField(Dimension.NUMBER, "A plain number, or an expression.")]
+"""A plain number. [1]"""
+Count = Annotated[
+    float, ExpressionField(Dimension.NUMBER, "A whole number, or an expression that comes to one.", whole=True)
+]
+"""A whole number. [1]"""

@@ -1,0 +1,222 @@
+"""What the names in a piece file stand for: parameters, values, and other parts' sizes, found lazily.
+
+A name is worked out when an expression asks for it, and kept. A name that asks for itself, however
+roundabout, is a cycle and is told as the chain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from scantling.errors import Fault, FileFaults, InputError
+from scantling.piece.expressions import Quantity, evaluate, parse
+from scantling.piece.files.spec import ParameterSpec, PieceSpec
+from scantling.piece.model import ParameterValue
+from scantling.reading import Document, did_you_mean, faults_for
+from scantling.units import Dimension
+
+__all__ = ["DEPENDS", "Names"]
+
+DEPENDS = "depends_on_fault"
+"""Code of a fault that only repeats another one; dropped when all are told."""
+SIZES = ("length", "width", "thickness")
+
+
+class Names:
+    """Values by name, each worked out once.
+
+    Parameters
+    ----------
+    document, spec
+        The file, and its shape.
+    given
+        Values asked for instead of the parameters' defaults, as written.
+    size_of
+        Works out a part's length, width or thickness. [mm]
+    """
+
+    def __init__(
+        self,
+        document: Document,
+        spec: PieceSpec,
+        *,
+        given: Mapping[str, str],
+        size_of: Callable[[str, str], float],
+    ) -> None:
+        self._document, self._spec, self._given, self._size_of = document, spec, given, size_of
+        self._known: dict[str, Quantity] = {}
+        self._failed: set[str] = set()
+        self._asking: list[str] = []
+        self.faults: list[Fault] = []
+        self.parts: set[str] = set(spec.parts)
+
+    def __call__(self, name: str) -> Quantity:
+        """The value of a name.
+
+        Raises
+        ------
+        InputError
+            ``unknown_name``, ``cycle``, or :data:`DEPENDS` when the name's own fault is told already.
+        """
+        if name in self._known:
+            return self._known[name]
+        if name in self._failed:
+            raise self._depends(name)
+        if name in self._asking:
+            chain = " -> ".join([*self._asking[self._asking.index(name) :], name])
+            raise InputError(
+                code="cycle",
+                field=name,
+                value=chain,
+                rule="must not depend on itself",
+                remedy="Give one of these a plain size.",
+            )
+        self._asking.append(name)
+        try:
+            self._known[name] = self._find(name)
+        except RecursionError:
+            raise InputError(
+                code="chain_too_long", field=name, value=name, rule="must be reached in fewer steps"
+            ) from None
+        finally:
+            self._asking.pop()
+        return self._known[name]
+
+    def _find(self, name: str) -> Quantity:
+        if "." in name:
+            part, _, size = name.partition(".")
+            if part in self.parts and size in SIZES:
+                return Quantity(self._size_of(part, size), Dimension.LENGTH)
+        elif name in self._spec.parameters:
+            return self._parameter(name, self._spec.parameters[name])
+        elif name in self._spec.values:
+            return self._evaluated(("values", name), self._spec.values[name])
+        raise self._unknown(name)
+
+    def _unknown(self, name: str) -> InputError:
+        allowed = [*self._spec.parameters, *self._spec.values]
+        allowed += [f"{part}.{size}" for part in sorted(self.parts) for size in SIZES]
+        return InputError(
+            code="unknown_name",
+            field=name,
+            value=name,
+            rule="must be a parameter, a value, or a part's length, width or thickness",
+            remedy=did_you_mean(name, allowed, otherwise="Add it under values."),
+        )
+
+    def _evaluated(self, path: tuple[str, ...], written: str | float) -> Quantity:
+        """An expression's value; a fault of its own is kept once, at its own place."""
+        try:
+            text = written if isinstance(written, str) else repr(written)
+            return evaluate(parse(text), self, default_unit=self._spec.units)
+        except InputError as error:
+            if error.code != DEPENDS:
+                self.faults.extend(faults_for(self._document, path, error))
+            self._failed.add(path[1])
+            raise self._depends(path[1]) from error
+
+    def _depends(self, name: str) -> InputError:
+        return InputError(code=DEPENDS, field=name, value=name, rule="depends on a name that has a fault")
+
+    def _parameter(self, name: str, spec: ParameterSpec) -> Quantity:
+        default = self._evaluated(("parameters", name, "default"), spec.default)
+        if name not in self._given:
+            return default
+        written = self._given[name]
+        try:
+            value = evaluate(
+                parse(written), self, default_unit=self._spec.units, want=default.dimension
+            )
+            self._check_range(name, value)
+        except InputError as error:
+            if error.code != DEPENDS:
+                self.faults.append(_of_option(error, name, written))
+            self._failed.add(name)
+            raise self._depends(name) from error
+        return value
+
+    def _check_range(self, name: str, value: Quantity) -> None:
+        least, most = self._limit(name, "least"), self._limit(name, "most")
+        below = least is not None and value.value < least - 1e-9
+        above = most is not None and value.value > most + 1e-9
+        if below or above:
+            spec = self._spec.parameters[name]
+            raise InputError(
+                code="out_of_range",
+                field=name,
+                value=str(self._given.get(name, spec.default)),
+                rule=f"must lie in {spec.least} .. {spec.most}",
+                remedy=spec.about,
+            )
+
+    def _limit(self, name: str, which: str) -> float | None:
+        written = getattr(self._spec.parameters[name], which)
+        if written is None:
+            return None
+        return self._evaluated(("parameters", name, which), written).value
+
+    def settle(self) -> tuple[ParameterValue, ...]:
+        """Work out every parameter and value, keep all their faults, and list the parameters.
+
+        Raises
+        ------
+        FileFaults
+            ``unknown_parameter`` and everything wrong with a parameter or value.
+        """
+        for name in self._given:
+            if name not in self._spec.parameters:
+                self.faults.append(
+                    Fault(
+                        code="unknown_parameter",
+                        field=name,
+                        value=self._given[name],
+                        rule="must be a parameter of the piece",
+                        remedy=did_you_mean(name, self._spec.parameters, otherwise="See parameters in the file."),
+                    )
+                )
+        listed: list[ParameterValue] = []
+        for name in self._spec.parameters:
+            listed.extend(self._listed(name))
+        for name in self._spec.values:
+            self._tried(name)
+        return tuple(listed)
+
+    def _tried(self, name: str) -> Quantity | None:
+        try:
+            return self(name)
+        except InputError as error:
+            if error.code != DEPENDS:
+                where = "parameters" if name in self._spec.parameters else "values"
+                self.faults.extend(faults_for(self._document, (where, name), error))
+                self._failed.add(name)
+            return None
+
+    def _listed(self, name: str) -> list[ParameterValue]:
+        spec = self._spec.parameters[name]
+        value = self._tried(name)
+        if value is None:
+            return []
+        try:
+            if name not in self._given:
+                self._check_range(name, value)
+            return [
+                ParameterValue(
+                    name=name,
+                    about=spec.about,
+                    dimension=value.dimension.value,
+                    value=value.value,
+                    default=self._evaluated(("parameters", name, "default"), spec.default).value,
+                    least=self._limit(name, "least"),
+                    most=self._limit(name, "most"),
+                )
+            ]
+        except (InputError, FileFaults) as error:
+            if not (isinstance(error, InputError) and error.code == DEPENDS):
+                self.faults.extend(faults_for(self._document, ("parameters", name, "default"), error))
+            return []
+
+
+def _of_option(error: InputError, name: str, written: str) -> Fault:
+    """The fault of a value given beside the file (on the command line, in the page)."""
+    fault = error.fault
+    return Fault(code=fault.code, field=name, value=written, rule=fault.rule, remedy=fault.remedy)

@@ -1,0 +1,323 @@
+"""Placing a part: axis, section, the planes that trim its ends, and its tapers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from scantling.errors import InputError
+from scantling.piece.convex import Body, box_body, clip, face_direction
+from scantling.piece.files.spec import LayerSpec, PartSpec, StripSpec, TaperSpec
+from scantling.piece.geometry import Frame, Plane, Vec, cross, dot, norm, scale, sub, unit
+from scantling.piece.model import (
+    Direction,
+    End,
+    LayerRule,
+    Part,
+    PartKind,
+    RoundSection,
+    StripRule,
+    Taper,
+    Trim,
+)
+
+__all__ = ["FLOOR", "SQUARE", "PlaneOf", "place", "section_frame"]
+
+FLOOR = "floor"
+SQUARE = "square"
+PlaneOf = Callable[[str], Plane]
+"""Gives the world plane a trim follows; its normal points out of the other part."""
+
+_FLOOR_PLANE = Plane(point=(0.0, 0.0, 0.0), normal=(0.0, 0.0, 1.0))
+_LEAST_LENGTH_MM = 1.0
+_GLANCING = 0.08
+"""Sine of the angle below which a trim plane runs along the part rather than across it (about 5 deg)."""
+_REACH_MM = 20000.0
+
+
+def section_frame(spec: PartSpec, *, name: str) -> tuple[Frame, float]:
+    """Frame of a part and the length of its axis before trimming. [mm]
+
+    Raises
+    ------
+    InputError
+        ``no_axis``, ``axis_twice``, ``axis_too_short``, ``width_along_grain``.
+    """
+    begin, axis = _axis(spec, name)
+    length = norm(axis)
+    if length < _LEAST_LENGTH_MM:
+        raise InputError(
+            code="axis_too_short",
+            field=f"parts.{name}",
+            value=f"an axis of {length:.3f} mm",
+            rule="must have an axis longer than 1 mm",
+            remedy="Move 'from' and 'to' apart.",
+        )
+    grain = unit(axis)
+    toward = spec.width_toward.vector
+    across = sub(toward, scale(grain, dot(toward, grain)))
+    if norm(across) < 0.1:
+        raise InputError(
+            code="width_along_grain",
+            field=f"parts.{name}.width_toward",
+            value=spec.width_toward.value,
+            rule="must not be the direction of the grain",
+            remedy="Name the direction in which the first figure of the section is laid.",
+        )
+    width = unit(across)
+    return Frame(origin=begin, grain=grain, width=width, thickness=cross(grain, width)), length
+
+
+def _axis(spec: PartSpec, name: str) -> tuple[Vec, Vec]:
+    by_points = spec.from_ is not None and spec.to is not None
+    by_centre = spec.centre is not None and spec.along is not None and spec.length is not None
+    some_centre = spec.centre is not None or spec.along is not None or spec.length is not None
+    some_points = spec.from_ is not None or spec.to is not None
+    if some_centre and some_points:
+        raise InputError(
+            code="axis_twice",
+            field=f"parts.{name}",
+            value="both from/to and centre/along/length",
+            rule="must be placed one way",
+            remedy="Keep either from and to, or centre, along and length.",
+        )
+    if by_points:
+        assert spec.from_ is not None and spec.to is not None
+        return spec.from_, sub(spec.to, spec.from_)
+    if by_centre:
+        assert spec.centre is not None and spec.along is not None and spec.length is not None
+        axis = scale(spec.along.vector, spec.length)
+        return sub(spec.centre, scale(axis, 0.5)), axis
+    raise InputError(
+        code="no_axis",
+        field=f"parts.{name}",
+        value="no complete placing",
+        rule="must have from and to, or centre, along and length",
+        remedy="Write from: [x, y, z] and to: [x, y, z].",
+    )
+
+
+def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part:
+    """The part an entry describes, in place and trimmed.
+
+    Parameters
+    ----------
+    spec
+        The entry, its expressions already numbers.
+    name
+        Its name.
+    species
+        Full name in the species table.
+    plane_of
+        Gives the plane a trim names.
+
+    Raises
+    ------
+    InputError
+        As :func:`section_frame`, and ``section_not_positive``, ``trim_along_part``, ``trim_wrong_side``,
+        ``no_length_left``, ``taper_not_possible``, ``rule_of_other_kind``.
+    """
+    frame, axis_mm = section_frame(spec, name=name)
+    _check_section(spec, name)
+    trims = _trims(spec, name, frame, axis_mm, plane_of)
+    part = Part(
+        name=name,
+        like=name,
+        kind=spec.kind,
+        species=species,
+        frame=frame,
+        width_mm=spec.section[0],
+        thickness_mm=spec.section[1],
+        start_mm=0.0,
+        end_mm=axis_mm,
+        trims=trims,
+        ring=spec.rings,
+        round=RoundSection(start_mm=spec.round[0], end_mm=spec.round[1]) if spec.round else None,
+        show=_shown(spec),
+        strips=_strips(spec.strips, spec, name),
+        layers=_layers(spec.layers, spec, name),
+        quarters=spec.quarters,
+        note=spec.note,
+    )
+    part = _to_long_points(part, name)
+    wanted = (spec.taper,) if isinstance(spec.taper, TaperSpec) else spec.taper
+    tapers: list[Taper] = []
+    for number, taper in enumerate(wanted):
+        tapers.extend(_taper(part, taper, field=f"parts.{name}.taper.{number}"))
+    return replace(part, tapers=tuple(tapers))
+
+
+def _check_section(spec: PartSpec, name: str) -> None:
+    for size, what in zip(spec.section, ("width", "thickness"), strict=True):
+        if not 0.5 <= size <= _REACH_MM / 4.0:
+            raise InputError(
+                code="section_not_positive",
+                field=f"parts.{name}.section",
+                value=f"{what} {size:.2f} mm",
+                rule="must lie between 0.5 and 5000 mm",
+                remedy="Look at the expression it comes from.",
+            )
+    if spec.round is not None and max(spec.round) > min(spec.section) + 1e-6:
+        raise InputError(
+            code="round_over_section",
+            field=f"parts.{name}.round",
+            value=f"{max(spec.round):.1f} mm",
+            rule=f"must not be more than the section, {min(spec.section):.1f} mm",
+            remedy="Give the square blank it is shaved from as the section.",
+        )
+
+
+def _shown(spec: PartSpec) -> frozenset[Direction]:
+    return frozenset(Direction) if spec.show == "all" else frozenset(spec.show)
+
+
+def _strips(rule: StripSpec | None, spec: PartSpec, name: str) -> StripRule | None:
+    if spec.kind is not PartKind.PANEL:
+        if rule is not None:
+            raise _other_kind(name, "strips", "panel")
+        return None
+    rule = rule or StripSpec()
+    if rule.least > rule.most:
+        raise InputError(
+            code="strips_crossed",
+            field=f"parts.{name}.strips.least",
+            value=f"{rule.least:.1f} mm",
+            rule=f"must not be more than the widest strip, {rule.most:.1f} mm",
+        )
+    return StripRule(
+        count=None if rule.count is None else int(rule.count), least_mm=rule.least, most_mm=rule.most
+    )
+
+
+def _layers(rule: LayerSpec | None, spec: PartSpec, name: str) -> LayerRule | None:
+    if spec.kind is not PartKind.LAMINATION:
+        if rule is not None:
+            raise _other_kind(name, "layers", "lamination")
+        return None
+    rule = rule or LayerSpec()
+    return LayerRule(count=None if rule.count is None else int(rule.count), quarters=rule.quarters)
+
+
+def _other_kind(name: str, what: str, kind: str) -> InputError:
+    return InputError(
+        code="rule_of_other_kind",
+        field=f"parts.{name}.{what}",
+        value=what,
+        rule=f"belongs to a {kind} only",
+        remedy=f"Write kind: {kind}, or leave {what} out.",
+    )
+
+
+def _trims(spec: PartSpec, name: str, frame: Frame, axis_mm: float, plane_of: PlaneOf) -> tuple[Trim, ...]:
+    trims: list[Trim] = []
+    for end, refs, u in ((End.START, spec.trim.start, 0.0), (End.END, spec.trim.end, axis_mm)):
+        sign = -1.0 if end is End.START else 1.0
+        for ref in (refs,) if isinstance(refs, str) else refs:
+            if ref == SQUARE:
+                plane = Plane(point=(u, 0.0, 0.0), normal=(sign, 0.0, 0.0))
+            else:
+                world = _FLOOR_PLANE if ref == FLOOR else plane_of(ref)
+                plane = frame.plane_in(world.flipped())
+                _check_trim(plane, sign=sign, field=f"parts.{name}.trim.{end.value}", ref=ref)
+            trims.append(Trim(plane=plane, end=end, by=ref))
+    return tuple(trims)
+
+
+def _check_trim(plane: Plane, *, sign: float, field: str, ref: str) -> None:
+    if abs(plane.normal[0]) < _GLANCING:
+        raise InputError(
+            code="trim_along_part",
+            field=field,
+            value=ref,
+            rule="must cross the part, not run along it",
+            remedy="Name a face that the end of the part runs against.",
+        )
+    if plane.normal[0] * sign < 0.0:
+        raise InputError(
+            code="trim_wrong_side",
+            field=field,
+            value=ref,
+            rule="must face the part from beyond this end",
+            remedy="Swap from and to, or name the face on the near side of the other part.",
+        )
+
+
+def _to_long_points(part: Part, name: str) -> Part:
+    """The part with its extent taken from its trimmed body."""
+    reach = sum(max(abs(c) for c in trim.plane.point) for trim in part.trims) + 4.0 * max(
+        part.width_mm, part.thickness_mm
+    )
+    body: Body = box_body(
+        start_mm=-reach, end_mm=part.end_mm + reach, width_mm=part.width_mm, thickness_mm=part.thickness_mm
+    )
+    for trim in part.trims:
+        body = clip(body, trim.plane, trim.end.value)
+    start, end = body.extent((1.0, 0.0, 0.0)) if len(body.faces) >= 4 else (0.0, 0.0)
+    if end - start < _LEAST_LENGTH_MM:
+        raise InputError(
+            code="no_length_left",
+            field=f"parts.{name}.trim",
+            value=_trimmed_length(part),
+            rule="must leave more than 1 mm of length between the trimmed ends",
+            remedy="Look at the sizes that place the two things it is trimmed by.",
+        )
+    if part.round is None:
+        return replace(part, start_mm=start, end_mm=end)
+    slope = (part.round.end_mm - part.round.start_mm) / part.end_mm
+    ends = RoundSection(
+        start_mm=part.round.start_mm + slope * start, end_mm=part.round.start_mm + slope * end
+    )
+    return replace(part, start_mm=start, end_mm=end, round=ends)
+
+
+def _trimmed_length(part: Part) -> str:
+    at = {End.START: -_REACH_MM, End.END: _REACH_MM}
+    for trim in part.trims:
+        u = dot(trim.plane.point, trim.plane.normal) / trim.plane.normal[0]
+        at[trim.end] = max(at[trim.end], u) if trim.end is End.START else min(at[trim.end], u)
+    return f"a length of {at[End.END] - at[End.START]:.1f} mm"
+
+
+def _taper(part: Part, spec: TaperSpec, *, field: str) -> list[Taper]:
+    chosen: set[tuple[int, float]] = set()
+    for direction in spec.faces:
+        local = part.frame.local_direction(direction.vector)
+        axis = 1 if abs(local[1]) >= abs(local[2]) else 2
+        chosen.add((axis, 1.0 if local[axis] > 0 else -1.0))
+    tapers: list[Taper] = []
+    for axis, side in sorted(chosen):
+        size = part.width_mm if axis == 1 else part.thickness_mm
+        shared = 2.0 if (axis, -side) in chosen else 1.0
+        loss = (size - spec.to) / shared
+        run = part.length_mm - spec.begin
+        if loss <= 0.0 or run <= 1.0 or spec.to <= 0.0 or spec.begin < 0.0:
+            raise InputError(
+                code="taper_not_possible",
+                field=field,
+                value=f"from {size:.1f} to {spec.to:.1f} mm, beginning at {spec.begin:.1f} mm",
+                rule=f"must get thinner within the part's {part.length_mm:.1f} mm",
+                remedy="Make 'to' less than the section and 'begin' less than the length.",
+            )
+        tapers.append(_taper_plane(part, axis, side, spec=spec, loss=loss))
+    return tapers
+
+
+def _taper_plane(
+    part: Part, axis: int, side: float, *, spec: TaperSpec, loss: float
+) -> Taper:
+    half = (part.width_mm if axis == 1 else part.thickness_mm) / 2.0
+    toward_end = spec.toward is End.END
+    begin_u = part.start_mm + spec.begin if toward_end else part.end_mm - spec.begin
+    tip_u = part.end_mm if toward_end else part.start_mm
+    run = tip_u - begin_u
+    normal = [loss / abs(run) * (1.0 if run > 0 else -1.0), 0.0, 0.0]
+    normal[axis] = side
+    point = [begin_u, 0.0, 0.0]
+    point[axis] = side * half
+    plane = Plane(
+        point=(point[0], point[1], point[2]), normal=unit((normal[0], normal[1], normal[2]))
+    )
+    facing = face_direction(part.frame.direction((0.0, side if axis == 1 else 0.0, side if axis == 2 else 0.0)))
+    return Taper(
+        plane=plane, toward=spec.toward, begin_mm=spec.begin, loss_mm=loss, face=facing
+    )

@@ -1,0 +1,350 @@
+"""From a piece file to a resolved piece: names, sections, axes, trims, copies, joints."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from scantling.errors import Fault, FileFaults, InputError
+from scantling.piece.convex import named_face
+from scantling.piece.files.copies import copied, repeated
+from scantling.piece.files.fields import LOOKUP, UNIT
+from scantling.piece.files.names import DEPENDS, Names
+from scantling.piece.files.placement import place, section_frame
+from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
+from scantling.piece.geometry import Plane
+from scantling.piece.model import Brief, Direction, End, Finish, JointRequest, Part, PartKind, PartRef, Piece, Place
+from scantling.reading import Document, did_you_mean, faults_for, validate
+from scantling.wood.sheets import find_sheet
+from scantling.wood.species import find_species
+
+__all__ = ["Resolver"]
+
+_MAX_PARTS = 400
+
+
+class Resolver:
+    """Resolves one piece file.
+
+    Parameters
+    ----------
+    document
+        The file.
+    model
+        The shape with its joint families, as :func:`~scantling.piece.files.shape.piece_model` makes it.
+    given
+        Parameter values asked for, as written.
+    """
+
+    def __init__(self, document: Document, model: type[PieceSpec], *, given: Mapping[str, str]) -> None:
+        self._document, self._model = document, model
+        self._shape = validate(document, model, context={UNIT: "mm"})
+        self._names = Names(document, self._shape, given=given, size_of=self._size)
+        self._context: dict[str, Any] = {LOOKUP: self._names, UNIT: self._shape.units}
+        self._bases: dict[str, Part] = {}
+        self._placing: list[str] = []
+        self._base_of = self._all_names()
+
+    def _all_names(self) -> dict[str, str]:
+        """Which entry each part's name comes from, copies included."""
+        owner: dict[str, str] = {}
+        faults: list[Fault] = []
+        for entry, spec in self._shape.parts.items():
+            for name in (entry, *spec.copies):
+                if name in owner:
+                    faults.append(
+                        self._document.fault(
+                            ("parts", entry, "copies", name),
+                            code="name_taken",
+                            value=name,
+                            rule="must be a name no other part has",
+                        )
+                    )
+                owner[name] = entry
+        if faults:
+            raise FileFaults(faults)
+        return owner
+
+    def piece(self) -> Piece:
+        """The resolved piece.
+
+        Raises
+        ------
+        FileFaults
+            Every fault of the file.
+        """
+        parameters = self._names.settle()
+        faults = list(self._names.faults)
+        spec = self._evaluated_spec(faults)
+        parts = self._all_parts(faults)
+        if spec is None or _telling(faults):
+            raise FileFaults(_telling(faults) or faults)
+        joints = self._joints(spec, parts, faults)
+        if faults:
+            raise FileFaults(faults)
+        return Piece(
+            title=spec.title,
+            about=spec.about,
+            units=spec.units,
+            parameters=parameters,
+            parts=parts,
+            joints=joints,
+            finish=_finish(spec),
+            brief=_brief(spec.brief),
+            accept=dict(spec.accept),
+            places=self._places(spec),
+        )
+
+    def _evaluated_spec(self, faults: list[Fault]) -> PieceSpec | None:
+        try:
+            return validate(self._document, self._model, context=self._context)
+        except FileFaults as error:
+            faults.extend(error.faults)
+            return None
+
+    def _all_parts(self, faults: list[Fault]) -> dict[str, Part]:
+        parts: dict[str, Part] = {}
+        told = {fault.field for fault in faults}
+        for entry in self._shape.parts:
+            try:
+                base = self._base(entry)
+                spec = self._part_spec(entry)
+            except InputError as error:
+                if not any(field.startswith(f"parts.{entry}.") for field in told):
+                    faults.extend(self._place_fault(entry, error))
+                continue
+            except (ValidationError, FileFaults):
+                continue
+            for part in _copies(base, spec):
+                parts[part.name] = part
+        if len(parts) > _MAX_PARTS:
+            raise FileFaults(
+                [
+                    self._document.fault(
+                        ("parts",), code="too_many_parts", value=str(len(parts)), rule=f"at most {_MAX_PARTS} parts"
+                    )
+                ]
+            )
+        return parts
+
+    def _place_fault(self, entry: str, error: InputError) -> tuple[Fault, ...]:
+        """A placing error at the field it names, which is a path below ``parts``."""
+        path: tuple[str | int, ...] = ("parts", entry)
+        if error.field.startswith(f"parts.{entry}"):
+            path = tuple(int(s) if s.isdigit() else s for s in error.field.split("."))
+        fault = error.fault
+        return (
+            self._document.fault(
+                path, code=fault.code, rule=fault.rule, remedy=fault.remedy, value=fault.value
+            ),
+        )
+
+    def _part_spec(self, entry: str) -> PartSpec:
+        raw = self._document.get(("parts", entry))
+        try:
+            return PartSpec.model_validate(raw, context=self._context)
+        except ValidationError as error:
+            raise InputError(
+                code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
+            ) from error
+
+    def _size(self, name: str, size: str) -> float:
+        """A part's length, width or thickness as designed, before joints lengthen it. [mm]"""
+        entry = self._base_of.get(name, name)
+        raw = self._document.get(("parts", entry))
+        if size != "length":
+            axis = 0 if size == "width" else 1
+            return self._alone(PartSpec, entry, "section")[axis]
+        if isinstance(raw, dict) and "length" in raw and "trim" not in raw:
+            return float(self._alone(PartSpec, entry, "length"))
+        return self._base(entry).length_mm
+
+    def _alone(self, model: type[BaseModel], entry: str, field: str) -> Any:
+        """One field of a part, worked out without the rest of it."""
+        raw = self._document.get(("parts", entry, field))
+        try:
+            return model.__pydantic_validator__.validate_assignment(
+                model.model_construct(), field, raw, context=self._context
+            )[0][field]
+        except ValidationError as error:
+            raise InputError(
+                code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
+            ) from error
+
+    def _base(self, entry: str) -> Part:
+        """The part an entry places, once."""
+        if entry in self._bases:
+            return self._bases[entry]
+        if entry in self._placing:
+            chain = " -> ".join([*self._placing[self._placing.index(entry) :], entry])
+            raise InputError(
+                code="cycle",
+                field=f"parts.{entry}",
+                value=chain,
+                rule="must not be placed by itself",
+                remedy="Place one of these by plain sizes.",
+            )
+        self._placing.append(entry)
+        try:
+            spec = self._part_spec(entry)
+            self._bases[entry] = place(
+                spec, name=entry, species=self._material(entry, spec), plane_of=self._plane_of(entry)
+            )
+        finally:
+            self._placing.pop()
+        return self._bases[entry]
+
+    def _material(self, entry: str, spec: PartSpec) -> str:
+        try:
+            if spec.kind is PartKind.SHEET:
+                return find_sheet(spec.species).name
+            return find_species(spec.species).name
+        except InputError as error:
+            fault = error.fault
+            raise InputError(
+                code=error.code,
+                field=f"parts.{entry}.species",
+                value=spec.species,
+                rule=fault.rule,
+                remedy=fault.remedy,
+            ) from error
+
+    def _plane_of(self, entry: str) -> Any:
+        def plane(ref: str) -> Plane:
+            name, _, face = ref.partition(".")
+            if name not in self._base_of:
+                raise self._bad_ref(entry, ref, did_you_mean(name, self._base_of))
+            if face not in set(Direction):
+                raise self._bad_ref(entry, ref, f"Name a face: {name}.left, {name}.top and so on.")
+            part = self._named_part(name)
+            found = named_face(part, Direction(face))
+            if found is None:
+                raise self._bad_ref(entry, ref, f"{name} has no face that looks that way.")
+            return found.plane
+
+        return plane
+
+    def _bad_ref(self, entry: str, ref: str, remedy: str) -> InputError:
+        return InputError(
+            code="unknown_face",
+            field=f"parts.{entry}.trim",
+            value=ref,
+            rule="must be floor, square, or PART.FACE",
+            remedy=remedy,
+        )
+
+    def _named_part(self, name: str) -> Part:
+        entry = self._base_of[name]
+        base = self._base(entry)
+        if name == entry:
+            return base
+        return copied(base, name, self._part_spec(entry).copies[name])
+
+    def _joints(self, spec: PieceSpec, parts: Mapping[str, Part], faults: list[Fault]) -> tuple[JointRequest, ...]:
+        requests: list[JointRequest] = []
+        for entry, options in spec.joints.items():
+            pairs: list[tuple[PartRef, PartRef]] = []
+            for number, pair in enumerate(options.between):
+                path = ("joints", entry, "between", number)
+                try:
+                    pairs.extend(_pairs(pair, parts))
+                except InputError as error:
+                    faults.extend(faults_for(self._document, path, error))
+            many = len(pairs) > 1
+            requests.extend(
+                JointRequest(
+                    name=f"{entry}.{k + 1}" if many else entry,
+                    like=entry,
+                    family=options.kind,
+                    first=first,
+                    second=second,
+                    options=options,
+                )
+                for k, (first, second) in enumerate(pairs)
+            )
+        return tuple(requests)
+
+    def _places(self, spec: PieceSpec) -> dict[str, Place]:
+        places: dict[str, Place] = {}
+        for group, entries in (("parts", spec.parts), ("joints", spec.joints)):
+            for entry in entries:
+                line, column = self._document.key_position((group, entry))
+                places[f"{group}.{entry}"] = Place(file=self._document.file, line=line, column=column)
+        return places
+
+
+def _finish(spec: PieceSpec) -> Finish | None:
+    if spec.finish is None:
+        return None
+    hidden = spec.finish.coats if spec.finish.hidden_coats is None else spec.finish.hidden_coats
+    return Finish(system=spec.finish.system, coats=spec.finish.coats, hidden_coats=hidden)
+
+
+def _brief(spec: BriefSpec) -> Brief:
+    return Brief(
+        seats=None if spec.seats is None else int(spec.seats),
+        door_width_mm=spec.door_width,
+        door_height_mm=spec.door_height,
+        corridor_mm=spec.corridor,
+        ceiling_mm=spec.ceiling,
+        load_kg=spec.load,
+        holds_people=spec.holds_people,
+        carried=spec.carried,
+    )
+
+
+def _telling(faults: list[Fault]) -> list[Fault]:
+    """Faults without those that only repeat another."""
+    return [fault for fault in faults if fault.code != DEPENDS]
+
+
+def _copies(base: Part, spec: PartSpec) -> list[Part]:
+    if spec.repeat is not None:
+        return repeated(base, spec.repeat)
+    return [base, *(copied(base, name, copy) for name, copy in spec.copies.items())]
+
+
+def _pairs(pair: tuple[str, str], parts: Mapping[str, Part]) -> list[tuple[PartRef, PartRef]]:
+    """The pairs a written pair stands for; ``*`` in a name stands for a row of repeated parts."""
+    firsts, seconds = (_refs(text, parts) for text in pair)
+    if len(firsts) == len(seconds):
+        return list(zip(firsts, seconds, strict=True))
+    if len(firsts) == 1 or len(seconds) == 1:
+        return [(a, b) for a in firsts for b in seconds]
+    raise InputError(
+        code="rows_differ",
+        field="between",
+        value=" and ".join(pair),
+        rule="must name as many parts on both sides, or one on one side",
+    )
+
+
+def _refs(text: str, parts: Mapping[str, Part]) -> list[PartRef]:
+    name, _, tail = text.partition(".")
+    if "*" in name:
+        pattern = re.compile(re.escape(name).replace(r"\*", r"\d+"))
+        names = [known for known in parts if pattern.fullmatch(known)]
+    else:
+        names = [name] if name in parts else []
+    if not names:
+        raise InputError(
+            code="unknown_part",
+            field="between",
+            value=text,
+            rule="must name a part, PART.start, PART.end or PART.FACE",
+            remedy=did_you_mean(name, parts),
+        )
+    if tail and tail not in set(End) and tail not in set(Direction):
+        raise InputError(
+            code="unknown_face",
+            field="between",
+            value=text,
+            rule=f"must end in start, end, {', '.join(Direction)}",
+        )
+    end = End(tail) if tail in set(End) else None
+    face = Direction(tail) if tail in set(Direction) else None
+    return [PartRef(part=known, end=end, face=face) for known in names]

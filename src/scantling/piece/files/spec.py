@@ -1,0 +1,198 @@
+"""The shape of a piece file. The JSON Schema editors use is generated from these models."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from scantling.piece.files.fields import Angle, Count, Length, Name
+from scantling.piece.model import Direction, End, PartKind
+from scantling.reading import MassKg
+from scantling.wood.ring import Ring
+
+__all__ = ["BriefSpec", "CopySpec", "FinishSpec", "ParameterSpec", "PartSpec", "PieceSpec", "TaperSpec"]
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True, populate_by_name=True)
+
+
+class ParameterSpec(_Model):
+    """A size of the form that a user may change."""
+
+    default: str | int | float
+    """The value when nothing else is asked for, with its unit."""
+    least: str | int | float | None = None
+    """The least value allowed."""
+    most: str | int | float | None = None
+    """The greatest value allowed."""
+    about: str = Field(min_length=4)
+    """One sentence that says what it is, and what changes with it."""
+
+
+class TaperSpec(_Model):
+    """A straight taper on one or more faces."""
+
+    toward: End
+    """The end that gets thin."""
+    begin: Length
+    """How far from the other end it begins."""
+    to: Length
+    """Size across the tapered faces at the thin end."""
+    faces: tuple[Direction, ...] = Field(min_length=1)
+    """Faces tapered, named by where they look; opposite faces share what is taken off."""
+
+
+class CopySpec(_Model):
+    """One more of the same part, mirrored, turned or moved."""
+
+    mirror: tuple[Literal["left-right", "front-back"], ...] = ()
+    """Mirrored across the middle of the piece: left-right is x = 0, front-back is y = 0."""
+    turn: Angle | None = None
+    """Turned about the upright through the origin, counterclockwise seen from above."""
+    move: tuple[Length, Length, Length] | None = None
+    """Moved by x, y, z, after mirroring and turning."""
+
+
+class RepeatSpec(_Model):
+    """A row of the same part: NAME_1, NAME_2 and so on."""
+
+    count: Count = Field(ge=1, le=200)
+    """How many there are."""
+    step: tuple[Length, Length, Length]
+    """From one to the next, x, y, z."""
+
+
+class StripSpec(_Model):
+    """What strips a panel may be glued from."""
+
+    count: Count | None = Field(default=None, ge=1, le=60)
+    """How many strips; left out, the shop's stock decides."""
+    least: Length = Field(default=60.0, gt=0)
+    """Narrowest strip."""
+    most: Length = Field(default=150.0, gt=0)
+    """Widest strip."""
+
+
+class LayerSpec(_Model):
+    """What layers a lamination may be glued from."""
+
+    count: Count | None = Field(default=None, ge=1, le=20)
+    """How many layers; left out, the stock decides."""
+    quarters: tuple[int, ...] = ()
+    """Nominal thicknesses allowed, in quarters of an inch (8 for 8/4)."""
+
+
+class TrimSpec(_Model):
+    """Where each end of a part stops: floor, square, or a face of another part (top.bottom)."""
+
+    start: str | tuple[str, ...] = "square"
+    """What the start follows."""
+    end: str | tuple[str, ...] = "square"
+    """What the other end follows."""
+
+
+class PartSpec(_Model):
+    """One part: what it is made of, how big its section is and where it stands."""
+
+    kind: PartKind
+    """How it is built up: stick, panel (glued from strips), lamination (glued from layers), sheet."""
+    species: str
+    """Common or botanical name; for a sheet, the sheet material."""
+    section: tuple[Length, Length]
+    """Finished width and thickness."""
+    from_: tuple[Length, Length, Length] | None = Field(default=None, alias="from")
+    """Where the axis begins: x, y, z."""
+    to: tuple[Length, Length, Length] | None = None
+    """Where the axis ends: x, y, z."""
+    centre: tuple[Length, Length, Length] | None = None
+    """Middle of the part, instead of from and to."""
+    along: Direction | None = None
+    """Direction of the grain, with centre."""
+    length: Length | None = Field(default=None, gt=0)
+    """Length along the grain, with centre."""
+    width_toward: Direction
+    """Direction in which the width is laid; squared to the grain."""
+    trim: TrimSpec = TrimSpec()
+    """Where each end stops."""
+    taper: tuple[TaperSpec, ...] | TaperSpec = ()
+    """Tapers."""
+    round: tuple[Length, Length] | None = None
+    """Diameters at the start and the end, for a round stick."""
+    rings: Ring = Ring.FLAT
+    """Growth rings in the section: flat, rift, quarter."""
+    show: tuple[Direction, ...] | Literal["all"] = ()
+    """Faces that are seen."""
+    strips: StripSpec | None = None
+    """For a panel."""
+    layers: LayerSpec | None = None
+    """For a lamination."""
+    quarters: int | None = Field(default=None, ge=2, le=32)
+    """Nominal stock to buy it from, in quarters of an inch; left out, the thinnest that will do."""
+    copies: dict[Name, CopySpec] = {}
+    """More of the same, each with its own name."""
+    repeat: RepeatSpec | None = None
+    """A row of the same."""
+    note: str = ""
+    """Anything the maker should know."""
+
+
+class BriefSpec(_Model):
+    """What was asked for, to hold the design against."""
+
+    seats: Count | None = Field(default=None, ge=0)
+    """People to sit at it."""
+    door_width: Length | None = None
+    """Narrowest door on the way in."""
+    door_height: Length | None = None
+    """Its height."""
+    corridor: tuple[Length, Length] | None = None
+    """Widths of two corridors that meet at a corner."""
+    ceiling: Length | None = None
+    """Lowest ceiling on the way."""
+    load: MassKg | None = None
+    """What stands on it, such as 40 kg."""
+    holds_people: bool = False
+    """Whether it is to be sat or stood on."""
+    carried: tuple[tuple[Name, ...], ...] = ()
+    """How it comes apart for moving: each list of parts is one thing to carry."""
+
+
+class FinishSpec(_Model):
+    """What the surface gets."""
+
+    system: str
+    """Name of a finish in the shop profile (film varnish, oil-varnish blend...)."""
+    coats: int = Field(default=3, ge=1, le=12)
+    """Coats on the faces that show."""
+    hidden_coats: int | None = Field(default=None, ge=0, le=12)
+    """Coats on the faces that do not; left out, as many."""
+
+
+class PieceSpec(_Model):
+    """A piece of furniture: parameters, parts and joints. Everything else is computed."""
+
+    scantling: Literal[1]
+    """Version of the file's form."""
+    title: str = Field(min_length=1, max_length=120)
+    """What the piece is called."""
+    about: str = ""
+    """What it is for."""
+    units: Literal["mm", "in"] = "mm"
+    """Unit of bare numbers, and how lengths are shown."""
+    parameters: dict[Name, ParameterSpec] = {}
+    """Sizes a user may change."""
+    values: dict[Name, str | int | float] = {}
+    """Named expressions over parameters and other values."""
+    parts: dict[Name, PartSpec] = Field(min_length=1, max_length=200)
+    """The parts, by name."""
+    joints: dict[Name, Any] = Field(default={}, max_length=300)
+    """The joints, by name."""
+    finish: FinishSpec | None = None
+    """What the surface gets."""
+    brief: BriefSpec = BriefSpec()
+    """What was asked for."""
+    accept: dict[str, str] = {}
+    """Rules of design set aside, with the reason (F07: the step is wanted as a shadow line)."""
+
