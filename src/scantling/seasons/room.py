@@ -8,7 +8,7 @@ from scantling.errors import InputError
 from scantling.seasons.air import Air, AirYear, Month
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["Room", "RoomYear", "moisture_range"]
+__all__ = ["Room", "RoomYear", "check_build_mc", "moisture_range"]
 
 RoomYear = AirYear
 """The air of a room by month, with the moisture content wood settles at."""
@@ -47,6 +47,27 @@ class Room:
         return self.year.air_in(month)
 
 
+def check_build_mc(build_mc_pct: float) -> None:
+    """Refuse a moisture content that no piece of furniture is built at.
+
+    Raises
+    ------
+    InputError
+        ``mc_out_of_range``.
+    """
+    if not 3.0 <= build_mc_pct <= 25.0:
+        fraction = 0.0 < build_mc_pct < 1.0
+        raise InputError(
+            code="mc_out_of_range",
+            field="build_mc_pct",
+            value=build_mc_pct,
+            rule="must lie in 3..25 %",
+            remedy=f"Moisture content is in percent: write {build_mc_pct * 100:g}, not {build_mc_pct:g}."
+            if fraction
+            else "Furniture is built between about 5 and 14 %; let wetter wood dry first.",
+        )
+
+
 def moisture_range(room: Room, build_mc_pct: float) -> MoistureRange:
     """Moisture when built, and the driest and wettest month of the room.
 
@@ -65,16 +86,6 @@ def moisture_range(room: Room, build_mc_pct: float) -> MoistureRange:
     InputError
         ``mc_out_of_range``.
     """
-    if not 3.0 <= build_mc_pct <= 25.0:
-        fraction = 0.0 < build_mc_pct < 1.0
-        raise InputError(
-            code="mc_out_of_range",
-            field="build_mc_pct",
-            value=build_mc_pct,
-            rule="must lie in 3..25 %",
-            remedy=f"Moisture content is in percent: write {build_mc_pct * 100:g}, not {build_mc_pct:g}."
-            if fraction
-            else "Furniture is built between about 5 and 14 %; let wetter wood dry first.",
-        )
+    check_build_mc(build_mc_pct)
     moistures = room.year.emc_pct
     return MoistureRange(build_pct=build_mc_pct, dry_pct=min(moistures), wet_pct=max(moistures))

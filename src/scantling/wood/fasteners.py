@@ -89,9 +89,7 @@ def withdrawal_n(
     return load
 
 
-def lateral_n(
-    fastener: Fastener, *, specific_gravity_12: float, diameter_mm: float, hardwood: bool
-) -> float:
+def lateral_n(fastener: Fastener, *, specific_gravity_12: float, diameter_mm: float, hardwood: bool) -> float:
     r"""Lateral load of a nail or wood screw in side grain at a slip of 0.38 mm.
 
     Parameters

@@ -152,9 +152,7 @@ def _test_curves() -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         for resistance in resistances
     ]
     hours = 24 * _DAYS[-1]
-    past = simulate(
-        slabs, temperature_c=np.full(hours + 1, 27.0), relative_humidity=np.full(hours + 1, 0.90)
-    )
+    past = simulate(slabs, temperature_c=np.full(hours + 1, 27.0), relative_humidity=np.full(hours + 1, 0.90))
     gained = past.mean_pct[list(_DAYS)] - start
     return resistances, 100.0 * (1.0 - gained / gained[:, :1])
 
