@@ -61,7 +61,7 @@ def test_f22_joints_at_one_section(depth: float, codes: list[str]) -> None:
 
 
 def test_removed_share_of_a_round_hole_along_the_grain() -> None:
-    """A 20 mm hole up the middle of a 40 mm square takes pi/16 of it: 0.6 % more by the prism, 1 % by the lines."""
+    """A 20 mm hole in a 40 mm square takes pi/16 of it: 0.6 % more by the prism, 1 % by the lines."""
     hole = Hole(frame=Frame(origin=(0, 0, 0), grain=X, width=Y, thickness=Z), diameter_mm=20, depth_mm=100)
     joint = work("j", "a", "leg", cuts=(Cut(part="leg", tool=hole, what="hole"),))
     piece = subject((leg("leg", width=40.0, thickness=40.0), part("a")), (joint,))

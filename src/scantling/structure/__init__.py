@@ -1,0 +1,47 @@
+"""Does it hold, stand and get there: weight, lifting, sag, racking, tipping, places, and the way in."""
+
+from scantling.structure.doorway import Step, Thing, Way, find_way
+from scantling.structure.lift import Grip, Lift, LiftPlan, Spell, plan_lift, weight_limit_kg
+from scantling.structure.mass import Mass, PartMass, weigh
+from scantling.structure.passage import Corner, Doorway, Limit, Passage, longest_round_corner_mm
+from scantling.structure.places import Seating, seating
+from scantling.structure.racking import Portal, Rack, rack, tenon_allowable_nmm
+from scantling.structure.sagging import Beam, Creep, Loading, Sag, sag
+from scantling.structure.tipping import Drawer, Tip, drawer_margin_kg_mm, tip, tip_force_n
+
+__all__ = [
+    "Beam",
+    "Corner",
+    "Creep",
+    "Doorway",
+    "Drawer",
+    "Grip",
+    "Lift",
+    "LiftPlan",
+    "Limit",
+    "Loading",
+    "Mass",
+    "PartMass",
+    "Passage",
+    "Portal",
+    "Rack",
+    "Sag",
+    "Seating",
+    "Spell",
+    "Step",
+    "Thing",
+    "Tip",
+    "Way",
+    "drawer_margin_kg_mm",
+    "find_way",
+    "longest_round_corner_mm",
+    "plan_lift",
+    "rack",
+    "sag",
+    "seating",
+    "tenon_allowable_nmm",
+    "tip",
+    "tip_force_n",
+    "weigh",
+    "weight_limit_kg",
+]

@@ -1,0 +1,164 @@
+"""Weight of every part and of the piece, and where its centre of gravity is."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from scantling.errors import InputError
+from scantling.piece.convex import Body, body_of
+from scantling.piece.geometry import Vec, add, cross, dot, scale, sub
+from scantling.piece.model import Part, PartKind, Piece
+from scantling.wood.species import find_species
+
+__all__ = ["Mass", "PartMass", "centroid", "density_kg_m3", "weigh"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartMass:
+    """Weight of one part.
+
+    Parameters
+    ----------
+    volume_mm3
+        With its joints cut, where that was given. [mm3]
+    density_kg_m3
+        At the moisture it will have in use. [kg/m3]
+    mass_kg
+        [kg]
+    centre_mm
+        Centre of gravity. World. [mm]
+    """
+
+    part: str
+    volume_mm3: float
+    density_kg_m3: float
+    mass_kg: float
+    centre_mm: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mass:
+    """Weight of a piece, or of some of its parts.
+
+    Parameters
+    ----------
+    parts
+        Every part weighed.
+    extra_kg
+        Hardware. [kg]
+    total_kg
+        [kg]
+    centre_mm
+        Centre of gravity of the parts. World. [mm]
+    """
+
+    parts: tuple[PartMass, ...]
+    extra_kg: float
+    total_kg: float
+    centre_mm: Vec
+
+    def of(self, names: tuple[str, ...]) -> Mass:
+        """Weight of some of the parts only."""
+        chosen = tuple(part for part in self.parts if part.part in names)
+        return _sum(chosen, 0.0)
+
+
+def weigh(
+    piece: Piece,
+    volumes_mm3: Mapping[str, float] | None = None,
+    *,
+    mc_pct: float = 8.0,
+    centres_mm: Mapping[str, Vec] | None = None,
+    extra_kg: float = 0.0,
+) -> Mass:
+    r"""Weight and centre of gravity.
+
+    Parameters
+    ----------
+    piece
+        The resolved piece.
+    volumes_mm3
+        Volume of each part with its joints cut; a part left out is taken before its joints. [mm3]
+    mc_pct
+        Moisture content in use. [% of ovendry mass]
+    centres_mm
+        Centroid of each part; left out, that of the part before its joints. World. [mm]
+    extra_kg
+        Hardware, taken at the centre of gravity of the wood. [kg]
+
+    Notes
+    -----
+    .. math:: m = \sum \rho_i V_i, \quad x_{cg} = \sum m_i x_i / m
+
+    Density at the moisture given by the relations of Wood Handbook, FPL-GTR-190, ch. 4.
+    """
+    volumes, centres = volumes_mm3 or {}, centres_mm or {}
+    weighed: list[PartMass] = []
+    for name, part in piece.parts.items():
+        body = body_of(part)
+        volume = volumes.get(name, body.volume_mm3)
+        density = density_kg_m3(part, mc_pct=mc_pct)
+        weighed.append(
+            PartMass(
+                part=name,
+                volume_mm3=volume,
+                density_kg_m3=density,
+                mass_kg=volume * 1e-9 * density,
+                centre_mm=centres[name] if name in centres else centroid(body),
+            )
+        )
+    return _sum(tuple(weighed), extra_kg)
+
+
+def _sum(parts: tuple[PartMass, ...], extra_kg: float) -> Mass:
+    wood = sum(part.mass_kg for part in parts)
+    centre: Vec = (0.0, 0.0, 0.0)
+    for part in parts:
+        centre = add(centre, scale(part.centre_mm, part.mass_kg / wood if wood else 0.0))
+    return Mass(parts=parts, extra_kg=extra_kg, total_kg=wood + extra_kg, centre_mm=centre)
+
+
+def centroid(body: Body) -> Vec:
+    """Centroid of a convex body, by tetrahedra over its faces. [mm]"""
+    base = body.faces[0].corners[0]
+    total, moment = 0.0, (0.0, 0.0, 0.0)
+    for face in body.faces:
+        first = face.corners[0]
+        for i in range(1, len(face.corners) - 1):
+            a, b, c = first, face.corners[i], face.corners[i + 1]
+            six = abs(dot(sub(a, base), cross(sub(b, base), sub(c, base))))
+            middle = scale(add(add(a, b), add(c, base)), 0.25)
+            total += six
+            moment = add(moment, scale(middle, six))
+    return scale(moment, 1.0 / total) if total else base
+
+
+@cache
+def _sheets() -> Mapping[str, float]:
+    text = (files("scantling.structure") / "data" / "sheets.toml").read_text(encoding="utf-8")
+    return {name.casefold(): float(row["density_kg_m3"]) for name, row in tomllib.loads(text).items()}
+
+
+def density_kg_m3(part: Part, *, mc_pct: float) -> float:
+    """Density of a part's wood or sheet. [kg/m3]
+
+    Raises
+    ------
+    InputError
+        ``unknown_sheet`` for a sheet whose density is not known.
+    """
+    if part.kind is not PartKind.SHEET:
+        return find_species(part.species).density_kg_m3(mc_pct)
+    found = _sheets().get(part.species.casefold())
+    if found is None:
+        raise InputError(
+            code="unknown_sheet",
+            field=f"parts.{part.name}.species",
+            value=part.species,
+            rule=f"must be a sheet whose density is known: {', '.join(_sheets())}",
+        )
+    return found

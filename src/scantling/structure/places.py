@@ -1,0 +1,114 @@
+"""Room for people at a table: knees, places, chair arms."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.errors import Finding
+
+__all__ = ["Seating", "check_arms", "check_knees", "check_places", "seating"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seating:
+    """Places along one side of a table.
+
+    Parameters
+    ----------
+    clear_mm
+        Between the legs. [mm]
+    seats
+        Places that fit. [1]
+    per_seat_mm
+        Width each gets. [mm]
+    """
+
+    clear_mm: float
+    seats: int
+    per_seat_mm: float
+
+
+def seating(
+    length_mm: float, *, leg_mm: float, inset_mm: float, overrides: Overrides | None = None
+) -> Seating:
+    """Places between the legs of one side.
+
+    Parameters
+    ----------
+    length_mm
+        Of the top. [mm]
+    leg_mm
+        Width of a leg along that side. [mm]
+    inset_mm
+        End of the top to the leg. [mm]
+
+    Examples
+    --------
+    >>> seating(1600, leg_mm=70, inset_mm=60)
+    Seating(clear_mm=1340, seats=2, per_seat_mm=670.0)
+    """
+    clear = length_mm - 2 * (inset_mm + leg_mm)
+    seats = max(math.floor(clear / limit("F44", "place_mm", overrides) + 1e-9), 0)
+    return Seating(clear_mm=clear, seats=seats, per_seat_mm=clear / seats if seats else 0.0)
+
+
+def check_places(
+    where: str, side: Seating, *, wanted: int, overrides: Overrides | None = None
+) -> list[Finding]:
+    """F44 where fewer places fit than are wanted on a side."""
+    place = limit("F44", "place_mm", overrides)
+    if wanted <= side.seats:
+        return []
+    return [
+        finding(
+            "F44",
+            where=where,
+            message=f"{wanted} places want {wanted * place:.0f} mm between the legs, there are "
+            f"{side.clear_mm:.0f} mm: {side.clear_mm / wanted:.0f} mm each, at least {place:.0f} mm",
+            numbers={
+                "clear_mm": side.clear_mm,
+                "shortfall_mm": wanted * place - side.clear_mm,
+                "seats_possible": side.seats,
+            },
+        )
+    ]
+
+
+def check_knees(where: str, under_apron_mm: float, *, overrides: Overrides | None = None) -> list[Finding]:
+    """F42 where the apron leaves too little room above the floor."""
+    wanted = limit("F42", "clear_mm", overrides)
+    if under_apron_mm >= wanted:
+        return []
+    return [
+        finding(
+            "F42",
+            where=where,
+            message=f"{under_apron_mm:.0f} mm from the floor to the apron; at least {wanted:.0f} mm for the "
+            "knees",
+            numbers={
+                "clear_mm": under_apron_mm,
+                "wanted_mm": wanted,
+                "shortfall_mm": wanted - under_apron_mm,
+            },
+        )
+    ]
+
+
+def check_arms(
+    where: str, under_apron_mm: float, *, arm_height_mm: float, overrides: Overrides | None = None
+) -> list[Finding]:
+    """F43 where the client's chairs will not push in."""
+    spare = limit("F43", "clear_mm", overrides)
+    if arm_height_mm <= under_apron_mm - spare:
+        return []
+    return [
+        finding(
+            "F43",
+            where=where,
+            message=f"chair arms {arm_height_mm:.0f} mm high under an apron at {under_apron_mm:.0f} mm; "
+            f"{spare:.0f} mm should be left",
+            numbers={"arm_height_mm": arm_height_mm, "under_apron_mm": under_apron_mm},
+        )
+    ]

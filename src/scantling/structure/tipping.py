@@ -1,0 +1,192 @@
+"""Tipping: over an overhang, and by open drawers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.errors import Finding, InputError
+
+__all__ = ["Drawer", "Tip", "check", "check_drawers", "drawer_margin_kg_mm", "hull", "tip", "tip_force_n"]
+
+GRAVITY_M_S2 = 9.80665
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tip:
+    """The edge over which a piece tips most easily.
+
+    Parameters
+    ----------
+    force_n
+        Downward force at the farthest overhang that lifts the other feet; infinite with no overhang. [N]
+    inside_mm
+        Centre of gravity to the foot line. [mm]
+    overhang_mm
+        Foot line to the farthest point of the top. [mm]
+    foot_line
+        The two feet it would tip over. [mm]
+    at
+        Where the force presses. [mm]
+    """
+
+    force_n: float
+    inside_mm: float
+    overhang_mm: float
+    foot_line: tuple[Point, Point]
+    at: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawer:
+    """An open drawer: mass, and how far its centre stands in front of the front feet. [kg], [mm]"""
+
+    mass_kg: float
+    arm_mm: float
+
+
+def tip_force_n(mass_kg: float, *, inside_mm: float, overhang_mm: float) -> float:
+    r"""Downward force at an overhang that tips a piece. [N]
+
+    .. math:: F = m g\,b / o
+
+    Derived: moments about the line of the feet.
+
+    Examples
+    --------
+    >>> round(tip_force_n(40, inside_mm=500, overhang_mm=300))
+    654
+    """
+    if overhang_mm <= 0.0:
+        return float("inf")
+    return mass_kg * GRAVITY_M_S2 * inside_mm / overhang_mm
+
+
+def hull(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Convex outline of points, anticlockwise (Andrew's monotone chain)."""
+    ordered = sorted(set(points))
+    if len(ordered) < 3:
+        return tuple(ordered)
+
+    def half(row: Sequence[Point]) -> list[Point]:
+        kept: list[Point] = []
+        for p in row:
+            while len(kept) > 1 and _turn(kept[-2], kept[-1], p) <= 1e-9:
+                kept.pop()
+            kept.append(p)
+        return kept[:-1]
+
+    return tuple(half(ordered) + half(ordered[::-1]))
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def tip(mass_kg: float, centre_mm: Point, *, feet_mm: Sequence[Point], top_mm: Sequence[Point]) -> Tip:
+    """The weakest edge of a piece's stance.
+
+    Parameters
+    ----------
+    mass_kg
+        [kg]
+    centre_mm
+        Centre of gravity seen from above. [mm]
+    feet_mm
+        Where it stands, at least three points. [mm]
+    top_mm
+        Outline of what can be pressed on. [mm]
+
+    Raises
+    ------
+    InputError
+        ``too_few_feet`` with fewer than three feet that are not in line.
+    """
+    stance = hull(feet_mm)
+    if len(stance) < 3:
+        raise InputError(
+            code="too_few_feet",
+            field="feet_mm",
+            value=len(stance),
+            rule="must be three points or more, not in line",
+        )
+    ways: list[Tip] = []
+    for i, a in enumerate(stance):
+        b = stance[(i + 1) % len(stance)]
+        length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+        inside = _turn(a, b, centre_mm) / length
+        at = max(top_mm, key=lambda p: -_turn(a, b, p))
+        overhang = -_turn(a, b, at) / length
+        force = tip_force_n(mass_kg, inside_mm=inside, overhang_mm=overhang)
+        ways.append(
+            Tip(force_n=force, inside_mm=inside, overhang_mm=max(overhang, 0.0), foot_line=(a, b), at=at)
+        )
+    return min(ways, key=lambda way: way.force_n)
+
+
+def check(where: str, weakest: Tip, *, overrides: Overrides | None = None) -> list[Finding]:
+    """F40 where leaning on an overhang tips the piece."""
+    wanted = limit("F40", "force_n", overrides)
+    if weakest.force_n >= wanted:
+        return []
+    allowed = max(weakest.overhang_mm * weakest.force_n / wanted, 0.0)
+    return [
+        finding(
+            "F40",
+            where=where,
+            message=f"{weakest.force_n:.0f} N pressing {weakest.overhang_mm:.0f} mm outside the "
+            "feet tips it; "
+            f"at least {wanted:.0f} N",
+            numbers={
+                "force_n": weakest.force_n,
+                "overhang_mm": weakest.overhang_mm,
+                "inside_mm": weakest.inside_mm,
+                "overhang_allowed_mm": allowed,
+            },
+        )
+    ]
+
+
+def drawer_margin_kg_mm(
+    mass_kg: float,
+    centre_behind_mm: float,
+    *,
+    drawers: Sequence[Drawer],
+    child_kg: float,
+    child_arm_mm: float,
+) -> float:
+    """Moment that holds a case back, less what pulls it over its front feet. [kg mm] Negative tips.
+
+    Examples
+    --------
+    >>> round(drawer_margin_kg_mm(45, 215, drawers=[Drawer(mass_kg=9, arm_mm=150)] * 3,
+    ...     child_kg=27.2, child_arm_mm=300))
+    -2535
+    """
+    over = sum(drawer.mass_kg * drawer.arm_mm for drawer in drawers)
+    return mass_kg * centre_behind_mm - over - child_kg * child_arm_mm
+
+
+def check_drawers(
+    where: str,
+    margin_kg_mm: float,
+    *,
+    mass_kg: float,
+) -> list[Finding]:
+    """F41 where open drawers tip a case. Compliance is the standard's own test, not this sum."""
+    if margin_kg_mm >= 0.0:
+        return []
+    deeper = -margin_kg_mm / mass_kg
+    return [
+        finding(
+            "F41",
+            where=where,
+            message=f"with every drawer out and a child's weight on one, {-margin_kg_mm:.0f} kg mm "
+            "pull it over",
+            advice=f"Anchor it to the wall in any case. It also needs its centre of gravity {deeper:.0f} mm "
+            "farther back, or an interlock so that one drawer opens at a time.",
+            numbers={"margin_kg_mm": margin_kg_mm, "deeper_mm": deeper},
+        )
+    ]
