@@ -90,7 +90,10 @@ def lay_out_breadboard(
     out = scale(meeting.contact.normal, -1.0)
     panel_end = panel.end_mm if joint.second.end is End.END else panel.start_mm
     ways = _Ways(
-        base=panel.frame.point((panel_end, 0.0, 0.0)), out=out, side=panel.frame.width, up=panel.frame.thickness
+        base=panel.frame.point((panel_end, 0.0, 0.0)),
+        out=out,
+        side=panel.frame.width,
+        up=panel.frame.thickness,
     )
     tenons = _tenons(panel, o, moisture)
     pin_out = o.pin_from_shoulder or 0.4 * o.tenon_length
@@ -119,7 +122,11 @@ def _tenons(panel: Part, o: BreadboardEndOptions, moisture: MoistureRange) -> li
     half = panel.width_mm / 2.0
     places = spread(-half, half, count=int(o.tenons), inset_mm=o.edge_inset)
     front_is_low = panel.frame.width[1] >= 0.0
-    target = {"middle": 0.0, "front": places[0 if front_is_low else -1], "back": places[-1 if front_is_low else 0]}
+    target = {
+        "middle": 0.0,
+        "front": places[0 if front_is_low else -1],
+        "back": places[-1 if front_is_low else 0],
+    }
     fixed_y = min(places, key=lambda y: abs(y - target[o.fixed.value]))
     return [
         _Tenon(
@@ -134,9 +141,7 @@ def _tenons(panel: Part, o: BreadboardEndOptions, moisture: MoistureRange) -> li
 
 
 def _box(part: Part, world: Frame, *, size: tuple[float, float, float], what: str) -> Cut:
-    tool = Box(
-        frame=part.frame.frame_in(world), length_mm=size[0], width_mm=size[1], thickness_mm=size[2]
-    )
+    tool = Box(frame=part.frame.frame_in(world), length_mm=size[0], width_mm=size[1], thickness_mm=size[2])
     return Cut(part=part.name, tool=tool, what=what)
 
 
@@ -200,7 +205,10 @@ def _mortise(cap: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions) 
 def _pin_frame(ways: _Ways, tenon: _Tenon, pin_out: float) -> Frame:
     """A pin, standing upright through the end."""
     return Frame(
-        origin=ways.at(tenon.y_mm, pin_out), grain=ways.up, width=ways.side, thickness=cross(ways.up, ways.side)
+        origin=ways.at(tenon.y_mm, pin_out),
+        grain=ways.up,
+        width=ways.side,
+        thickness=cross(ways.up, ways.side),
     )
 
 
@@ -224,7 +232,9 @@ def _pin_cuts(
     frame = panel.frame.frame_in(slot_frame(centre, into=ways.up, along=ways.side))
     through = o.tongue_thickness + 2.0 * _OVER_MM
     if tenon.fixed:
-        cuts.append(Cut(part=panel.name, tool=Hole(frame=frame, diameter_mm=o.pin, depth_mm=through), what="pin hole"))
+        cuts.append(
+            Cut(part=panel.name, tool=Hole(frame=frame, diameter_mm=o.pin, depth_mm=through), what="pin hole")
+        )
     else:
         tool = Slot(frame=frame, length_mm=length, width_mm=o.pin, depth_mm=through)
         cuts.append(Cut(part=panel.name, tool=tool, what="pin slot"))
@@ -314,7 +324,9 @@ def _marks(
         depth_mm=o.tongue_thickness,
         fit=fit,
         setup=f"{o.pin:g} mm pin holes and slots in the tenons",
-        note="bored with the end in place" if tenon.fixed else f"centre {toward:.2f} mm toward the fixed tenon",
+        note="bored with the end in place"
+        if tenon.fixed
+        else f"centre {toward:.2f} mm toward the fixed tenon",
     )
     return [mortise, tongue, hole]
 
@@ -323,5 +335,3 @@ def _toward_middle(tenon: _Tenon, toward_fixed_mm: float) -> float:
     """What a shift toward the fixed tenon adds to the distance from the nearer edge. [mm]"""
     inward = 1.0 if tenon.y_mm * tenon.from_fixed_mm > 0 else -1.0
     return inward * toward_fixed_mm
-
-

@@ -6,7 +6,16 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.meeting import (
+    Meeting,
+    across,
+    grain_angle_deg,
+    meet,
+    moved,
+    slot_frame,
+    spot_on,
+    spread,
+)
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
     ClampNeed,
@@ -101,7 +110,9 @@ class DowelPin:
                     drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
                     note="fluted, ends chamfered",
                     frames=tuple(
-                        slot_frame(moved(c, normal, (o.depth_second - o.depth_first) / 2.0), into=normal, along=along)
+                        slot_frame(
+                            moved(c, normal, (o.depth_second - o.depth_first) / 2.0), into=normal, along=along
+                        )
                         for c in centres
                     ),
                 ),
@@ -120,7 +131,9 @@ class DowelPin:
             else (),
             clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2) if o.glued else None,
             dry=not o.glued,
-            steps=("Bore both parts from their reference faces with one fence setting, or with centre points.",),
+            steps=(
+                "Bore both parts from their reference faces with one fence setting, or with centre points.",
+            ),
         )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from typing import Literal
 
 from pydantic import Field
@@ -146,7 +145,9 @@ def _seat(part: Part, other: Part, centre: Vec, *, outward: Vec, depth: float) -
     local = part.frame.local(centre)
     on_face = (local[0], sign * half, local[2]) if label == "width" else (local[0], local[1], sign * half)
     across = other.width_mm if abs(dot(other.frame.width, part.frame.grain)) > 0.5 else other.thickness_mm
-    turn = max(abs(dot(other.frame.width, part.frame.grain)), abs(dot(other.frame.thickness, part.frame.grain)))
+    turn = max(
+        abs(dot(other.frame.width, part.frame.grain)), abs(dot(other.frame.thickness, part.frame.grain))
+    )
     return Seat(
         label=f"{label}{'+' if sign > 0 else '-'}",
         centre=part.frame.point(on_face),
@@ -155,4 +156,3 @@ def _seat(part: Part, other: Part, centre: Vec, *, outward: Vec, depth: float) -
         depth_mm=depth,
         angle_deg=90.0 - grain_angle_deg(part, other),
     )
-

@@ -138,7 +138,9 @@ def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
     contact, along, first = meeting.contact, _way(meeting), meeting.first
     toward = along if dot(o.stopped_at.vector, along) > 0 else scale(along, -1.0)
     _, edge = contact.extent(toward)
-    centre = moved(contact.centre, toward, edge - o.stopped / 2.0 + _OVER_MM / 2.0 - dot(contact.centre, toward))
+    centre = moved(
+        contact.centre, toward, edge - o.stopped / 2.0 + _OVER_MM / 2.0 - dot(contact.centre, toward)
+    )
     frame = slot_frame(centre, into=contact.normal, along=along)
     tool = Box(
         frame=first.frame.frame_in(frame),
@@ -170,5 +172,3 @@ def _mark(meeting: Meeting, o: HousingOptions, *, long: float, wide: float) -> M
         angle_deg=90.0,
         note=f"stopped {o.stopped:g} from the {o.stopped_at.value}" if o.stopped else "through",
     )
-
-

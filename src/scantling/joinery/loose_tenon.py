@@ -7,7 +7,16 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.meeting import (
+    Meeting,
+    across,
+    grain_angle_deg,
+    meet,
+    moved,
+    slot_frame,
+    spot_on,
+    spread,
+)
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
     ClampNeed,
@@ -81,7 +90,9 @@ class LooseTenon:
         centres, along = _centres(meeting, o)
         normal = meeting.contact.normal
         sides = (
-            _Side(meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first, LongIn.FIRST),
+            _Side(
+                meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first, LongIn.FIRST
+            ),
             _Side(meeting.second, meeting.contact.second_face, normal, o.depth_second, LongIn.SECOND),
         )
         cuts, marks = [], []
@@ -108,7 +119,9 @@ class LooseTenon:
                     count=len(centres),
                     size_mm=(o.thickness, o.width, length),
                     note="edges rounded to the cutter",
-                    frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+                    frames=tuple(
+                        slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres
+                    ),
                 ),
             ),
             glue=(

@@ -20,6 +20,7 @@ __all__ = [
     "grain_angle_deg",
     "meet",
     "moved",
+    "row",
     "slot_frame",
     "spot_on",
     "spread",
@@ -188,3 +189,35 @@ def spread(low: float, high: float, *, count: int, inset_mm: float) -> tuple[flo
 def moved(point: Vec, direction: Vec, distance_mm: float) -> Vec:
     """A point moved along a direction. [mm]"""
     return add(point, scale(direction, distance_mm))
+
+
+def row(
+    meeting: Meeting, *, count: int | None, spacing_mm: float, inset_mm: float, odd: bool = False
+) -> list[Vec]:
+    """Places in a row along the longer way of the contact, through its middle. World. [mm]
+
+    Parameters
+    ----------
+    meeting
+        Where the two parts touch.
+    count
+        Places wanted; None takes as few as the spacing allows, two at least.
+    spacing_mm
+        Greatest distance between places. [mm]
+    inset_mm
+        From the ends of the contact to the outer places; less where the contact is short. [mm]
+    odd
+        Whether a count found by the spacing is made odd, so that one place is in the middle.
+    """
+    contact, frame = meeting.contact, meeting.first.frame
+    ways = [way for way in (frame.grain, frame.width, frame.thickness) if abs(dot(way, contact.normal)) < 0.7]
+    spans = [contact.extent(way) for way in ways]
+    way, (low, high) = max(zip(ways, spans, strict=True), key=lambda item: item[1][1] - item[1][0])
+    inset = min(inset_mm, (high - low) / 4.0)
+    if count is None:
+        count = max(2, 1 + math.ceil((high - low - 2.0 * inset) / spacing_mm - 1e-9))
+        count += 1 if odd and count % 2 == 0 else 0
+    middle = dot(contact.centre, way)
+    return [
+        moved(contact.centre, way, place - middle) for place in spread(low, high, count=count, inset_mm=inset)
+    ]

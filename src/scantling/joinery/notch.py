@@ -175,7 +175,9 @@ class Notch:
             )
             if o.glued
             else (),
-            clamp=ClampNeed(direction=seat.outward, area_mm2=area, slope_deg=seat.angle_deg) if o.glued else None,
+            clamp=ClampNeed(direction=seat.outward, area_mm2=area, slope_deg=seat.angle_deg)
+            if o.glued
+            else None,
             dry=not o.glued,
             steps=(
                 "Mark the notch from the part that is to sit in it, not from the drawing.",
@@ -210,4 +212,3 @@ def notch_mark(part: Part, seat: Seat, *, clearance_mm: float, kind: MarkKind = 
         angle_deg=90.0,
         tilt_deg=seat.angle_deg,
     )
-

@@ -17,6 +17,6 @@ class JointOptions(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
 
     between: Annotated[tuple[_Pair, ...], Field(min_length=1, max_length=200)]
-    """Pairs of parts: the one that enters, then the one that receives. PART, PART.start, PART.end or PART.FACE."""
+    """Pairs of parts, the one that enters first: PART, PART.start, PART.end or PART.FACE."""
     note: str = ""
     """Anything the maker should know."""

@@ -1,23 +1,24 @@
-"""Round tenon: the end of a stick turned to fit a bored hole, wedged across the grain of the part it enters."""
+"""Round tenon: the end of a stick turned to fit a bored hole, wedged across the grain it enters."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import Field
 
 from scantling.errors import InputError
-from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on
+from scantling.joinery.meeting import across, grain_angle_deg, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
-    ClampNeed,
     Connector,
     ConnectorKind,
     Cut,
     Extension,
     Fit,
     GlueFace,
+    HalfSpace,
     Hole,
     JointContext,
     JointWork,
@@ -25,13 +26,16 @@ from scantling.joinery.work import (
     MarkKind,
     Turned,
 )
+from scantling.piece.convex import body_of
 from scantling.piece.files import Length
-from scantling.piece.geometry import Frame, Vec, add, cross, dot, scale, sub, unit
+from scantling.piece.geometry import Frame, Plane, Vec, cross, dot, scale, sub, unit
 from scantling.piece.model import End, JointRequest, Part
 
 __all__ = ["RoundTenon", "RoundTenonOptions"]
 
 _OVER_MM = 3.0
+_ROUND_GAP_MM = 0.5
+"""How far a drawn stick may end from the part it enters and still count as touching. [mm]"""
 
 
 class RoundTenonOptions(JointOptions):
@@ -60,15 +64,11 @@ class RoundTenon:
         """The turned end, the hole along the stick's axis, and the wedge."""
         o = joint.options
         assert isinstance(o, RoundTenonOptions)
-        meeting = meet(joint, context)
-        first, second = meeting.first, meeting.second
-        end = _end(joint, meeting)
-        axis = first.frame.grain if end is End.END else scale(first.frame.grain, -1.0)
-        cosine = dot(axis, meeting.contact.normal)
-        through = _thickness(second, meeting.contact.normal) / cosine
-        depth = o.depth if o.depth is not None else through
+        first, second = context.parts[joint.first.part], context.parts[joint.second.part]
+        entry = _entry(joint, context)
+        end, axis, mouth = entry.end, entry.axis, entry.mouth
+        depth = o.depth if o.depth is not None else entry.through_mm
         length = depth + (o.proud if o.depth is None else 0.0)
-        mouth = _mouth(first, meeting, axis)
         hole = Frame(
             origin=moved(mouth, axis, -_OVER_MM),
             grain=axis,
@@ -80,8 +80,8 @@ class RoundTenon:
             diameter_mm=o.diameter,
             depth_mm=depth + _OVER_MM * (2.0 if o.depth is None else 1.0),
         )
+        more = length - entry.reach_mm
         turned = _turned(first, mouth, axis, diameter=o.diameter, length=length)
-        lean = math.degrees(math.acos(min(1.0, cosine)))
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -91,10 +91,11 @@ class RoundTenon:
             leaves=scale(axis, -1.0),
             cuts=(
                 Cut(part=first.name, tool=turned, what="round tenon"),
+                *_shortened(first, entry, length),
                 Cut(part=second.name, tool=bore, what="hole"),
             ),
-            extensions=(Extension(part=first.name, end=end, length_mm=length),),
-            marks=_marks(meeting, mouth, end, o=o, depth=depth, lean=lean),
+            extensions=(Extension(part=first.name, end=end, length_mm=more),) if more > 0.0 else (),
+            marks=_marks(first, second, entry, o=o, depth=depth),
             connectors=_wedges(o, second, mouth, axis, length),
             glue=(
                 GlueFace(
@@ -119,29 +120,82 @@ class RoundTenon:
         )
 
 
-def _end(joint: JointRequest, meeting: Meeting) -> End:
-    if meeting.contact.first_face in set(End):
-        return End(meeting.contact.first_face)
-    raise InputError(
-        code="tenon_not_on_end",
-        field=f"joints.{joint.like}",
-        value=str(joint.first),
-        rule="must name the end of a stick that runs against the second part",
-        remedy="Trim the stick by the face it enters and write PART.start or PART.end.",
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Entry:
+    """How the stick goes into the second part.
+
+    ``reach_mm`` is wood the stick has beyond the mouth already (it was drawn to the other's middle).
+    """
+
+    end: End
+    axis: Vec
+    mouth: Vec
+    label: str
+    through_mm: float
+    lean_deg: float
+    reach_mm: float
+
+
+def _entry(joint: JointRequest, context: JointContext) -> _Entry:
+    first, second = context.parts[joint.first.part], context.parts[joint.second.part]
+    end = joint.first.end
+    if end is None:
+        raise InputError(
+            code="tenon_not_on_end",
+            field=f"joints.{joint.like}",
+            value=str(joint.first),
+            rule="must name the end of a stick that enters the second part",
+            remedy="Write PART.start or PART.end.",
+        )
+    axis = first.frame.grain if end is End.END else scale(first.frame.grain, -1.0)
+    near, far = _line_through(second, first.frame.origin, axis)
+    tip = first.frame.point((first.end_mm if end is End.END else first.start_mm, 0.0, 0.0))
+    tip_at = dot(sub(tip, first.frame.origin), axis)
+    if (
+        near is None
+        or far is None
+        or near.at_mm > tip_at + _ROUND_GAP_MM
+        or far.at_mm < tip_at - _ROUND_GAP_MM
+    ):
+        meet(joint, context)  # says how far apart they are
+    assert near is not None
+    assert far is not None
+    lean = math.degrees(math.acos(min(1.0, abs(dot(axis, near.normal)))))
+    return _Entry(
+        end=end,
+        axis=axis,
+        mouth=moved(first.frame.origin, axis, near.at_mm),
+        label=near.label,
+        through_mm=far.at_mm - near.at_mm,
+        lean_deg=0.0 if near.label == "side" else lean,
+        reach_mm=max(0.0, tip_at - near.at_mm),
     )
 
 
-def _thickness(part: Part, normal: Vec) -> float:
-    """Thickness of a part along a face normal. [mm]"""
-    local = part.frame.local_direction(normal)
-    return part.thickness_mm if abs(local[2]) > abs(local[1]) else part.width_mm
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Crossing:
+    at_mm: float
+    label: str
+    normal: Vec
 
 
-def _mouth(first: Part, meeting: Meeting, axis: Vec) -> Vec:
-    """Where the stick's axis meets the face."""
-    origin = first.frame.origin
-    reach = dot(sub(meeting.contact.corners[0], origin), meeting.contact.normal)
-    return add(origin, scale(axis, reach / dot(axis, meeting.contact.normal)))
+def _line_through(part: Part, origin: Vec, axis: Vec) -> tuple[_Crossing | None, _Crossing | None]:
+    """Where a line enters and leaves a part."""
+    near: _Crossing | None = None
+    far: _Crossing | None = None
+    for face in body_of(part).faces:
+        slope = dot(axis, face.normal)
+        if abs(slope) < 1e-9:
+            continue
+        at = -face.plane.distance(origin) / slope
+        here = _Crossing(at_mm=at, label=face.label, normal=face.normal)
+        if slope < 0.0 and (near is None or at > near.at_mm):
+            near = here
+        if slope > 0.0 and (far is None or at < far.at_mm):
+            far = here
+    if near is None or far is None or near.at_mm >= far.at_mm:
+        return None, None
+    return near, far
 
 
 def _turned(first: Part, mouth: Vec, axis: Vec, *, diameter: float, length: float) -> Turned:
@@ -151,11 +205,20 @@ def _turned(first: Part, mouth: Vec, axis: Vec, *, diameter: float, length: floa
     return Turned(frame=first.frame.frame_in(frame), diameter_mm=diameter, length_mm=length + 40.0)
 
 
+def _shortened(first: Part, entry: _Entry, length: float) -> tuple[Cut, ...]:
+    """The cut that ends the tenon at its depth, where the stick was drawn longer."""
+    if entry.reach_mm <= length + 1e-6:
+        return ()
+    plane = Plane(point=moved(entry.mouth, entry.axis, length), normal=entry.axis)
+    return (Cut(part=first.name, tool=HalfSpace(plane=first.frame.plane_in(plane)), what="end of the tenon"),)
+
+
 def _marks(
-    meeting: Meeting, mouth: Vec, end: End, *, o: RoundTenonOptions, depth: float, lean: float
+    first: Part, second: Part, entry: _Entry, *, o: RoundTenonOptions, depth: float
 ) -> tuple[Mark, ...]:
-    first, second = meeting.first, meeting.second
-    spot = spot_on(second, mouth, meeting.contact.second_face)
+    label = "width+" if entry.label == "side" else entry.label
+    spot = spot_on(second, entry.mouth, label)
+    lean, end = entry.lean_deg, entry.end
     hole = Mark(
         part=second.name,
         kind=MarkKind.HOLE,
@@ -192,7 +255,9 @@ def _marks(
     return hole, tenon
 
 
-def _wedges(o: RoundTenonOptions, second: Part, mouth: Vec, axis: Vec, length: float) -> tuple[Connector, ...]:
+def _wedges(
+    o: RoundTenonOptions, second: Part, mouth: Vec, axis: Vec, length: float
+) -> tuple[Connector, ...]:
     if o.wedge is None:
         return ()
     thickness, long = o.wedge

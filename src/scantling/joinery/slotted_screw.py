@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.travel import travel
 from scantling.joinery.work import (
@@ -29,6 +29,8 @@ from scantling.piece.model import JointRequest
 
 __all__ = ["SlottedScrew", "SlottedScrewOptions"]
 
+LEAST_TRAVEL_MM = 0.2
+"""Travel that a plain clearance hole takes up (common practice). [mm]"""
 _OVER_MM = 2.0
 
 
@@ -66,13 +68,15 @@ class SlottedScrew:
         assert isinstance(o, SlottedScrewOptions)
         meeting = meet(joint, context)
         batten, top = meeting.first, meeting.second
-        places = _places(meeting, o)
+        count = None if o.count is None else int(o.count)
+        places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset, odd=True)
         fixed = min(places, key=lambda p: abs(top.frame.local(p)[1]))
+        slides = _slides(meeting)
         cuts, marks, freedoms, frames = [], [], [], []
         for k, place in enumerate(places):
             y = top.frame.local(place)[1] - top.frame.local(fixed)[1]
-            t = travel(top, y, context.moisture)
-            free = place != fixed
+            t = travel(top, y if slides else 0.0, context.moisture)
+            free = place != fixed and (t.shrink_mm + t.swell_mm > LEAST_TRAVEL_MM or o.slot is not None)
             auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
             length = (o.slot or auto) if free else o.screw[0]
             bias = t.bias_mm if free and o.slot is None else 0.0
@@ -126,20 +130,6 @@ class SlottedScrew:
         )
 
 
-def _places(meeting: Meeting, o: SlottedScrewOptions) -> list[Vec]:
-    grain = meeting.first.frame.grain
-    low, high = meeting.contact.extent(grain)
-    inset = min(o.inset, (high - low) / 4.0)
-    wanted = int(o.count) if o.count is not None else max(2, 1 + math.ceil((high - low - 2 * inset) / o.spacing))
-    if o.count is None and wanted % 2 == 0:
-        wanted += 1
-    middle = dot(meeting.contact.centre, grain)
-    return [
-        moved(meeting.contact.centre, grain, u - middle)
-        for u in spread(low, high, count=wanted, inset_mm=inset)
-    ]
-
-
 def _through(meeting: Meeting) -> float:
     """Thickness of the batten where the screws go through. [mm]"""
     part, normal = meeting.first, meeting.contact.normal
@@ -151,9 +141,7 @@ def _bite(meeting: Meeting, o: SlottedScrewOptions) -> float:
     return max(0.0, o.screw[1] - (_through(meeting) - o.counterbore))
 
 
-def _cuts(
-    meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, length: float
-) -> list[Cut]:
+def _cuts(meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, length: float) -> list[Cut]:
     batten, top, up = meeting.first, meeting.second, meeting.contact.normal
     through = _through(meeting)
     under = moved(at, up, -through - _OVER_MM)
@@ -199,13 +187,20 @@ def _along(meeting: Meeting) -> Vec:
     return scale(flat, 1.0 / size) if size > 0.5 else meeting.first.frame.grain
 
 
+def _slides(meeting: Meeting) -> bool:
+    """Whether the held part's movement lies in the plane of contact, and not along the screws."""
+    return abs(dot(meeting.second.frame.width, meeting.contact.normal)) < 0.7
+
+
 def _screw_frame(meeting: Meeting, place: Vec, o: SlottedScrewOptions) -> Frame:
     up = meeting.contact.normal
     head = moved(place, up, -_through(meeting) + o.counterbore + o.screw[1] / 2.0)
     return slot_frame(head, into=up, along=_along(meeting))
 
 
-def _mark(meeting: Meeting, at: Vec, o: SlottedScrewOptions, *, length: float, free: bool, bias: float) -> Mark:
+def _mark(
+    meeting: Meeting, at: Vec, o: SlottedScrewOptions, *, length: float, free: bool, bias: float
+) -> Mark:
     batten = meeting.first
     spot = spot_on(batten, at, meeting.contact.first_face)
     return Mark(
@@ -222,5 +217,7 @@ def _mark(meeting: Meeting, at: Vec, o: SlottedScrewOptions, *, length: float, f
         depth_mm=_through(meeting),
         fit=Fit.SLIDING if free else Fit.TIGHT,
         setup=f"{o.screw[0]:g} mm screw slots",
-        note=f"centre {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}" if free else "the fixed screw",
+        note=f"centre {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}"
+        if free
+        else "the fixed screw",
     )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
+from dataclasses import replace
 from typing import Literal
 
 from pydantic import Field
 
 from scantling.errors import InputError
-from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on, spread
+from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
@@ -23,7 +23,7 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
-from scantling.piece.convex import named_face
+from scantling.piece.convex import Face, named_face
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
 from scantling.piece.model import JointRequest, Part
@@ -72,7 +72,8 @@ class TopClip:
         meeting = meet(_by_touch(joint), context)
         rail, top = meeting.first, meeting.second
         face = _grooved_face(joint, rail)
-        places = _places(meeting, o)
+        count = None if o.count is None else int(o.count)
+        places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset)
         travels = [_travel(top, place, context) for place in places]
         out = face.normal
         opens = _pull(top, out)
@@ -124,12 +125,10 @@ class TopClip:
 
 def _by_touch(joint: JointRequest) -> JointRequest:
     """The joint with the rail's grooved face left out: it touches the top with its upper edge."""
-    from dataclasses import replace
-
     return replace(joint, first=replace(joint.first, face=None, end=None))
 
 
-def _grooved_face(joint: JointRequest, rail: Part):  # type: ignore[no-untyped-def]
+def _grooved_face(joint: JointRequest, rail: Part) -> Face:
     face = named_face(rail, joint.first.face) if joint.first.face else None
     if face is None:
         raise InputError(
@@ -140,19 +139,6 @@ def _grooved_face(joint: JointRequest, rail: Part):  # type: ignore[no-untyped-d
             remedy=f"Write {rail.name}.FACE, the face on the inside of the piece.",
         )
     return face
-
-
-def _places(meeting: Meeting, o: TopClipOptions) -> list[Vec]:
-    """Where the clips stand along the rail, on the line where rail and top meet."""
-    grain = meeting.first.frame.grain
-    low, high = meeting.contact.extent(grain)
-    inset = min(o.inset, (high - low) / 4.0)
-    wanted = o.count if o.count is not None else max(2, 1 + math.ceil((high - low - 2 * inset) / o.spacing))
-    middle = dot(meeting.contact.centre, grain)
-    return [
-        moved(meeting.contact.centre, grain, u - middle)
-        for u in spread(low, high, count=int(wanted), inset_mm=inset)
-    ]
 
 
 def _travel(top: Part, place: Vec, context: JointContext) -> tuple[Travel, float]:
@@ -232,7 +218,10 @@ def _connectors(meeting: Meeting, places: list[Vec], out: Vec, *, o: TopClipOpti
     )
     return (
         Connector(
-            kind=ConnectorKind.TOP_CLIP, count=len(places), size_mm=(2.0, 20.0, 38.0), frames=frames,
+            kind=ConnectorKind.TOP_CLIP,
+            count=len(places),
+            size_mm=(2.0, 20.0, 38.0),
+            frames=frames,
             note=f"tongue {o.engaged:g} mm in the groove at build",
         ),
         Connector(

@@ -52,6 +52,4 @@ def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange) -> Travel:
     """
     distance = abs(from_fixed_mm)
     c = width_coefficient(part)
-    return Travel(
-        shrink_mm=distance * c * moisture.shrink_pct, swell_mm=distance * c * moisture.swell_pct
-    )
+    return Travel(shrink_mm=distance * c * moisture.shrink_pct, swell_mm=distance * c * moisture.swell_pct)

@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Protocol
 
+from pydantic import BaseModel
+
 from scantling.errors import Finding
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.model import Direction, End, JointRequest, Part
@@ -59,7 +61,8 @@ class Box:
 class Slot:
     """A mortise with round ends. The frame's grain axis runs INTO the wood from the surface, its width
     axis along the long direction of the slot, its thickness axis across; the origin is the centre on
-    the surface. ``length_mm`` is over the round ends."""
+    the surface. ``length_mm`` is over the round ends.
+    """
 
     frame: Frame
     length_mm: float
@@ -79,7 +82,8 @@ class Hole:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turned:
     """Takes off everything outside a cylinder of ``diameter_mm`` along the frame's grain axis, for
-    u in 0..length."""
+    u in 0..length.
+    """
 
     frame: Frame
     diameter_mm: float
@@ -341,8 +345,15 @@ class JointContext:
 class JointFamily(Protocol):
     """One joint family."""
 
-    name: str
-    options_model: type
+    @property
+    def name(self) -> str:
+        """Its name in a piece file."""
+        ...
+
+    @property
+    def options_model(self) -> type[BaseModel]:
+        """Shape of its options."""
+        ...
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """All that follows from one joint; raises InputError when the parts do not touch."""

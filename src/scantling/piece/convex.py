@@ -115,7 +115,9 @@ def clip(body: Body, plane: Plane, label: str) -> Body:
         if len(corners) >= 3 and polygon_area(corners) > 1e-9:
             faces.append(Face(label=face.label, corners=corners, normal=face.normal))
     lid = _lid(on_plane, plane)
-    already = any(dot(f.normal, plane.normal) > 1 - 1e-9 and abs(plane.distance(f.corners[0])) < 1e-6 for f in faces)
+    already = any(
+        dot(f.normal, plane.normal) > 1 - 1e-9 and abs(plane.distance(f.corners[0])) < 1e-6 for f in faces
+    )
     if len(lid) >= 3 and polygon_area(lid) > 1e-9 and not already:
         faces.append(Face(label=label, corners=lid, normal=plane.normal))
     return Body(faces=tuple(faces))
@@ -154,7 +156,7 @@ def box_body(*, start_mm: float, end_mm: float, width_mm: float, thickness_mm: f
     u0, u1 = start_mm, end_mm
 
     def face(label: str, normal: Vec, *corners: Vec) -> Face:
-        ordered = corners
+        ordered: tuple[Vec, ...] = corners
         turn = cross(sub(corners[1], corners[0]), sub(corners[2], corners[0]))
         if dot(turn, normal) < 0:
             ordered = tuple(reversed(corners))
@@ -205,9 +207,7 @@ def local_body(part: Part, start_more_mm: float = 0.0, end_more_mm: float = 0.0)
     if part.round is not None:
         body = _round_body(part, start, end)
     else:
-        body = box_body(
-            start_mm=start, end_mm=end, width_mm=part.width_mm, thickness_mm=part.thickness_mm
-        )
+        body = box_body(start_mm=start, end_mm=end, width_mm=part.width_mm, thickness_mm=part.thickness_mm)
     for trim in part.trims:
         more = -start_more_mm if trim.end is End.START else end_more_mm
         plane = Plane(point=add(trim.plane.point, (more, 0.0, 0.0)), normal=trim.plane.normal)

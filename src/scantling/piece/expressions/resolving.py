@@ -83,7 +83,7 @@ def _unknown(name: str, expression: Expression, asked: str, allowed: list[str]) 
         value=asked,
         rule="must be a name that stands for something",
         remedy=did_you_mean(asked, allowed, otherwise="Define it under parameters or values."),
-        column=expression.text.find(asked) + 1,
+        column=expression.find(asked).at + 1,
     )
 
 

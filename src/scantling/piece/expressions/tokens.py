@@ -54,19 +54,21 @@ class Token:
 
 
 _VULGAR = "[½¼¾⅛⅜⅝⅞]"
-_WHOLE = r"(?:\d+(?:\.\d*)?|\.\d+)"
-_PART = rf"(?:\d+/\d+|{_VULGAR})"
-_MIXED = rf"(?:\d+(?:[ \t]+\d+/\d+|-\d+/\d+|[ \t]*{_VULGAR})|{_PART}|{_WHOLE}(?!/\d))"
+_WHOLE = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
+_PART = rf"(?:[0-9]+/[0-9]+|{_VULGAR})"
+_MIXED = rf"(?:[0-9]+(?:[ \t]+[0-9]+/[0-9]+|-[0-9]+/[0-9]+|[ \t]*{_VULGAR})|{_PART}|{_WHOLE}(?!/[0-9]))"
 _FOOT = r"(?:(?:feet|foot|ft)(?![A-Za-z_])|['′’])"
-_INCH = r"(?:(?:inches|inch|in)(?![A-Za-z0-9_.])|[\"″”])"
+_INCH = r"(?:(?:inches|inch|in)(?![A-Za-z0-9_.])|in\.(?![A-Za-z0-9_])|[\"″”])"
 _METRIC = r"(?:mm|cm|m)(?![A-Za-z0-9_.])"
-_INCHES = rf"{_MIXED}(?:[ \t]*{_INCH}|(?![ \t]*(?:{_METRIC}|{_FOOT}|[\d./])))"
+_INCHES = rf"{_MIXED}(?:[ \t]*{_INCH}|(?![ \t]*(?:{_METRIC}|{_FOOT}|[0-9./])))"
 _LENGTH = re.compile(
     rf"{_WHOLE}[ \t]*{_FOOT}(?:[ \t]*|-){_INCHES}|{_MIXED}[ \t]*(?:{_FOOT}|{_INCH}|{_METRIC})"
 )
 _ANGLE = re.compile(rf"(?P<size>{_MIXED})[ \t]*(?:(?:deg|degrees)(?![A-Za-z0-9_.])|°)")
-_NUMBER = re.compile(rf"\d+[ \t]+\d+/\d+|\d*[ \t]*{_VULGAR}|\d+/\d+|{_WHOLE}(?:[eE][-+]?\d+)?")
-_TWO_READINGS = re.compile(r"\d+-\d+/\d+")
+_NUMBER = re.compile(
+    rf"[0-9]+[ \t]+[0-9]+/[0-9]+|[0-9]*[ \t]*{_VULGAR}|[0-9]+/[0-9]+|{_WHOLE}(?:[eE][-+]?[0-9]+)?"
+)
+_TWO_READINGS = re.compile(r"[0-9]+-[0-9]+/[0-9]+")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
 _SIGN = re.compile(r"\*\*|<=|>=|!=|==|[-+*/^(),<>=×·÷−≤≥≠]")
 _PLAIN = {"**": "^", "==": "=", "×": "*", "·": "*", "÷": "/", "−": "-", "≤": "<=", "≥": ">=", "≠": "!="}
@@ -136,11 +138,13 @@ def _sized(span: Span, written: str, kind: Kind) -> Token:
         value = float(written) if plain else _parsed(written, kind)
     except InputError:
         value = math.nan
+    if re.search(r"/0+(?![0-9])", written):
+        raise ExpressionError(code="division_by_zero", span=span, rule="must not be a fraction over zero")
     if not math.isfinite(value) or abs(value) > 1e12:
         raise ExpressionError(
             code="number_out_of_range",
             span=span,
-            rule="must be a number below 1e12 whose fraction is not over zero",
+            rule="must be a number below 1e12 of at most 20 figures",
         )
     return Token(sort=Sort.LITERAL, span=span, value=value, kind=kind)
 
@@ -177,10 +181,10 @@ def _check_slash(words: list[Token], word: Token) -> None:
             code="two_readings",
             span=fraction.span,
             rule="can be read in two ways beside another sign",
-            remedy=f"Write ({written}).",
+            remedy=f"Write ({written}), or put spaces around its slash.",
         )
 
 
 def _is_fraction(word: Token) -> bool:
     written = word.span.text[word.span.at : word.span.end]
-    return word.sort is Sort.LITERAL and re.match(r"\d+/\d+", written) is not None
+    return word.sort is Sort.LITERAL and re.match(r"[0-9]+/[0-9]+", written) is not None

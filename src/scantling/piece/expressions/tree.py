@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -104,14 +105,20 @@ class Expression:
 
     def names(self) -> frozenset[str]:
         """Every name the expression asks for, in any branch."""
-        found: set[str] = set()
+        return frozenset(node.name for node in self._named())
+
+    def find(self, name: str) -> Span:
+        """Where a name first stands; an empty place at the beginning if it does not."""
+        spans = [node.span for node in self._named() if node.name == name]
+        return min(spans, key=lambda span: span.at, default=Span(self.text, 0, 0))
+
+    def _named(self) -> Iterator[Name]:
         waiting: list[Node] = [self.root]
         while waiting:
             node = waiting.pop()
             if isinstance(node, Name):
-                found.add(node.name)
+                yield node
             waiting.extend(_inside(node))
-        return frozenset(found)
 
 
 def _inside(node: Node) -> tuple[Node, ...]:

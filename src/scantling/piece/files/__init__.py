@@ -4,4 +4,14 @@ from scantling.piece.files.fields import Angle, Count, Length, Name, Number
 from scantling.piece.files.read import parse_piece, read_piece
 from scantling.piece.files.shape import piece_model, piece_schema
 
-__all__ = ["Angle", "Count", "Length", "Name", "Number", "parse_piece", "piece_model", "piece_schema", "read_piece"]
+__all__ = [
+    "Angle",
+    "Count",
+    "Length",
+    "Name",
+    "Number",
+    "parse_piece",
+    "piece_model",
+    "piece_schema",
+    "read_piece",
+]

@@ -104,6 +104,7 @@ Angle = Annotated[float, ExpressionField(Dimension.ANGLE, "An angle in degrees, 
 Number = Annotated[float, ExpressionField(Dimension.NUMBER, "A plain number, or an expression.")]
 """A plain number. [1]"""
 Count = Annotated[
-    float, ExpressionField(Dimension.NUMBER, "A whole number, or an expression that comes to one.", whole=True)
+    float,
+    ExpressionField(Dimension.NUMBER, "A whole number, or an expression that comes to one.", whole=True),
 ]
 """A whole number. [1]"""

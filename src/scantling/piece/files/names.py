@@ -124,9 +124,7 @@ class Names:
             return default
         written = self._given[name]
         try:
-            value = evaluate(
-                parse(written), self, default_unit=self._spec.units, want=default.dimension
-            )
+            value = evaluate(parse(written), self, default_unit=self._spec.units, want=default.dimension)
             self._check_range(name, value)
         except InputError as error:
             if error.code != DEPENDS:
@@ -171,7 +169,9 @@ class Names:
                         field=name,
                         value=self._given[name],
                         rule="must be a parameter of the piece",
-                        remedy=did_you_mean(name, self._spec.parameters, otherwise="See parameters in the file."),
+                        remedy=did_you_mean(
+                            name, self._spec.parameters, otherwise="See parameters in the file."
+                        ),
                     )
                 )
         listed: list[ParameterValue] = []

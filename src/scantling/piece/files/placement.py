@@ -82,10 +82,13 @@ def _axis(spec: PartSpec, name: str) -> tuple[Vec, Vec]:
             remedy="Keep either from and to, or centre, along and length.",
         )
     if by_points:
-        assert spec.from_ is not None and spec.to is not None
+        assert spec.from_ is not None
+        assert spec.to is not None
         return spec.from_, sub(spec.to, spec.from_)
     if by_centre:
-        assert spec.centre is not None and spec.along is not None and spec.length is not None
+        assert spec.centre is not None
+        assert spec.along is not None
+        assert spec.length is not None
         axis = scale(spec.along.vector, spec.length)
         return sub(spec.centre, scale(axis, 0.5)), axis
     raise InputError(
@@ -302,9 +305,7 @@ def _taper(part: Part, spec: TaperSpec, *, field: str) -> list[Taper]:
     return tapers
 
 
-def _taper_plane(
-    part: Part, axis: int, side: float, *, spec: TaperSpec, loss: float
-) -> Taper:
+def _taper_plane(part: Part, axis: int, side: float, *, spec: TaperSpec, loss: float) -> Taper:
     half = (part.width_mm if axis == 1 else part.thickness_mm) / 2.0
     toward_end = spec.toward is End.END
     begin_u = part.start_mm + spec.begin if toward_end else part.end_mm - spec.begin
@@ -314,10 +315,8 @@ def _taper_plane(
     normal[axis] = side
     point = [begin_u, 0.0, 0.0]
     point[axis] = side * half
-    plane = Plane(
-        point=(point[0], point[1], point[2]), normal=unit((normal[0], normal[1], normal[2]))
+    plane = Plane(point=(point[0], point[1], point[2]), normal=unit((normal[0], normal[1], normal[2])))
+    facing = face_direction(
+        part.frame.direction((0.0, side if axis == 1 else 0.0, side if axis == 2 else 0.0))
     )
-    facing = face_direction(part.frame.direction((0.0, side if axis == 1 else 0.0, side if axis == 2 else 0.0)))
-    return Taper(
-        plane=plane, toward=spec.toward, begin_mm=spec.begin, loss_mm=loss, face=facing
-    )
+    return Taper(plane=plane, toward=spec.toward, begin_mm=spec.begin, loss_mm=loss, face=facing)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -14,10 +13,21 @@ from scantling.piece.convex import named_face
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import LOOKUP, UNIT
 from scantling.piece.files.names import DEPENDS, Names
-from scantling.piece.files.placement import place, section_frame
+from scantling.piece.files.placement import place
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import Plane
-from scantling.piece.model import Brief, Direction, End, Finish, JointRequest, Part, PartKind, PartRef, Piece, Place
+from scantling.piece.model import (
+    Brief,
+    Direction,
+    End,
+    Finish,
+    JointRequest,
+    Part,
+    PartKind,
+    PartRef,
+    Piece,
+    Place,
+)
 from scantling.reading import Document, did_you_mean, faults_for, validate
 from scantling.wood.sheets import find_sheet
 from scantling.wood.species import find_species
@@ -125,7 +135,10 @@ class Resolver:
             raise FileFaults(
                 [
                     self._document.fault(
-                        ("parts",), code="too_many_parts", value=str(len(parts)), rule=f"at most {_MAX_PARTS} parts"
+                        ("parts",),
+                        code="too_many_parts",
+                        value=str(len(parts)),
+                        rule=f"at most {_MAX_PARTS} parts",
                     )
                 ]
             )
@@ -244,7 +257,9 @@ class Resolver:
             return base
         return copied(base, name, self._part_spec(entry).copies[name])
 
-    def _joints(self, spec: PieceSpec, parts: Mapping[str, Part], faults: list[Fault]) -> tuple[JointRequest, ...]:
+    def _joints(
+        self, spec: PieceSpec, parts: Mapping[str, Part], faults: list[Fault]
+    ) -> tuple[JointRequest, ...]:
         requests: list[JointRequest] = []
         for entry, options in spec.joints.items():
             pairs: list[tuple[PartRef, PartRef]] = []

@@ -15,7 +15,9 @@ __all__ = ["BriefSpec", "CopySpec", "FinishSpec", "ParameterSpec", "PartSpec", "
 
 
 class _Model(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True, populate_by_name=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, use_attribute_docstrings=True, populate_by_name=True
+    )
 
 
 class ParameterSpec(_Model):
@@ -195,4 +197,3 @@ class PieceSpec(_Model):
     """What was asked for."""
     accept: dict[str, str] = {}
     """Rules of design set aside, with the reason (F07: the step is wanted as a shadow line)."""
-
