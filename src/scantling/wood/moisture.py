@@ -21,8 +21,8 @@ __all__ = [
     "relative_humidity_for_emc",
 ]
 
-TEMPERATURE_RANGE_C = (-40.0, 130.0)
-"""Temperatures taken. [degC] The published table runs from -1.1 to 132; below it is extrapolation."""
+TEMPERATURE_RANGE_C = (-40.0, 133.0)
+"""Temperatures taken. [degC] The published table runs from -1.1 to 132.2; below it is extrapolation."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +107,7 @@ def emc_hailwood_horrobin(temperature_c: float | Array, relative_humidity: float
     Parameters
     ----------
     temperature_c
-        Air temperature. [degC] -40..130; below -1 the published table ends. Number or array.
+        Air temperature. [degC] -40..133; below -1 the published table ends. Number or array.
     relative_humidity
         Relative humidity. [1] 0..1. Number or array of the same shape.
 

@@ -1,0 +1,82 @@
+"""Wood Handbook, FPL-GTR-190 (2010), chapters 4 and 5: density and strength."""
+
+from __future__ import annotations
+
+import pytest
+
+from scantling.wood.density import specific_gravity
+from scantling.wood.species import all_species, find_species
+from scantling.wood.strength import strength_at_moisture
+from tests.published.tables import printed_rows
+from tests.published.value import Published
+
+BOOK = "Wood Handbook, FPL-GTR-190 (2010)"
+PRINTED = printed_rows("wood_handbook", "table_5_3_and_5_5.csv")
+TO_METRIC = {"": 1.0, "lbf/in2": 6.894757e-3, "1e6 lbf/in2": 6894.757, "lbf": 4.448222}
+OWN_ROWS = {
+    (source.row, field): (wood, field)
+    for wood in all_species()
+    for field, source in wood.sources.items()
+    if not source.note.startswith("figure of")
+}
+
+
+@pytest.mark.parametrize("row", PRINTED, ids=lambda row: f"{row['row']}-{row['quantity']}")
+def test_properties_are_kept_as_printed(row: dict[str, str]) -> None:
+    """Every figure that was seen stands under its wood, converted from the printed unit."""
+    wood, field = OWN_ROWS[row["row"], row["quantity"]]
+    why = "converted values are kept to five digits, hardness to the newton"
+    Published(
+        value=float(row["printed"]) * TO_METRIC[row["unit"]],
+        rel=5e-4,
+        source=BOOK,
+        where=f"Tables 5-3 and 5-5, {row['row']}",
+        why=why,
+    ).check(getattr(wood, field))
+
+
+PAIRS = [
+    wood.name
+    for wood in all_species()
+    if wood.specific_gravity_green is not None
+    and wood.specific_gravity_12 is not None
+    and not wood.is_estimate("specific_gravity_12")
+    and (source := wood.source("specific_gravity_green")) is not None
+    and source.how == "read"
+]
+
+
+@pytest.mark.parametrize("name", PAIRS)
+def test_gravity_at_twelve_percent_follows_from_that_when_green(name: str) -> None:
+    """The formula of chapter 4 leads from one printed column of Table 5-3 to the other."""
+    wood = find_species(name)
+    assert wood.specific_gravity_12 is not None
+    assert wood.specific_gravity_green is not None
+    why = "each column is the average of its own tests, printed to 0.01"
+    Published(
+        value=wood.specific_gravity_12, rel=0.05, source=BOOK, where=f"Table 5-3, {name}", why=why
+    ).check(specific_gravity(wood.specific_gravity_green, mc_pct=12.0))
+
+
+def test_pairs_of_gravity_were_found() -> None:
+    """The check above has rows to check."""
+    assert len(PAIRS) >= 10
+
+
+@pytest.mark.parametrize(
+    ("basic", "gravity", "density_kg_m3"),
+    [(0.56, 0.6147, 688.5), (0.51, 0.5550, 621.6), (0.40, 0.4272, 478.4)],
+)
+def test_density_worked_by_hand(basic: float, gravity: float, density_kg_m3: float) -> None:
+    """Three densities at 12 %, worked by hand from the formula of chapter 4."""
+    computed = specific_gravity(basic, mc_pct=12.0)
+    assert computed == pytest.approx(gravity, abs=5e-5)
+    assert 1000.0 * computed * 1.12 == pytest.approx(density_kg_m3, abs=0.06)
+
+
+def test_bending_strength_of_white_ash_at_eight_percent() -> None:
+    """103 000 kPa at 12 % and 66 000 kPa green make 119 500 kPa at 8 % (example recalled)."""
+    why = "printed to 500 kPa"
+    Published(value=119_500.0, absolute=500.0, source=BOOK, where="ch. 5, example to eq. 5-3", why=why).check(
+        strength_at_moisture(103_000.0, green=66_000.0, mc_pct=8.0, intersection_mc_pct=24.0)
+    )
