@@ -1,0 +1,130 @@
+"""Saw set-ups over the whole piece: one setting, one stop, every part that needs it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.shop.routing import Machine
+from scantling.shop.saw import CutOrder, PartSawing, SawCut
+from scantling.shop.sawplane import Turn
+
+__all__ = ["SawSetup", "saw_setups"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawSetup:
+    """Cuts made with one setting and one stop.
+
+    Parameters
+    ----------
+    number
+        In the order they are set: every first end is cut before its second.
+    miter_deg, bevel_deg
+        Blade turned from square; tilted from upright. [deg]
+    turn
+        Which way the far end of the blade is turned; its top always leans to the left.
+    miter_scale_deg, bevel_scale_deg
+        The same read from the blade. [deg]
+    stop_mm
+        From the stop to the long point; None for first ends and second cuts, sawn to a mark. [mm]
+    cuts
+        The ends sawn.
+    steps
+        What to do, in order.
+    """
+
+    number: int
+    machine: Machine
+    miter_deg: float
+    bevel_deg: float
+    turn: Turn
+    miter_scale_deg: float
+    bevel_scale_deg: float
+    order: CutOrder
+    stop_mm: float | None
+    cuts: tuple[SawCut, ...]
+    steps: tuple[str, ...]
+
+
+def saw_setups(sawings: Iterable[PartSawing]) -> tuple[SawSetup, ...]:
+    """Group every cut of the piece by setting and stop, lesser angles first.
+
+    Parameters
+    ----------
+    sawings
+        The parts.
+    """
+    groups: dict[tuple[object, ...], list[SawCut]] = {}
+    for sawing in sawings:
+        for cut in sawing.cuts:
+            groups.setdefault(_key(cut), []).append(cut)
+    ordered = [groups[key] for key in sorted(groups, key=_in_order)]
+    return tuple(_setup(number, cuts) for number, cuts in enumerate(ordered, start=1))
+
+
+def _key(cut: SawCut) -> tuple[object, ...]:
+    stop = None if cut.stop_long_mm is None else round(cut.stop_long_mm, 1)
+    return (*cut.lay.setting, cut.order, stop)
+
+
+def _in_order(key: tuple[object, ...]) -> tuple[object, ...]:
+    *setting, order, stop = key
+    return (*setting, list(CutOrder).index(CutOrder(str(order))), stop or 0.0)
+
+
+def _setup(number: int, cuts: list[SawCut]) -> SawSetup:
+    lay = cuts[0].lay
+    return SawSetup(
+        number=number,
+        machine=lay.machine,
+        miter_deg=lay.miter_deg,
+        bevel_deg=lay.bevel_deg,
+        turn=lay.turn,
+        miter_scale_deg=lay.miter_scale_deg,
+        bevel_scale_deg=lay.bevel_scale_deg,
+        order=cuts[0].order,
+        stop_mm=cuts[0].stop_long_mm,
+        cuts=tuple(cuts),
+        steps=_steps(cuts),
+    )
+
+
+def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
+    lay, order = cuts[0].lay, cuts[0].order
+    steps = [_set_words(lay.turn, lay.bevel_deg)]
+    if lay.bevel_deg:
+        steps.append(
+            "on a saw that tilts to the right: turn each part end for end on the same face, part on the other "
+            "side of the blade"
+        )
+    if lay.angles:
+        steps.append("cut a test piece, lay it on the drawing or the sliding bevel, and only then the parts")
+    if order is CutOrder.SECOND:
+        steps.append(
+            "set the stop so that the long point comes out at the length given; first ends to the stop"
+        )
+        steps.append("keep the offcut free: never trap it between blade and stop")
+    elif order is CutOrder.FIRST:
+        steps.append("saw the first end just inside the rough end, past any check")
+    else:
+        steps.append("saw to the line marked on the part")
+    steps += [_lay_words(cut) for cut in cuts]
+    return tuple(steps)
+
+
+def _set_words(turn: Turn, bevel_deg: float) -> str:
+    words = []
+    if turn is not Turn.NONE:
+        words.append(f"turn the far end of the blade to the {turn.value}")
+    if bevel_deg:
+        words.append("tilt the top of the blade to the left")
+    return " and ".join(words) or "set the blade square both ways"
+
+
+def _lay_words(cut: SawCut) -> str:
+    lay = cut.lay
+    return (
+        f"{cut.part}, {cut.end.value}: {lay.face_down.value} face down, {lay.fence_edge.value} edge to the "
+        f"fence, part on the {lay.kept.value} of the blade"
+    )
