@@ -17,8 +17,8 @@ DOOR = Doorway(name="door", width_mm=760.0, height_mm=1980.0)
 
 
 def test_tall_case_goes_upright_round_the_corner_then_tips() -> None:
-    """Wrapped 37 all round it cannot turn the corner lying down (2 074 against 1 935) nor pass "
-    "the door upright.
+    """Wrapped 37 all round it turns the corner only standing (2074 lying, 1937 allowed), and the door
+    only lying.
     """
     way = find_way(BOOKCASE, [CORNER, DOOR], padding_mm=37.0)
     assert way.passes
@@ -29,7 +29,7 @@ def test_tall_case_goes_upright_round_the_corner_then_tips() -> None:
 
 
 def test_a_low_ceiling_forbids_the_tip() -> None:
-    """Wrapped it swings sqrt(2050^2 + 350^2) = 2080 mm high going on its back, and no lower ceiling lets it."""
+    """Wrapped it swings sqrt(2050^2 + 350^2) = 2080 mm high tipping: no lower ceiling lets it."""
     swing = math.hypot(2050.0, 350.0)
     high = Corner(name="corridor", first_mm=900.0, second_mm=1000.0, ceiling_mm=swing + 1.0)
     low = Corner(name="corridor", first_mm=900.0, second_mm=1000.0, ceiling_mm=swing - 1.0)
