@@ -1,0 +1,103 @@
+"""Writing a piece out for other programs."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
+from enum import StrEnum
+from pathlib import Path
+
+from scantling.joinery.work import JointWork
+from scantling.papers.exports.tables import hardware_csv, marks_csv, parts_csv
+from scantling.papers.exports.whole_file import write_whole
+from scantling.piece.model import Piece
+from scantling.solids.gltf import Colour, glb_bytes
+from scantling.solids.mesh import MeshCache, meshes_of
+from scantling.solids.shape import shapes_of
+
+__all__ = ["ExportKind", "export_piece", "file_stem"]
+
+
+class ExportKind(StrEnum):
+    """What a piece can be written as."""
+
+    STEP = "step"
+    GLB = "glb"
+    CSV = "csv"
+
+
+def export_piece(
+    piece: Piece,
+    works: Sequence[JointWork],
+    *,
+    folder: Path,
+    kinds: Iterable[ExportKind],
+    colours: Mapping[str, Colour] | None = None,
+    cache: MeshCache | None = None,
+) -> tuple[Path, ...]:
+    """Write a piece out, everything computed before the first file is touched.
+
+    Parameters
+    ----------
+    piece
+        The resolved piece.
+    works
+        What its joints answered.
+    folder
+        Where the files go; made if it is not there.
+    kinds
+        What to write; each once.
+    colours
+        Colour by species.
+    cache
+        Meshes at hand.
+
+    Returns
+    -------
+    tuple[Path, ...]
+        The files written. Tables are three: parts, hardware and marks.
+
+    Raises
+    ------
+    InputError
+        ``not_writable``.
+    """
+    shapes = shapes_of(piece, works)
+    stem = file_stem(piece.title)
+    files: dict[str, bytes] = {}
+    for kind in dict.fromkeys(kinds):
+        match kind:
+            case ExportKind.STEP:
+                from scantling.solids.step import step_bytes
+
+                files[f"{stem}.step"] = step_bytes(shapes, title=piece.title, colours=colours)
+            case ExportKind.GLB:
+                files[f"{stem}.glb"] = glb_bytes(piece.parts, meshes_of(shapes, cache), colours=colours)
+            case ExportKind.CSV:
+                files[f"{stem}-parts.csv"] = parts_csv(shapes, meshes_of(shapes, cache))
+                files[f"{stem}-hardware.csv"] = hardware_csv(works)
+                files[f"{stem}-marks.csv"] = marks_csv(works)
+    return tuple(write_whole(folder / name, data) for name, data in files.items())
+
+
+def file_stem(title: str) -> str:
+    """A title as a file name that every system takes: letters without accents, figures and hyphens.
+
+    Parameters
+    ----------
+    title
+        Of the piece.
+
+    Returns
+    -------
+    str
+        At most 60 characters; ``piece`` if nothing is left of the title.
+
+    Examples
+    --------
+    >>> file_stem("Étagère, 3 shelves / oak")
+    'etagere-3-shelves-oak'
+    """
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:60].rstrip("-") or "piece"
