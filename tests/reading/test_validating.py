@@ -98,7 +98,7 @@ naem: 3
         (("[1 1/2, 38 mm]", "[1 1/2]"), "field_missing", "parts.leg.section[2]"),
         (("[1 1/2, 38 mm]", "[1, 2, 3]"), "wrong_count", "parts.leg.section"),
         (("[1 1/2, 38 mm]", "[true, 2]"), "not_a_length", "parts.leg.section[1]"),
-        (("rake: 7 deg", "rake: 7 mm"), "not_a_angle", "parts.leg.rake"),
+        (("rake: 7 deg", "rake: 7 mm"), "not_an_angle", "parts.leg.rake"),
         (("strips: 3", "strips: 0"), "out_of_range", "parts.seat.strips"),
         (("moisture: 8.5", "moisture: .nan"), "not_a_percent", "moisture"),
     ],

@@ -15,7 +15,7 @@ Plain: TypeAlias = "dict[str, Plain] | list[Plain] | str | int | float | bool | 
 Path: TypeAlias = tuple[str | int, ...]
 """Way to a value: keys of blocks and places in lists (from 0), ``("parts", "leg", "section", 0)``."""
 
-_SHOWN = 60
+_SHOWN = 80
 
 
 @dataclass(frozen=True, slots=True)

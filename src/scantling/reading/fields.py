@@ -17,6 +17,7 @@ from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
 from scantling.errors import InputError
+from scantling.reading.documents import shown
 from scantling.units import Dimension, parse_quantity
 
 __all__ = [
@@ -84,11 +85,12 @@ class QuantityField:
         return self.unit
 
     def _refuse(self, value: object) -> InputError:
+        article = "an" if self.dimension is Dimension.ANGLE else "a"
         return InputError(
-            code=f"not_a_{self.dimension.value}",
+            code=f"not_{article}_{self.dimension.value}",
             field="value",
-            value=repr(value),
-            rule=f"must be a {self.dimension.value}, a number or a text with its unit",
+            value=shown(value),
+            rule=f"must be {article} {self.dimension.value}, a number or a text with its unit",
             remedy=f"Write, for example, {self.examples[0]}.",
         )
 

@@ -55,4 +55,4 @@ def surface_measure_ft2(*, width_mm: float, length_mm: float) -> int:
     7
     """
     feet = int(length_mm / float(MM_PER_FOOT) + 1e-9)
-    return int(width_mm / float(MM_PER_INCH) * feet / 12.0 + 0.5)
+    return int(width_mm / float(MM_PER_INCH) * feet / 12.0 + 0.5 + 1e-9)

@@ -22,19 +22,23 @@ _UNITS: dict[str, Fraction] = {
     "inches": MM_PER_INCH,
     '"': MM_PER_INCH,
     "″": MM_PER_INCH,
+    "”": MM_PER_INCH,
     "ft": MM_PER_FOOT,
     "foot": MM_PER_FOOT,
     "feet": MM_PER_FOOT,
     "'": MM_PER_FOOT,
     "′": MM_PER_FOOT,
+    "’": MM_PER_FOOT,
 }
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-_NUMBER = r"\d{1,9}(?:\.\d{0,9})?|\.\d{1,9}"
-_FRACTION = r"\d{1,6}\s*/\s*\d{1,6}"
+_DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20}"
+_FRACTION = r"[0-9]{1,6}\s*/\s*[0-9]{1,6}"
 _TERM = re.compile(
-    rf"\s*(?:(?P<whole>{_NUMBER})(?:(?:\s+|\s*-\s*)(?P<frac>{_FRACTION}))?(?!\s*/)|(?P<only>{_FRACTION}))"
-    r"\s*(?P<unit>mm|cm|m|inches|inch|in|ft|foot|feet|\"|″|'|′)?(?![A-Za-z])"
+    rf"\s*(?:(?P<whole>[0-9]{{1,9}})(?:\s+|-)(?P<frac>{_FRACTION})"
+    rf"|(?P<only>{_FRACTION})|(?P<decimal>{_DECIMAL}))(?![0-9./])"
+    r"\s*(?P<unit>(?:mm|cm|m|inches|inch|in\.?|ft\.?|foot|feet)(?![A-Za-z])|[\"″”'′’])?(?![A-Za-z])"
 )
+_FEET = frozenset({"ft", "foot", "feet", "'", "′", "’"})
 
 
 def _fraction(text: str) -> Fraction:
@@ -52,24 +56,24 @@ def _refuse(text: str, field: str) -> InputError:
     )
 
 
-def _terms(text: str, field: str) -> list[tuple[Fraction, str | None]]:
+def _terms(text: str, *, written: str, field: str) -> list[tuple[Fraction, str | None]]:
     terms: list[tuple[Fraction, str | None]] = []
     at = 0
     while at < len(text):
         match = _TERM.match(text, at)
         if match is None or match.end() == at:
-            raise _refuse(text, field)
+            raise _refuse(written, field)
         try:
-            if match["only"]:
-                value = _fraction(match["only"])
-            else:
-                value = Fraction(match["whole"]) + (_fraction(match["frac"]) if match["frac"] else 0)
+            value = Fraction(match["decimal"] or match["whole"] or 0)
+            if match["frac"] or match["only"]:
+                value += _fraction(match["frac"] or match["only"])
         except ZeroDivisionError:
-            raise _refuse(text, field) from None
-        terms.append((value, match["unit"]))
+            raise _refuse(written, field) from None
+        unit = match["unit"]
+        terms.append((value, unit.rstrip(".") if unit else None))
         at = match.end()
-        between = re.compile(r"\s*-?\s*").match(text, at)
-        at = between.end() if between else at
+        joined = text[at : at + 1] == "-" and text[at + 1 : at + 2].strip()
+        at += 1 if joined else len(text[at:]) - len(text[at:].lstrip())
     return terms
 
 
@@ -80,7 +84,9 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
     ----------
     text
         Feet and inches (``2' 4-1/2"``), a mixed number (``28 3/4 in``), a decimal with a unit
-        (``73 cm``), or a bare number when ``default_unit`` is given. A leading minus is allowed.
+        (``73 cm``), or a bare number when ``default_unit`` is given. A leading minus is allowed. A
+        hyphen without spaces belongs to the size (``28-3/4 in``, ``2'-4"``); with spaces it would be a
+        minus, and is refused.
     default_unit
         Unit of a bare number: ``mm``, ``in``...; empty refuses bare numbers.
     field
@@ -114,7 +120,7 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
         plain = plain[1:].lstrip()
     if not plain or len(plain) > 60:
         raise _refuse(text, field)
-    terms = _terms(plain, field)
+    terms = _terms(plain, written=text, field=field)
     if len(terms) > 2 or (len(terms) == 2 and not _feet_then_inches(terms)):
         raise _refuse(text, field)
     total = Fraction(0)
@@ -134,4 +140,4 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
 
 def _feet_then_inches(terms: list[tuple[Fraction, str | None]]) -> bool:
     first, second = terms[0][1], terms[1][1]
-    return first in ("ft", "foot", "feet", "'", "′") and (second is None or _UNITS[second] == MM_PER_INCH)
+    return first in _FEET and (second is None or _UNITS[second] == MM_PER_INCH)

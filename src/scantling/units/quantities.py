@@ -25,14 +25,28 @@ class Dimension(StrEnum):
 
 
 _FACTORS: dict[Dimension, dict[str, float]] = {
-    Dimension.ANGLE: {"deg": 1.0, "°": 1.0},
+    Dimension.ANGLE: {"deg": 1.0, "°": 1.0, "degrees": 1.0},
     Dimension.NUMBER: {"": 1.0},
     Dimension.PERCENT: {"%": 1.0, "pct": 1.0},
-    Dimension.TIME: {"min": 1.0, "h": 60.0, "hours": 60.0, "days": 1440.0, "d": 1440.0, "s": 1.0 / 60.0},
-    Dimension.MASS: {"kg": 1.0, "g": 0.001, "lb": 0.45359237, "oz": 0.028349523125},
+    Dimension.TIME: {
+        "min": 1.0,
+        "h": 60.0,
+        "days": 1440.0,
+        "s": 1.0 / 60.0,
+        "minutes": 1.0,
+        "hour": 60.0,
+        "hours": 60.0,
+        "d": 1440.0,
+        "day": 1440.0,
+        "weeks": 10080.0,
+        "week": 10080.0,
+    },
+    Dimension.MASS: {"kg": 1.0, "g": 0.001, "lb": 0.45359237, "oz": 0.028349523125, "lbs": 0.45359237},
     Dimension.FORCE: {"N": 1.0, "kN": 1000.0, "lbf": 4.4482216152605},
 }
-_SPLIT = re.compile(r"\s*([-+−]?\s*(?:\d{1,9}(?:\.\d{0,9})?|\.\d{1,9}))\s*(\D*?)\s*")
+_SPLIT = re.compile(r"\s*([-+−]?\s*(?:[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20}))\s*([^0-9.]*?)\s*")
+_NAMED = 4
+"""How many of the units an error names; the others are other spellings. [1]"""
 
 
 def parse_quantity(text: str, dimension: Dimension, *, default_unit: str = "", field: str = "value") -> float:
@@ -55,7 +69,7 @@ def parse_quantity(text: str, dimension: Dimension, *, default_unit: str = "", f
     Raises
     ------
     InputError
-        ``not_a_<dimension>``, ``unit_missing``.
+        ``not_a_<dimension>`` (``not_an_angle``), ``unit_missing``.
 
     Examples
     --------
@@ -69,6 +83,8 @@ def parse_quantity(text: str, dimension: Dimension, *, default_unit: str = "", f
         raise _refuse(text, dimension, field)
     value = float(match[1].replace(" ", "").replace("−", "-"))
     unit = match[2] or default_unit
+    if not unit and dimension is not Dimension.NUMBER:
+        raise _refuse(text, dimension, field, code="unit_missing")
     if dimension is Dimension.TEMPERATURE:
         return _celsius(value, unit, text=text, field=field)
     factor = _FACTORS[dimension].get(unit)
@@ -86,12 +102,21 @@ def _celsius(value: float, unit: str, *, text: str, field: str) -> float:
     raise _refuse(text, Dimension.TEMPERATURE, field)
 
 
-def _refuse(text: str, dimension: Dimension, field: str) -> InputError:
-    units = "C or F" if dimension is Dimension.TEMPERATURE else ", ".join(_FACTORS[dimension]) or "no unit"
+def _refuse(text: str, dimension: Dimension, field: str, *, code: str = "") -> InputError:
+    article = "an" if dimension is Dimension.ANGLE else "a"
+    if dimension is Dimension.NUMBER:
+        return InputError(
+            code="not_a_number",
+            field=field,
+            value=text,
+            rule="must be a plain number",
+            remedy="Write figures only, such as 3 or 2.5.",
+        )
+    known = ["C", "F"] if dimension is Dimension.TEMPERATURE else list(_FACTORS[dimension])[:_NAMED]
     return InputError(
-        code=f"not_a_{dimension.value}",
+        code=code or f"not_{article}_{dimension.value}",
         field=field,
         value=text,
-        rule=f"must be a {dimension.value} with a unit ({units})",
-        remedy=f"Write a number followed by {units}.",
+        rule=f"must be {article} {dimension.value} with a unit ({', '.join(known)})",
+        remedy=f"Write, for example, 20 {known[0]}.",
     )

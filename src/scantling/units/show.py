@@ -121,4 +121,5 @@ def show_angle(value_deg: float, *, digits: int = 1) -> str:
     >>> show_angle(6.97)
     '7.0°'
     """
-    return f"{value_deg:.{digits}f}°".replace("-0.0°", "0.0°")
+    shown = round(value_deg, digits) + 0.0  # never -0.0
+    return f"{shown:.{digits}f}°"

@@ -67,9 +67,7 @@ def _stepped(pick: Callable[[float], float]) -> Apply:
             return replace(values[0], value=pick(values[0].value))
         value, step = alike(_sizes(values), unit=unit, doing="round")
         if step.value <= 0:
-            raise Refusal(
-                "out_of_domain", "must be rounded to a step above zero", "Write, for example, 1 mm."
-            )
+            raise Refusal("out_of_domain", "must have a step above zero", "Write, for example, 1 mm.")
         bare = values[0].bare and values[1].bare
         return checked(pick(value.value / step.value) * step.value, value.kind, bare=bare)
 

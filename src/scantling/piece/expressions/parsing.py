@@ -225,7 +225,7 @@ class _Parser:
         before = self._words[self._at - 1] if self._at else None
         if word.word == "if":
             remedy = "Put the whole if ... then ... else ... in brackets."
-        elif before is not None and _ends_value(before) and _begins_value(word):
+        elif before is not None and _is_value(before, ")") and _is_value(word, "("):
             remedy = "Put a sign between the two values, such as * or +."
         elif word.sort is Sort.END:
             remedy = "Something is missing at the end."
@@ -236,16 +236,10 @@ class _Parser:
         )
 
 
-def _ends_value(word: Token) -> bool:
-    return (
-        word.sort is Sort.LITERAL
-        or word.word == ")"
-        or (word.sort is Sort.NAME and word.word not in KEYWORDS)
-    )
-
-
-def _begins_value(word: Token) -> bool:
-    return word.sort in (Sort.LITERAL, Sort.NAME) or word.word == "("
+def _is_value(word: Token, bracket: str) -> bool:
+    """Whether a word, or the bracket named, stands for a value."""
+    named = word.sort is Sort.NAME and word.word not in KEYWORDS
+    return named or word.sort is Sort.LITERAL or word.word == bracket
 
 
 def _wrong(word: Token, code: str, rule: str, remedy: str) -> ExpressionError:
