@@ -138,7 +138,7 @@ class BoardScale:
     def note(self) -> str:
         """How the scale is told."""
         if self.along == self.across:
-            return f"1:{self.along:g}"
+            return f"lengths and widths 1:{self.along:g}"
         return f"lengths 1:{self.along:g}, widths 1:{self.across:g}"
 
 
@@ -231,8 +231,10 @@ def _flaws(picture: BoardPicture, place: _Place) -> list[Item]:
             oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
             items.append(Polygon(oval, Stroke.VISIBLE, fill))
         size = 2.8
-        at = (cx + rx + 0.8, cy + 0.35 * size)
-        label = Text(at, flaw.kind, size)
+        end = place.at(picture.length_mm, 0.0)[0]
+        fits = cx + rx + 0.8 + text_width_mm(flaw.kind, size) < end
+        at = (cx + rx + 0.8 if fits else cx - rx - 0.8, cy + 0.35 * size)
+        label = Text(at, flaw.kind, size, Anchor.START if fits else Anchor.END)
         items += [backing(label, margin_mm=0.3), label]
     return items
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from scantling.papers.drawing import (
+    STANDARD_SCALES,
     Anchor,
     Box,
     Item,
@@ -21,7 +22,6 @@ from scantling.papers.drawing import (
     bounds,
     draw_balloon,
     draw_stack,
-    fit_scale,
     stack_depth_mm,
 )
 
@@ -143,6 +143,22 @@ def _draw_view(view: PieceView, place: View) -> list[Item]:
     return items
 
 
+def _margins(views: PieceViews, per: float) -> tuple[float, float, float, float, float]:
+    """Room for sizes and titles: left, between front and side, above, between plan and front, below. [mm]"""
+    front, plan, side = views.front, views.plan, views.side
+
+    def most(where: Side, *chosen: PieceView) -> float:
+        return max(_depth(view, where, per) for view in chosen)
+
+    return (
+        max(most(Side.LEFT, front, plan), 2.0),
+        most(Side.RIGHT, front, plan) + _GAP + most(Side.LEFT, side),
+        8.0 + most(Side.ABOVE, plan),
+        most(Side.BELOW, plan) + 10.0 + most(Side.ABOVE, front, side),
+        most(Side.BELOW, front, side) + 4.0,
+    )
+
+
 def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
     """Draw plan, front and side at one standard scale, with their sizes.
 
@@ -161,26 +177,13 @@ def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
         As high as it needs to be.
     """
     front, plan, side = views.front, views.plan, views.side
-    per = fit_scale([(front.box.width + side.box.width, room_mm - 48.0)])
-    for _ in range(6):
-        left = max(_depth(front, Side.LEFT, per), _depth(plan, Side.LEFT, per), 2.0)
-        between = max(_depth(front, Side.RIGHT, per), _depth(plan, Side.RIGHT, per)) + _GAP
-        between += _depth(side, Side.LEFT, per)
-        across = room_mm - left - between - max(_depth(side, Side.RIGHT, per), 2.0)
-        above = 8.0 + _depth(plan, Side.ABOVE, per)
-        middle = (
-            _depth(plan, Side.BELOW, per)
-            + 10.0
-            + max(_depth(front, Side.ABOVE, per), _depth(side, Side.ABOVE, per))
-        )
-        below = max(_depth(front, Side.BELOW, per), _depth(side, Side.BELOW, per)) + 4.0
-        high = height_mm - above - middle - below
-        wanted = fit_scale(
-            [(front.box.width + side.box.width, across), (plan.box.height + front.box.height, high)]
-        )
-        if wanted <= per:
+    for per in STANDARD_SCALES:
+        left, between, above, middle, below = _margins(views, per)
+        right = max(_depth(side, Side.RIGHT, per), 2.0)
+        wide = left + between + right + (front.box.width + side.box.width) / per
+        high = above + middle + below + (plan.box.height + front.box.height) / per
+        if wide <= room_mm and high <= height_mm:
             break
-        per = wanted
     plan_at = View(corner=(left, above + plan.box.height / per), box=plan.box, per=per)
     base = plan_at.bottom + middle + front.box.height / per
     front_at = View(corner=(left, base), box=front.box, per=per)

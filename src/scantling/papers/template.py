@@ -19,7 +19,7 @@ from scantling.papers.drawing import (
     Window,
     bounds,
 )
-from scantling.papers.part_sheet import FaceView, mark_outline
+from scantling.papers.face_view import FaceView, mark_outline
 
 __all__ = ["Template", "face_template", "turned"]
 
@@ -72,6 +72,9 @@ def face_template(view: FaceView, *, name: str, note: str, from_mm: float, to_mm
 
     inner: list[Item] = [Polygon(tuple(at(p) for p in view.outline), Stroke.VISIBLE)]
     for mark in view.marks:
+        reaches = bounds(mark_outline(mark))
+        if reaches.right < from_mm or reaches.left > to_mm:
+            continue
         points = tuple(at(p) for p in mark_outline(mark))
         inner.append(Polygon(points, Stroke.HIDDEN if mark.hidden else Stroke.VISIBLE, Fill.NONE))
         cx, cy = at((mark.x_mm, mark.y_mm))

@@ -93,7 +93,7 @@ def _furniture(paper: Paper, title: str, count: str) -> list[Item]:
         upright=False,
         flip=False,
     )
-    words = "Full size. Print at 100 %, no fitting to the page, then lay a rule on the bars before you trust the sheet."
+    words = "Print at 100 %, no fitting to the page; lay a rule on the bars before you trust this sheet."
     items.append(Text((_EDGE + _SIDE, height - _EDGE - 0.8), words, 3.0))
     items.append(Text((_EDGE, _EDGE + 3.0), title, 4.2, weight=Weight.BOLD))
     items.append(Text((width - _EDGE, _EDGE + 3.0), count, 3.4, Anchor.END))
@@ -127,7 +127,7 @@ def _tiles(template: Template, paper: Paper) -> list[list[Item]]:
         pages.append(
             [
                 Window(template.items, shift, (left, top, right, bottom)),
-                Text((right - 2.0, top + 4.0), name, 3.4, Anchor.END, weight=Weight.BOLD),
+                Text((left + _LAP, top + 4.0), name, 3.4, weight=Weight.BOLD),
                 *_borders((left, top, right, bottom), borders),
             ]
         )

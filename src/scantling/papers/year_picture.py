@@ -20,6 +20,7 @@ from scantling.papers.drawing import (
     Text,
     Weight,
     backing,
+    text_box,
     text_width_mm,
 )
 
@@ -173,7 +174,9 @@ def _limit(panel: YearPanel, scale: _Scale) -> list[Item]:
     if abs(far - y) > 0.5:
         items.insert(0, Hatch(box, 2.2))
     base = y - 1.2 if far >= y else y + 3.3
-    label = Text((scale.left + 1.6, base), panel.limit_name, 2.9)
+    early = panel.spot is not None and panel.spot.day < 183  # its leader goes up on the other side
+    at, anchor = (scale.right - 1.6, Anchor.END) if early else (scale.left + 1.6, Anchor.START)
+    label = Text((at, base), panel.limit_name, 2.9, anchor)
     return [*items, backing(label, margin_mm=0.6), label]
 
 
@@ -183,12 +186,16 @@ def _spot(panel: YearPanel, scale: _Scale) -> list[Item]:
     values = panel.lines[0].values
     index = round((panel.spot.day - 1) / 364.0 * (len(values) - 1))
     x, y = scale.x(panel.spot.day - 1), scale.y(values[index])
-    left_half = x < (scale.left + scale.right) / 2.0
-    high_up = y < (scale.top + scale.bottom) / 2.0
-    at = (x + (2.6 if left_half else -2.6), y + (5.4 if high_up else -3.0))
-    anchor = Anchor.START if left_half else Anchor.END
-    label = Text(at, panel.spot.text, 3.2, anchor, weight=Weight.BOLD)
-    return [Circle((x, y), 1.1, Stroke.NONE, Fill.INK), backing(label, margin_mm=0.5), label]
+    label = Text((scale.right, scale.top - 2.0), panel.spot.text, 3.2, Anchor.END, weight=Weight.BOLD)
+    left, _, right, _ = text_box(label)
+    reach = min(max(x, left), right)
+    return [
+        Circle((x, y), 1.1, Stroke.NONE, Fill.INK),
+        Polyline(((x, y), (x, scale.top - 0.6), (reach, scale.top - 0.6)), Stroke.DIMENSION),
+        Line((left, scale.top - 0.6), (right, scale.top - 0.6), Stroke.DIMENSION),
+        backing(label, margin_mm=0.5),
+        label,
+    ]
 
 
 def _panel(panel: YearPanel, scale: _Scale) -> list[Item]:

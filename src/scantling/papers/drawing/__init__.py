@@ -13,6 +13,7 @@ from scantling.papers.drawing.dimension import (
     LinearDimension,
     draw_angle,
     draw_dimension,
+    needs_room_mm,
 )
 from scantling.papers.drawing.ink import Fill, Stroke
 from scantling.papers.drawing.items import (
@@ -34,9 +35,10 @@ from scantling.papers.drawing.items import (
 from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
 from scantling.papers.drawing.stacking import Side, Span, draw_stack, stack_depth_mm
 from scantling.papers.drawing.svg import Inking, to_svg
-from scantling.papers.drawing.view import Box, View, bounds, fit_scale
+from scantling.papers.drawing.view import STANDARD_SCALES, Box, View, bounds, fit_scale
 
 __all__ = [
+    "STANDARD_SCALES",
     "Anchor",
     "AngleDimension",
     "Arc",
@@ -72,6 +74,7 @@ __all__ = [
     "draw_scale_bar",
     "draw_stack",
     "fit_scale",
+    "needs_room_mm",
     "stack_depth_mm",
     "text_box",
     "text_width_mm",

@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from scantling.papers.drawing.ink import Stroke
 from scantling.papers.drawing.items import Anchor, Arc, Item, Line, Point, Text
-from scantling.papers.drawing.lettering import text_width_mm
+from scantling.papers.drawing.lettering import backing, text_width_mm
 
 __all__ = [
     "AngleDimension",
@@ -160,7 +160,7 @@ def draw_angle(d: AngleDimension) -> tuple[Item, ...]:
     Returns
     -------
     tuple of Item
-        Arc, strokes, figure.
+        Arc, strokes, figure on bare paper.
     """
     (cx, cy), r = d.centre, d.radius_mm
     items: list[Item] = [Arc(d.centre, r, d.from_deg, d.to_deg, Stroke.DIMENSION)]
@@ -173,5 +173,5 @@ def draw_angle(d: AngleDimension) -> tuple[Item, ...]:
     half = text_width_mm(d.text, d.size_mm) / 2.0
     reach = r + 1.2 + half * abs(math.cos(middle)) + 0.35 * d.size_mm * abs(math.sin(middle))
     at = (cx + reach * math.cos(middle), cy + reach * math.sin(middle) + 0.35 * d.size_mm)
-    items.append(Text(at, d.text, d.size_mm, Anchor.MIDDLE))
-    return tuple(items)
+    figure = Text(at, d.text, d.size_mm, Anchor.MIDDLE)
+    return (*items, backing(figure, margin_mm=0.3), figure)

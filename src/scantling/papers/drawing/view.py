@@ -9,8 +9,26 @@ from scantling.papers.drawing.items import Point
 
 __all__ = ["Box", "View", "bounds", "fit_scale"]
 
-STANDARD_SCALES = (1.0, 2.0, 2.5, 4.0, 5.0, 8.0, 10.0, 12.0, 15.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0)
-"""Scales a rule shows, 1 to n."""
+STANDARD_SCALES = (
+    1.0,
+    1.5,
+    2.0,
+    2.5,
+    3.0,
+    4.0,
+    5.0,
+    6.0,
+    8.0,
+    10.0,
+    12.0,
+    15.0,
+    20.0,
+    25.0,
+    30.0,
+    40.0,
+    50.0,
+)
+"""Round scales, 1 to n: the figures tell the sizes, a round scale lets a rule confirm them."""
 
 
 @dataclass(frozen=True, slots=True)

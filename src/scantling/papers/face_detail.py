@@ -1,0 +1,183 @@
+"""The stretches of a long part where its joints lie, drawn larger beside each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from scantling.papers.drawing import (
+    STANDARD_SCALES,
+    Anchor,
+    Item,
+    Polyline,
+    Side,
+    Span,
+    Stroke,
+    Text,
+    View,
+    Weight,
+    Window,
+    bounds,
+    draw_stack,
+    stack_depth_mm,
+    text_width_mm,
+)
+from scantling.papers.face_drawing import draw_face, spans_above, spans_across, unique_spans
+from scantling.papers.face_view import FaceMark, FaceView, mark_outline
+
+__all__ = ["Detail", "detail_row", "details_of"]
+
+_MERGE_MM, _AROUND_MM, _TO_END_MM = 80.0, 18.0, 70.0
+_SIDE, _HEAD, _BETWEEN = 24.0, 6.0, 4.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Detail:
+    """A stretch of a face, along from the reference end. [mm]"""
+
+    low_mm: float
+    high_mm: float
+
+
+def details_of(view: FaceView) -> tuple[Detail, ...]:
+    """Where the joints of a long, narrow face lie.
+
+    Parameters
+    ----------
+    view
+        The face.
+
+    Returns
+    -------
+    tuple of Detail
+        From the reference end on; empty where a larger drawing would show nothing more.
+    """
+    box = bounds(view.outline)
+    spans = sorted((b.left, b.right) for b in (bounds(mark_outline(m)) for m in view.marks))
+    merged: list[tuple[float, float]] = []
+    for low, high in spans:
+        if merged and low - merged[-1][1] < _MERGE_MM:
+            merged[-1] = (merged[-1][0], max(merged[-1][1], high))
+        else:
+            merged.append((low, high))
+    details = []
+    for low, high in merged:
+        start = box.left if low - box.left < _TO_END_MM else low - _AROUND_MM
+        end = box.right if box.right - high < _TO_END_MM else high + _AROUND_MM
+        details.append(Detail(low_mm=start, high_mm=end))
+    if any(d.high_mm - d.low_mm > 0.45 * box.width for d in details) or box.height > 0.3 * box.width:
+        return ()
+    return tuple(details)
+
+
+def _lengths(view: FaceView, detail: Detail, place: View) -> list[Span]:
+    return unique_spans(
+        Span(low=place.at(b.left, 0.0)[0], high=place.at(b.right, 0.0)[0], text=mark.length)
+        for mark, b in ((m, bounds(mark_outline(m))) for m in view.marks)
+        if mark.length and mark.turn_deg == 0.0 and detail.low_mm <= mark.x_mm <= detail.high_mm
+    )
+
+
+def _within(view: FaceView, detail: Detail) -> FaceView:
+    """The face with only the joints of the stretch, and distances only from an end that is in it."""
+    box = bounds(view.outline)
+    marks = []
+    for mark in view.marks:
+        if not detail.low_mm <= mark.x_mm <= detail.high_mm:
+            continue
+        end_seen = detail.high_mm >= box.right - 0.01 if mark.from_far else detail.low_mm <= box.left + 0.01
+        marks.append(mark if end_seen else replace(mark, from_end=""))
+    return replace(view, marks=tuple(marks), lengths=())
+
+
+def _broken(x: float, top: float, bottom: float) -> Polyline:
+    middle = (top + bottom) / 2.0
+    points = (
+        (x, top - 2.0),
+        (x, middle - 1.4),
+        (x - 1.2, middle - 0.5),
+        (x + 1.2, middle + 0.5),
+        (x, middle + 1.4),
+    )
+    return Polyline((*points, (x, bottom + 2.0)), Stroke.DIMENSION)
+
+
+def _title(view: FaceView, detail: Detail) -> str:
+    box = bounds(view.outline)
+    if detail.low_mm <= box.left + 0.01:
+        return "Reference end"
+    return "Far end" if detail.high_mm >= box.right - 0.01 else "Between"
+
+
+def _draw(view: FaceView, detail: Detail, *, left: float, base: float, per: float) -> list[Item]:
+    box = bounds(view.outline)
+    # the stretch stands at `left`; the rest of the face lies outside the opening
+    place = View(corner=(left - (detail.low_mm - box.left) / per, base), box=box, per=per)
+    part = _within(view, detail)
+    x0, x1 = place.at(detail.low_mm, 0.0)[0], place.at(detail.high_mm, 0.0)[0]
+    opening = (
+        x0 - (8.0 if detail.low_mm <= box.left + 0.01 else 0.0),
+        place.top - 1.0,
+        x1 + (8.0 if detail.high_mm >= box.right - 0.01 else 0.0),
+        place.bottom + 1.0,
+    )
+    bare = replace(part, mark=FaceMark.NONE)
+    items: list[Item] = [Window(tuple(draw_face(bare, place, pencil=False)), (0.0, 0.0), opening)]
+    if detail.low_mm > box.left + 0.01:
+        items.append(_broken(x0, place.top, place.bottom))
+    if detail.high_mm < box.right - 0.01:
+        items.append(_broken(x1, place.top, place.bottom))
+    items += draw_stack(spans_above(part, place), side=Side.ABOVE, edge_mm=place.top)
+    items += draw_stack(_lengths(view, detail, place), side=Side.BELOW, edge_mm=place.bottom)
+    items += draw_stack(spans_across(part, place), side=Side.RIGHT, edge_mm=x1 + 1.0)
+    return items
+
+
+def detail_row(
+    view: FaceView, *, room_mm: float, top: float, worth: float, tallest_mm: float
+) -> tuple[list[Item], float]:
+    """Draw the details of a face beside each other.
+
+    Parameters
+    ----------
+    view
+        The face.
+    room_mm
+        Width for all. [mm]
+    top
+        Upper edge of the row. [mm]
+    worth
+        Scale of the whole face; details are drawn only where they come out at least 1.6 times as large.
+    tallest_mm
+        Height a detail may take. [mm]
+
+    Returns
+    -------
+    tuple
+        Items, and the lower edge of the row. [mm]
+    """
+    details = details_of(view)
+    box = bounds(view.outline)
+    if not details:
+        return [], top
+    free = room_mm - len(details) * _SIDE - (len(details) - 1) * _BETWEEN
+    total = sum(d.high_mm - d.low_mm for d in details)
+    per = next(
+        (p for p in STANDARD_SCALES if total / p <= free and box.height / p <= tallest_mm),
+        STANDARD_SCALES[-1],
+    )
+    if per * 1.6 > worth:
+        return [], top
+    probe = View(corner=(0.0, 0.0), box=box, per=per)
+    above = max(stack_depth_mm(spans_above(_within(view, d), probe)) for d in details)
+    below = max(stack_depth_mm(_lengths(view, d, probe)) for d in details)
+    base = top + _HEAD + max(above, 2.0) + box.height / per
+    items: list[Item] = []
+    left = 4.0
+    for detail in details:
+        title = _title(view, detail)
+        items.append(Text((left - 4.0, top + 3.6), title, 3.2, weight=Weight.BOLD))
+        width = text_width_mm(title, 3.2, weight=Weight.BOLD)
+        items.append(Text((left - 1.5 + width, top + 3.6), f"1:{per:g}", 3.0, Anchor.START, soft=True))
+        items += _draw(view, detail, left=left, base=base, per=per)
+        left += (detail.high_mm - detail.low_mm) / per + _SIDE + _BETWEEN
+    return items, base + max(below, 2.0)

@@ -1,0 +1,146 @@
+"""Drawing one face: its outline, the joints on it, the pencil marks and the angles of its ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from scantling.papers.drawing import (
+    AngleDimension,
+    Fill,
+    Item,
+    Line,
+    Polygon,
+    Segments,
+    Span,
+    Stroke,
+    Text,
+    View,
+    Weight,
+    backing,
+    draw_angle,
+    draw_face_mark,
+    draw_grain_arrow,
+)
+from scantling.papers.face_view import FaceMark, FaceView, mark_outline
+
+__all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "unique_spans"]
+
+
+def unique_spans(spans: Iterable[Span]) -> list[Span]:
+    """Each distance once."""
+    seen: dict[tuple[int, int, str], Span] = {}
+    for span in spans:
+        seen.setdefault((round(span.low * 20), round(span.high * 20), span.text), span)
+    return list(seen.values())
+
+
+def spans_above(view: FaceView, place: View) -> list[Span]:
+    """Rows above: from the ends to the joints."""
+    ends = (place.at(place.box.left, 0.0)[0], place.at(place.box.right, 0.0)[0])
+    return unique_spans(
+        Span(low=ends[int(m.from_far)], high=place.at(m.x_mm, 0.0)[0], text=m.from_end)
+        for m in view.marks
+        if m.from_end
+    )
+
+
+def spans_below(view: FaceView, place: View) -> list[Span]:
+    """Rows below: along the part."""
+    return unique_spans(
+        Span(low=place.at(d.low_mm, 0.0)[0], high=place.at(d.high_mm, 0.0)[0], text=d.text)
+        for d in view.lengths
+    )
+
+
+def spans_across(view: FaceView, place: View) -> list[Span]:
+    """Rows at the right: from the reference edge, and across."""
+    edge = place.box.high if view.measured_from_top else place.box.low
+    spans = [
+        Span(low=place.at(0.0, edge)[1], high=place.at(0.0, m.y_mm)[1], text=m.from_edge)
+        for m in view.marks
+        if m.from_edge
+    ]
+    spans += [
+        Span(low=place.at(0.0, d.low_mm)[1], high=place.at(0.0, d.high_mm)[1], text=d.text)
+        for d in view.widths
+    ]
+    return unique_spans(spans)
+
+
+def _marks(view: FaceView, place: View) -> list[Item]:
+    items: list[Item] = []
+    tags: list[Item] = []
+    for mark in view.marks:
+        points = tuple(place.at(x, y) for x, y in mark_outline(mark))
+        fill = Fill.NONE if mark.hidden else Fill.SHADE
+        items.append(Polygon(points, Stroke.HIDDEN if mark.hidden else Stroke.VISIBLE, fill))
+        cx, cy = place.at(mark.x_mm, mark.y_mm)
+        reach = mark.width_mm / place.per / 2.0 + 1.4
+        items.append(Line((cx, cy - reach), (cx, cy + reach), Stroke.FINE))
+        long_half = max(abs(x - cx) for x, _ in points)
+        items.append(Line((cx - long_half - 1.4, cy), (cx + long_half + 1.4, cy), Stroke.FINE))
+        tag = Text((cx + long_half + 1.0, cy - 0.9), mark.tag, 3.0, weight=Weight.BOLD)
+        tags += [backing(tag, margin_mm=0.2), tag]
+    return [*items, *tags]
+
+
+def _angles(view: FaceView, place: View) -> list[Item]:
+    items: list[Item] = []
+    for angle in view.angles:
+        items += draw_angle(
+            AngleDimension(
+                centre=place.at(angle.x_mm, angle.y_mm),
+                radius_mm=9.0,
+                from_deg=-angle.from_deg,
+                to_deg=-angle.to_deg,
+                text=angle.text,
+            )
+        )
+    return items
+
+
+def _pencil(view: FaceView, place: View) -> list[Item]:
+    """Grain arrow and face mark, in the middle stretch of the face that carries no joint."""
+    middle = (place.left + place.right) / 2.0
+    height = place.bottom - place.top
+    items: list[Item] = []
+    free = _free_middle(view, place) or middle
+    if height > 4.0:
+        items += draw_grain_arrow(
+            (free + 10.0, place.top + height / 2.0), min(24.0, (place.right - place.left) / 5.0)
+        )
+    if view.mark is not FaceMark.NONE:
+        size = min(6.0, max(3.0, height * 0.7))
+        foot = place.top + size + 0.4 if view.measured_from_top else place.bottom - 0.4
+        items += draw_face_mark((free - 8.0, foot), size, edge=view.mark is FaceMark.EDGE)
+    return items
+
+
+def _free_middle(view: FaceView, place: View) -> float | None:
+    """Middle of the widest stretch between marks. [mm on paper]"""
+    taken = sorted(
+        (
+            place.at(m.x_mm - m.length_mm / 2.0, 0.0)[0] - 2.0,
+            place.at(m.x_mm + m.length_mm / 2.0, 0.0)[0] + 6.0,
+        )
+        for m in view.marks
+    )
+    edges, reach = [], place.left
+    for low, high in taken:
+        edges.append((low - reach, (low + reach) / 2.0))
+        reach = max(reach, high)
+    edges.append((place.right - reach, (place.right + reach) / 2.0))
+    return max(edges)[1]
+
+
+def draw_face(view: FaceView, place: View, *, pencil: bool = True) -> list[Item]:
+    """A face in its place, without its rows of sizes."""
+    outline = tuple(place.at(x, y) for x, y in view.outline)
+    items: list[Item] = [Polygon(outline, Stroke.OUTLINE, Fill.PAPER)]
+    for lines, stroke in ((view.hidden, Stroke.HIDDEN), (view.visible, Stroke.VISIBLE)):
+        if lines:
+            items.append(Segments(tuple((place.at(*a), place.at(*b)) for a, b in lines), stroke))
+    if pencil:
+        items += _pencil(view, place)
+    items += _marks(view, place)
+    return [*items, *_angles(view, place)]

@@ -1,0 +1,163 @@
+"""Marking-out sheets, part by part as seen on the face in hand, and the loose parts the joints take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.papers.packet.blocks import (
+    Align,
+    Block,
+    Bullets,
+    Column,
+    Figure,
+    Heading,
+    NewPage,
+    Paper,
+    Paragraph,
+    Row,
+    Section,
+    Table,
+)
+from scantling.papers.part_sheet import PartDrawing, draw_part
+
+__all__ = ["ConnectorRow", "JointSheet", "MarkRow", "connectors_section", "joints_section"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkRow:
+    """One thing to mark out; lengths as shown, without unit."""
+
+    tag: str
+    what: str
+    face: str
+    from_end: str
+    from_face: str
+    size: str
+    depth: str
+    fit: str
+    setup: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointSheet:
+    """The marking out of one part, or of several that are alike.
+
+    Parameters
+    ----------
+    title
+        The part or the group.
+    parts
+        The parts it is for, handed ones named.
+    drawing
+        Its faces.
+    steps
+        How the joints are cut, in order.
+    """
+
+    title: str
+    parts: str
+    drawing: PartDrawing
+    marks: tuple[MarkRow, ...]
+    steps: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConnectorRow:
+    """Loose parts of one size."""
+
+    kind: str
+    count: int
+    size: str
+    drill: str
+    where: str
+    note: str = ""
+
+
+def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -> Section:
+    """Marking out, one part after another.
+
+    Parameters
+    ----------
+    sheets
+        Parts with joints.
+    unit
+        Unit of the sizes.
+    paper
+        Paper to print on.
+
+    Returns
+    -------
+    Section
+        The sheets.
+    """
+    width, height = paper.text_mm
+    columns = (
+        Column(title="", strong=True),
+        Column(title="Joint", share=1.0),
+        Column(title="Face", share=0.8),
+        Column(title=f"From end, {unit}", align=Align.RIGHT),
+        Column(title="From face", align=Align.RIGHT),
+        Column(title="Long × wide", align=Align.RIGHT),
+        Column(title="Deep", align=Align.RIGHT),
+        Column(title="Fit"),
+        Column(title="Set-up", share=0.7),
+    )
+    blocks: list[Block] = []
+    for i, sheet in enumerate(sheets):
+        if i:
+            blocks.append(NewPage())
+        rows = tuple(
+            Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
+            for m in sheet.marks
+        )
+        blocks += [
+            Heading(text=sheet.title, note=sheet.parts),
+            Figure(
+                sheet=draw_part(
+                    sheet.drawing,
+                    room_mm=width,
+                    height_mm=height - 48.0 - 7.0 * len(sheet.marks) - 6.0 * len(sheet.steps),
+                )
+            ),
+            Table(columns=columns, rows=rows, ticks=True, small=True),
+        ]
+        if sheet.steps:
+            blocks.append(Bullets(points=sheet.steps))
+    lead = (
+        f"Mark out from the reference end, at the left, and from the face that carries the mark. In {unit}; "
+        "to the centre of each joint."
+    )
+    return Section(title="Marking out", lead=lead, blocks=tuple(blocks))
+
+
+def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...] = ()) -> Section:
+    """Loose tenons, pins, clips and screws.
+
+    Parameters
+    ----------
+    rows
+        One line for each size.
+    notes
+        Sentences beneath.
+
+    Returns
+    -------
+    Section
+        The sheet.
+    """
+    columns = (
+        Column(title="Kind", share=1.2, strong=True),
+        Column(title="Off", align=Align.RIGHT),
+        Column(title="Size", share=1.3),
+        Column(title="Drill", share=1.0),
+        Column(title="For", share=1.5),
+        Column(title="Note", share=1.2),
+    )
+    lines = tuple(Row(cells=(r.kind, str(r.count), r.size, r.drill, r.where, r.note)) for r in rows)
+    blocks: list[Block] = [Table(columns=columns, rows=lines, ticks=True)]
+    blocks += [Paragraph(text=note) for note in notes]
+    return Section(
+        title="Loose parts",
+        lead="To have in hand before the first mortise is cut.",
+        blocks=tuple(blocks),
+    )
