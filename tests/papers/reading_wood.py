@@ -29,6 +29,7 @@ __all__ = ["joinery_sections", "wood_sections"]
 
 
 def wood_sections(paper: Paper) -> tuple[Section, ...]:
+    """Rough list, boards, layers and strips."""
     rough = (
         RoughRow(
             name="top strip 1 to 5",
@@ -118,6 +119,7 @@ def wood_sections(paper: Paper) -> tuple[Section, ...]:
 
 
 def joinery_sections(paper: Paper) -> tuple[Section, ...]:
+    """Saw set-ups, marking out, loose parts, templates."""
     marks = (
         MarkRow(
             tag="A",
