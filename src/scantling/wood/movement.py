@@ -194,7 +194,8 @@ def movement(
 ) -> Movement:
     """Movement across a width, with its band, by the method that holds there.
 
-    The linear coefficient inside 6 to 14 %, the full shrinkage outside.
+    The linear coefficient inside 6 to 14 %, the full shrinkage outside. The band holds the spread of the
+    species about both, so it is wider where the published tables of a wood disagree with each other.
 
     Parameters
     ----------
@@ -225,27 +226,27 @@ def movement(
     >>> round(moved.change_mm, 1)
     15.1
     """
+    straight = width_change_mm(
+        width_mm,
+        coefficient=coefficient_at(species, ring_angle_deg),
+        mc_from_pct=mc_from_pct,
+        mc_to_pct=mc_to_pct,
+    )
+    full = width_change_full_shrinkage_mm(
+        width_mm,
+        shrinkage_total_pct=shrinkage_pct(species, ring_angle_deg),
+        mc_from_pct=mc_from_pct,
+        mc_to_pct=mc_to_pct,
+        shrink_start_pct=species.shrink_start_pct,
+    )
+    small, large = sorted((straight, full), key=abs)
     low, high = LINEAR_RANGE_PCT
-    note = ""
-    if low <= mc_from_pct <= high and low <= mc_to_pct <= high:
-        method = MovementMethod.LINEAR
-        change = width_change_mm(
-            width_mm,
-            coefficient=coefficient_at(species, ring_angle_deg),
-            mc_from_pct=mc_from_pct,
-            mc_to_pct=mc_to_pct,
-        )
-    else:
-        method = MovementMethod.FULL_SHRINKAGE
-        note = f"outside {low:g}..{high:g} % the coefficients are not published: full shrinkage used"
-        change = width_change_full_shrinkage_mm(
-            width_mm,
-            shrinkage_total_pct=shrinkage_pct(species, ring_angle_deg),
-            mc_from_pct=mc_from_pct,
-            mc_to_pct=mc_to_pct,
-            shrink_start_pct=species.shrink_start_pct,
-        )
-    spread = SPREAD_SHARE * change
+    inside = low <= min(mc_from_pct, mc_to_pct) and max(mc_from_pct, mc_to_pct) <= high
+    note = f"outside {low:g}..{high:g} % the coefficients are not published: full shrinkage used"
     return Movement(
-        change_mm=change, low_mm=change - spread, high_mm=change + spread, method=method, note=note
+        change_mm=straight if inside else full,
+        low_mm=small * (1.0 - SPREAD_SHARE),
+        high_mm=large * (1.0 + SPREAD_SHARE),
+        method=MovementMethod.LINEAR if inside else MovementMethod.FULL_SHRINKAGE,
+        note="" if inside else note,
     )
