@@ -118,6 +118,13 @@ def test_what_is_not_a_length_is_refused_with_an_example(text: str) -> None:
     assert (caught.value.code, caught.value.value) == ("not_a_length", text)
 
 
+@pytest.mark.parametrize("text", ["12,5 mm", "1,200 mm"])
+def test_a_comma_is_answered_with_a_point(text: str) -> None:
+    """Whether decimal or thousands: neither is guessed."""
+    with pytest.raises(InputError, match="Write decimals with a point, and no sign between thousands"):
+        parse_length_mm(text)
+
+
 @given(st.integers(0, 9999), st.integers(1, 63), st.sampled_from([2, 4, 8, 16, 32, 64]), st.booleans())
 def test_every_mixed_number_is_exact(whole: int, top: int, bottom: int, tight: bool) -> None:
     """Against exact rationals, the hyphenated form like the spaced one."""

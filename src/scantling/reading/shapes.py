@@ -75,10 +75,14 @@ def shapes_at(model: Any, data: object, path: Path) -> tuple[Shape, ...]:
     """
     shapes = tuple(_spread(model, ()))
     for step in path:
-        chosen = tuple(shape for shape in shapes if shape.agrees(data))
-        shapes = tuple(further for shape in chosen for further in shape.inside(step))
+        shapes = tuple(further for shape in _chosen(shapes, data) for further in shape.inside(step))
         data = _below(data, step)
-    return tuple(shape for shape in shapes if shape.agrees(data))
+    return _chosen(shapes, data)
+
+
+def _chosen(shapes: tuple[Shape, ...], data: object) -> tuple[Shape, ...]:
+    """Those whose fixed words are the data's; all, where none are."""
+    return tuple(shape for shape in shapes if shape.agrees(data)) or shapes
 
 
 def _below(data: object, step: str | int) -> object:

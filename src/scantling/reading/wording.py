@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from enum import Enum
+from typing import Any, Literal, get_args, get_origin
 
 from scantling.reading.documents import shown
 from scantling.reading.shapes import Shape
@@ -52,6 +53,8 @@ _REMEDIES: dict[str, str] = {
     "int": "Write it without decimals or unit.",
     "float": "Write it without a unit.",
 }
+_LISTED = 20
+"""Most names listed in one sentence. [1]"""
 _LIMITS: dict[str, str] = {
     "greater_than": "gt",
     "greater_than_equal": "ge",
@@ -110,7 +113,7 @@ def word(error: Mapping[str, Any], shapes: tuple[Shape, ...], *, context: object
     if kind == "extra_forbidden":
         return _unknown_field(str(error["loc"][-1]), shapes)
     if kind in ("literal_error", "enum"):
-        return _choice(str(value), _choices(str(given.get("expected", ""))))
+        return _choice(str(value), _words(shapes) or _choices(str(given.get("expected", ""))))
     if kind == "union_tag_invalid":
         return _choice(str(given.get("tag", "")), _choices(str(given.get("expected_tags", ""))))
     if kind in _LIMITS:
@@ -153,12 +156,28 @@ def _other(error: Mapping[str, Any], given: Mapping[str, Any]) -> Wording:
 
 def _unknown_field(name: str, shapes: tuple[Shape, ...]) -> Wording:
     allowed = sorted({field for shape in shapes for field in shape.fields})
-    names = f"; known here: {', '.join(allowed)}" if allowed else ""
+    names = f"; known here: {_some(allowed)}" if allowed else ""
     return Wording(
         code="unknown_field",
         rule=f"is not a known field{names}",
         remedy=did_you_mean(name, allowed, otherwise="Delete it or correct its name."),
     )
+
+
+def _some(names: list[str]) -> str:
+    """Names in a sentence; of many only the first."""
+    return ", ".join(names if len(names) <= _LISTED else [*names[:_LISTED], "…"])
+
+
+def _words(shapes: tuple[Shape, ...]) -> list[str]:
+    """The fixed words a value may be."""
+    words: list[str] = []
+    for shape in shapes:
+        if get_origin(shape.kind) is Literal:
+            words.extend(str(word) for word in get_args(shape.kind))
+        elif isinstance(shape.kind, type) and issubclass(shape.kind, Enum):
+            words.extend(str(member.value) for member in shape.kind)
+    return words
 
 
 def _choices(text: str) -> list[str]:
@@ -170,7 +189,7 @@ def _choices(text: str) -> list[str]:
 def _choice(found: str, allowed: list[str]) -> Wording:
     return Wording(
         code="unknown_choice",
-        rule=f"must be {'one of ' if len(allowed) > 1 else ''}{', '.join(allowed)}",
+        rule=f"must be {'one of ' if len(allowed) > 1 else ''}{_some(allowed)}",
         remedy=did_you_mean(found, allowed),
     )
 

@@ -38,6 +38,7 @@ _TERM = re.compile(
     rf"|(?P<only>{_FRACTION})|(?P<decimal>{_DECIMAL}))(?![0-9./])"
     r"\s*(?P<unit>(?:mm|cm|m|inches|inch|in\.?|ft\.?|foot|feet)(?![A-Za-z])|[\"″”'′’])?(?![A-Za-z])"
 )
+_COMMA = re.compile(r"[0-9],[0-9]")
 _FEET = frozenset({"ft", "foot", "feet", "'", "′", "’"})
 
 
@@ -52,7 +53,9 @@ def _refuse(text: str, field: str) -> InputError:
         field=field,
         value=text,
         rule="must be a length such as 730 mm, 28 3/4 in, 2' 4-1/2\" or 7/8 in",
-        remedy="Write a number and one of mm, cm, m, in, ft.",
+        remedy="Write decimals with a point, and no sign between thousands."
+        if _COMMA.search(text)
+        else "Write a number and one of mm, cm, m, in, ft.",
     )
 
 

@@ -60,6 +60,9 @@ def test_a_tight_hyphen_joins_and_a_spaced_one_subtracts(
     ("text", "column", "remedy"),
     [
         ("4-1/2", 1, "Write 4 1/2 or 4 - 1/2."),
+        ("100-10/2 mm", 1, "Write 100 10/2 or 100 - 10/2."),
+        ("20-10/2 in", 1, "Write 20 10/2 or 20 - 10/2."),
+        ("4-1/2 deg", 1, "Write 4 1/2 or 4 - 1/2."),
         ("10 mm * 4-1/2", 9, "Write 4 1/2 or 4 - 1/2."),
         ("9 mm / 3/4", 8, "Write (3/4), or put spaces around its slash."),
         ("9 mm/10/5", 6, "Write (10/5), or put spaces around its slash."),

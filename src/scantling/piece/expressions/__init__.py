@@ -17,8 +17,8 @@ Kinds are watched over: a length and a plain number do not add. The one exceptio
 sentence: *a bare number beside a length is in the file's unit* (beside an angle, in degrees). So
 ``overhang + 20`` is fine, ``2 * overhang`` is twice the overhang, and ``overhang + count`` is a fault.
 
-A hyphen or slash without spaces belongs to the size it stands in: ``28-3/4 in`` is a mixed number,
-``28 - 3/4 in`` a subtraction; ``4-1/2`` without a unit and ``a / 3/4`` are refused as readable both ways.
+A hyphen or slash without spaces belongs to the inches it stands in: ``28-3/4 in`` is a mixed number,
+``28 - 3/4 in`` a subtraction; ``4-1/2`` without inches and ``a / 3/4`` are refused as readable both ways.
 
 ::
 

@@ -1,6 +1,6 @@
 """Words of an expression: lengths as a maker writes them, numbers, names, signs.
 
-A hyphen or slash without spaces belongs to the size it stands in (``2'-4 1/2"``, ``28-3/4 in``,
+A hyphen or slash without spaces belongs to the inches it stands in (``2'-4 1/2"``, ``28-3/4 in``,
 ``7/8 in``); with spaces it is minus or divided by. Where both readings are possible, it is refused.
 """
 
@@ -68,7 +68,7 @@ _ANGLE = re.compile(rf"(?P<size>{_MIXED})[ \t]*(?:(?:deg|degrees)(?![A-Za-z0-9_.
 _NUMBER = re.compile(
     rf"[0-9]+[ \t]+[0-9]+/[0-9]+|[0-9]*[ \t]*{_VULGAR}|[0-9]+/[0-9]+|{_WHOLE}(?:[eE][-+]?[0-9]+)?"
 )
-_TWO_READINGS = re.compile(r"[0-9]+-[0-9]+/[0-9]+")
+_HYPHEN = re.compile(r"(?P<whole>[0-9]{1,9})-(?P<top>[0-9]{1,9})/(?P<bottom>[0-9]{1,9})")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(?:\.[A-Za-z_][A-Za-z0-9_]*)*")
 _SIGN = re.compile(r"\*\*|<=|>=|!=|==|[-+*/^(),<>=×·÷−≤≥≠]")
 _PLAIN = {"**": "^", "==": "=", "×": "*", "·": "*", "÷": "/", "−": "-", "≤": "<=", "≥": ">=", "≠": "!="}
@@ -114,22 +114,31 @@ def _skip(text: str, at: int) -> int:
 
 def _literal(text: str, at: int) -> Token | None:
     length = _LENGTH.match(text, at)
+    _check_hyphen(text, at, length[0] if length else "")
     if length:
         return _sized(Span(text, at, length.end()), length[0], LENGTH)
     angle = _ANGLE.match(text, at)
     if angle:
         return _sized(Span(text, at, angle.end()), angle["size"], ANGLE)
-    doubtful = _TWO_READINGS.match(text, at)
-    if doubtful:
-        whole, part = doubtful[0].split("-")
-        raise ExpressionError(
-            code="two_readings",
-            span=Span(text, at, doubtful.end()),
-            rule="can be read as a mixed number and as a subtraction",
-            remedy=f"Write {whole} {part} or {whole} - {part}.",
-        )
     number = _NUMBER.match(text, at)
     return _sized(Span(text, at, number.end()), number[0], NUMBER) if number else None
+
+
+def _check_hyphen(text: str, at: int, length: str) -> None:
+    """Refuse ``4-1/2`` unless it is a proper fraction of an inch, which nobody means as a subtraction."""
+    doubtful = _HYPHEN.match(text, at)
+    if doubtful is None:
+        return
+    proper = int(doubtful["top"]) < int(doubtful["bottom"])
+    if proper and length and not length.endswith("m"):
+        return
+    whole, part = doubtful["whole"], f"{doubtful['top']}/{doubtful['bottom']}"
+    raise ExpressionError(
+        code="two_readings",
+        span=Span(text, at, doubtful.end()),
+        rule="can be read as a mixed number and as a subtraction",
+        remedy=f"Write {whole} {part} or {whole} - {part}.",
+    )
 
 
 def _sized(span: Span, written: str, kind: Kind) -> Token:
