@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from scantling.checks.catalogue import finding
-from scantling.checks.hollows import Prism, distance_mm, gap_mm, prism
+from scantling.checks.hollows import Prism, box_gap_mm, distance_mm, gap_mm, prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.work import Box, Cut, Slot
-from scantling.piece.convex import Face, local_body
+from scantling.piece.convex import Face, face_direction, local_body
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part
 
@@ -58,7 +58,7 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
     found: list[Finding] = []
     for one, other in combinations(hollows, 2):
         mitred = "mitred" in one.cut.what and "mitred" in other.cut.what
-        if one.joint == other.joint or mitred:
+        if one.joint == other.joint or mitred or box_gap_mm(one.prism, other.prism) >= wanted:
             continue
         gap = gap_mm(one.prism, other.prism)
         if gap >= wanted:
@@ -108,7 +108,8 @@ def _nearest(part: Part, hollow: Hollow, *, ends: bool) -> tuple[float, str]:
             continue
         wood = _distance_in_mm(face, hollow.prism)
         if 1e-6 < wood < best:
-            best, label = wood, face.label
+            looks = face_direction(part.frame.direction(face.normal))
+            best, label = wood, face.label if is_end else looks.value
     return best, label
 
 

@@ -30,8 +30,6 @@ from scantling.piece.model import JointRequest, Part
 
 __all__ = ["TopClip", "TopClipOptions"]
 
-LEAST_ENGAGED_MM = 3.0
-"""A clip with less than this in its groove when dry may drop out (common practice). [mm]"""
 BOTTOM_ROOM_MM = 0.5
 """Least room behind a clip when the top is widest. [mm]"""
 _OVER_MM = 2.0
@@ -162,8 +160,7 @@ def _inward(t: Travel, y: float, opens: float) -> float:
 def _freedom(
     top: Part, k: int, place: Vec, t: Travel, y: float, *, opens: float, o: TopClipOptions, depth: float
 ) -> Freedom:
-    out_of_groove = o.engaged - LEAST_ENGAGED_MM
-    into_groove = depth - o.engaged - BOTTOM_ROOM_MM
+    out_of_groove, into_groove = o.engaged, depth - o.engaged
     shrink_room, swell_room = (into_groove, out_of_groove) if y * opens > 0 else (out_of_groove, into_groove)
     return Freedom(
         part=top.name,

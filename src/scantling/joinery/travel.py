@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from scantling.piece.model import Part, PartKind
 from scantling.wood.moisture import MoistureRange
-from scantling.wood.movement import coefficient
+from scantling.wood.movement import coefficient, movement
 from scantling.wood.species import find_species
 
 __all__ = ["Travel", "travel", "width_coefficient"]
@@ -35,7 +35,8 @@ def width_coefficient(part: Part) -> float:
 def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange) -> Travel:
     """Travel of a spot on a part's width.
 
-    Linear coefficients from the state at build: ``y C (m0 - m_dry)`` and ``y C (m_wet - m0)``.
+    From the state at build, by linear coefficients inside 6 to 14 % moisture (``y C (m0 - m_dry)`` and
+    ``y C (m_wet - m0)``) and by the full shrinkage outside, as :func:`scantling.wood.movement.movement`.
 
     Parameters
     ----------
@@ -48,8 +49,23 @@ def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange) -> Travel:
 
     References
     ----------
-    .. [1] USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010, ch. 13, eq. 13-2.
+    .. [1] USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010, ch. 13, eq. 13-2, 13-3.
     """
     distance = abs(from_fixed_mm)
-    c = width_coefficient(part)
-    return Travel(shrink_mm=distance * c * moisture.shrink_pct, swell_mm=distance * c * moisture.swell_pct)
+    if part.kind is PartKind.SHEET or distance == 0.0:
+        return Travel(shrink_mm=0.0, swell_mm=0.0)
+    return Travel(
+        shrink_mm=max(0.0, -_change(part, distance, moisture.build_pct, moisture.dry_pct)),
+        swell_mm=max(0.0, _change(part, distance, moisture.build_pct, moisture.wet_pct)),
+    )
+
+
+def _change(part: Part, distance_mm: float, from_pct: float, to_pct: float) -> float:
+    """Movement of a distance across the part, positive = larger. [mm]"""
+    return movement(
+        distance_mm,
+        species=find_species(part.species),
+        ring_angle_deg=part.ring.ring_angle_deg,
+        mc_from_pct=from_pct,
+        mc_to_pct=to_pct,
+    ).change_mm

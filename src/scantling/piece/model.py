@@ -317,7 +317,7 @@ class Brief:
     holds_people
         Whether it is to be sat or stood on.
     carried
-        Parts that come apart for moving: each tuple is one thing to carry.
+        How it comes apart for moving: things to carry by name, each with its parts.
     """
 
     seats: int | None = None
@@ -327,7 +327,7 @@ class Brief:
     ceiling_mm: float | None = None
     load_kg: float | None = None
     holds_people: bool = False
-    carried: tuple[tuple[str, ...], ...] = ()
+    carried: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -157,8 +157,8 @@ class BriefSpec(_Model):
     """What stands on it, such as 40 kg."""
     holds_people: bool = False
     """Whether it is to be sat or stood on."""
-    carried: tuple[tuple[Name, ...], ...] = ()
-    """How it comes apart for moving: each list of parts is one thing to carry."""
+    carried: dict[Name, tuple[Name, ...]] = {}
+    """How it comes apart for moving: a name for each thing to carry, and its parts."""
 
 
 class FinishSpec(_Model):

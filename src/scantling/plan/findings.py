@@ -1,0 +1,46 @@
+"""All findings of a plan, alike ones told once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from scantling.errors import Finding, Report
+from scantling.piece.model import Piece
+
+__all__ = ["told_once"]
+
+
+def told_once(findings: Iterable[Finding], piece: Piece) -> Report:
+    """Findings with those that say the same of like parts or joints made one.
+
+    Four legs with the same fault give one finding whose ``where`` names all four.
+
+    Parameters
+    ----------
+    findings
+        As the rules gave them.
+    piece
+        Says which parts and joints are alike.
+    """
+    like = {name: part.like for name, part in piece.parts.items()}
+    like |= {joint.name: joint.like for joint in piece.joints}
+    pattern = re.compile(
+        r"(?<![\w.])(" + "|".join(map(re.escape, sorted(like, key=len, reverse=True))) + r")(?!\w)"
+    )
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in findings:
+        same = tuple(pattern.sub(lambda m: like[m[1]], text) for text in (finding.where, finding.message))
+        groups.setdefault((finding.code, _numberless(same[0]), _numberless(same[1])), []).append(finding)
+    return Report.of(_joined(members) for members in groups.values())
+
+
+def _numberless(text: str) -> str:
+    """A text with the running numbers of clips, slots and tenons left out."""
+    return re.sub(r"\b(clip|slot|tenon|screw slot|pin slot) \d+", r"\1", text)
+
+
+def _joined(members: list[Finding]) -> Finding:
+    places = list(dict.fromkeys(member.where for member in members))
+    return replace(members[0], where=", ".join(places))

@@ -1,0 +1,72 @@
+"""Hardware: every loose tenon, pin, dowel, clip, screw and wedge, with what to drill."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.joinery.work import Connector, ConnectorKind, JointWork
+
+__all__ = ["HardwareLine", "hardware_of"]
+
+SPARE_SHARE = 0.1
+"""One in ten more than needed is bought or made, one at least (common practice). [1]"""
+MADE = (ConnectorKind.LOOSE_TENON, ConnectorKind.PIN, ConnectorKind.WEDGE)
+"""Usually made in the shop, from offcuts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareLine:
+    """One size of one thing.
+
+    Parameters
+    ----------
+    needed, get
+        How many the joints take, and how many to get with spares.
+    size_mm
+        Thickness, width, length; or diameter, length. [mm]
+    drill_mm
+        Diameter and depth to drill. [mm]
+    joints
+        Joints that take it.
+    made_here
+        Whether it is usually made in the shop rather than bought.
+    """
+
+    kind: ConnectorKind
+    needed: int
+    get: int
+    size_mm: tuple[float, ...]
+    drill_mm: tuple[float, ...]
+    joints: tuple[str, ...]
+    made_here: bool
+    note: str = ""
+
+
+def hardware_of(works: Iterable[JointWork]) -> tuple[HardwareLine, ...]:
+    """Everything loose, alike things together."""
+    groups: dict[tuple[object, ...], list[tuple[str, Connector]]] = {}
+    for work in works:
+        for connector in work.connectors:
+            sizes = tuple(round(s, 2) for s in connector.size_mm)
+            drill = tuple(round(s, 2) for s in connector.drill_mm)
+            groups.setdefault((connector.kind, sizes, drill), []).append((work.joint, connector))
+    lines = []
+    for members in groups.values():
+        first = members[0][1]
+        needed = sum(c.count for _, c in members)
+        spare = max(1, math.ceil(needed * SPARE_SHARE))
+        lines.append(
+            HardwareLine(
+                kind=first.kind,
+                needed=needed,
+                get=needed + spare,
+                size_mm=first.size_mm,
+                drill_mm=first.drill_mm,
+                joints=tuple(joint for joint, _ in members),
+                made_here=first.kind in MADE,
+                note=first.note,
+            )
+        )
+    return tuple(sorted(lines, key=lambda line: (list(ConnectorKind).index(line.kind), line.size_mm)))

@@ -1,0 +1,148 @@
+"""Moving: weight, balance, who lifts what, and the way in, whole or in parts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from scantling.errors import Finding
+from scantling.piece.convex import body_of
+from scantling.piece.geometry import Vec
+from scantling.piece.model import Piece
+from scantling.plan.cache import Cache
+from scantling.shop.profile import Shop
+from scantling.solids.mesh import PartMesh
+from scantling.solids.placed import placed_centroid
+from scantling.structure import doorway, lift
+from scantling.structure.doorway import Thing, Way, find_way
+from scantling.structure.lift import LiftPlan, plan_lift
+from scantling.structure.mass import Mass, weigh
+from scantling.structure.passage import Corner, Doorway, Passage
+
+__all__ = ["Load", "Moving", "plan_moving", "weigh_piece"]
+
+WHOLE = "the whole piece"
+HIGH_MM = 1e5
+"""Stands for a ceiling that does not matter. [mm]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """One thing to carry.
+
+    Parameters
+    ----------
+    parts
+        Its parts.
+    size_mm
+        Length, depth and height of its box as it stands. [mm]
+    way
+        The way in; None where no door is given.
+    """
+
+    name: str
+    parts: tuple[str, ...]
+    mass_kg: float
+    size_mm: tuple[float, float, float]
+    lift: LiftPlan
+    way: Way | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moving:
+    """The piece on its way.
+
+    Parameters
+    ----------
+    mass_kg
+        Whole. [kg]
+    centre_mm
+        Centre of gravity; x from the middle, y from the middle, z above the floor. [mm]
+    whole, apart
+        The whole piece, and the things it comes apart into.
+    route
+        The openings on the way, in words.
+    """
+
+    mass_kg: float
+    centre_mm: Vec
+    whole: Load
+    apart: tuple[Load, ...]
+    route: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+
+def weigh_piece(piece: Piece, meshes: Mapping[str, PartMesh], *, mc_pct: float) -> Mass:
+    """Weight of every part with its joints cut."""
+    volumes = {name: mesh.volume_mm3 for name, mesh in meshes.items()}
+    centres = {name: placed_centroid(piece.parts[name], mesh) for name, mesh in meshes.items()}
+    return weigh(piece, volumes, mc_pct=mc_pct, centres_mm=centres)
+
+
+def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving:
+    """Weight, lifting, and the way in.
+
+    Parameters
+    ----------
+    piece
+        Its brief names the doors.
+    mass
+        Of every part.
+    shop
+        Who is there to lift.
+    """
+    route = _route(piece)
+
+    def loads() -> tuple[Load, tuple[Load, ...]]:
+        whole = _load(WHOLE, tuple(piece.parts), piece, mass=mass, route=route)
+        apart = tuple(
+            _load(name.replace("_", " "), parts, piece, mass=mass, route=route)
+            for name, parts in piece.brief.carried.items()
+        )
+        return whole, apart
+
+    whole, apart = cache.answer("moving", (tuple(piece.parts.values()), piece.brief, mass), loads)
+    carried = apart or (whole,)
+    findings: list[Finding] = []
+    for load in carried:
+        findings += lift.check(load.name, load.lift, people_there=shop.people.count)
+    if whole.way is not None:
+        findings += doorway.check(whole.way, tuple(load.way for load in apart if load.way is not None))
+    return Moving(
+        mass_kg=mass.total_kg,
+        centre_mm=mass.centre_mm,
+        whole=whole,
+        apart=apart,
+        route=tuple(passage.name for passage in route),
+        findings=tuple(findings),
+    )
+
+
+def _route(piece: Piece) -> tuple[Passage, ...]:
+    brief = piece.brief
+    route: list[Passage] = []
+    if brief.corridor_mm is not None:
+        first, second = brief.corridor_mm
+        ceiling = brief.ceiling_mm if brief.ceiling_mm is not None else HIGH_MM
+        route.append(
+            Corner(name="corner of the corridors", first_mm=first, second_mm=second, ceiling_mm=ceiling)
+        )
+    if brief.door_width_mm is not None:
+        height = brief.door_height_mm if brief.door_height_mm is not None else HIGH_MM
+        route.append(Doorway(name="door", width_mm=brief.door_width_mm, height_mm=height))
+    return tuple(route)
+
+
+def _load(name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, route: tuple[Passage, ...]) -> Load:
+    corners = [corner for part in parts for corner in body_of(piece.parts[part]).corners]
+    spans = [(min(c[i] for c in corners), max(c[i] for c in corners)) for i in range(3)]
+    size = (spans[0][1] - spans[0][0], spans[1][1] - spans[1][0], spans[2][1] - spans[2][0])
+    kg = mass.of(parts).total_kg
+    return Load(
+        name=name,
+        parts=parts,
+        mass_kg=kg,
+        size_mm=size,
+        lift=plan_lift(kg, size),
+        way=find_way(Thing(name=name, size_mm=size, corners_mm=tuple(corners)), route) if route else None,
+    )

@@ -1,0 +1,256 @@
+"""Strength and use: tipping, racking, sag, knee room, places at the table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.checks.legs import legs_of, thinnest_mm
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.work import JointWork
+from scantling.piece.convex import body_of
+from scantling.piece.geometry import dot
+from scantling.piece.model import Part, PartKind, Piece
+from scantling.structure import places, racking, sagging, tipping
+from scantling.structure.mass import Mass
+from scantling.structure.racking import Portal, Rack, rack
+from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
+from scantling.structure.tipping import Tip, tip
+from scantling.wood.species import find_species
+
+__all__ = ["FrameCheck", "SagCheck", "Strength", "plan_strength"]
+
+GRAVITY_M_S2 = 9.80665
+FLAT_SHARE = 0.9
+_SLICES = 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SagCheck:
+    """One board that spans, and how far it sags."""
+
+    part: str
+    beam: Beam
+    sag: Sag
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameCheck:
+    """The frame pushed one way: along the piece or across it."""
+
+    direction: str
+    portal: Portal
+    rack: Rack
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strength:
+    """What holds the piece up. Estimates from clear-wood data with stated factors.
+
+    Parameters
+    ----------
+    tip
+        The edge it tips over most easily; None where it does not stand on three feet.
+    """
+
+    tip: Tip | None
+    frames: tuple[FrameCheck, ...]
+    sags: tuple[SagCheck, ...]
+    findings: tuple[Finding, ...]
+
+
+def plan_strength(subject: Subject, mass: Mass) -> Strength:
+    """The checks a maker would make, where the piece is of the form they hold for.
+
+    Parameters
+    ----------
+    subject
+        The piece and its joints.
+    mass
+        Of every part.
+    """
+    findings: list[Finding] = []
+    weakest = _tip(subject.piece, mass)
+    if weakest is not None:
+        findings += tipping.check("top", weakest, overrides=subject.overrides)
+    frames = _frames(subject)
+    for frame in frames:
+        where = f"frame, {frame.direction}"
+        findings += racking.check(where, frame.portal, overrides=subject.overrides)
+    sags = _sags(subject)
+    for item in sags:
+        findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
+    findings += _room_to_sit(subject)
+    return Strength(tip=weakest, frames=frames, sags=sags, findings=tuple(findings))
+
+
+def _feet(piece: Piece) -> list[tuple[float, float]]:
+    """Where the piece stands: corners of every part that lie on the floor. [mm]"""
+    return [
+        (corner[0], corner[1])
+        for part in piece.parts.values()
+        for corner in body_of(part).corners
+        if abs(corner[2]) < 0.5
+    ]
+
+
+def _board(piece: Piece) -> list[Part]:
+    """Horizontal panels, highest first."""
+    flat = [
+        part
+        for part in piece.parts.values()
+        if part.kind is PartKind.PANEL and abs(part.frame.thickness[2]) > FLAT_SHARE
+    ]
+    return sorted(flat, key=lambda part: -part.middle[2])
+
+
+def _tip(piece: Piece, mass: Mass) -> Tip | None:
+    boards = _board(piece)
+    if not boards:
+        return None
+    height = boards[0].middle[2]
+    outline = [
+        (corner[0], corner[1])
+        for part in piece.parts.values()
+        if abs(part.middle[2] - height) < 1.0
+        for corner in body_of(part).corners
+    ]
+    feet = _feet(piece)
+    if len(tipping.hull(feet)) < 3:
+        return None
+    centre = mass.centre_mm
+    return tip(mass.total_kg, (centre[0], centre[1]), feet_mm=feet, top_mm=outline)
+
+
+def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
+    """Legs joined by rails: pushed along each way the rails run."""
+    legs = legs_of(subject)
+    if len(legs) < 3 or any(leg.round is not None for leg in legs):
+        return ()
+    names = {leg.name for leg in legs}
+    frames = []
+    for direction, axis in (("along the piece", 0), ("across the piece", 1)):
+        joints = [
+            work
+            for work in subject.works
+            if work.second in names
+            and work.first not in names
+            and not work.dry
+            and abs(subject.part(work.first).frame.grain[axis]) > FLAT_SHARE
+        ]
+        if joints:
+            portal = _portal(subject, legs, joints)
+            frames.append(FrameCheck(direction=direction, portal=portal, rack=rack(portal)))
+    return tuple(frames)
+
+
+def _portal(subject: Subject, legs: list[Part], joints: list[JointWork]) -> Portal:
+    sides = [_equal_side_mm(leg) for leg in legs]
+    moments = [work.moment_nmm for work in joints if work.moment_nmm is not None]
+    moe = find_species(legs[0].species).moe_mpa or 0.0
+    return Portal(
+        height_mm=sum(work.at[2] for work in joints) / len(joints),
+        legs=len(legs),
+        joints=len(joints),
+        leg_side_mm=min(sides),
+        moe_mpa=moe,
+        allowable_nmm=min(moments) if moments else None,
+    )
+
+
+def _equal_side_mm(leg: Part) -> float:
+    r"""Side of the straight leg that bends as much as this tapered one, held at the top. [mm]
+
+    Notes
+    -----
+    .. math:: s^4 = \frac{h^3 / 3}{\int_0^h x^2 / s(x)^4 \, dx}
+
+    with x from the foot, where the moment is nil. Derived: deflection by virtual work of a bar fixed at
+    one end and pushed at the other.
+    """
+    full, thin = min(leg.width_mm, leg.thickness_mm), thinnest_mm(leg)
+    begin = max((taper.begin_mm for taper in leg.tapers), default=0.0)
+    if not leg.tapers:
+        return full
+    height, run = leg.length_mm, leg.length_mm - begin
+    total = 0.0
+    for k in range(_SLICES):
+        x = (k + 0.5) * height / _SLICES
+        side = min(full, thin + (full - thin) * x / run)
+        total += x * x / side**4 * height / _SLICES
+    return float((height**3 / 3.0 / total) ** 0.25)
+
+
+def _sags(subject: Subject) -> tuple[SagCheck, ...]:
+    """Every horizontal board under its share of the load, over the span between what carries it."""
+    boards = [b for b in _board(subject.piece) if b.species]
+    load_kg = subject.piece.brief.load_kg
+    if not boards or load_kg is None:
+        return ()
+    area = sum(b.length_mm * b.width_mm for b in boards)
+    checks = []
+    for board in boards:
+        span = _span(subject, board)
+        if span is None:
+            continue
+        moe, shear = of_species(find_species(board.species))
+        share = load_kg * board.length_mm * board.width_mm / area
+        beam = Beam(
+            span_mm=span,
+            width_mm=board.width_mm,
+            depth_mm=board.thickness_mm,
+            moe_mpa=moe,
+            shear_modulus_mpa=shear,
+            load_n=share * GRAVITY_M_S2 * span / board.length_mm,
+            loading=Loading.UNIFORM_SIMPLE,
+        )
+        checks.append(SagCheck(part=board.name, beam=beam, sag=sag(beam)))
+    return tuple(checks)
+
+
+def _span(subject: Subject, board: Part) -> float | None:
+    """Longest clear length along the grain between supports joined to a board. [mm]"""
+    rests: list[tuple[float, float]] = []
+    for work in subject.works:
+        if board.name not in (work.first, work.second):
+            continue
+        other = subject.part(work.second if work.first == board.name else work.first)
+        if other.middle[2] > board.middle[2] and not _carries_ends(other, board):
+            continue
+        low, high = body_of(other).extent(board.frame.grain)
+        base = dot(board.frame.origin, board.frame.grain)
+        rests.append((low - base, high - base))
+    rests.sort()
+    gaps = [b[0] - a[1] for a, b in zip(rests, rests[1:], strict=False)]
+    longest = max(gaps, default=0.0)
+    return longest if longest > board.thickness_mm else None
+
+
+def _carries_ends(other: Part, board: Part) -> bool:
+    """Whether the other part stands upright at the board's end, as a side carries a shelf."""
+    return abs(dot(other.frame.thickness, board.frame.grain)) > FLAT_SHARE
+
+
+def _room_to_sit(subject: Subject) -> list[Finding]:
+    """Knee room and places, where people are to sit at it and not on it."""
+    brief = subject.piece.brief
+    boards = _board(subject.piece)
+    if not brief.seats or brief.holds_people or not boards:
+        return []
+    top = boards[0]
+    rails = [
+        part
+        for part in subject.piece.parts.values()
+        if part.name != top.name and abs(part.frame.grain[0]) > FLAT_SHARE and part.middle[2] < top.middle[2]
+    ]
+    high = [r for r in rails if body_of(r).extent((0.0, 0.0, 1.0))[1] > top.middle[2] - top.thickness_mm]
+    under = min([body_of(r).extent((0.0, 0.0, 1.0))[0] for r in high], default=top.middle[2])
+    found = places.check_knees("apron", under, overrides=subject.overrides)
+    legs = legs_of(subject)
+    if len(legs) >= 4:
+        outer = [body_of(leg).extent((1.0, 0.0, 0.0)) for leg in legs]
+        clear = min(o[0] for o in outer if o[0] > 0) - max(o[1] for o in outer if o[1] < 0)
+        side = places.seating(clear, leg_mm=0.0, inset_mm=0.0, overrides=subject.overrides)
+        wanted = -(-brief.seats // 2)
+        found += places.check_places("long side", side, wanted=wanted, overrides=subject.overrides)
+    return found

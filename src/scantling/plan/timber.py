@@ -1,0 +1,214 @@
+"""Timber: what the piece asks of the boards, and which part comes from which board, or what to buy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from scantling.errors import Finding
+from scantling.piece.model import PartKind
+from scantling.plan.cache import Cache
+from scantling.shop.ledger import MillingLedger
+from scantling.shop.profile import Shop
+from scantling.shop.size import FinishedSize
+from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.board import QUARTER_MM
+from scantling.stock.cutting import Cutting
+from scantling.stock.findings import findings_after, findings_before
+from scantling.stock.layout import Layout
+from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy
+from scantling.stock.rack import Rack
+from scantling.stock.solve import LayoutRequest, lay_out
+from scantling.wood.species import find_species
+
+__all__ = ["SheetNeed", "Timber", "plan_timber"]
+
+ROUNDS = 200
+"""Layouts tried for a plan; a longer search is asked for on its own."""
+SEED = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetNeed:
+    """A part to be cut from a sheet. [mm]"""
+
+    part: str
+    material: str
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timber:
+    """Where the wood comes from.
+
+    Parameters
+    ----------
+    blanks, panels
+        What the piece asks for, with the shop's allowances.
+    layout
+        Parts on boards, where there is a rack.
+    to_buy
+        What to ask the yard for: all of it without a rack, what is missing with one.
+    sheets
+        Parts from sheet material.
+    net_m3
+        Volume of the rough blanks. [m3]
+    """
+
+    blanks: tuple[Blank, ...]
+    panels: tuple[FreeWidthPanel, ...]
+    layout: Layout | None
+    to_buy: tuple[Purchase, ...]
+    sheets: tuple[SheetNeed, ...]
+    net_m3: float
+    findings: tuple[Finding, ...] = ()
+
+
+def plan_timber(
+    finished: tuple[FinishedSize, ...],
+    ledgers: tuple[MillingLedger, ...],
+    *,
+    shop: Shop,
+    rack: Rack | None,
+    cache: Cache,
+) -> Timber:
+    """Blanks, and their boards or what to buy.
+
+    Parameters
+    ----------
+    finished, ledgers
+        Parts and their milling, in the same order.
+    shop
+        Saws, yield.
+    rack
+        Boards at hand, or None.
+    """
+    blanks, panels, sheets = _needs(finished, ledgers)
+    expected = _expected(shop)
+    net = sum(ledger.rough_volume_mm3 for ledger in ledgers if ledger.quarters or ledger.nominal) * 1e-9
+    if rack is None:
+        return Timber(
+            blanks=blanks,
+            panels=panels,
+            layout=None,
+            to_buy=boards_to_buy(blanks, panels, expected=expected),
+            sheets=sheets,
+            net_m3=net,
+        )
+    rack = _named(rack)
+    cutting = _cutting(shop)
+    before = findings_before(rack.boards, blanks, panels, cutting=cutting)
+    request = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting)
+    layout = cache.answer(
+        "layout", (request, ROUNDS, SEED), lambda: lay_out(request, rounds=ROUNDS, seed=SEED)
+    )
+    told = {found.where for found in before.findings}
+    after = findings_after(layout, panels=panels, boards=rack.boards, cutting=cutting)
+    missing_panels = _missing(panels, layout)
+    return Timber(
+        blanks=blanks,
+        panels=panels,
+        layout=layout,
+        to_buy=boards_to_buy(layout.unplaced, missing_panels, expected=expected),
+        sheets=sheets,
+        net_m3=net,
+        findings=(*before.findings, *(f for f in after.findings if f.where not in told)),
+    )
+
+
+def _named(rack: Rack) -> Rack:
+    """The rack with each wood by its full name, however it was written."""
+    return replace(rack, boards=tuple(replace(b, species=find_species(b.species).name) for b in rack.boards))
+
+
+def _expected(shop: Shop) -> Yield:
+    if abs(shop.rates.yield_pct - DEFAULT_YIELD.yield_pct) < 1e-9:
+        return DEFAULT_YIELD
+    return Yield(yield_pct=shop.rates.yield_pct, reason=f"{shop.rates.yield_pct:g} % by the shop profile")
+
+
+def _cutting(shop: Shop) -> Cutting:
+    return Cutting(
+        crosscut_kerf_mm=shop.machines.miter_saw.kerf_mm if shop.machines.miter_saw else shop.kerf_mm,
+        rip_kerf_mm=shop.kerf_mm,
+    )
+
+
+def _needs(
+    finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...]
+) -> tuple[tuple[Blank, ...], tuple[FreeWidthPanel, ...], tuple[SheetNeed, ...]]:
+    blanks: list[Blank] = []
+    panels: list[FreeWidthPanel] = []
+    sheets: list[SheetNeed] = []
+    for size, ledger in zip(finished, ledgers, strict=True):
+        if size.kind is PartKind.SHEET:
+            sheets.append(
+                SheetNeed(
+                    part=size.name,
+                    material=size.species,
+                    length_mm=ledger.rough.length_mm,
+                    width_mm=ledger.rough.width_mm,
+                    thickness_mm=size.thickness_mm,
+                )
+            )
+        elif ledger.strips is not None and size.strip_count is None:
+            panels.append(_panel(size, ledger))
+        else:
+            blanks.extend(_blanks(size, ledger))
+    return tuple(blanks), tuple(panels), tuple(sheets)
+
+
+def _quarters(ledger: MillingLedger) -> tuple[float, ...]:
+    return (float(ledger.quarters),) if ledger.quarters else ()
+
+
+def _thickness_mm(ledger: MillingLedger) -> float:
+    """What the rough board must have: the nominal where there is one, for that is how it is sold. [mm]"""
+    return ledger.quarters * QUARTER_MM if ledger.quarters else ledger.needed_mm
+
+
+def _panel(size: FinishedSize, ledger: MillingLedger) -> FreeWidthPanel:
+    assert ledger.strips is not None
+    least = size.strip_least_mm or min(ledger.strips.widths_mm)
+    return FreeWidthPanel(
+        name=size.name,
+        part=size.name,
+        species=size.species,
+        length_mm=ledger.rough.length_mm,
+        total_width_mm=ledger.strips.total_mm,
+        thickness_mm=_thickness_mm(ledger),
+        least_strip_mm=least,
+        greatest_strip_mm=size.strip_most_mm or max(ledger.strips.widths_mm),
+        edge_loss_mm=ledger.edge_loss_mm,
+        quarters=_quarters(ledger),
+    )
+
+
+def _blanks(size: FinishedSize, ledger: MillingLedger) -> list[Blank]:
+    widths = [ledger.rough.width_mm] * ledger.pieces
+    what = "layer" if ledger.lamination else "strip"
+    if ledger.strips is not None:
+        widths = [w + ledger.edge_loss_mm for w in ledger.strips.widths_mm]
+    return [
+        Blank(
+            name=size.name if ledger.pieces == 1 else f"{size.name} {what} {k + 1}",
+            part=size.name,
+            species=size.species,
+            length_mm=ledger.rough.length_mm,
+            width_mm=width,
+            thickness_mm=_thickness_mm(ledger),
+            quarters=_quarters(ledger),
+        )
+        for k, width in enumerate(widths)
+    ]
+
+
+def _missing(panels: tuple[FreeWidthPanel, ...], layout: Layout) -> tuple[FreeWidthPanel, ...]:
+    """What panels still lack, as narrower panels."""
+    lacking = {strips.panel: strips.missing_mm for strips in layout.strips if strips.missing_mm > 1e-6}
+    return tuple(
+        replace(p, total_width_mm=lacking[p.name], least_strip_mm=min(p.least_strip_mm, lacking[p.name]))
+        for p in panels
+        if p.name in lacking
+    )
