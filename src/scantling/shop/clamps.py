@@ -44,9 +44,14 @@ class Clamping(ProfileSection):
     end_distance_mm: LengthMm = 50.0  # a PVA maker's guide: first clamp 1 1/2 to 2 in from the end
     open_share: float = Field(default=0.7, gt=0, le=1)
     """Share of the glue's working time a stage may use; the rest is for what goes wrong (common practice)."""
-    spread_s_per_m: float = 24.0  # from memory: 45 s for a 1.9 m joint, brush or roller
-    place_s: float = 20.0  # each part, common practice
-    clamp_s: float = 25.0  # each clamp, common practice
+    spread_s_per_m: float = Field(default=23.7, ge=0)  # common practice: 45 s for a joint of 1.9 m
+    spread_joint_s: float = Field(default=30.0, ge=0)  # common practice: at least, for one joint
+    place_s: float = Field(default=20.0, ge=0)  # each part, common practice
+    clamp_s: float = Field(default=25.0, ge=0)  # each clamp, common practice
+    helped_share: float = Field(default=0.65, gt=0, le=1)
+    """Share of the time that two need (from memory)."""
+    glue_spare: float = Field(default=1.25, ge=1)
+    """Glue mixed or poured for each part that stays in the joint (common practice)."""
 
 
 USUAL_CLAMPS = (

@@ -65,6 +65,10 @@ class Shop(ProfileSection):
         chosen = [n for n in nominals() if (n.name in wanted if wanted else n.system is self.yard.system)]
         return tuple(sorted(chosen, key=lambda n: n.rough_mm))
 
+    def known_glues(self) -> tuple[Glue, ...]:
+        """Glues shipped and your own, yours in place of those of the same name."""
+        return tuple({glue.name: glue for glue in (*shipped_glues(), *self.glues)}.values())
+
     def glue_named(self, name: str = "") -> Glue:
         """A glue by name; the shop's usual one when none is given.
 
@@ -73,7 +77,7 @@ class Shop(ProfileSection):
         InputError
             ``unknown_glue``.
         """
-        glues = {glue.name: glue for glue in (*shipped_glues(), *self.glues)}
+        glues = {glue.name: glue for glue in self.known_glues()}
         return _named(glues, name or self.glue, what="glue")
 
     def finish_named(self, name: str = "") -> FinishProduct:

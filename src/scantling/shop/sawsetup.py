@@ -95,7 +95,7 @@ def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
     steps = [_set_words(lay.turn, lay.bevel_deg)]
     if lay.bevel_deg:
         steps.append(
-            "on a saw that tilts to the right: turn each part end for end on the same face, part on the other "
+            "on a saw that tilts to the right: turn each part end for end on the same face, on the other "
             "side of the blade"
         )
     if lay.angles:

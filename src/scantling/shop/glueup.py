@@ -1,0 +1,100 @@
+"""A glue-up: one batch of glue, spread, closed and clamped before it sets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from scantling.piece.geometry import Vec
+from scantling.shop.pressing import ClampPlan
+from scantling.shop.spreading import StageTime
+
+__all__ = ["GlueUp", "GlueUpKind", "Wedge"]
+
+
+class GlueUpKind(StrEnum):
+    """What is glued."""
+
+    STRIPS = "strips to a panel"
+    LAYERS = "layers to a lamination"
+    ASSEMBLY = "parts to each other"
+    DRY = "parts put together without glue"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wedge:
+    """Wedges under clamp pads, where the faces clamped are out of parallel.
+
+    Parameters
+    ----------
+    joint
+        Where.
+    angle_deg
+        Angle of the wedge: that of the slope. [deg]
+    count
+        Wedges to cut.
+    needed
+        Whether the clamp would slip without; else they only spare the faces.
+    """
+
+    joint: str
+    angle_deg: float
+    count: int
+    needed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueUp:
+    """One stage of gluing (or of putting together dry).
+
+    Parameters
+    ----------
+    name
+        Unique; ``after`` of other stages names it.
+    part
+        The panel or lamination glued up; empty for an assembly.
+    like
+        Entry of that part; stages of equal parts can be set up together.
+    bodies
+        What is brought: each a part, or the parts of a body glued before.
+    joints
+        Joints closed, in the order they are spread.
+    dry_joints
+        Joints put together without glue in the same go.
+    area_mm2, glue_g
+        Glue lines, one side; wet glue to pour. [mm2] [g]
+    clamp_min, cure_min
+        In clamps; before it is machined or loaded. [min]
+    prepare
+        What must be done before.
+    after
+        Stages that must be cured, at least out of clamps, before.
+    direction
+        World direction in which it closes; None for a part by itself.
+    """
+
+    name: str
+    kind: GlueUpKind
+    part: str
+    like: str
+    bodies: tuple[tuple[str, ...], ...]
+    joints: tuple[str, ...]
+    dry_joints: tuple[str, ...]
+    glue: str
+    area_mm2: float
+    glue_g: float
+    clamps: ClampPlan | None
+    time: StageTime
+    clamp_min: float
+    cure_min: float
+    wedges: tuple[Wedge, ...] = ()
+    prepare: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    direction: Vec | None = None
+    note: str = ""
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Every part in the body that results."""
+        return tuple(name for body in self.bodies for name in body)

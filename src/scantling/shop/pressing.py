@@ -1,0 +1,205 @@
+"""Clamps for a glue line: how hard, how many, how far apart, how long."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from scantling.shop.profile import Shop
+from scantling.shop.tables import table
+from scantling.wood.species import find_species
+
+__all__ = [
+    "ClampPlan",
+    "PressureRange",
+    "clamps_by_pressure",
+    "clamps_by_spacing",
+    "force_of",
+    "longest_mm",
+    "owned_of",
+    "plan_clamps",
+    "pressure_for",
+    "reach_wanted_mm",
+    "spacing_most_mm",
+]
+
+_USUAL_GRAVITY = 0.5
+"""Taken where nothing is published for a wood: that of a middling hardwood."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PressureRange:
+    """Pressure on the glue line; least for well planed, well fitted joints. [MPa]"""
+
+    least_mpa: float
+    most_mpa: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClampPlan:
+    """Clamps of one stage.
+
+    Parameters
+    ----------
+    count
+        Wanted: the more of pressure and spacing.
+    by_pressure, by_spacing
+        What either asks for.
+    reach_mm
+        Opening between the jaws, cauls and margin included. [mm]
+    spacing_mm
+        From clamp to clamp; 0 where there is one to a joint. [mm]
+    pressure_mpa
+        What the count gives over the area. [MPa]
+    owned
+        Clamps owned that open so far.
+    longest_mm
+        Widest any clamp owned opens. [mm]
+    """
+
+    count: int
+    by_pressure: int
+    by_spacing: int
+    reach_mm: float
+    spacing_mm: float
+    pressure_mpa: float
+    owned: int
+    longest_mm: float
+
+    @property
+    def too_short(self) -> bool:
+        """Whether no clamp owned opens so far."""
+        return self.count > 0 and self.owned == 0
+
+
+def pressure_for(species: str) -> PressureRange:
+    """Pressure for a wood, by its specific gravity. [MPa]
+
+    Raises
+    ------
+    InputError
+        ``unknown_species``.
+
+    References
+    ----------
+    .. [1] A PVA maker's technical guide; USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010,
+       ch. 10.
+    """
+    gravity = find_species(species).specific_gravity_12
+    row = next(
+        row
+        for row in table("clamp_pressure")
+        if (_USUAL_GRAVITY if gravity is None else gravity) <= float(row["up_to_gravity"])
+    )
+    return PressureRange(
+        least_mpa=float(row["least_mpa"]), most_mpa=float(row["most_mpa"]), source=row["source"]
+    )
+
+
+def clamps_by_pressure(area_mm2: float, *, pressure_mpa: float, force_n: float) -> int:
+    r"""Clamps that press an area.
+
+    Parameters
+    ----------
+    area_mm2
+        One side of the glue line. [mm2]
+    pressure_mpa
+        Pressure wanted. [MPa]
+    force_n
+        Of one clamp. [N]
+
+    Notes
+    -----
+    .. math:: N = \lceil p A / F \rceil
+
+    Examples
+    --------
+    >>> clamps_by_pressure(48 * 25.4**2, pressure_mpa=200 * 0.00689476, force_n=1000 * 4.44822)
+    10
+    """
+    return math.ceil(pressure_mpa * area_mm2 / force_n - 1e-6)
+
+
+def spacing_most_mm(shop: Shop, caul_and_strip_mm: float) -> float:
+    """Widest spacing at which pressure cones of 45 degrees still meet at the joint. [mm]
+
+    Twice the way from the jaw to the joint (caul and outer strip), and never more than the shop's own limit
+    (common practice).
+    """
+    return min(shop.clamping.spacing_most_mm, 2.0 * caul_and_strip_mm)
+
+
+def clamps_by_spacing(length_mm: float, *, spacing_mm: float, end_mm: float) -> int:
+    """Clamps along a joint, the first and last ``end_mm`` from its ends.
+
+    Examples
+    --------
+    >>> clamps_by_spacing(1250, spacing_mm=300, end_mm=50)
+    5
+    """
+    between_mm = length_mm - 2.0 * end_mm
+    return 1 if between_mm <= 0.0 else 1 + math.ceil(between_mm / spacing_mm - 1e-9)
+
+
+def plan_clamps(
+    area_mm2: float, shop: Shop, *, species: str, outside_mm: float, length_mm: float, strip_mm: float
+) -> ClampPlan:
+    """Clamps of a long glue line, pressed across ``outside_mm``.
+
+    The clamps long enough are reckoned by the weakest of them.
+
+    Parameters
+    ----------
+    area_mm2
+        Of one glue line; those in one row are pressed by the same clamps. [mm2]
+    shop
+        Clamps and how they are used.
+    species
+        Wood pressed.
+    outside_mm
+        Outside to outside along the squeeze. [mm]
+    length_mm
+        Along which clamps are set. [mm]
+    strip_mm
+        From the edge clamped to the first glue line. [mm]
+    """
+    reach_mm = reach_wanted_mm(outside_mm, shop)
+    spacing_mm = spacing_most_mm(shop, shop.clamping.caul_mm + strip_mm)
+    end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
+    by_pressure = clamps_by_pressure(
+        area_mm2, pressure_mpa=pressure_for(species).least_mpa, force_n=force_of(reach_mm, shop)
+    )
+    by_spacing = clamps_by_spacing(length_mm, spacing_mm=spacing_mm, end_mm=end_mm)
+    count = max(by_pressure, by_spacing)
+    return ClampPlan(
+        count=count,
+        by_pressure=by_pressure,
+        by_spacing=by_spacing,
+        reach_mm=reach_mm,
+        spacing_mm=(length_mm - 2.0 * end_mm) / (count - 1) if count > 1 else 0.0,
+        pressure_mpa=count * force_of(reach_mm, shop) / area_mm2,
+        owned=owned_of(reach_mm, shop),
+        longest_mm=longest_mm(shop),
+    )
+
+
+def reach_wanted_mm(outside_mm: float, shop: Shop) -> float:
+    """Opening wanted: outside to outside, a caul on each side, and screw travel to spare. [mm]"""
+    return outside_mm + 2.0 * shop.clamping.caul_mm + shop.clamping.margin_mm
+
+
+def owned_of(reach_mm: float, shop: Shop) -> int:
+    """Clamps owned that open so far."""
+    return sum(clamp.count for clamp in shop.clamps if clamp.reach_mm >= reach_mm - 1e-6)
+
+
+def longest_mm(shop: Shop) -> float:
+    """Widest any clamp owned opens; 0 without clamps. [mm]"""
+    return max((clamp.reach_mm for clamp in shop.clamps if clamp.count), default=0.0)
+
+
+def force_of(reach_mm: float, shop: Shop) -> float:
+    """Force of the weakest clamp that opens so far; of a usual one where none does. [N]"""
+    usual_n = 4000.0
+    return min((c.force_n for c in shop.clamps if c.count and c.reach_mm >= reach_mm - 1e-6), default=usual_n)

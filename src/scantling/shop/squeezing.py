@@ -1,0 +1,166 @@
+"""Clamps of an assembly: rows of joints pressed together, how far the jaws open, wedges under them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from scantling.checks import limit
+from scantling.joinery.work import ClampNeed, JointWork
+from scantling.piece.geometry import Vec, dot, norm, scale, sub
+from scantling.piece.model import Part
+from scantling.shop.glueup import Wedge
+from scantling.shop.pressing import (
+    ClampPlan,
+    clamps_by_pressure,
+    clamps_by_spacing,
+    force_of,
+    longest_mm,
+    owned_of,
+    pressure_for,
+    reach_wanted_mm,
+)
+from scantling.shop.profile import Shop
+
+__all__ = ["assembly_clamps", "assembly_wedges"]
+
+_ONE_ROW_MM = 60.0
+"""Joints whose squeeze lies this close side by side are pressed by the same clamps (common practice). [mm]"""
+_ALONG = 0.7
+_AXIS_POINTS = 41
+LEAST_WEDGE_DEG = 1.0
+"""A slope below this is taken up by the pad of the clamp (common practice). [deg]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """Joints pressed by the same clamps."""
+
+    direction: Vec
+    at: Vec
+    works: tuple[JointWork, ...]
+
+
+def assembly_clamps(
+    works: Sequence[JointWork], body: frozenset[str], parts: Mapping[str, Part], shop: Shop
+) -> ClampPlan | None:
+    """Clamps of one stage; None where no joint asks for any.
+
+    Joints in one row, one behind the other along the squeeze, share their clamps.
+
+    Parameters
+    ----------
+    works
+        The joints closed.
+    body
+        All parts of the body that results.
+    parts
+        The parts.
+    shop
+        Its clamps.
+    """
+    rows = _rows([work for work in works if work.clamp is not None])
+    if not rows:
+        return None
+    reach_mm = max(reach_wanted_mm(_outside_mm(row, body, parts), shop) for row in rows)
+    force_n = force_of(reach_mm, shop)
+    by_pressure = sum(max(_by_pressure(work, parts, force_n) for work in row.works) for row in rows)
+    by_spacing = sum(max(_by_spacing(work, shop) for work in row.works) for row in rows)
+    count = sum(
+        max(max(_by_pressure(work, parts, force_n), _by_spacing(work, shop)) for work in row.works)
+        for row in rows
+    )
+    area_mm2 = sum(max(_need(work).area_mm2 for work in row.works) for row in rows)
+    return ClampPlan(
+        count=count,
+        by_pressure=by_pressure,
+        by_spacing=by_spacing,
+        reach_mm=reach_mm,
+        spacing_mm=0.0,
+        pressure_mpa=count * force_n / area_mm2 if area_mm2 > 0.0 else 0.0,
+        owned=owned_of(reach_mm, shop),
+        longest_mm=longest_mm(shop),
+    )
+
+
+def assembly_wedges(works: Sequence[JointWork]) -> tuple[Wedge, ...]:
+    """Wedges under the clamps of a stage, one to each joint whose outer face slopes.
+
+    References
+    ----------
+    .. [1] A pad slips where tan(slope) exceeds friction: about 8 degrees with wet glue (from memory).
+    """
+    slips_deg = limit("F32", "slope_deg")
+    return tuple(
+        Wedge(
+            joint=work.joint,
+            angle_deg=work.clamp.slope_deg,
+            count=1,
+            needed=work.clamp.slope_deg > slips_deg,
+        )
+        for work in works
+        if work.clamp is not None and work.clamp.slope_deg >= LEAST_WEDGE_DEG
+    )
+
+
+def _need(work: JointWork) -> ClampNeed:
+    assert work.clamp is not None
+    return work.clamp
+
+
+def _by_pressure(work: JointWork, parts: Mapping[str, Part], force_n: float) -> int:
+    pressure_mpa = pressure_for(parts[work.first].species).least_mpa
+    area_mm2 = _need(work).area_mm2
+    return max(1, clamps_by_pressure(area_mm2, pressure_mpa=pressure_mpa, force_n=force_n))
+
+
+def _by_spacing(work: JointWork, shop: Shop) -> int:
+    length_mm = max((face.length_mm for face in work.glue), default=0.0)
+    end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
+    return clamps_by_spacing(length_mm, spacing_mm=shop.clamping.spacing_most_mm, end_mm=end_mm)
+
+
+def _rows(works: Sequence[JointWork]) -> list[_Row]:
+    rows: list[_Row] = []
+    for work in works:
+        direction = _need(work).direction
+        for number, row in enumerate(rows):
+            aside = _lateral(sub(work.at, row.at), row.direction)
+            if abs(dot(direction, row.direction)) > _ALONG and aside <= _ONE_ROW_MM:
+                rows[number] = _Row(direction=row.direction, at=row.at, works=(*row.works, work))
+                break
+        else:
+            rows.append(_Row(direction=direction, at=work.at, works=(work,)))
+    return rows
+
+
+def _lateral(offset: Vec, direction: Vec) -> float:
+    return norm(sub(offset, scale(direction, dot(offset, direction))))
+
+
+def _outside_mm(row: _Row, body: frozenset[str], parts: Mapping[str, Part]) -> float:
+    """Outside to outside, along the squeeze, of all parts that stand in the row. [mm]"""
+    own = {name for work in row.works for name in (work.first, work.second)}
+    spans = [
+        span
+        for name in body
+        if name in parts and (span := _span(parts[name], row, within=name not in own)) is not None
+    ]
+    return max(high for _, high in spans) - min(low for low, _ in spans)
+
+
+def _span(part: Part, row: _Row, *, within: bool) -> tuple[float, float] | None:
+    """Where a part begins and ends along the row; None for one that stands beside it."""
+    step = part.length_mm / (_AXIS_POINTS - 1)
+    points = [part.frame.point((part.start_mm + i * step, 0.0, 0.0)) for i in range(_AXIS_POINTS)]
+    nearest = min(points, key=lambda point: _lateral(sub(point, row.at), row.direction))
+    if within and _lateral(sub(nearest, row.at), row.direction) > _ONE_ROW_MM:
+        return None
+    frame = part.frame
+    half = (
+        part.width_mm * abs(dot(frame.width, row.direction))
+        + part.thickness_mm * abs(dot(frame.thickness, row.direction))
+    ) / 2.0
+    along = abs(dot(frame.grain, row.direction)) > _ALONG
+    places = [dot(point, row.direction) for point in ((points[0], points[-1]) if along else (nearest,))]
+    return min(places) - half, max(places) + half

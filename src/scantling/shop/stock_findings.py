@@ -1,0 +1,94 @@
+"""Findings: parts that no stock on offer is thick enough for, and what to do instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from scantling.errors import Finding, Severity
+from scantling.shop.lamination import plan_layers
+from scantling.shop.ledger import MillingLedger
+from scantling.shop.nominal_choice import Fit, thickness_loss_mm
+from scantling.shop.profile import Shop
+from scantling.shop.size import FinishedSize
+from scantling.shop.yard import Nominal
+
+__all__ = ["STOCK_TOO_THIN", "stock_findings"]
+
+STOCK_TOO_THIN = "F68"
+"""Stock too thin for the part."""
+_SOURCE = "Thicknesses of the yard and allowances of the shop profile."
+
+
+def stock_findings(
+    parts: Iterable[FinishedSize],
+    ledgers: Iterable[MillingLedger],
+    shop: Shop,
+    *,
+    offered: tuple[Nominal, ...] | None = None,
+) -> tuple[Finding, ...]:
+    """Parts with no stock, or only just enough (F68).
+
+    Parameters
+    ----------
+    parts, ledgers
+        The parts and their ledgers, in the same order.
+    shop
+        Allowances and what it buys.
+    offered
+        Thicknesses there are; None takes what the shop buys.
+    """
+    return tuple(
+        _finding(part, ledger, shop, offered)
+        for part, ledger in zip(parts, ledgers, strict=True)
+        if ledger.fit is not Fit.CLEAN
+    )
+
+
+def _finding(
+    part: FinishedSize, ledger: MillingLedger, shop: Shop, offered: tuple[Nominal, ...] | None
+) -> Finding:
+    tight = ledger.fit is Fit.TIGHT
+    extra_mm = ledger.milled.thickness_mm - part.thickness_mm + thickness_loss_mm(shop, rests=True)
+    most_mm = ledger.offered_mm - extra_mm
+    asked = f"{ledger.needed_mm:.1f} mm of rough stock are wanted for {part.thickness_mm:.1f} mm finished"
+    found = f"{ledger.nominal} is {ledger.offered_mm:.1f} mm" if tight else _none(ledger)
+    return Finding(
+        code=STOCK_TOO_THIN,
+        severity=Severity.MEDIUM if tight else Severity.HIGH,
+        where=part.name,
+        message=f"{asked}; {found}.",
+        advice=_advice(part, shop, offered=offered, most_mm=most_mm, tight=tight),
+        numbers={
+            "needed_mm": ledger.needed_mm,
+            "offered_mm": ledger.offered_mm,
+            "most_mm": max(0.0, most_mm),
+        },
+        source=_SOURCE,
+    )
+
+
+def _none(ledger: MillingLedger) -> str:
+    if ledger.offered_mm <= 0.0:
+        return "nothing of the thickness asked for is on offer"
+    return f"the thickest on offer is {ledger.offered_mm:.1f} mm"
+
+
+def _advice(
+    part: FinishedSize,
+    shop: Shop,
+    *,
+    offered: tuple[Nominal, ...] | None,
+    most_mm: float,
+    tight: bool,
+) -> str:
+    ways = ["Pick straight, flat boards and skim them"] if tight else []
+    layers = plan_layers(replace(part, layer_count=None, layer_quarters=()), shop, offered=offered).chosen
+    if layers is not None:
+        ways.append(f"laminate it from {layers.layers} layers of {layers.nominal}")
+    if most_mm > 0.0:
+        ways.append(f"make it at most {most_mm:.1f} mm thick")
+    if not tight:
+        ways.append("buy thicker stock")
+    text = ", or ".join(ways)
+    return text[0].upper() + text[1:] + "."
