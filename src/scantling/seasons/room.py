@@ -26,11 +26,14 @@ class Room:
         Its air by month.
     about
         A sentence about it: where the figures come from.
+    notes
+        What was left out or bridged in reading it.
     """
 
     name: str
     year: RoomYear
     about: str = ""
+    notes: tuple[str, ...] = ()
 
     @property
     def driest(self) -> Month:

@@ -9,18 +9,20 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
-from scantling.errors import InputError
+from scantling.errors import FileFaults, InputError
 from scantling.reading import (
     Document,
     FileModel,
     LengthMm,
     Percent,
     TemperatureC,
+    faults_for,
     parse_document,
     read_document,
     validate,
 )
 from scantling.seasons.air import Air, AirYear, Month, year_between
+from scantling.seasons.hygrometer import read_log
 from scantling.seasons.indoors import House, indoor_year
 from scantling.seasons.room import Room
 from scantling.wood.moisture import relative_humidity_for_emc
@@ -182,13 +184,22 @@ class ClimateAir(FileModel):
         return indoor_year(self.outdoors.year(), self.house.house(self.altitude))
 
 
+class LogAir(FileModel):
+    """A log from a hygrometer, in a file of its own beside the room file."""
+
+    kind: Literal["log"]
+    file: str = Field(
+        pattern=r"^[^/\\:]+\.csv$", max_length=120, description="Name of the CSV file, in the same folder."
+    )
+
+
 class RoomFile(FileModel):
     """A room file."""
 
     room: str = Field(min_length=1, max_length=80, description="What the room is called.")
     about: str = Field(default="", max_length=600, description="Where the figures come from.")
     units: Literal["mm", "cm", "in"] = Field(default="mm", description="Unit of lengths given without one.")
-    air: RangeAir | MoistureAir | MonthsAir | ClimateAir = Field(discriminator="kind")
+    air: RangeAir | MoistureAir | MonthsAir | ClimateAir | LogAir = Field(discriminator="kind")
 
 
 def room_from_document(document: Document) -> Room:
@@ -200,7 +211,14 @@ def room_from_document(document: Document) -> Room:
         Every fault of the document at once.
     """
     fields = validate(document, RoomFile)
-    return Room(name=fields.room, about=fields.about, year=fields.air.year())
+    if not isinstance(fields.air, LogAir):
+        return Room(name=fields.room, about=fields.about, year=fields.air.year())
+    try:
+        log = read_log(Path(document.file).parent / fields.air.file)
+        year, repairs = log.year()
+    except InputError as error:
+        raise FileFaults(faults_for(document, ("air", "file"), error)) from error
+    return Room(name=fields.room, about=fields.about, year=year, notes=(*log.notes, *repairs))
 
 
 def read_room(path: str | Path) -> Room:
@@ -209,8 +227,8 @@ def read_room(path: str | Path) -> Room:
     Parameters
     ----------
     path
-        A YAML file: ``room``, ``about`` and ``air`` of kind ``range``, ``moisture``, ``months`` or
-        ``climate``. See ``docs/seasons.md``.
+        A YAML file: ``room``, ``about`` and ``air`` of kind ``range``, ``moisture``, ``months``,
+        ``climate`` or ``log``. See ``docs/seasons.md``.
 
     Raises
     ------
