@@ -23,7 +23,7 @@ from scantling.papers.drawing import (
 )
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
 
-__all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "unique_spans"]
+__all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "spans_start", "unique_spans"]
 
 
 def unique_spans(spans: Iterable[Span]) -> list[Span]:
@@ -54,9 +54,9 @@ def spans_below(view: FaceView, place: View) -> list[Span]:
 
 def spans_across(view: FaceView, place: View) -> list[Span]:
     """Rows at the right: from the reference edge, and across."""
-    edge = place.box.high if view.measured_from_top else place.box.low
+    edges = (place.at(0.0, place.box.low)[1], place.at(0.0, place.box.high)[1])
     spans = [
-        Span(low=place.at(0.0, edge)[1], high=place.at(0.0, m.y_mm)[1], text=m.from_edge)
+        Span(low=edges[int(m.from_top)], high=place.at(0.0, m.y_mm)[1], text=m.from_edge)
         for m in view.marks
         if m.from_edge
     ]
@@ -65,6 +65,14 @@ def spans_across(view: FaceView, place: View) -> list[Span]:
         for d in view.widths
     ]
     return unique_spans(spans)
+
+
+def spans_start(view: FaceView, place: View) -> list[Span]:
+    """Rows at the left: across, at the reference end."""
+    return [
+        Span(low=place.at(0.0, d.low_mm)[1], high=place.at(0.0, d.high_mm)[1], text=d.text)
+        for d in view.start_widths
+    ]
 
 
 def _marks(view: FaceView, place: View) -> list[Item]:
@@ -111,7 +119,7 @@ def _pencil(view: FaceView, place: View) -> list[Item]:
         )
     if view.mark is not FaceMark.NONE:
         size = min(6.0, max(3.0, height * 0.7))
-        foot = place.top + size + 0.4 if view.measured_from_top else place.bottom - 0.4
+        foot = place.top + size + 0.4 if view.mark_at_top else place.bottom - 0.4
         items += draw_face_mark((free - 8.0, foot), size, edge=view.mark is FaceMark.EDGE)
     return items
 

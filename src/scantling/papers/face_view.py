@@ -45,6 +45,8 @@ class MarkedOut:
         Whether it is on the far side.
     from_far
         Whether ``from_end`` is measured from the far end instead.
+    from_top
+        Whether ``from_edge`` is measured from the upper edge.
     from_end, from_edge, length
         Distances of the centre and the long size as shown; empty leaves one out.
     """
@@ -58,6 +60,7 @@ class MarkedOut:
     turn_deg: float = 0.0
     hidden: bool = False
     from_far: bool = False
+    from_top: bool = False
     from_end: str = ""
     from_edge: str = ""
     length: str = ""
@@ -107,8 +110,10 @@ class FaceView:
         Distances drawn below, reference end first.
     widths
         Distances across, drawn at the right.
-    measured_from_top
-        Whether the reference edge is the upper one.
+    start_widths
+        Distances across at the reference end, drawn at the left.
+    mark_at_top
+        Whether the pencil mark touches the upper edge.
     """
 
     title: str
@@ -120,7 +125,8 @@ class FaceView:
     widths: tuple[Distance, ...] = ()
     angles: tuple[EndAngle, ...] = ()
     mark: FaceMark = FaceMark.NONE
-    measured_from_top: bool = False
+    start_widths: tuple[Distance, ...] = ()
+    mark_at_top: bool = False
 
 
 def mark_outline(mark: MarkedOut) -> tuple[Point, ...]:

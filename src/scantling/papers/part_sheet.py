@@ -19,7 +19,7 @@ from scantling.papers.drawing import (
     text_width_mm,
 )
 from scantling.papers.face_detail import detail_row
-from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below
+from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below, spans_start
 from scantling.papers.face_view import FaceView
 
 __all__ = ["PartDrawing", "draw_part"]
@@ -33,6 +33,10 @@ class PartDrawing:
 
     name: str
     views: tuple[FaceView, ...]
+
+
+def _left(part: PartDrawing) -> float:
+    return 13.0 if any(view.start_widths for view in part.views) else 2.0
 
 
 def _whole(view: FaceView, *, y: float, left: float, per: float) -> tuple[list[Item], float]:
@@ -49,6 +53,7 @@ def _whole(view: FaceView, *, y: float, left: float, per: float) -> tuple[list[I
         *draw_stack(spans_above(view, place), side=Side.ABOVE, edge_mm=place.top),
         *draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom),
         *draw_stack(spans_across(view, place), side=Side.RIGHT, edge_mm=place.right),
+        *draw_stack(spans_start(view, place), side=Side.LEFT, edge_mm=place.left),
     ]
     return items, place.bottom + max(stack_depth_mm(spans_below(view, place)), 2.0)
 
@@ -68,10 +73,11 @@ def _scale(part: PartDrawing, *, room_mm: float, height_mm: float) -> float:
     boxes = [bounds(v.outline) for v in part.views]
     per = 1.0
     for _ in range(3):  # the rows at the right take room that depends on the scale
-        aside = 4.0
+        aside = 2.0
         for view, box in zip(part.views, boxes, strict=True):
             place = View(corner=(0.0, 0.0), box=box, per=per)
             aside = max(aside, stack_depth_mm(spans_across(view, place), upright=True) + 6.0)
+        aside += _left(part)
         fixed = len(boxes) * (_HEAD + _GAP + 20.0)
         needs = [(b.width, room_mm - aside) for b in boxes]
         needs.append((sum(b.height for b in boxes), max(height_mm - fixed, 40.0)))
@@ -89,7 +95,7 @@ def _faces(part: PartDrawing, *, room_mm: float, per: float, tallest_mm: float) 
         if details:  # the joints' own sizes stand in the details
             marks = tuple(replace(m, from_edge="", from_end="") for m in view.marks if not m.hidden)
             shown = replace(view, marks=marks, widths=(), angles=())
-        whole, y = _whole(shown, y=y, left=2.0, per=per)
+        whole, y = _whole(shown, y=y, left=_left(part), per=per)
         items += whole
         if details:
             details, y = detail_row(view, room_mm=room_mm, top=y + 2.0, worth=per, tallest_mm=tallest_mm)

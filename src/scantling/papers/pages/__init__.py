@@ -1,0 +1,1 @@
+"""Pages made from a plan: every figure is the plan's, written here and nowhere reckoned again."""

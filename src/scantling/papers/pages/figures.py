@@ -1,0 +1,88 @@
+"""Figures as printed: one style of length for the whole packet, rounded in the direction that is safe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.units import MM3_PER_BOARD_FOOT, LengthStyle, Round, show_angle, show_length, show_number
+
+__all__ = ["Figures"]
+
+_LB_PER_KG = 1.0 / 0.45359237
+"""International avoirdupois pound, exact."""
+_MM2_PER_FT2 = 304.8**2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figures:
+    """Writes lengths, weights, areas and times in the style chosen.
+
+    Parameters
+    ----------
+    style
+        Inches and fractions, or millimetres.
+    currency
+        Written behind money.
+    """
+
+    style: LengthStyle
+    currency: str = ""
+
+    @property
+    def unit(self) -> str:
+        """Unit of a bare length."""
+        return "in" if self.style.inch else "mm"
+
+    def bare(self, value_mm: float, direction: Round = Round.NEAREST) -> str:
+        """A length without its unit, for drawings and tables that name the unit once."""
+        return show_length(value_mm, self.style, direction=direction, unit=False)
+
+    def length(self, value_mm: float, direction: Round = Round.NEAREST) -> str:
+        """A length with its unit."""
+        return show_length(value_mm, self.style, direction=direction)
+
+    def tenths(self, value_mm: float) -> str:
+        """A small travel: millimetres to a tenth, or inches to a hundredth, for no tape shows it."""
+        if self.style.inch:
+            return show_number(value_mm / 25.4, digits=2)
+        return show_number(value_mm, digits=1)
+
+    def angle(self, value_deg: float) -> str:
+        """An angle to a tenth of a degree."""
+        return show_angle(value_deg)
+
+    def mass(self, value_kg: float) -> str:
+        """A weight with its unit."""
+        if self.style.inch:
+            return f"{value_kg * _LB_PER_KG:.1f} lb"
+        return f"{value_kg:.1f} kg"
+
+    def area(self, value_mm2: float) -> str:
+        """An area with its unit."""
+        if self.style.inch:
+            return f"{value_mm2 / _MM2_PER_FT2:.1f} ft²"
+        return f"{value_mm2 * 1e-6:.2f} m²"
+
+    def timber(self, volume_m3: float) -> str:
+        """A volume of boards: board feet, or cubic metres."""
+        if self.style.inch:
+            return f"{volume_m3 * 1e9 / float(MM3_PER_BOARD_FOOT):.1f} bd ft"
+        return f"{volume_m3:.4f} m³"
+
+    def litres(self, value_l: float) -> str:
+        """A volume of liquid."""
+        return f"{value_l:.2f} L"
+
+    def minutes(self, value_min: float) -> str:
+        """A stretch of time: ``25 min``, ``1 h 30``, ``2 days``."""
+        whole = round(value_min)
+        if whole < 60:
+            return f"{whole} min"
+        if whole >= 48 * 60 and whole % (24 * 60) == 0:
+            return f"{whole // (24 * 60)} days"
+        hours, rest = divmod(whole, 60)
+        return f"{hours} h {rest:02d}" if rest else f"{hours} h"
+
+    def money(self, value: float) -> str:
+        """An amount, without the currency."""
+        return f"{value:,.2f}"

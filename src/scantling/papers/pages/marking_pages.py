@@ -1,0 +1,239 @@
+"""Marking-out sheets: one for every form of part, with the twins it serves and their faces named."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from scantling.joinery.work import Fit, JointWork, Mark
+from scantling.papers.face_view import FaceMark, FaceView
+from scantling.papers.packet.sections import JointSheet, MarkRow
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.part_faces import (
+    Side,
+    TaggedMark,
+    end_view,
+    face_view,
+    looks_of,
+    side_of,
+    size_rounding,
+)
+from scantling.papers.part_sheet import PartDrawing
+from scantling.piece.model import End, Part, Piece
+from scantling.units import Round, show_number
+
+__all__ = ["MarkedPart", "joint_sheets", "marked_parts"]
+
+_Key = tuple[object, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkedPart:
+    """Parts marked out alike: the first is drawn.
+
+    Parameters
+    ----------
+    parts
+        Those of the same hand and their mirror images.
+    marks
+        Of the first part, with letters.
+    views
+        Faces and ends that are worked.
+    steps
+        How the joints are cut.
+    """
+
+    parts: tuple[Part, ...]
+    marks: tuple[TaggedMark, ...]
+    views: tuple[FaceView, ...]
+    steps: tuple[str, ...]
+
+
+def _place(part: Part, mark: Mark) -> _Key:
+    """Where a mark is in the part's own terms, so that twins can be compared."""
+    face, reference = side_of(part, mark.face), side_of(part, mark.reference_face)
+    numbers = (
+        mark.from_end_mm,
+        mark.from_face_mm,
+        mark.length_mm,
+        mark.width_mm,
+        mark.depth_mm,
+        mark.angle_deg,
+    )
+    return (
+        mark.on_end,
+        mark.end.value,
+        (face.axis, face.sign),
+        (reference.axis, reference.sign),
+        mark.kind.value,
+        mark.fit.value,
+        *(round(n, 2) for n in numbers),
+    )
+
+
+def _form(part: Part, marks: Sequence[Mark]) -> _Key:
+    size = (round(part.length_mm, 2), round(part.width_mm, 2), round(part.thickness_mm, 2))
+    return (part.like, size, tuple(sorted(repr(_place(part, m)) for m in marks)))
+
+
+def _letters(count: int) -> Iterable[str]:
+    """A, B, ... Z, A2, B2, ..."""
+    for i in range(count):
+        turn, letter = divmod(i, 26)
+        yield chr(65 + letter) + (str(turn + 1) if turn else "")
+
+
+def _tagged(part: Part, marks: Iterable[Mark]) -> tuple[TaggedMark, ...]:
+    """Marks in the order they are drawn, equal places once."""
+    unique = {repr(_place(part, m)): m for m in marks}
+    chosen = sorted(unique.values(), key=lambda m: _order(part, m))
+    return tuple(TaggedMark(tag=t, mark=m) for t, m in zip(_letters(len(chosen)), chosen, strict=True))
+
+
+def _order(part: Part, mark: Mark) -> tuple[object, ...]:
+    side = side_of(part, mark.face)
+    along = mark.from_end_mm if mark.end is End.START else part.length_mm - mark.from_end_mm
+    return (
+        mark.on_end,
+        mark.end.value if mark.on_end else "",
+        side.axis,
+        -side.sign,
+        round(along, 1),
+        mark.from_face_mm,
+    )
+
+
+def _title(side: Side, parts: Sequence[Part]) -> str:
+    """The face by where it looks on each of the twins."""
+    looks: dict[str, list[str]] = {}
+    for part in parts:
+        looks.setdefault(looks_of(part, side).value, []).append(part.name)
+    if len(looks) == 1:
+        return f"{next(iter(looks)).capitalize()} face"
+    return "Face that looks " + "; ".join(f"{way} on {', '.join(names)}" for way, names in looks.items())
+
+
+def _views(parts: Sequence[Part], tags: Sequence[TaggedMark], figures: Figures) -> tuple[FaceView, ...]:
+    part = parts[0]
+    by_side: dict[Side, list[TaggedMark]] = {}
+    by_end: dict[End, list[TaggedMark]] = {}
+    for tagged in tags:
+        if tagged.mark.on_end:
+            by_end.setdefault(tagged.mark.end, []).append(tagged)
+        else:
+            by_side.setdefault(side_of(part, tagged.mark.face), []).append(tagged)
+    if not by_side:
+        by_side[Side(2, 1)] = []
+    pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
+    views = [
+        face_view(part, side, marks, title=_title(side, parts), pencil=pencil, figures=figures)
+        for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
+    ]
+    names = {End.START: "Reference end (start)", End.END: "Far end"}
+    views += [end_view(part, end, marks, title=names[end], figures=figures) for end, marks in by_end.items()]
+    return tuple(views)
+
+
+def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) -> tuple[MarkedPart, ...]:
+    """Parts with joints, alike ones together, in the order of the piece.
+
+    Parameters
+    ----------
+    piece
+        The piece.
+    works
+        What its joints answered.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of MarkedPart
+        Each with its faces drawn from the first of its parts.
+    """
+    marks: dict[str, list[Mark]] = {name: [] for name in piece.parts}
+    steps: dict[str, list[str]] = {name: [] for name in piece.parts}
+    for work in works:
+        for mark in work.marks:
+            marks[mark.part].append(mark)
+        for name in (work.first, work.second):
+            if any(m.part == name for m in work.marks):
+                steps[name] += [s for s in work.steps if s not in steps[name]]
+    groups: dict[_Key, list[Part]] = {}
+    for name, part in piece.parts.items():
+        if marks[name]:
+            groups.setdefault(_form(part, marks[name]), []).append(part)
+    found = []
+    for parts in groups.values():
+        tags = _tagged(parts[0], marks[parts[0].name])
+        views = _views(parts, tags, figures)
+        found.append(
+            MarkedPart(parts=tuple(parts), marks=tags, views=views, steps=tuple(steps[parts[0].name]))
+        )
+    return tuple(found)
+
+
+def _names(group: MarkedPart) -> str:
+    first = group.parts[0]
+    same = [p.name for p in group.parts if p.mirrored == first.mirrored]
+    other = [p.name for p in group.parts if p.mirrored != first.mirrored]
+    text = ", ".join(same)
+    return f"{text}; mirror image: {', '.join(other)}" if other else text
+
+
+def _row(tagged: TaggedMark, *, figures: Figures) -> MarkRow:
+    mark = tagged.mark
+    face = ("far end" if mark.end is End.END else "reference end") if mark.on_end else mark.face.value
+    far = " far" if mark.end is End.END and not mark.on_end else ""
+    way = size_rounding(mark)
+    size = f"{figures.bare(mark.length_mm, way)} × {figures.bare(mark.width_mm)}"
+    what = mark.kind.value
+    if abs(mark.tilt_deg) > 0.05:
+        what += f", tilted {figures.angle(mark.tilt_deg)}"
+    if mark.note:
+        what += f"; {mark.note}"
+    depth = figures.bare(mark.depth_mm, Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST)
+    return MarkRow(
+        tag=tagged.tag,
+        what=what,
+        face=face,
+        from_end=figures.bare(mark.from_end_mm) + far,
+        from_face=f"{figures.bare(mark.from_face_mm)} {mark.reference_face.value}",
+        size=size,
+        depth=depth,
+        fit=mark.fit.value,
+        setup=mark.setup,
+    )
+
+
+def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[JointSheet, ...]:
+    """The sheets as the packet sets them.
+
+    Parameters
+    ----------
+    groups
+        From :func:`marked_parts`.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of JointSheet
+        In the same order.
+    """
+    sheets = []
+    for group in groups:
+        first = group.parts[0]
+        title = first.like.replace("_", " ").capitalize()
+        if len(group.parts) > 1:
+            title += f", {show_number(len(group.parts))} alike"
+        sheets.append(
+            JointSheet(
+                title=title,
+                parts=_names(group),
+                drawing=PartDrawing(name=first.name, views=group.views),
+                marks=tuple(_row(t, figures=figures) for t in group.marks),
+                steps=group.steps,
+            )
+        )
+    return tuple(sheets)
