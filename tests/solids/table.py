@@ -9,7 +9,7 @@ from functools import cache
 from scantling.joinery.work import Cut, JointWork, Slot
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, scale, sub, unit
 from scantling.piece.model import Brief, Direction, End, Part, PartKind, Piece, Taper, Trim
-from solids.sticks import bar, into
+from tests.solids.sticks import bar, into
 
 FLOOR = Plane(point=(0.0, 0.0, 0.0), normal=(0.0, 0.0, -1.0))
 UNDER_TOP = Plane(point=(0.0, 0.0, 716.0), normal=(0.0, 0.0, 1.0))

@@ -16,8 +16,8 @@ from scantling.piece.model import End
 from scantling.solids.exact import build_exact, exact_parts, exact_volume_mm3
 from scantling.solids.mesh import build_mesh, meshes_of
 from scantling.solids.shape import shapes_of
-from solids.sticks import bar, busy_bar, hole, into, round_bar, shaped, slanted_trim, slot, square_trim
-from solids.table import table
+from tests.solids.sticks import bar, busy_bar, hole, into, round_bar, shaped, slanted_trim, slot, square_trim
+from tests.solids.table import table
 
 BAR = 700.0 * 60.0 * 40.0
 CLOSED_FORM = 1e-9

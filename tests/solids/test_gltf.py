@@ -14,8 +14,8 @@ from scantling.solids.mesh import meshes_of
 from scantling.solids.placed import placed_box, placed_vertices
 from scantling.solids.polyhedron import bulk_of
 from scantling.solids.shape import shapes_of
-from solids.sticks import bar, into, shaped
-from solids.table import table
+from tests.solids.sticks import bar, into, shaped
+from tests.solids.table import table
 
 
 def read(data: bytes) -> tuple[dict, bytes]:

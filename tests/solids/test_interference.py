@@ -10,8 +10,8 @@ from scantling.joinery.work import Box
 from scantling.solids.interference import gaps, overlaps
 from scantling.solids.mesh import meshes_of
 from scantling.solids.shape import shapes_of
-from solids.sticks import HERE, bar, into, mirrored, shaped, turned_frame
-from solids.table import table
+from tests.solids.sticks import HERE, bar, into, mirrored, shaped, turned_frame
+from tests.solids.table import table
 
 
 def found(*shapes, least_mm3=1.0):

@@ -16,7 +16,7 @@ from scantling.piece.convex import local_body
 from scantling.piece.geometry import Frame, Plane
 from scantling.piece.model import Direction, End, Taper
 from scantling.solids.mesh import MeshCache, build_mesh, meshes_of
-from solids.sticks import (
+from tests.solids.sticks import (
     HERE,
     bar,
     busy_bar,

@@ -20,8 +20,8 @@ from scantling.solids.placed import (
 )
 from scantling.solids.polyhedron import bulk_of
 from scantling.solids.shape import shapes_of
-from solids.sticks import HERE, busy_bar, mirrored, shaped, turned_frame
-from solids.table import table
+from tests.solids.sticks import HERE, busy_bar, mirrored, shaped, turned_frame
+from tests.solids.table import table
 
 
 def test_mirrored_legs_have_their_centres_at_mirrored_places():

@@ -25,8 +25,8 @@ from scantling.solids.view import (
     UNDERSIDE,
     own_view,
 )
-from solids.sticks import HERE, bar, busy_bar, hole, into, mirrored, round_bar, shaped, turned_frame
-from solids.table import table
+from tests.solids.sticks import HERE, bar, busy_bar, hole, into, mirrored, round_bar, shaped, turned_frame
+from tests.solids.table import table
 
 ALL = (FRONT, BACK, LEFT, RIGHT, PLAN, UNDERSIDE, ISOMETRIC, TRIMETRIC)
 

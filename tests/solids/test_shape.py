@@ -10,8 +10,8 @@ from scantling.joinery.work import Extension, JointWork
 from scantling.piece.geometry import Plane
 from scantling.piece.model import End, RoundSection, Trim
 from scantling.solids.shape import content_key, shapes_of
-from solids.sticks import bar, busy_bar, hole, shaped, slot, square_trim
-from solids.table import table
+from tests.solids.sticks import bar, busy_bar, hole, shaped, slot, square_trim
+from tests.solids.table import table
 
 
 def test_each_part_gets_the_cuts_and_extensions_of_all_its_joints():

@@ -21,8 +21,8 @@ from scantling.solids.mesh import meshes_of
 from scantling.solids.placed import placed_centroid
 from scantling.solids.shape import PartShape, shapes_of
 from scantling.solids.step import read_step, step_bytes
-from solids.sticks import bar, shaped
-from solids.table import table
+from tests.solids.sticks import bar, shaped
+from tests.solids.table import table
 
 
 @pytest.fixture(scope="module")

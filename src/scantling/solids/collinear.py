@@ -6,8 +6,7 @@ pieces; a dashed line made of such pieces has dashes of any length.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -16,7 +15,6 @@ __all__ = ["joined", "without"]
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
-Span = tuple[float, float]
 
 _APART_MM = 2e-3
 """Lines and ends nearer than this are one: a pen draws a hundred times as wide. [mm]"""
@@ -25,17 +23,38 @@ _TURNED_RAD = 1e-5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Line:
-    """Pieces in one line: as spans along it, with the rows they come from."""
+class _Spans:
+    """Pieces as spans of the lines they lie in.
 
+    Parameters
+    ----------
+    line
+        Number of the line of each piece. shape (n,)
+    low, high
+        Where it begins and ends along its line. [mm] shape (n,)
+    row
+        The piece it was. shape (n,)
+    origin, way
+        A point and the unit direction of each line. [mm] shape (lines, 2)
+    """
+
+    line: Ints
+    low: Floats
+    high: Floats
+    row: Ints
     origin: Floats
     way: Floats
-    spans: list[Span]
-    rows: Ints
 
-    def points(self, span: Span) -> Floats:
-        """A span as two points. [mm] shape (2, 2)"""
-        return self.origin + np.outer(span, self.way)
+    def points(self) -> Floats:
+        """Ends of the spans. [mm] shape (n, 2, 2)"""
+        origin, way = self.origin[self.line], self.way[self.line]
+        return np.stack([origin + way * self.low[:, None], origin + way * self.high[:, None]], axis=1)
+
+    def where(self, keep: npt.NDArray[np.bool_]) -> _Spans:
+        """Some of the spans."""
+        return replace(
+            self, line=self.line[keep], low=self.low[keep], high=self.high[keep], row=self.row[keep]
+        )
 
 
 def joined(pieces: Floats) -> Floats:
@@ -51,7 +70,7 @@ def joined(pieces: Floats) -> Floats:
     ndarray
         [mm] shape (m, 2, 2), m <= n; by direction, then place.
     """
-    return _stacked([line.points(span) for line in _lines(pieces) for span in _union(line.spans)])
+    return _union(_spans(pieces)).points()
 
 
 def without(pieces: Floats, covered: Floats) -> Floats:
@@ -67,61 +86,79 @@ def without(pieces: Floats, covered: Floats) -> Floats:
     ndarray
         [mm] shape (m, 2, 2)
     """
-    kept: list[Floats] = []
-    for line in _lines(np.concatenate([pieces, covered])):
-        under = [span for span, row in zip(line.spans, line.rows, strict=True) if row < len(pieces)]
-        over = [span for span, row in zip(line.spans, line.rows, strict=True) if row >= len(pieces)]
-        bare = _union(over)
-        kept += [line.points(rest) for span in _union(under) for rest in _less(span, bare)]
-    return _stacked(kept)
+    spans = _spans(np.concatenate([pieces, covered]))
+    under = _union(spans.where(spans.row < len(pieces)))
+    over = _union(spans.where(spans.row >= len(pieces)))
+    shared = np.isin(under.line, over.line)
+    kept = [under.where(~shared).points()]
+    for number in np.unique(under.line[shared]):
+        low, high = over.low[over.line == number], over.high[over.line == number]
+        bare = [(float(a), float(b)) for a, b in zip(low, high, strict=True)]
+        mine = under.where(under.line == number)
+        left = [
+            rest
+            for a, b in zip(mine.low, mine.high, strict=True)
+            for rest in _less((float(a), float(b)), bare)
+        ]
+        along = np.array(left, dtype=np.float64).reshape(-1, 2, 1)
+        kept.append(under.origin[number] + along * under.way[number])
+    return np.concatenate(kept)
 
 
-def _stacked(pieces: list[Floats]) -> Floats:
-    return np.array(pieces, dtype=np.float64).reshape(-1, 2, 2)
-
-
-def _lines(pieces: Floats) -> Iterator[_Line]:
-    """Pieces by the line they lie in, those of no length left out."""
+def _spans(pieces: Floats) -> _Spans:
+    """Pieces sorted by the line they lie in, those of no length left out."""
     run = pieces[:, 1] - pieces[:, 0]
     length = np.linalg.norm(run, axis=1)
-    rows = np.flatnonzero(length > 1e-6)
-    run, length, start = run[rows], length[rows], pieces[rows, 0]
+    row = np.flatnonzero(length > 1e-6)
+    run, length, start, end = run[row], length[row], pieces[row, 0], pieces[row, 1]
     angle = np.mod(np.arctan2(run[:, 1], run[:, 0]), np.pi)
     angle[angle > np.pi - _TURNED_RAD] -= np.pi
     way = np.stack([np.cos(angle), np.sin(angle)], axis=1)
     offset = way[:, 0] * start[:, 1] - way[:, 1] * start[:, 0]
-    for same_way in _clusters(angle, np.arange(len(rows)), _TURNED_RAD):
-        for one in _clusters(offset[same_way], same_way, _APART_MM):
-            longest = one[np.argmax(length[one])]
-            d = way[longest]
-            ends = pieces[rows[one]] @ d
-            spans = [(float(min(a, b)), float(max(a, b))) for a, b in ends]
-            normal = np.array([-d[1], d[0]])
-            yield _Line(origin=offset[longest] * normal, way=d, spans=spans, rows=rows[one])
+    turn = _steps(angle, np.zeros(len(row), dtype=np.int64), apart=_TURNED_RAD)
+    line = _steps(offset, turn, apart=_APART_MM)
+    longest = np.lexsort((-length, line))
+    longest = longest[np.unique(line[longest], return_index=True)[1]]
+    way = way[longest]
+    origin = offset[longest, None] * np.stack([-way[:, 1], way[:, 0]], axis=1)
+    ends = np.stack([np.einsum("ij,ij->i", p, way[line]) for p in (start, end)])
+    return _Spans(line=line, low=ends.min(axis=0), high=ends.max(axis=0), row=row, origin=origin, way=way)
 
 
-def _clusters(values: Floats, rows: Ints, apart: float) -> list[Ints]:
-    """Rows whose values follow one another in steps of at most ``apart``."""
-    if not len(values):
-        return []
-    order = np.argsort(values, kind="stable")
-    breaks = np.flatnonzero(np.diff(values[order]) > apart) + 1
-    return np.split(rows[order], breaks)
+def _steps(values: Floats, within: Ints, *, apart: float) -> Ints:
+    """Number of the cluster of each value: clusters of one class whose values step by at most ``apart``."""
+    order = np.lexsort((values, within))
+    fresh = np.ones(len(values), dtype=np.int64)
+    fresh[1:] = (np.diff(values[order]) > apart) | (np.diff(within[order]) > 0)
+    number = np.empty(len(values), dtype=np.int64)
+    number[order] = np.cumsum(fresh) - 1
+    return number
 
 
-def _union(spans: list[Span]) -> list[Span]:
-    merged: list[Span] = []
-    for low, high in sorted(spans):
-        if merged and low <= merged[-1][1] + _APART_MM:
-            merged[-1] = (merged[-1][0], max(merged[-1][1], high))
-        else:
-            merged.append((low, high))
-    return merged
+def _union(spans: _Spans) -> _Spans:
+    """Overlapping and touching spans of one line made one."""
+    if not len(spans.line):
+        return spans
+    order = np.lexsort((spans.low, spans.line))
+    line, low, high = spans.line[order], spans.low[order], spans.high[order]
+    # The farthest end so far on the same line: lines are set far enough apart not to mix.
+    lift = line * (2.0 * float(np.abs([low, high]).max()) + 1.0)
+    reached = np.maximum.accumulate(high + lift)
+    fresh = np.ones(len(line), dtype=bool)
+    fresh[1:] = (low[1:] + lift[1:] > reached[:-1] + _APART_MM) | (line[1:] > line[:-1])
+    first = np.flatnonzero(fresh)
+    return replace(
+        spans,
+        line=line[first],
+        low=low[first],
+        high=np.maximum.reduceat(high, first),
+        row=spans.row[order][first],
+    )
 
 
-def _less(span: Span, covered: list[Span]) -> list[Span]:
+def _less(span: tuple[float, float], covered: list[tuple[float, float]]) -> list[tuple[float, float]]:
     """What is left of a span; ends shorter than the width of a pen go with what covers them."""
-    left: list[Span] = []
+    left: list[tuple[float, float]] = []
     at, end = span
     for low, high in covered:
         if low > at + _APART_MM and low < end:

@@ -64,7 +64,7 @@ def exact_parts(shapes: Mapping[str, PartShape]) -> dict[str, ExactPart]:
         form = f"{key} reversed" if over else key
         if form not in bodies:
             bodies[form] = _reversed(bodies[key])
-        if exact_volume_mm3(bodies[key]) > 0.0:
+        if _holds_wood(bodies[key]):
             frame = turned_over(shape.part.frame) if over else shape.part.frame
             placed[name] = ExactPart(form=form, body=bodies[form], frame=frame)
     return placed
@@ -92,10 +92,8 @@ def build_exact(shape: PartShape) -> TopoDS_Shape:
     reach = _reach(work.blank)
     middle = ((work.blank.start_mm + work.blank.end_mm) / 2.0, 0.0, 0.0)
     body = _blank(work.blank)
-    for plane in work.planes:
-        body = _less(body, [_beyond(plane, middle, reach)])
-    if work.tools:
-        body = _less(body, [_tool(tool, reach) for tool in work.tools])
+    body = _less(body, [_beyond(plane, middle, reach) for plane in work.planes])
+    body = _less(body, [_tool(tool, reach) for tool in work.tools])
     return _single(body)
 
 
@@ -133,6 +131,8 @@ def _less(body: TopoDS_Shape, tools: list[TopoDS_Shape]) -> TopoDS_Shape:
     from OCP.OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
     from OCP.OCP.collections import List_TopoDS_Shape
 
+    if not tools:
+        return body
     arguments, cutters = List_TopoDS_Shape(), List_TopoDS_Shape()
     arguments.Append(body)
     for tool in tools:
@@ -140,6 +140,7 @@ def _less(body: TopoDS_Shape, tools: list[TopoDS_Shape]) -> TopoDS_Shape:
     cut = BRepAlgoAPI_Cut()
     cut.SetArguments(arguments)
     cut.SetTools(cutters)
+    cut.SetRunParallel(True)
     cut.Build()
     if not cut.IsDone():
         raise ModelError("the exact kernel failed at a cut")
@@ -157,6 +158,13 @@ def _single(body: TopoDS_Shape) -> TopoDS_Shape:
     solid = found.Current()
     found.Next()
     return body if found.More() else solid
+
+
+def _holds_wood(body: TopoDS_Shape) -> bool:
+    from OCP.OCP.TopAbs import TopAbs_ShapeEnum
+    from OCP.OCP.TopExp import TopExp_Explorer
+
+    return bool(TopExp_Explorer(body, TopAbs_ShapeEnum.TopAbs_SOLID).More())
 
 
 def _reach(blank: Blank) -> float:

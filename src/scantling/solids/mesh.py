@@ -161,7 +161,7 @@ def _carve(key: str, work: Workpiece) -> PartMesh:
         if not isinstance(cutter, Box):
             curved.add(tool.original_id())
         body -= tool
-    body = body.set_tolerance(_SMOOTH_MM).simplify(_SMOOTH_MM)
+    body = body.set_tolerance(_SMOOTH_MM)
     if body.status() != manifold3d.Error.NoError:
         raise ModelError(f"the mesh kernel refused a tool: {body.status()}")
     return _finish(key, body, curved)

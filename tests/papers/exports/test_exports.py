@@ -20,7 +20,7 @@ from scantling.piece.model import Direction, End
 from scantling.solids.mesh import meshes_of
 from scantling.solids.shape import shapes_of
 from scantling.solids.step import read_step
-from solids.table import table
+from tests.solids.table import table
 
 
 def rows(path: Path) -> list[dict[str, str]]:
@@ -116,17 +116,15 @@ def test_the_exact_kernel_is_loaded_for_step_alone():
     code = (
         "import sys, pathlib, tempfile\n"
         "sys.path.insert(0, sys.argv[1])\n"
-        "from solids.table import table\n"
+        "from tests.solids.table import table\n"
         "from scantling.papers.exports import ExportKind, export_piece\n"
         "kinds = [ExportKind.GLB, ExportKind.CSV]\n"
         "with tempfile.TemporaryDirectory() as folder:\n"
         "    export_piece(*table(), folder=pathlib.Path(folder), kinds=kinds)\n"
         "print(*sorted(name for name in sys.modules if name.split('.')[0] == 'OCP'))\n"
     )
-    tests = Path(__file__).parents[2]
-    said = subprocess.run(
-        [sys.executable, "-c", code, str(tests)], capture_output=True, text=True, check=True
-    )
+    root = Path(__file__).parents[3]
+    said = subprocess.run([sys.executable, "-c", code, str(root)], capture_output=True, text=True, check=True)
     assert said.stdout.strip() == ""
 
 
