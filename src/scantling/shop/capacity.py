@@ -15,6 +15,8 @@ from scantling.shop.saw import PartSawing
 
 __all__ = ["cutter_findings", "milling_findings", "saw_findings"]
 
+_LAST_BY_HAND = "Planned: sub-panels through the planer, the last joints leveled by hand."
+
 
 def milling_findings(ledgers: Iterable[MillingLedger], shop: Shop) -> tuple[Finding, ...]:
     """Parts too short, thin, wide or long for the machines, or too narrow to rip (F23 to F26, F28).

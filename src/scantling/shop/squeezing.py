@@ -116,8 +116,8 @@ def _by_pressure(work: JointWork, parts: Mapping[str, Part], force_n: float) -> 
 
 def _by_spacing(work: JointWork, shop: Shop) -> int:
     length_mm = max((face.length_mm for face in work.glue), default=0.0)
-    end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
-    return clamps_by_spacing(length_mm, spacing_mm=shop.clamping.spacing_most_mm, end_mm=end_mm)
+    pace = shop.clamping
+    return clamps_by_spacing(length_mm, spacing_mm=pace.spacing_most_mm, end_mm=pace.end_distance_mm)
 
 
 def _rows(works: Sequence[JointWork]) -> list[_Row]:

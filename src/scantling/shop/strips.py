@@ -30,8 +30,8 @@ class StripPlan:
         Strips.
     widths_mm
         Width of each strip when glued, from the edge of negative v on. [mm]
-    total_mm
-        Glued width, with what is trimmed off. [mm]
+    total_mm, trim_mm
+        Glued width, and what is trimmed off it. [mm]
     trim_first_mm
         Part of the trim that comes off the edge of negative v. [mm]
     seams_mm
@@ -48,12 +48,19 @@ class StripPlan:
     count: int
     widths_mm: tuple[float, ...]
     total_mm: float
+    trim_mm: float
     trim_first_mm: float
     seams_mm: tuple[float, ...]
     seam_clearance_mm: float
     sub_panels: tuple[tuple[int, ...], ...]
     last_joints: int
     reason: str
+
+    @property
+    def seams_from_middle_mm(self) -> tuple[float, ...]:
+        """Seams from the middle of the finished width, positive toward positive v. [mm]"""
+        finished_mm = self.total_mm - self.trim_mm
+        return tuple(seam - finished_mm / 2.0 for seam in self.seams_mm)
 
 
 def strips_needed(total_mm: float, most_mm: float) -> int:
@@ -124,6 +131,7 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
         count=len(widths),
         widths_mm=widths,
         total_mm=total_mm,
+        trim_mm=trim_mm,
         trim_first_mm=first_mm,
         seams_mm=seams,
         seam_clearance_mm=_clearance(seams, finished),

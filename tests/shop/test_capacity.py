@@ -1,0 +1,133 @@
+"""What the shop cannot take is told, with the figure found and wanted; what it just takes is not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+import pytest
+
+from scantling.errors import Finding, Severity
+from scantling.joinery.work import Fit, JointWork, Mark, MarkKind
+from scantling.piece.model import Direction, End, PartKind
+from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
+from scantling.shop.milling import mill
+from scantling.shop.profile_file import default_shop, parse_shop
+from scantling.shop.saw import saw_part
+from scantling.shop.size import FinishedSize
+from scantling.shop.stock_findings import STOCK_TOO_THIN, stock_findings
+from tests.shop.parts import apron, bare, panel
+from tests.shop.sticks import level_stick
+
+SHOP = default_shop()
+
+
+def codes(found: Iterable[Finding]) -> list[str]:
+    """Codes in order."""
+    return [item.code for item in found]
+
+
+def milled(part: FinishedSize) -> tuple[Finding, ...]:
+    """What milling finds of one part."""
+    return milling_findings([mill(part, SHOP)], SHOP)
+
+
+@pytest.mark.parametrize(
+    ("part", "just_not", "code", "figure"),
+    [
+        (replace(apron(), length_mm=269.0), replace(apron(), length_mm=270.0), "F23", "wanted_mm"),
+        (replace(apron(), thickness_mm=5.6), replace(apron(), thickness_mm=5.7), "F24", "wanted_mm"),
+        (replace(apron(), width_mm=331.0), replace(apron(), width_mm=323.0), "F25", "capacity_mm"),
+        (replace(apron(), length_mm=2571.0), replace(apron(), length_mm=2570.0), "F26", "free_mm"),
+        (replace(apron(), width_mm=38.6), replace(apron(), width_mm=38.7), "F28", "wanted_mm"),
+    ],
+)
+def test_each_limit_of_the_machines(
+    part: FinishedSize, just_not: FinishedSize, code: str, figure: str
+) -> None:
+    """The rule trips just past the machine's limit and not just within it."""
+    found = milled(part)
+    assert codes(found) == [code]
+    assert found[0].numbers[figure] > 0
+    assert found[0].advice
+    assert codes(milled(just_not)) == []
+
+
+def test_a_hand_shop_has_no_machine_limits() -> None:
+    """A short part for hand tools is no fault."""
+    shop = parse_shop("machines: {}")
+    part = replace(apron(), length_mm=150.0, thickness_mm=5.0)
+    assert milling_findings([mill(part, shop)], shop) == ()
+
+
+def test_a_wide_panel_in_sub_panels_is_only_a_note() -> None:
+    """What is left for hand planes after sub-panels is planned, so it stops nothing."""
+    [found] = milled(panel())
+    assert (found.code, found.severity) == ("F25", Severity.NOTE)
+    assert found.numbers["capacity_mm"] == 330.0
+
+
+def test_an_end_no_saw_reaches_is_told_with_what_each_lacks() -> None:
+    """55 degrees with a miter saw of 50 alone; 50 just goes."""
+    shop = parse_shop("machines: {miter_saw: {max_miter: 50}}")
+    steep = saw_part(level_stick("brace", 400.0, lean_deg=(55.0, 55.0)), {}, shop)
+    within = saw_part(level_stick("brace", 400.0, lean_deg=(50.0, 50.0)), {}, shop)
+    [found] = saw_findings([steep, within])
+    assert (found.code, found.where) == ("F27", "brace.start")
+    assert "turn 55.0° is past its 50.0°" in found.message
+
+
+def mortised(width_mm: float, depth_mm: float) -> JointWork:
+    """A joint with one mortise."""
+    mark = Mark(
+        part="leg",
+        kind=MarkKind.MORTISE,
+        on_end=False,
+        end=End.END,
+        face=Direction.RIGHT,
+        reference_face=Direction.FRONT,
+        from_end_mm=50.0,
+        from_face_mm=20.0,
+        length_mm=50.0,
+        width_mm=width_mm,
+        depth_mm=depth_mm,
+        fit=Fit.TIGHT,
+        setup="mortise",
+    )
+    return JointWork(
+        joint="corner",
+        family="loose_tenon",
+        first="apron",
+        second="leg",
+        at=(0, 0, 0),
+        leaves=(1, 0, 0),
+        marks=(mark,),
+    )
+
+
+def test_a_mortise_too_deep_for_every_cutter_is_told() -> None:
+    """10 wide: 28 deep for the loose-tenon cutter, 50 for the router; 51 is past both; chisels cut any."""
+    shop = parse_shop("machines: {loose_tenon_cutter: {}, router: {}}")
+    assert codes(cutter_findings([mortised(10.0, 50.0)], shop)) == []
+    [found] = cutter_findings([mortised(10.0, 51.0)], shop)
+    assert (found.code, found.where) == ("F27", "corner")
+    assert codes(cutter_findings([mortised(9.0, 10.0)], shop)) == ["F27"]
+    assert cutter_findings([mortised(9.0, 90.0)], parse_shop("machines: {}")) == ()
+
+
+def test_a_leg_too_thick_for_the_stock_is_told_three_ways_out() -> None:
+    """60 out of 5/4 and 8/4: laminate it, or make it 45.5, or buy thicker; 48 from 8/4 is only just."""
+    offered = tuple(n for n in SHOP.offered() if n.name in ("5/4", "8/4"))
+    thick = bare(PartKind.STICK, 730.0, 60.0, 60.0)
+    scant = bare(PartKind.STICK, 730.0, 48.0, 48.0, quarters=8)
+    clean = bare(PartKind.STICK, 730.0, 45.0, 45.0)
+    parts = (thick, scant, clean)
+    ledgers = [mill(part, SHOP, offered=offered) for part in parts]
+    none, tight = stock_findings(parts, ledgers, SHOP, offered=offered)
+    assert (none.code, none.severity) == (STOCK_TOO_THIN, Severity.HIGH)
+    assert none.advice == (
+        "Laminate it from 2 layers of 8/4, or make it at most 45.5 mm thick, or buy thicker stock."
+    )
+    assert none.numbers == pytest.approx({"needed_mm": 65.3, "offered_mm": 50.8, "most_mm": 45.5})
+    assert (tight.code, tight.severity) == (STOCK_TOO_THIN, Severity.MEDIUM)
+    assert "53.3 mm of rough stock are wanted for 48.0 mm finished; 8/4 is 50.8 mm" in tight.message
