@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from enum import StrEnum
 from pathlib import Path
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -73,7 +73,7 @@ naem: 3
         "7:5: parts.leg.lenght: is not a known field; known here: from, grain, kind, length, rake, section, "
         "got 5. Did you mean length?",
         "8:12: parts.leg.grain: must be one of x, y, z, got w.",
-        "9:11: parts.leg.from: must be a length such as 730 mm, 28 3/4 in, 2' 4-1/2\" or 7/8 in, or be auto, "
+        "9:11: parts.leg.from: must be a length such as 730 mm, 28 3/4 in, 2' 4-1/2\" or 7/8 in, or auto, "
         "got nowhere.",
         "11:11: parts.top.kind: must be one of stick, panel, got panle. Did you mean panel?",
         "15:13: parts.shelf.strips: must be a whole number, got 2.5. Write it without decimals or unit.",
@@ -185,6 +185,27 @@ def test_faults_of_meaning_are_placed_by_path_and_point_into_a_text() -> None:
     [placed] = faults_for(document, ("a", 0), error)
     assert said(placed) == ("c", 2, 5, "a[1]", "v")
     assert faults_for(document, ("a", 1), FileFaults([placed])) == (placed,)
+
+
+def test_a_wrong_name_is_told_as_the_name_at_its_own_place() -> None:
+    """Not what stands behind it; and in words, not as a pattern."""
+
+    class Names(FileModel):
+        parts: dict[Annotated[str, Field(pattern="^[a-z][a-z0-9_]{0,39}$")], int]
+
+    [fault] = faults_of(lambda: read("parts:\n  Leg 1: 4\n  leg2: 5\n", Names))
+    assert said(fault) == ("wrong_form", 2, 3, "parts.Leg 1", "Leg 1")
+    assert fault.rule == "must begin with a small letter and hold only small letters, digits and _"
+
+
+def test_alternatives_that_all_refuse_a_value_are_one_rule() -> None:
+    """Text, a whole number or a number is said as text or a number."""
+
+    class Default(FileModel):
+        default: str | int | float | None
+
+    [fault] = faults_of(lambda: read("default: [1]\n", Default))
+    assert str(fault) == "bench.yaml:1:10: default: must be text, or a number, got a list of 1."
 
 
 def test_words_to_choose_from_are_those_of_the_model() -> None:

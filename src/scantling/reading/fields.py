@@ -13,7 +13,6 @@ from fractions import Fraction
 from typing import Annotated, Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
-from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
 from scantling.errors import InputError
@@ -102,12 +101,12 @@ class QuantityField:
 
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> JsonSchemaValue:
+    ) -> dict[str, Any]:
         bounds = {_BOUNDS.get(key, key): bound for key, bound in handler(schema).items()}
         if self.dimension is Dimension.LENGTH:  # bounds are in mm, a number may be in inches
             bounds = {key: bound for key, bound in bounds.items() if bound == 0}
         number = {**bounds, "type": "number"}
-        described: JsonSchemaValue = {
+        described: dict[str, Any] = {
             "description": self.what,
             "anyOf": [number, {"type": "string", "maxLength": 60}],
             "examples": list(self.examples),

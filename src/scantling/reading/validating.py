@@ -10,11 +10,11 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 from pydantic_core import PydanticCustomError
 
 from scantling.errors import Fault, FileFaults, InputError
-from scantling.reading.documents import Document, Path, faults_for
+from scantling.reading.documents import Document, Path, faults_for, shown
 from scantling.reading.fields import LENGTH_UNIT
 from scantling.reading.limits import MAX_FAULTS
 from scantling.reading.shapes import Shape, shapes_at
-from scantling.reading.wording import word
+from scantling.reading.wording import Wording, either, word
 
 __all__ = ["FileModel", "custom_error", "length_unit", "validate"]
 
@@ -118,13 +118,15 @@ class _Problem:
     """One validation error, with the way to it in the document.
 
     ``turns`` lists the alternatives of unions it went through: place in the path, and which.
-    ``rivals`` are the errors of other alternatives at the very same value.
+    ``rivals`` are the errors of other alternatives at the very same value. ``on_key`` is set when the
+    name is wrong and not what it names.
     """
 
     entry: Mapping[str, Any]
     path: Path
     turns: tuple[tuple[Path, str], ...]
     rivals: tuple[_Problem, ...] = ()
+    on_key: bool = False
 
 
 def _locate(data: object, entry: Any) -> _Problem:
@@ -146,7 +148,7 @@ def _locate(data: object, entry: Any) -> _Problem:
             turns.append((tuple(path), str(step)))
     if entry["type"] in ("union_tag_invalid", "union_tag_not_found"):
         path.append(str((entry.get("ctx") or {}).get("discriminator", "kind")).strip("'\""))
-    return _Problem(entry=entry, path=tuple(path), turns=tuple(turns))
+    return _Problem(entry=entry, path=tuple(path), turns=tuple(turns), on_key="[key]" in steps)
 
 
 def _holds(data: object, step: str | int) -> bool:
@@ -195,8 +197,7 @@ def _faults(document: Document, model: Any, problem: _Problem, *, context: objec
                 rules.append(fault.rule)
     if len(first) != 1 or len(rules) == 1:
         return first
-    rule = ", or ".join([rules[0], *(other.removeprefix("must ") for other in rules[1:])])
-    return (replace(first[0], rule=rule, remedy=""),)
+    return (replace(first[0], rule=either(rules), remedy=""),)
 
 
 def _placed(document: Document, model: Any, problem: _Problem, *, context: object) -> tuple[Fault, ...]:
@@ -205,6 +206,9 @@ def _placed(document: Document, model: Any, problem: _Problem, *, context: objec
     if isinstance(cause, InputError | FileFaults):
         return faults_for(document, path, cause)
     unknown = entry["type"] == "extra_forbidden"
+    if problem.on_key:
+        words = word(entry, (), context=context, value=path[-1])
+        return (_named(document, path, words),)
     shapes: tuple[Shape, ...] = shapes_at(model, document.data, path[:-1] if unknown else path)
     words = word(entry, shapes, context=context, value=document.get(path))
     fault = document.fault(path, code=words.code, rule=words.rule, remedy=words.remedy)
@@ -212,6 +216,13 @@ def _placed(document: Document, model: Any, problem: _Problem, *, context: objec
         line, column = document.key_position(path)
         return (replace(fault, line=line, column=column),)
     return (fault,)
+
+
+def _named(document: Document, path: Path, words: Wording) -> Fault:
+    """A fault of a name: of the key at the path, not of its value."""
+    line, column = document.key_position(path)
+    fault = document.fault(path, code=words.code, rule=words.rule, remedy=words.remedy, value=shown(path[-1]))
+    return replace(fault, line=line, column=column)
 
 
 def _tidy(faults: list[Fault]) -> list[Fault]:

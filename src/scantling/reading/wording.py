@@ -12,7 +12,7 @@ from scantling.reading.documents import shown
 from scantling.reading.shapes import Shape
 from scantling.units import Dimension, LengthStyle, show_length, show_number
 
-__all__ = ["Wording", "did_you_mean", "nearest", "word"]
+__all__ = ["Wording", "did_you_mean", "either", "nearest", "word"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,11 +147,28 @@ def _other(error: Mapping[str, Any], given: Mapping[str, Any]) -> Wording:
     if "rule" in given:
         return Wording(code=kind, rule=str(given["rule"]), remedy=str(given.get("remedy", "")))
     if kind == "string_pattern_mismatch":
-        return Wording(code="wrong_form", rule=f"must have the form {given.get('pattern', '')}")
+        return _form(str(given.get("pattern", "")))
     text = str(error.get("msg", "is not valid")).rstrip(".")
     for opening in ("Value error, ", "Assertion failed, "):
         text = text.removeprefix(opening)
     return Wording(code="not_valid", rule=text[:1].lower() + text[1:] if text else "is not valid")
+
+
+def _form(pattern: str) -> Wording:
+    if pattern.startswith("^[a-z][a-z0-9_]"):
+        return Wording(
+            code="wrong_form",
+            rule="must begin with a small letter and hold only small letters, digits and _",
+            remedy="Write it like front_apron or leg2; keep it short.",
+        )
+    return Wording(code="wrong_form", rule=f"must have the form {pattern}")
+
+
+def either(rules: list[str]) -> str:
+    """One rule of several, any of which would do: ``must be text, or a number``."""
+    if "must be a number" in rules and "must be a whole number" in rules:
+        rules = [rule for rule in rules if rule != "must be a whole number"]
+    return ", or ".join([rules[0], *(rule.removeprefix("must be ") for rule in rules[1:])])
 
 
 def _unknown_field(name: str, shapes: tuple[Shape, ...]) -> Wording:
