@@ -1,0 +1,100 @@
+"""The page that explains the seasons says what the program computes."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from scantling.seasons.air import Month
+from scantling.seasons.room_file import find_room, typical_rooms
+from scantling.seasons.year import Built, WoodPart, part_years
+from scantling.wood.moisture import emc_pct
+from scantling.wood.moisture_exclusion import BARE, find_exclusion
+from scantling.wood.species import find_species
+from season_pictures import PICTURES, year_of_a_top
+from tests.repo.sources import ROOT
+
+PAGE = (ROOT / "docs" / "seasons.md").read_text(encoding="utf-8")
+VARNISH = find_exclusion("film varnish", coats=3)
+OIL = find_exclusion("tung oil", coats=3)
+SHELLAC = find_exclusion("shellac", coats=2)
+ROWS = [
+    ("3 mm, bare", 3.0, BARE, BARE),
+    ("22 mm, bare", 22.0, BARE, BARE),
+    ("22 mm, tung oil, 3 coats", 22.0, OIL, OIL),
+    ("22 mm, shellac, 2 coats", 22.0, SHELLAC, SHELLAC),
+    ("22 mm, film varnish, 3 coats", 22.0, VARNISH, VARNISH),
+    ("22 mm, film varnish above, bare below", 22.0, VARNISH, BARE),
+    ("45 mm, tung oil, 3 coats", 45.0, OIL, OIL),
+]
+
+
+@pytest.mark.parametrize(("name", "thickness", "front", "back"), ROWS)
+def test_the_table_of_finishes_is_computed(name: str, thickness: float, front: object, back: object) -> None:
+    """Each row of the table, as the program gives it today."""
+    part = WoodPart(
+        name=name,
+        species=find_species("cherry"),
+        width_mm=600.0,
+        thickness_mm=thickness,
+        front=front,  # type: ignore[arg-type]
+        back=back,  # type: ignore[arg-type]
+    )
+    [year] = part_years([part], find_room("dry-winter-house"), built=Built(mc_pct=7.7, month=Month.OCT))
+    row = (
+        f"| {name} | {year.moisture.dry_pct:.1f} to {year.moisture.wet_pct:.1f} "
+        f"| {year.widest.change_mm - year.narrowest.change_mm:.1f} "
+        f"| {year.lag_days:.0f} days | {abs(year.largest_cup_mm):.1f} |"
+    )
+    assert row in PAGE
+
+
+def test_the_ladder_of_moisture_is_computed() -> None:
+    """The twelve figures under the twelve humidities."""
+    ladder = " | ".join(f"{emc_pct(20.0, percent / 100.0):.2f}" for percent in range(20, 80, 5))
+    assert f"| moisture, % | {ladder} |" in PAGE
+
+
+@pytest.mark.parametrize(
+    ("words", "value"),
+    [
+        ("400 × 0.00248 × 1.5 = **1.49 mm**", 400 * 0.00248 * 1.5),
+        ("400 × 0.00248 × 3 = **2.98 mm**", 400 * 0.00248 * 3),
+        ("6 + 1.49 + 2.98 + 2 × 0.5 play = **11.5 mm**", 6 + 400 * 0.00248 * 4.5 + 1),
+        ("(2.98 − 1.49) / 2 = **0.74 mm**", 400 * 0.00248 * 0.75),
+        ("900 × 0.00248 × 4.5 = **10.0 mm**", 900 * 0.00248 * 4.5),
+        ("8.20 × 1.07 / 1.11 = **7.905 kg**", 8.20 * 1.07 / 1.11),
+    ],
+)
+def test_the_sums_by_hand_are_right(words: str, value: float) -> None:
+    """Each printed sum stands on the page and comes to what it says, to its last digit."""
+    assert words in re.sub(r"\s+", " ", PAGE)
+    said = re.search(r"\*\*([\d.]+)", words)
+    assert said is not None
+    digits = len(said[1].partition(".")[2])
+    assert float(said[1]) == pytest.approx(value, abs=0.51 * 10.0**-digits)
+
+
+@pytest.mark.parametrize("name", list(typical_rooms()))
+def test_every_typical_room_is_named(name: str) -> None:
+    """A room that comes with the program is told on the page."""
+    assert f"`{name}`" in PAGE
+
+
+@pytest.mark.parametrize("kind", ["range", "months", "moisture", "log", "climate"])
+def test_every_kind_of_air_is_explained_and_has_an_example(kind: str) -> None:
+    """On the page, and in a file of the examples, or among the typical rooms."""
+    assert f"| `{kind}` |" in PAGE
+    texts = [path.read_text(encoding="utf-8") for path in (ROOT / "examples" / "rooms").glob("*.yaml")]
+    assert any(f"kind: {kind}\n" in text for text in (*texts, *typical_rooms().values()))
+
+
+def test_the_picture_is_drawn_by_the_program_of_today() -> None:
+    """Drawn again it has the same words and, to a twentieth of a millimeter, the same lines."""
+    kept, drawn = (PICTURES / "year_of_a_top.svg").read_text(encoding="utf-8"), year_of_a_top()
+    number = re.compile(r"-?\d+(?:\.\d+)?")
+    assert number.sub("#", kept) == number.sub("#", drawn)
+    assert [float(n) for n in number.findall(kept)] == pytest.approx(
+        [float(n) for n in number.findall(drawn)], abs=0.05
+    )
