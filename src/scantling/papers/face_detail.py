@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import (
     STANDARD_SCALES,
-    Anchor,
     Item,
     Polyline,
     Side,
@@ -24,7 +24,7 @@ from scantling.papers.drawing import (
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, unique_spans
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
 
-__all__ = ["Detail", "detail_row", "details_of"]
+__all__ = ["Detail", "detail_rows", "details_of"]
 
 _MERGE_MM, _AROUND_MM, _TO_END_MM = 80.0, 18.0, 70.0
 _SIDE, _HEAD, _BETWEEN = 24.0, 6.0, 4.0
@@ -104,8 +104,8 @@ def _broken(x: float, top: float, bottom: float) -> Polyline:
 def _title(view: FaceView, detail: Detail) -> str:
     box = bounds(view.outline)
     if detail.low_mm <= box.left + 0.01:
-        return "Reference end"
-    return "Far end" if detail.high_mm >= box.right - 0.01 else "Between"
+        return "reference end"
+    return "far end" if detail.high_mm >= box.right - 0.01 else "between"
 
 
 def _draw(view: FaceView, detail: Detail, *, left: float, base: float, per: float) -> list[Item]:
@@ -132,52 +132,99 @@ def _draw(view: FaceView, detail: Detail, *, left: float, base: float, per: floa
     return items
 
 
-def detail_row(
-    view: FaceView, *, room_mm: float, top: float, worth: float, tallest_mm: float
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """A detail with the face it is of, and its rows of sizes at the scale chosen."""
+
+    view: FaceView
+    detail: Detail
+    per: float
+
+    @property
+    def wide_mm(self) -> float:
+        return (self.detail.high_mm - self.detail.low_mm) / self.per + _SIDE
+
+    @property
+    def above_mm(self) -> float:
+        return max(stack_depth_mm(spans_above(_within(self.view, self.detail), self._probe)), 2.0)
+
+    @property
+    def below_mm(self) -> float:
+        return max(stack_depth_mm(_lengths(self.view, self.detail, self._probe)), 2.0)
+
+    @property
+    def high_mm(self) -> float:
+        return bounds(self.view.outline).height / self.per
+
+    @property
+    def _probe(self) -> View:
+        return View(corner=(0.0, 0.0), box=bounds(self.view.outline), per=self.per)
+
+
+def _rows(placed: list[_Placed], room_mm: float) -> list[list[_Placed]]:
+    rows: list[list[_Placed]] = [[]]
+    used = 0.0
+    for one in placed:
+        if rows[-1] and used + one.wide_mm > room_mm:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(one)
+        used += one.wide_mm + _BETWEEN
+    return rows
+
+
+def detail_rows(
+    views: Sequence[FaceView], *, room_mm: float, top: float, worth: float, tallest_mm: float
 ) -> tuple[list[Item], float]:
-    """Draw the details of a face beside each other.
+    """Draw the details of all faces beside each other, at one scale.
 
     Parameters
     ----------
-    view
-        The face.
+    views
+        The faces.
     room_mm
         Width for all. [mm]
     top
-        Upper edge of the row. [mm]
+        Upper edge of the first row. [mm]
     worth
-        Scale of the whole face; details are drawn only where they come out at least 1.6 times as large.
+        Scale of the whole faces; details are drawn only where they come out at least 1.6 times as large.
     tallest_mm
         Height a detail may take. [mm]
 
     Returns
     -------
     tuple
-        Items, and the lower edge of the row. [mm]
+        Items, and the lower edge of the last row. [mm]
     """
-    details = details_of(view)
-    box = bounds(view.outline)
-    if not details:
+    pairs = [(view, detail) for view in views for detail in details_of(view)]
+    if not pairs:
         return [], top
-    free = room_mm - len(details) * _SIDE - (len(details) - 1) * _BETWEEN
-    total = sum(d.high_mm - d.low_mm for d in details)
+    widest = max(d.high_mm - d.low_mm for _, d in pairs)
+    tallest = max(bounds(v.outline).height for v, _ in pairs)
     per = next(
-        (p for p in STANDARD_SCALES if total / p <= free and box.height / p <= tallest_mm),
+        (p for p in STANDARD_SCALES if widest / p + _SIDE <= room_mm and tallest / p <= tallest_mm),
         STANDARD_SCALES[-1],
     )
     if per * 1.6 > worth:
         return [], top
-    probe = View(corner=(0.0, 0.0), box=box, per=per)
-    above = max(stack_depth_mm(spans_above(_within(view, d), probe)) for d in details)
-    below = max(stack_depth_mm(_lengths(view, d, probe)) for d in details)
-    base = top + _HEAD + max(above, 2.0) + box.height / per
     items: list[Item] = []
-    left = 4.0
-    for detail in details:
-        title = _title(view, detail)
-        items.append(Text((left - 4.0, top + 3.6), title, 3.2, weight=Weight.BOLD))
-        width = text_width_mm(title, 3.2, weight=Weight.BOLD)
-        items.append(Text((left - 1.5 + width, top + 3.6), f"1:{per:g}", 3.0, Anchor.START, soft=True))
-        items += _draw(view, detail, left=left, base=base, per=per)
-        left += (detail.high_mm - detail.low_mm) / per + _SIDE + _BETWEEN
-    return items, base + max(below, 2.0)
+    y = top
+    for row in _rows([_Placed(view=v, detail=d, per=per) for v, d in pairs], room_mm):
+        above, high = max(p.above_mm for p in row), max(p.high_mm for p in row)
+        left = 4.0
+        for one in row:
+            items += _titled(one, left=left, y=y)
+            items += _draw(one.view, one.detail, left=left, base=y + _HEAD + above + high, per=per)
+            left += one.wide_mm + _BETWEEN
+        y += _HEAD + above + high + max(p.below_mm for p in row) + 3.0
+    return items, y - 3.0
+
+
+def _titled(one: _Placed, *, left: float, y: float) -> list[Item]:
+    tags = ", ".join(m.tag for m in one.view.marks if one.detail.low_mm <= m.x_mm <= one.detail.high_mm)
+    title = f"{tags}, {_title(one.view, one.detail)}"
+    width = text_width_mm(title, 3.2, weight=Weight.BOLD)
+    return [
+        Text((left - 4.0, y + 3.6), title, 3.2, weight=Weight.BOLD),
+        Text((left - 1.5 + width, y + 3.6), f"1:{one.per:g}", 3.0, soft=True),
+    ]

@@ -132,6 +132,7 @@ def _free_middle(view: FaceView, place: View) -> float | None:
             place.at(m.x_mm + m.length_mm / 2.0, 0.0)[0] + 6.0,
         )
         for m in view.marks
+        if m.length_mm < 0.5 * place.box.width
     )
     edges, reach = [], place.left
     for low, high in taken:

@@ -1,4 +1,4 @@
-"""One part on the bench: each worked face whole, then larger where its joints lie."""
+"""One part on the bench: its worked faces whole, then larger where the joints lie."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from scantling.papers.drawing import (
     stack_depth_mm,
     text_width_mm,
 )
-from scantling.papers.face_detail import detail_row
+from scantling.papers.face_detail import detail_rows, details_of
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below, spans_start
 from scantling.papers.face_view import FaceView
 
@@ -60,52 +60,55 @@ def _whole(view: FaceView, *, y: float, left: float, per: float) -> tuple[list[I
 
 def _spill(view: FaceView, place: View) -> float:
     """How far figures across the part stand out above it. [mm]"""
-    spans = spans_across(view, place)
+    spans = (*spans_across(view, place), *spans_start(view, place))
     over = [
-        needs_room_mm(s.text) + 2.0 - (max(s.low, s.high) - place.top)
+        needs_room_mm(s.text) + 2.0 - (min(s.low, s.high) - place.top)
         for s in spans
         if abs(s.high - s.low) < needs_room_mm(s.text)
     ]
-    return max(over, default=0.0) + (place.bottom - place.top if over else 0.0)
+    return max(over, default=0.0)
 
 
-def _scale(part: PartDrawing, *, room_mm: float, height_mm: float) -> float:
-    boxes = [bounds(v.outline) for v in part.views]
+def _scale(view: FaceView, *, room_mm: float, left: float, tallest_mm: float) -> float:
+    box = bounds(view.outline)
     per = 1.0
     for _ in range(3):  # the rows at the right take room that depends on the scale
-        aside = 2.0
-        for view, box in zip(part.views, boxes, strict=True):
-            place = View(corner=(0.0, 0.0), box=box, per=per)
-            aside = max(aside, stack_depth_mm(spans_across(view, place), upright=True) + 6.0)
-        aside += _left(part)
-        fixed = len(boxes) * (_HEAD + _GAP + 20.0)
-        needs = [(b.width, room_mm - aside) for b in boxes]
-        needs.append((sum(b.height for b in boxes), max(height_mm - fixed, 40.0)))
-        per = fit_scale(needs)
+        place = View(corner=(0.0, 0.0), box=box, per=per)
+        aside = left + stack_depth_mm(spans_across(view, place), upright=True) + 8.0
+        per = fit_scale([(box.width, room_mm - aside), (box.height, tallest_mm)])
     return per
 
 
-def _faces(part: PartDrawing, *, room_mm: float, per: float, tallest_mm: float) -> tuple[list[Item], float]:
-    """All faces with their details, and the lower edge. [mm]"""
+def _faces(
+    part: PartDrawing, *, room_mm: float, whole_mm: float, tallest_mm: float
+) -> tuple[list[Item], float]:
+    """All faces whole, then the details of all, and the lower edge. [mm]"""
+    left = _left(part)
+    scales = [_scale(view, room_mm=room_mm, left=left, tallest_mm=whole_mm) for view in part.views]
+    worth = min(scales, default=1.0)
+    detailed = [v for v in part.views if details_of(v)]
+    if detailed:
+        worth = min(per for view, per in zip(part.views, scales, strict=True) if view in detailed)
+    drawn, _ = detail_rows(detailed, room_mm=room_mm, top=0.0, worth=worth, tallest_mm=tallest_mm)
     items: list[Item] = []
     y = 0.0
-    for view in part.views:
-        details, _ = detail_row(view, room_mm=room_mm, top=0.0, worth=per, tallest_mm=tallest_mm)
+    for view, per in zip(part.views, scales, strict=True):
         shown = view
-        if details:  # the joints' own sizes stand in the details
+        if drawn and view in detailed:  # the joints' own sizes stand in the details
             marks = tuple(replace(m, from_edge="", from_end="") for m in view.marks if not m.hidden)
             shown = replace(view, marks=marks, widths=(), angles=())
-        whole, y = _whole(shown, y=y, left=_left(part), per=per)
+        whole, y = _whole(shown, y=y, left=left, per=per)
         items += whole
-        if details:
-            details, y = detail_row(view, room_mm=room_mm, top=y + 2.0, worth=per, tallest_mm=tallest_mm)
-            items += details
+        y += _GAP
+    if drawn:
+        drawn, y = detail_rows(detailed, room_mm=room_mm, top=y, worth=worth, tallest_mm=tallest_mm)
+        items += drawn
         y += _GAP
     return items, y
 
 
 def draw_part(part: PartDrawing, *, room_mm: float, height_mm: float = 215.0) -> Sheet:
-    """Draw a part's faces under one another, at one round scale, each followed by its details.
+    """Draw a part's faces under one another at round scales, then their details.
 
     Parameters
     ----------
@@ -114,18 +117,17 @@ def draw_part(part: PartDrawing, *, room_mm: float, height_mm: float = 215.0) ->
     room_mm
         Width of the drawing. [mm]
     height_mm
-        Height it should take; details shrink until it does. [mm]
+        Height it should take; drawings shrink until it does. [mm]
 
     Returns
     -------
     Sheet
         As high as it needs to be.
     """
-    per = _scale(part, room_mm=room_mm, height_mm=height_mm)
     items: list[Item] = []
     y = 0.0
-    for tallest in (56.0, 46.0, 38.0, 30.0, 24.0, 0.0):
-        items, y = _faces(part, room_mm=room_mm, per=per, tallest_mm=tallest)
+    for whole, detail in ((90.0, 56.0), (80.0, 46.0), (65.0, 38.0), (50.0, 30.0), (40.0, 24.0), (30.0, 0.0)):
+        items, y = _faces(part, room_mm=room_mm, whole_mm=whole, tallest_mm=detail)
         if y <= height_mm:
             break
     return Sheet(width_mm=room_mm, height_mm=y, items=tuple(items), title=part.name)

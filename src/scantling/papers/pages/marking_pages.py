@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from scantling.joinery.work import Fit, JointWork, Mark
 from scantling.papers.face_view import FaceMark, FaceView
@@ -20,7 +20,7 @@ from scantling.papers.pages.part_faces import (
 )
 from scantling.papers.part_sheet import PartDrawing
 from scantling.piece.model import End, Part, Piece
-from scantling.units import Round, show_number
+from scantling.units import Round
 
 __all__ = ["MarkedPart", "joint_sheets", "marked_parts"]
 
@@ -86,8 +86,19 @@ def _letters(count: int) -> Iterable[str]:
 def _tagged(part: Part, marks: Iterable[Mark]) -> tuple[TaggedMark, ...]:
     """Marks in the order they are drawn, equal places once."""
     unique = {repr(_place(part, m)): m for m in marks}
+    if _ends_alike(part, unique.values()):
+        unique = {k: m for k, m in unique.items() if not (m.on_end and m.end is End.START)}
     chosen = sorted(unique.values(), key=lambda m: _order(part, m))
     return tuple(TaggedMark(tag=t, mark=m) for t, m in zip(_letters(len(chosen)), chosen, strict=True))
+
+
+def _ends_alike(part: Part, marks: Iterable[Mark]) -> bool:
+    """Whether both ends carry the same marks, measured from the same faces."""
+    by_end: dict[End, list[str]] = {end: [] for end in End}
+    for mark in marks:
+        if mark.on_end:
+            by_end[mark.end].append(repr(_place(part, replace(mark, end=End.END))))
+    return bool(by_end[End.START]) and sorted(by_end[End.START]) == sorted(by_end[End.END])
 
 
 def _order(part: Part, mark: Mark) -> tuple[object, ...]:
@@ -113,7 +124,9 @@ def _title(side: Side, parts: Sequence[Part]) -> str:
     return "Face that looks " + "; ".join(f"{way} on {', '.join(names)}" for way, names in looks.items())
 
 
-def _views(parts: Sequence[Part], tags: Sequence[TaggedMark], figures: Figures) -> tuple[FaceView, ...]:
+def _views(
+    parts: Sequence[Part], tags: Sequence[TaggedMark], marks_of: Sequence[Mark], *, figures: Figures
+) -> tuple[FaceView, ...]:
     part = parts[0]
     by_side: dict[Side, list[TaggedMark]] = {}
     by_end: dict[End, list[TaggedMark]] = {}
@@ -129,7 +142,8 @@ def _views(parts: Sequence[Part], tags: Sequence[TaggedMark], figures: Figures) 
         face_view(part, side, marks, title=_title(side, parts), pencil=pencil, figures=figures)
         for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
     ]
-    names = {End.START: "Reference end (start)", End.END: "Far end"}
+    both = len(by_end) == 1 and _ends_alike(part, marks_of)
+    names = {End.START: "Reference end", End.END: "Both ends, the far one drawn" if both else "Far end"}
     views += [end_view(part, end, marks, title=names[end], figures=figures) for end, marks in by_end.items()]
     return tuple(views)
 
@@ -166,7 +180,7 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
     found = []
     for parts in groups.values():
         tags = _tagged(parts[0], marks[parts[0].name])
-        views = _views(parts, tags, figures)
+        views = _views(parts, tags, marks[parts[0].name], figures=figures)
         found.append(
             MarkedPart(parts=tuple(parts), marks=tags, views=views, steps=tuple(steps[parts[0].name]))
         )
@@ -181,10 +195,13 @@ def _names(group: MarkedPart) -> str:
     return f"{text}; mirror image: {', '.join(other)}" if other else text
 
 
-def _row(tagged: TaggedMark, *, figures: Figures) -> MarkRow:
+def _row(
+    tagged: TaggedMark, codes: Mapping[str, str], *, both: bool, length_mm: float, figures: Figures
+) -> MarkRow:
     mark = tagged.mark
-    face = ("far end" if mark.end is End.END else "reference end") if mark.on_end else mark.face.value
-    far = " far" if mark.end is End.END and not mark.on_end else ""
+    face = mark.face.value
+    if mark.on_end:
+        face = "both ends" if both else ("far end" if mark.end is End.END else "reference end")
     way = size_rounding(mark)
     size = f"{figures.bare(mark.length_mm, way)} × {figures.bare(mark.width_mm)}"
     what = mark.kind.value
@@ -197,13 +214,27 @@ def _row(tagged: TaggedMark, *, figures: Figures) -> MarkRow:
         tag=tagged.tag,
         what=what,
         face=face,
-        from_end=figures.bare(mark.from_end_mm) + far,
+        from_end=_from_end(mark, whole=mark.length_mm > 0.95 * length_mm, figures=figures),
         from_face=f"{figures.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
         depth=depth,
         fit=mark.fit.value,
-        setup=mark.setup,
+        setup=codes[mark.setup],
     )
+
+
+def _from_end(mark: Mark, *, whole: bool, figures: Figures) -> str:
+    if whole:
+        return "whole length"
+    if mark.on_end:
+        return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
+    return figures.bare(mark.from_end_mm) + (" far" if mark.end is End.END else "")
+
+
+def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:
+    """A short code for every cutter set-up: equal set-ups of all parts share one."""
+    setups = dict.fromkeys(t.mark.setup for group in groups for t in group.marks)
+    return {setup: f"J{i + 1}" for i, setup in enumerate(setups)}
 
 
 def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[JointSheet, ...]:
@@ -221,18 +252,26 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
     tuple of JointSheet
         In the same order.
     """
+    chosen = tuple(groups)
+    codes = _codes(chosen)
     sheets = []
-    for group in groups:
+    for group in chosen:
+        both = any(v.title.startswith("Both ends") for v in group.views)
         first = group.parts[0]
-        title = first.like.replace("_", " ").capitalize()
+        title = first.name
         if len(group.parts) > 1:
-            title += f", {show_number(len(group.parts))} alike"
+            title += f" and {len(group.parts) - 1} alike"
         sheets.append(
             JointSheet(
                 title=title,
                 parts=_names(group),
                 drawing=PartDrawing(name=first.name, views=group.views),
-                marks=tuple(_row(t, figures=figures) for t in group.marks),
+                marks=tuple(
+                    _row(t, codes, both=both, length_mm=first.length_mm, figures=figures) for t in group.marks
+                ),
+                setups=tuple(
+                    (codes[setup], setup) for setup in dict.fromkeys(t.mark.setup for t in group.marks)
+                ),
                 steps=group.steps,
             )
         )

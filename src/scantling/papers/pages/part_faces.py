@@ -98,6 +98,7 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
     mark, high = tagged.mark, _across(part, side)
     from_top = dot(side_of(part, mark.reference_face).normal, _up(part, side)) > 0.5
     far = mark.end is End.END
+    whole = mark.length_mm > 0.95 * part.length_mm
     return MarkedOut(
         tag=tagged.tag,
         x_mm=part.length_mm - mark.from_end_mm if far else mark.from_end_mm,
@@ -108,7 +109,7 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
         turn_deg=mark.angle_deg,
         from_far=far,
         from_top=from_top,
-        from_end=figures.bare(mark.from_end_mm),
+        from_end="" if whole else figures.bare(mark.from_end_mm),
         from_edge=figures.bare(mark.from_face_mm),
         length=figures.bare(mark.length_mm, size_rounding(mark)) if mark.kind in _ROUND_ENDED else "",
     )
@@ -253,6 +254,7 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
         mark = tagged.mark
         far = side_of(part, mark.face).sign * hand > 0
         from_top = side_of(part, mark.reference_face).sign > 0
+        across = mark.kind in (MarkKind.HOLE, MarkKind.SLOT)  # bored through the tenon, not into the end
         marked.append(
             MarkedOut(
                 tag=tagged.tag,
@@ -260,7 +262,8 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
                 y_mm=high - mark.from_face_mm if from_top else mark.from_face_mm,
                 length_mm=mark.length_mm,
                 width_mm=mark.width_mm,
-                shape=_shape(mark),
+                shape=MarkedShape.SQUARE if across else _shape(mark),
+                hidden=across,
                 from_far=far,
                 from_top=from_top,
                 from_end=figures.bare(mark.from_end_mm),

@@ -52,6 +52,8 @@ class JointSheet:
         Its faces.
     steps
         How the joints are cut, in order.
+    setups
+        Code and words of every set-up in the list.
     """
 
     title: str
@@ -59,6 +61,7 @@ class JointSheet:
     drawing: PartDrawing
     marks: tuple[MarkRow, ...]
     steps: tuple[str, ...] = ()
+    setups: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +74,13 @@ class ConnectorRow:
     drill: str
     where: str
     note: str = ""
+
+
+def _room_mm(sheet: JointSheet, *, first: bool, page_mm: float) -> float:
+    """Height left for the drawing when the list and the words are to stand on the same page. [mm]"""
+    lines = sum(5.6 * -(-len(text) // 88) for text in (*sheet.steps, *(words for _, words in sheet.setups)))
+    rows = sum(6.4 if len(mark.what) < 34 else 10.2 for mark in sheet.marks)
+    return page_mm - (68.0 if first else 36.0) - rows - lines
 
 
 def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -> Section:
@@ -93,14 +103,14 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
     width, height = paper.text_mm
     columns = (
         Column(title="", strong=True),
-        Column(title="Joint", share=1.0),
-        Column(title="Face", share=0.8),
+        Column(title="Joint", share=1.4),
+        Column(title="Face", share=0.7),
         Column(title=f"From end, {unit}", align=Align.RIGHT),
         Column(title="From face", align=Align.RIGHT),
         Column(title="Long × wide", align=Align.RIGHT),
         Column(title="Deep", align=Align.RIGHT),
         Column(title="Fit"),
-        Column(title="Set-up", share=0.7),
+        Column(title="Set-up"),
     )
     blocks: list[Block] = []
     for i, sheet in enumerate(sheets):
@@ -114,13 +124,14 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
             Heading(text=sheet.title, note=sheet.parts),
             Figure(
                 sheet=draw_part(
-                    sheet.drawing,
-                    room_mm=width,
-                    height_mm=height - 48.0 - 7.0 * len(sheet.marks) - 6.0 * len(sheet.steps),
+                    sheet.drawing, room_mm=width, height_mm=_room_mm(sheet, first=i == 0, page_mm=height)
                 )
             ),
             Table(columns=columns, rows=rows, ticks=True, small=True),
         ]
+        if sheet.setups:
+            words = tuple(f"{code}: {setup}." for code, setup in sheet.setups)
+            blocks.append(Bullets(points=words))
         if sheet.steps:
             blocks.append(Bullets(points=sheet.steps))
     lead = (
