@@ -12,18 +12,18 @@ from scantling.wood.moisture_exclusion import BARE, exclusions, find_exclusion
     ("finish", "coats", "row", "row_coats", "estimate"),
     [
         ("shellac", 2, "shellac", 2, False),
-        ("film varnish", 3, "urethane varnish (oil-modified)", 3, False),
+        ("film varnish", 2, "urethane varnish (oil-modified)", 2, False),
         ("hard-wax oil", 2, "tung oil", 2, True),
         ("oil-varnish blend", 1, "tung oil", 1, True),
         ("lacquer", 3, "nitrocellulose lacquer", 3, True),
         ("epoxy", 1, "epoxy, clear (2-part)", 2, False),
-        ("shellac", 12, "shellac", 6, False),
+        ("shellac", 12, "shellac", 6, True),
     ],
 )
 def test_a_finish_is_taken_as_a_published_row(
     finish: str, coats: int, row: str, row_coats: int, estimate: bool
 ) -> None:
-    """Its own row or the nearest kind's, which is then an estimate, as is a doubtful row."""
+    """Its own row or the nearest kind's, which is then an estimate, as is a row recalled."""
     found = find_exclusion(finish, coats=coats)
     assert (found.finish, found.coats, found.is_estimate) == (row, row_coats, estimate)
 

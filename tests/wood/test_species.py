@@ -84,11 +84,12 @@ def test_rubbish_is_no_wood(written: str) -> None:
 
 
 def test_estimates_are_marked() -> None:
-    """A number from general literature says that it is an estimate, a printed one that it is not."""
+    """A number from general literature or from memory alone is an estimate, a printed one is not."""
     assert find_species("European beech").is_estimate("specific_gravity_12")
     assert find_species("wenge").is_estimate("tangential_pct")
     assert not find_species("cherry").is_estimate("ct_per_pct")
-    assert not find_species("cherry").is_estimate("mu_lr")
+    assert find_species("cherry").is_estimate("mu_lr")
+    assert not find_species("yellow-poplar").is_estimate("ct_per_pct")  # recalled; its shrinkage confirms it
 
 
 def test_a_stand_in_says_so() -> None:

@@ -57,8 +57,9 @@ class Provenance:
 
     @property
     def is_estimate(self) -> bool:
-        """Whether the number is to be shown as an estimate."""
-        return self.confidence is Confidence.LOW
+        """Whether the number is to be shown as an estimate: doubtful, or recalled and nothing confirms it."""
+        recalled = self.how is HowKnown.MEMORY and self.confidence is Confidence.MEDIUM
+        return recalled or self.confidence is Confidence.LOW
 
     def __str__(self) -> str:
         place = f", Table {self.table}" if self.table else ""

@@ -90,7 +90,7 @@ class Species:
         return self.sources.get(field_name)
 
     def is_estimate(self, field_name: str) -> bool:
-        """Whether a number is of low confidence and to be shown as an estimate."""
+        """Whether a number is doubtful or only recalled, and to be shown as an estimate."""
         source = self.sources.get(field_name)
         return source is not None and source.is_estimate
 
