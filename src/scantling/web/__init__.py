@@ -1,0 +1,1 @@
+"""The web face: one page for a maker, served to this computer only. It works nothing out; it shows."""

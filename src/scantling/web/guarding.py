@@ -1,0 +1,106 @@
+"""What keeps the page to this computer: who may ask, and what the page itself may load."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from collections.abc import Callable
+from typing import Any
+
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from scantling.errors import Fault
+from scantling.web.refusing import refusal
+from scantling.web.views import as_json
+
+__all__ = ["LOCAL_HOSTS", "Guard", "policy_for"]
+
+LOCAL_HOSTS = frozenset({"127.0.0.1", "localhost"})
+"""Names of this computer; a page elsewhere that points its own name here is refused."""
+_INLINE = re.compile(r"<script(?![^>]*\ssrc=)[^>]*>(.*?)</script>", re.DOTALL)
+
+
+def policy_for(page: str) -> str:
+    """Content security policy: everything from here, and of inline scripts only the page's own import map."""
+    digests = [
+        base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in _INLINE.findall(page)
+    ]
+    scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
+    return (
+        f"default-src 'none'; script-src {scripts}; style-src 'self'; img-src 'self' data: blob:; "
+        "font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    )
+
+
+class Guard:
+    """Refuses requests not meant for this computer, and sends the page's policy with every answer.
+
+    Parameters
+    ----------
+    app
+        What it stands before.
+    policy
+        Content security policy.
+    """
+
+    def __init__(self, app: ASGIApp, policy: str) -> None:
+        self._app = app
+        self._headers = [
+            (b"content-security-policy", policy.encode()),
+            (b"x-content-type-options", b"nosniff"),
+            (b"referrer-policy", b"no-referrer"),
+            (b"cross-origin-resource-policy", b"same-origin"),
+            (b"cross-origin-opener-policy", b"same-origin"),
+        ]
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        headers = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
+        fault = _stranger(headers)
+        if fault is None:
+            await self._app(scope, receive, self._sending(send))
+        else:
+            await _refuse(fault, self._sending(send))
+
+    def _sending(self, send: Send) -> Callable[[Message], Any]:
+        async def sending(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                message["headers"] = [*message.get("headers", []), *self._headers]
+            await send(message)
+
+        return sending
+
+
+def _stranger(headers: dict[str, str]) -> Fault | None:
+    """What is wrong with where a request comes from, if anything."""
+    host = headers.get("host", "")
+    if host.rpartition(":")[0 if ":" in host else 2] not in LOCAL_HOSTS:
+        return Fault(
+            code="not_this_computer",
+            field="host",
+            value=host[:100],
+            rule="must be 127.0.0.1 or localhost",
+            remedy="Open the address that the command printed.",
+        )
+    if headers.get("sec-fetch-site") == "cross-site" and headers.get("sec-fetch-mode") != "navigate":
+        return Fault(
+            code="not_this_page",
+            field="sec-fetch-site",
+            value="cross-site",
+            rule="must be asked by the page itself",
+            remedy="Open the address that the command printed.",
+        )
+    return None
+
+
+async def _refuse(fault: Fault, send: Callable[[Message], Any]) -> None:
+    body = json.dumps(as_json(refusal(421, [fault]))).encode()
+    await send(
+        {"type": "http.response.start", "status": 421, "headers": [(b"content-type", b"application/json")]}
+    )
+    await send({"type": "http.response.body", "body": body})

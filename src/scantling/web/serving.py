@@ -1,0 +1,98 @@
+"""Serving the page to this computer, and to nobody else."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import webbrowser
+from collections.abc import Callable
+from pathlib import Path
+
+from scantling.errors import InputError, ScantlingError
+from scantling.web.session import Session
+
+__all__ = ["PORT", "bind", "serve"]
+
+PORT = 8417
+"""Tried first where no port is given; any free one is taken where it is in use."""
+
+
+def serve(
+    piece: Path,
+    *,
+    rack: Path | None = None,
+    shop: Path | None = None,
+    room: Path | None = None,
+    port: int | None = None,
+    opened: Callable[[str], object] = webbrowser.open,
+    say: Callable[[str], object] = print,
+) -> None:
+    """Serve the page until it is stopped with Ctrl+C.
+
+    Parameters
+    ----------
+    piece, rack, shop, room
+        Files; None takes the one shipped.
+    port
+        Port; None takes one that is free.
+    opened
+        Called with the address once it answers; ``lambda address: None`` opens nothing.
+    say
+        Prints a line.
+
+    Raises
+    ------
+    InputError
+        ``port_taken``, ``port_out_of_range``.
+    """
+    import uvicorn  # noqa: PLC0415 - the command answers small questions without it
+
+    from scantling.web.app import create_app  # noqa: PLC0415
+
+    with bind(port) as listening:
+        address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
+        session = Session(piece, rack=rack, shop=shop, room=room)
+        config = uvicorn.Config(
+            create_app(session), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
+        )
+        listening.listen(64)
+        say(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.")
+        threading.Thread(target=_prepare, args=(session,), daemon=True).start()
+        opened(address)
+        uvicorn.Server(config).run(sockets=[listening])
+
+
+def bind(port: int | None) -> socket.socket:
+    """A socket on this computer alone."""
+    if port is not None and not 0 <= port <= 65535:
+        raise InputError(
+            code="port_out_of_range",
+            field="port",
+            value=port,
+            rule="must lie in 1..65535",
+            remedy="Leave it out and a free one is taken.",
+        )
+    for tried in (PORT, 0) if port is None else (port,):
+        bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            bound.bind(("127.0.0.1", tried))
+        except OSError:
+            bound.close()
+        else:
+            return bound
+    raise InputError(
+        code="port_taken",
+        field="port",
+        value=port,
+        rule="must be free",
+        remedy="Another program listens there: give another port, or none.",
+    )
+
+
+def _prepare(session: Session) -> None:
+    """Draw up the first design while the browser starts; its faults are told when it is asked for."""
+    try:
+        session.scene({})
+    except ScantlingError:
+        return

@@ -1,0 +1,74 @@
+/** Asking the server. */
+
+import { NO_ANSWER, NOT_UNDERSTOOD } from "../errors.js";
+import { writeGiven } from "../lib/given.js";
+
+/** @typedef {import("../types.js").PlanView} PlanView */
+/** @typedef {import("../types.js").FaultView} FaultView */
+/** @typedef {import("../types.js").Given} Given */
+
+/** What the server refused, or that it did not answer. */
+export class Refused extends Error {
+  /** @param {FaultView[]} faults */
+  constructor(faults) {
+    super(faults.map((fault) => fault.message || fault.rule).join("\n"));
+    this.faults = faults;
+  }
+}
+
+/**
+ * @param {Given} given
+ * @param {AbortSignal} signal
+ * @returns {Promise<PlanView>}
+ * @throws {Refused}
+ */
+export async function askPlan(given, signal) {
+  const response = await asked(`/api/plan${writeGiven(given)}`, signal);
+  return response.json();
+}
+
+/**
+ * @param {Given} given
+ * @param {AbortSignal} signal
+ * @returns {Promise<ArrayBuffer>}
+ * @throws {Refused}
+ */
+export async function askScene(given, signal) {
+  const response = await asked(sceneAddress(given), signal);
+  return response.arrayBuffer();
+}
+
+/** @param {Given} given */
+function sceneAddress(given) {
+  return `/api/scene.glb${writeGiven(given)}`;
+}
+
+/**
+ * Address of something to take away.
+ *
+ * @param {string} path
+ * @param {Given} given
+ * @param {Record<string, string>} [more]
+ */
+export function fileAddress(path, given, more = {}) {
+  return `${path}${writeGiven({ ...given, ...more })}`;
+}
+
+/**
+ * @param {string} address
+ * @param {AbortSignal} signal
+ * @returns {Promise<Response>}
+ */
+async function asked(address, signal) {
+  /** @type {Response} */
+  let response;
+  try {
+    response = await fetch(address, { signal });
+  } catch (error) {
+    if (signal.aborted) throw error;
+    throw new Refused([NO_ANSWER]);
+  }
+  if (response.ok) return response;
+  const body = await response.json().catch(() => null);
+  throw new Refused(Array.isArray(body?.errors) && body.errors.length ? body.errors : [NOT_UNDERSTOOD]);
+}

@@ -1,0 +1,36 @@
+/** Building elements without markup in strings: text can never become markup. */
+
+/**
+ * @template {keyof HTMLElementTagNameMap} Tag
+ * @param {Tag} tag
+ * @param {Record<string, string | boolean | EventListener | undefined>} [attributes] `onclick` and the like take a function
+ * @param {...(Node | string)} children
+ * @returns {HTMLElementTagNameMap[Tag]}
+ */
+export function h(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === undefined || value === false) continue;
+    if (typeof value === "function") element.addEventListener(name.slice(2), value);
+    else element.setAttribute(name, value === true ? "" : value);
+  }
+  element.append(...children);
+  return element;
+}
+
+/**
+ * A chapter with its number.
+ *
+ * @param {number} number
+ * @param {string} id
+ * @param {string} title
+ * @param {...(Node | string)} children
+ */
+export function chapter(number, id, title, ...children) {
+  return h(
+    "section",
+    { class: "chapter", id, "aria-labelledby": `${id}-title`, tabindex: "-1" },
+    h("h2", { id: `${id}-title` }, h("span", { class: "no" }, String(number)), title),
+    ...children,
+  );
+}

@@ -1,0 +1,163 @@
+/**
+ * The piece in 3D.
+ *
+ * @fires choose-part  detail: name, or empty to let go
+ * @fires point-parts  detail: names under the mouse
+ * @attr aria-busy     while a plan is worked out
+ * @attr data-ready    once the piece is drawn
+ *
+ * Keyboard: see plate/turning.js; the same words are in its description for screen readers.
+ */
+
+import { Refused, askScene } from "../api/plan.js";
+import { NO_PICTURE } from "../errors.js";
+import { neighbour } from "../lib/caption.js";
+import { STANDS } from "../lib/orbit.js";
+import { h } from "./build.js";
+import { Model } from "./plate/model.js";
+import { Stage } from "./plate/stage.js";
+import { listen } from "./plate/turning.js";
+
+/** @typedef {import("../types.js").State} State */
+/** @typedef {import("../types.js").PlanView} PlanView */
+
+const KEYS =
+  "Arrow keys turn it, plus and minus come nearer and go away, 0 sets it back, " +
+  "N and P go from part to part, Escape lets go.";
+
+export class PiecePlate extends HTMLElement {
+  /** @type {Stage | null} */
+  #stage = null;
+  /** @type {State | null} */
+  #state = null;
+  #asking = new AbortController();
+  #name = h("p", { class: "name", hidden: true });
+  #said = h("p", { class: "state" }, "Drawing the piece");
+
+  connectedCallback() {
+    this.tabIndex = 0;
+    this.setAttribute("role", "application");
+    this.setAttribute("aria-roledescription", "turnable picture");
+    this.setAttribute("aria-label", `The piece in three dimensions. ${KEYS}`);
+    this.append(this.#said, this.#name);
+    try {
+      this.#stage = new Stage(this);
+    } catch {
+      this.#said.textContent = NO_PICTURE;
+      return;
+    }
+    this.#stage.pose = STANDS["corner"] ?? this.#stage.pose;
+    new ResizeObserver(() => this.#stage?.resize()).observe(this);
+    this.#listen(this.#stage);
+  }
+
+  /** @param {Stage} stage */
+  #listen(stage) {
+    listen(this, {
+      pose: () => stage.pose,
+      move: (pose) => {
+        stage.pose = pose;
+        stage.ask();
+      },
+      tap: (x, y) => this.#choose(stage.partAt(x, y)),
+      hover: (x, y) => {
+        const name = x < 0 ? "" : stage.partAt(x, y);
+        if (name !== (this.#state?.pointed[0] ?? "")) this.#point(name);
+      },
+      step: (way) => {
+        const names = this.#state?.plan?.parts.map((part) => part.name) ?? [];
+        this.#choose(neighbour(names, this.#state?.chosen ?? "", way));
+      },
+      letGo: () => this.#choose(""),
+    });
+  }
+
+  /** @param {string} name */
+  #choose(name) {
+    this.dispatchEvent(new CustomEvent("choose-part", { detail: name, bubbles: true }));
+  }
+
+  /** @param {string} name */
+  #point(name) {
+    this.dispatchEvent(new CustomEvent("point-parts", { detail: name ? [name] : [], bubbles: true }));
+  }
+
+  /** @param {State} state */
+  set state(state) {
+    const before = this.#state;
+    this.#state = state;
+    this.setAttribute("aria-busy", String(state.busy));
+    this.#label(state);
+    if (!state.plan && state.faults.length) this.#say("There is no plan to draw yet. What is in the way is told beside.");
+    if (state.plan && state.plan !== before?.plan) {
+      void this.#load(state.plan, state);
+      return;
+    }
+    if (state.apart !== before?.apart) this.#pull(state.apart);
+    this.dress();
+  }
+
+  /** @param {State} state */
+  #label(state) {
+    const name = state.pointed.length === 1 ? (state.pointed[0] ?? "") : "";
+    const label = state.plan?.parts.find((part) => part.name === (name || state.chosen))?.label ?? "";
+    this.#name.textContent = label;
+    this.#name.hidden = label === "";
+  }
+
+  /** @param {PlanView} plan @param {State} state */
+  async #load(plan, state) {
+    const stage = this.#stage;
+    if (!stage) return;
+    this.#asking.abort();
+    const asking = new AbortController();
+    this.#asking = asking;
+    try {
+      const model = await Model.read(await askScene(state.planned, asking.signal), plan.parts);
+      if (asking.signal.aborted) return model.dispose();
+      model.pull(this.#state?.apart ?? 0);
+      stage.show(model);
+      this.dress();
+      stage.resize();
+      this.#said.hidden = true;
+      this.dataset["ready"] = plan.key;
+    } catch (error) {
+      if (asking.signal.aborted) return;
+      this.#say(error instanceof Refused ? error.message : "The piece could not be drawn. Reload the page.");
+    }
+  }
+
+  /** @param {string} words */
+  #say(words) {
+    this.#said.textContent = words;
+    this.#said.hidden = false;
+  }
+
+  /** @param {number} share */
+  #pull(share) {
+    this.#stage?.model?.pull(share);
+    this.#stage?.light();
+  }
+
+  /** Put the colours of the page and of the state on the parts. */
+  dress() {
+    const stage = this.#stage;
+    if (!stage || !this.#state) return;
+    stage.model?.dress(this.#state, stage.ink());
+    stage.darken(getComputedStyle(this).getPropertyValue("--shadow"));
+  }
+
+  /** @param {string} name of a place to stand */
+  stand(name) {
+    const pose = STANDS[name];
+    if (!pose || !this.#stage) return;
+    this.#stage.pose = pose;
+    this.#stage.ask();
+  }
+
+  /** Where a part is seen on the page. @param {string} name */
+  placeOf(name) {
+    this.#stage?.draw();
+    return this.#stage?.placeOf(name) ?? null;
+  }
+}

@@ -1,0 +1,171 @@
+/** The stage: light, floor, camera. It draws only when something changed. */
+
+import {
+  Color,
+  DirectionalLight,
+  HemisphereLight,
+  Mesh,
+  PCFSoftShadowMap,
+  PerspectiveCamera,
+  PlaneGeometry,
+  Raycaster,
+  Scene,
+  ShadowMaterial,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import { fittingDistance, toward } from "../../lib/orbit.js";
+
+/** @typedef {import("../../types.js").Pose} Pose */
+/** @typedef {import("./model.js").Model} Model */
+
+const FOV_DEG = 26;
+const MARGIN = 1.08;
+const SHARPEST = 2;
+
+export class Stage {
+  #scene = new Scene();
+  #camera = new PerspectiveCamera(FOV_DEG, 1, 0.05, 100);
+  #sun = new DirectionalLight(0xfff6e6, 2.1);
+  #floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
+  #asked = 0;
+
+  /** @param {HTMLElement} host @throws {Error} where there is no WebGL */
+  constructor(host) {
+    this.host = host;
+    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, preserveDrawingBuffer: true });
+    this.renderer.shadowMap.enabled = true;
+    this.renderer.shadowMap.type = PCFSoftShadowMap;
+    this.renderer.shadowMap.autoUpdate = false;
+    host.append(this.renderer.domElement);
+    this.#floor.rotation.x = -Math.PI / 2;
+    this.#floor.receiveShadow = true;
+    this.#sun.castShadow = true;
+    this.#sun.shadow.mapSize.set(1024, 1024);
+    this.#sun.shadow.radius = 6;
+    this.#sun.shadow.bias = -0.0004;
+    this.#sun.shadow.normalBias = 0.004;
+    const sky = new HemisphereLight(0xffffff, 0x9aa392, 1.75);
+    this.#scene.add(sky, this.#sun, this.#sun.target, this.#floor);
+    /** @type {Model | null} */
+    this.model = null;
+    /** @type {Pose} */
+    this.pose = { aroundDeg: 0, aboveDeg: 0, near: 1 };
+  }
+
+  /** @param {Model} model */
+  show(model) {
+    if (this.model) {
+      this.#scene.remove(this.model.root);
+      this.model.dispose();
+    }
+    this.model = model;
+    this.#scene.add(model.root);
+    this.light();
+  }
+
+  /** Set light and floor to the piece as it stands now. */
+  light() {
+    if (!this.model) return;
+    const size = this.model.box.getSize(new Vector3());
+    const middle = this.model.box.getCenter(new Vector3());
+    const reach = size.length();
+    this.#sun.position.copy(middle).add(new Vector3(-0.4, 1.6, 0.6).multiplyScalar(reach));
+    this.#sun.target.position.copy(middle);
+    const { camera } = this.#sun.shadow;
+    Object.assign(camera, { left: -reach, right: reach, top: reach, bottom: -reach, near: 0.01, far: 4 * reach });
+    camera.updateProjectionMatrix();
+    this.#floor.scale.setScalar(reach * 5);
+    this.renderer.shadowMap.needsUpdate = true;
+    this.ask();
+  }
+
+  /** @param {string} shade 0..1 as a style has it */
+  darken(shade) {
+    this.#floor.material.opacity = Number(shade) || 0.2;
+    this.ask();
+  }
+
+  /** Fit the drawing to its place on the page. */
+  resize() {
+    const { clientWidth: width, clientHeight: height } = this.host;
+    if (!width || !height) return;
+    this.renderer.setPixelRatio(Math.min(devicePixelRatio, SHARPEST));
+    this.renderer.setSize(width, height, false);
+    this.#camera.aspect = width / height;
+    this.draw();
+  }
+
+  /** Draw before the next frame is shown. */
+  ask() {
+    if (this.#asked) return;
+    this.#asked = requestAnimationFrame(() => this.draw());
+  }
+
+  draw() {
+    cancelAnimationFrame(this.#asked);
+    this.#asked = 0;
+    this.#aim();
+    this.renderer.render(this.#scene, this.#camera);
+  }
+
+  #aim() {
+    if (!this.model || this.model.box.isEmpty()) return;
+    const middle = this.model.box.getCenter(new Vector3());
+    const half = this.model.box.getSize(new Vector3()).multiplyScalar(0.5);
+    const fits = fittingDistance([half.x, half.y, half.z], this.pose, FOV_DEG, this.#camera.aspect);
+    const distance = fits * MARGIN * this.pose.near;
+    this.#camera.position.set(...toward(this.pose)).multiplyScalar(distance).add(middle);
+    this.#camera.near = Math.max(0.01, distance - half.length() * 3);
+    this.#camera.far = distance + half.length() * 8;
+    this.#camera.lookAt(middle);
+    this.#camera.updateProjectionMatrix();
+    this.#camera.updateMatrixWorld();
+  }
+
+  /**
+   * The part seen at a point of the page.
+   *
+   * @param {number} clientX
+   * @param {number} clientY
+   * @returns {string} empty for none
+   */
+  partAt(clientX, clientY) {
+    if (!this.model) return "";
+    const frame = this.host.getBoundingClientRect();
+    const at = new Vector2(
+      ((clientX - frame.left) / frame.width) * 2 - 1,
+      1 - ((clientY - frame.top) / frame.height) * 2,
+    );
+    const ray = new Raycaster();
+    ray.setFromCamera(at, this.#camera);
+    const hit = ray.intersectObject(this.model.root, true).find((each) => each.object.userData["part"]);
+    return hit ? hit.object.userData["part"] : "";
+  }
+
+  /**
+   * Where a part's middle is seen on the page.
+   *
+   * @param {string} name
+   * @returns {{x: number, y: number} | null}
+   */
+  placeOf(name) {
+    const part = this.model?.parts.get(name);
+    if (!part || !this.model) return null;
+    const at = part.box.getCenter(new Vector3()).add(part.node.position).sub(part.home);
+    at.add(this.model.root.position).project(this.#camera);
+    const frame = this.host.getBoundingClientRect();
+    return {
+      x: frame.left + ((at.x + 1) / 2) * frame.width,
+      y: frame.top + ((1 - at.y) / 2) * frame.height,
+    };
+  }
+
+  /** Colours of the page, for marks in the drawing. */
+  ink() {
+    const style = getComputedStyle(document.documentElement);
+    const colour = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
+    return { mark: colour("--mark"), arris: colour("--arris") };
+  }
+}

@@ -1,0 +1,107 @@
+/**
+ * One size that may be changed: a field to write in, keys and a slider to step with.
+ *
+ * @fires change-size detail: {name, text}; text empty for the value as drawn
+ * @attr data-changed while it differs from the file
+ * @attr data-faulty  while what is written has a fault
+ *
+ * Keyboard: Arrow up and down in the field step it; Enter takes it at once.
+ */
+
+import { stepped, written } from "../lib/stepping.js";
+import { h } from "./build.js";
+
+/** @typedef {import("../types.js").ParameterView} ParameterView */
+/** @typedef {import("../types.js").FaultView} FaultView */
+
+export class SizeField extends HTMLElement {
+  /** @type {ParameterView | null} */
+  #parameter = null;
+  #text = h("input", { type: "text", autocomplete: "off", spellcheck: "false", inputmode: "text", enterkeyhint: "done" });
+  #slider = h("input", { type: "range", tabindex: "-1" });
+  #least = h("span");
+  #most = h("span");
+  #range = h("div", { class: "range" }, this.#least, this.#slider, this.#most);
+  #fault = h("p", { class: "fault", role: "alert", hidden: true });
+  #back = h("button", { type: "button", class: "back", hidden: true });
+  /** @type {HTMLLabelElement} */
+  #label = h("label");
+  #about = h("p", { class: "about-it" });
+
+  connectedCallback() {
+    const step = (/** @type {number} */ way) => () => this.#step(way);
+    const less = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "Less", onclick: step(-1) }, "−");
+    const more = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "More", onclick: step(1) }, "+");
+    this.#text.addEventListener("input", () => this.#tell(this.#text.value));
+    this.#text.addEventListener("keydown", (event) => {
+      if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+      event.preventDefault();
+      this.#step(event.key === "ArrowUp" ? 1 : -1);
+    });
+    this.#back.addEventListener("click", () => {
+      if (this.#parameter) this.#text.value = this.#parameter.shownDefault;
+      this.#tell("");
+    });
+    this.#slider.addEventListener("input", () => this.#take(this.#slider.valueAsNumber));
+    this.append(
+      h("div", { class: "words" }, this.#label, this.#about, this.#back),
+      h("div", { class: "dial" }, less, this.#text, more, this.#range, this.#fault),
+    );
+  }
+
+  /** @param {number} way */
+  #step(way) {
+    if (this.#parameter) this.#take(stepped(this.#parameter, way));
+  }
+
+  /** Take a number of the scale, shown at once; the plan follows. @param {number} value */
+  #take(value) {
+    if (!this.#parameter) return;
+    this.#parameter = { ...this.#parameter, value };
+    this.#text.value = written(value, this.#parameter.unit);
+    this.#slider.value = String(value);
+    this.#tell(value === this.#parameter.default ? "" : this.#text.value);
+  }
+
+  /** @param {string} text */
+  #tell(text) {
+    const name = this.#parameter?.name;
+    this.dispatchEvent(new CustomEvent("change-size", { detail: { name, text }, bubbles: true }));
+  }
+
+  /**
+   * @param {ParameterView} parameter as last planned
+   * @param {string | undefined} asked what is asked for, if it is not as drawn
+   * @param {FaultView | undefined} fault
+   */
+  show(parameter, asked, fault) {
+    const id = `size-${parameter.name}`;
+    this.#parameter = parameter;
+    Object.assign(this.#text, { id });
+    this.#label.htmlFor = id;
+    this.#label.textContent = parameter.label;
+    this.#about.textContent = parameter.about;
+    if (document.activeElement !== this.#text) this.#text.value = fault ? (asked ?? parameter.shown) : parameter.shown;
+    this.#text.setAttribute("aria-describedby", `${id}-fault`);
+    this.#text.setAttribute("aria-invalid", String(Boolean(fault)));
+    this.#fault.id = `${id}-fault`;
+    this.toggleAttribute("data-changed", asked !== undefined);
+    this.toggleAttribute("data-faulty", Boolean(fault));
+    this.#scale(parameter);
+    // the fault stands where the slider stood, so that nothing below moves
+    this.#range.hidden = Boolean(fault);
+    this.#fault.hidden = !fault;
+    this.#fault.textContent = fault ? `${parameter.label} ${fault.rule}. ${fault.remedy}` : "";
+    this.#back.hidden = asked === undefined;
+    this.#back.textContent = `Back to ${parameter.shownDefault}`;
+  }
+
+  /** @param {ParameterView} parameter */
+  #scale({ label, least, most, step, value, shownLeast, shownMost }) {
+    [this.#least.textContent, this.#most.textContent] = [shownLeast, shownMost];
+    this.#slider.hidden = least === null || most === null;
+    if (least === null || most === null || document.activeElement === this.#slider) return;
+    Object.assign(this.#slider, { min: String(least), max: String(most), step: String(step), value: String(value) });
+    this.#slider.setAttribute("aria-label", label);
+  }
+}

@@ -1,0 +1,90 @@
+/**
+ * All sizes that may be changed, and what is wrong with what was asked.
+ *
+ * @fires change-size detail: {name, text}
+ * @fires reset-sizes
+ * @fires copy-link
+ */
+
+import { chapter, h } from "./build.js";
+import { SizeField } from "./size-field.js";
+
+/** @typedef {import("../types.js").State} State */
+/** @typedef {import("../types.js").FaultView} FaultView */
+
+export class SizeForm extends HTMLElement {
+  /** @type {Map<string, SizeField>} */
+  #fields = new Map();
+  #rows = h("div", { class: "rows" });
+  #others = h("div", { "aria-live": "assertive" });
+  #said = h("p", { class: "said", role: "status" });
+  #reset = h("button", { type: "button", class: "key" }, "All as drawn");
+
+  connectedCallback() {
+    this.#reset.addEventListener("click", () => this.#tell("reset-sizes"));
+    const copy = h("button", { type: "button", class: "key quiet", onclick: () => this.#tell("copy-link") }, "Copy a link to these sizes");
+    this.append(
+      chapter(
+        1,
+        "sizes",
+        "Sizes to change",
+        h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730 mm, 28 3/4 in."),
+        this.#others,
+        this.#rows,
+        h("div", { class: "doing" }, this.#reset, copy, this.#said),
+      ),
+    );
+    for (let i = 0; i < 4; i += 1) this.#rows.append(h("div", { class: "bones" }));
+  }
+
+  /** @param {string} event */
+  #tell(event) {
+    this.dispatchEvent(new CustomEvent(event, { bubbles: true }));
+  }
+
+  /** @param {State} state */
+  set state(state) {
+    this.#reset.disabled = Object.keys(state.given).length === 0;
+    const parameters = state.plan?.parameters ?? [];
+    if (state.plan) this.#match(parameters.map((each) => each.name));
+    for (const parameter of parameters) {
+      const fault = state.faults.find((each) => each.field === parameter.name);
+      this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], fault);
+    }
+    this.#tellOthers(state, new Set(parameters.map((each) => each.name)));
+    if (!state.plan && state.faults.length) this.#rows.replaceChildren();
+  }
+
+  /** @param {string[]} names */
+  #match(names) {
+    if (this.#fields.size && names.every((name) => this.#fields.has(name)) && names.length === this.#fields.size) return;
+    this.#fields = new Map(names.map((name) => [name, new SizeField()]));
+    const none = h("p", { class: "blank" }, "This piece has no sizes to change. Add parameters to its file and they appear here.");
+    this.#rows.replaceChildren(...(names.length ? this.#fields.values() : [none]));
+  }
+
+  /** Faults that belong to no field of the form. @param {State} state @param {Set<string>} fields */
+  #tellOthers(state, fields) {
+    const others = state.faults.filter((each) => !fields.has(each.field));
+    if (!others.length) {
+      this.#others.replaceChildren();
+      return;
+    }
+    const still = state.plan ? "What is shown is the last plan that works." : "There is no plan to show until this is mended.";
+    this.#others.replaceChildren(
+      h("div", { class: "notice bad" }, h("p", {}, still), ...others.map((fault) => this.#line(fault))),
+    );
+  }
+
+  /** @param {FaultView} fault */
+  #line({ field, rule, value, remedy, message }) {
+    const place = message.includes(`: ${field}:`) ? message.slice(0, message.indexOf(`: ${field}:`)) : "";
+    const got = value ? `, got ${value}` : "";
+    return h("p", {}, h("strong", {}, place ? `${place}, ${field}` : field), `: ${rule}${got}. ${remedy}`);
+  }
+
+  /** Say something small beside the keys. @param {string} words */
+  say(words) {
+    this.#said.textContent = words;
+  }
+}

@@ -1,0 +1,25 @@
+/** Our own texts for what goes wrong between the page and its server; all others come from the server. */
+
+/** @typedef {import("./types.js").FaultView} FaultView */
+
+/** @type {FaultView} */
+export const NO_ANSWER = Object.freeze({
+  code: "no_answer",
+  field: "server",
+  message: "",
+  rule: "The program behind this page does not answer",
+  remedy: "Start it again with the same command, then reload. What is on the page stays as it was.",
+  value: "",
+});
+
+/** @type {FaultView} */
+export const NOT_UNDERSTOOD = Object.freeze({
+  code: "not_understood",
+  field: "server",
+  message: "",
+  rule: "The answer was not one this page can read",
+  remedy: "Reload the page: it may be older than the program behind it.",
+  value: "",
+});
+
+export const NO_PICTURE = "This browser cannot draw in 3D here. Everything else on the page works without it.";

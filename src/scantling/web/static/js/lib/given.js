@@ -1,0 +1,44 @@
+/** Parameters in the address: what is asked for, and only that. */
+
+/** @typedef {import("../types.js").Given} Given */
+
+/**
+ * @param {string} search with or without its question mark
+ * @returns {Given}
+ */
+export function readGiven(search) {
+  return Object.freeze(Object.fromEntries(new URLSearchParams(search)));
+}
+
+/**
+ * @param {Given} given
+ * @returns {string} empty, or beginning with a question mark
+ */
+export function writeGiven(given) {
+  const names = Object.keys(given).sort();
+  if (names.length === 0) return "";
+  return `?${new URLSearchParams(names.map((name) => [name, given[name] ?? ""]))}`;
+}
+
+/**
+ * The parameters with one changed; a value left empty, or written as it is drawn, asks for nothing.
+ *
+ * @param {Given} given
+ * @param {string} name
+ * @param {string} text
+ * @param {string} drawn how the value of the file is shown
+ * @returns {Given}
+ */
+export function withValue(given, name, text, drawn) {
+  const { [name]: _, ...others } = given;
+  const written = text.trim();
+  return Object.freeze(written === "" || written === drawn ? others : { ...others, [name]: written });
+}
+
+/**
+ * @param {Given} one
+ * @param {Given} other
+ */
+export function sameGiven(one, other) {
+  return writeGiven(one) === writeGiven(other);
+}

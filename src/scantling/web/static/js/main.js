@@ -1,0 +1,118 @@
+/** Wiring: the state goes down to the elements, their events come up and change it. */
+
+import { PartSlip } from "./elements/part-slip.js";
+import { PiecePlate } from "./elements/piece-plate.js";
+import { PlateControls } from "./elements/plate-controls.js";
+import { SheetPages } from "./elements/sheet-pages.js";
+import { SizeField } from "./elements/size-field.js";
+import { SizeForm } from "./elements/size-form.js";
+import { TakeAway } from "./elements/take-away.js";
+import { ThemeSwitch } from "./elements/theme-switch.js";
+import { ThumbIndex } from "./elements/thumb-index.js";
+import { VerdictLine } from "./elements/verdict-line.js";
+import { readGiven, sameGiven, withValue, writeGiven } from "./lib/given.js";
+import { Planning } from "./state/planning.js";
+import { Store, firstState } from "./state/store.js";
+
+/** @typedef {import("./types.js").State} State */
+/** @typedef {import("./types.js").Given} Given */
+
+const ELEMENTS = {
+  "piece-plate": PiecePlate,
+  "plate-controls": PlateControls,
+  "part-slip": PartSlip,
+  "verdict-line": VerdictLine,
+  "size-field": SizeField,
+  "size-form": SizeForm,
+  "sheet-pages": SheetPages,
+  "take-away": TakeAway,
+  "thumb-index": ThumbIndex,
+  "theme-switch": ThemeSwitch,
+};
+for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(name, element);
+
+const store = new Store(firstState(readGiven(location.search)));
+const planning = new Planning(store);
+const plate = one("piece-plate", PiecePlate);
+const form = one("size-form", SizeForm);
+const pages = one("sheet-pages", SheetPages);
+// in this order: the thumb index reads the chapters that the others have laid
+const shown = [
+  plate,
+  one("plate-controls", PlateControls),
+  one("part-slip", PartSlip),
+  one("verdict-line", VerdictLine),
+  form,
+  pages,
+  one("take-away", TakeAway),
+  one("thumb-index", ThumbIndex),
+];
+
+store.listen((state, before) => {
+  for (const element of shown) element.state = state;
+  if (state.plan && state.plan.title !== before.plan?.title) {
+    document.title = state.plan.title;
+    const heading = document.querySelector("h1");
+    if (heading && heading.textContent !== state.plan.title) heading.textContent = state.plan.title;
+  }
+});
+
+on("choose-part", (/** @type {string} */ chosen) => store.set({ chosen }));
+on("point-parts", (/** @type {string[]} */ pointed) => store.set({ pointed }));
+on("pull-apart", (/** @type {number} */ apart) => store.set({ apart }));
+on("see-through", (/** @type {boolean} */ seeThrough) => store.set({ seeThrough }));
+on("stand", (/** @type {string} */ name) => plate.stand(name));
+on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
+on("theme-changed", () => plate.dress());
+on("reset-sizes", () => ask({}));
+on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
+  const drawn = store.state.plan?.parameters.find((each) => each.name === name)?.shownDefault ?? "";
+  ask(withValue(store.state.given, name, text, drawn));
+});
+on("copy-link", () => {
+  navigator.clipboard.writeText(location.href).then(
+    () => form.say("Copied."),
+    () => form.say("Copy the address of this page instead: it carries the sizes."),
+  );
+});
+
+addEventListener("popstate", () => {
+  store.set({ given: readGiven(location.search) });
+  void planning.now();
+});
+// the piece file may have been changed meanwhile; the server says at once if it was not
+addEventListener("focus", () => void planning.now());
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Escape" && store.state.chosen) store.set({ chosen: "" });
+});
+
+void planning.now();
+
+/** Ask for other sizes; the address follows, the plan a moment later. @param {Given} given */
+function ask(given) {
+  if (sameGiven(given, store.state.given)) return;
+  history.replaceState(null, "", `${location.pathname}${writeGiven(given)}${location.hash}`);
+  store.set({ given });
+  planning.soon();
+}
+
+/**
+ * @template {HTMLElement} Kind
+ * @param {string} name
+ * @param {new () => Kind} kind
+ * @returns {Kind}
+ */
+function one(name, kind) {
+  const element = document.querySelector(name);
+  if (!(element instanceof kind)) throw new Error(`the page has no ${name}`);
+  return element;
+}
+
+/**
+ * @template Detail
+ * @param {string} name
+ * @param {(detail: Detail) => void} action
+ */
+function on(name, action) {
+  document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
+}

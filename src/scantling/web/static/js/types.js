@@ -1,0 +1,118 @@
+/**
+ * What the server sends, field by field as its dataclasses name them; a test compares the two.
+ *
+ * @typedef {object} ParameterView
+ * @property {string} name
+ * @property {string} label
+ * @property {string} about
+ * @property {string} dimension
+ * @property {string} shown
+ * @property {string} shownDefault
+ * @property {string} shownLeast
+ * @property {string} shownMost
+ * @property {string} unit
+ * @property {number} value
+ * @property {number} default
+ * @property {number | null} least
+ * @property {number | null} most
+ * @property {number} step
+ *
+ * @typedef {object} PartView
+ * @property {string} name
+ * @property {string} label
+ * @property {string} like
+ * @property {string} species
+ * @property {Array<[string, string]>} sizes
+ * @property {[number, number, number]} explodeM
+ * @property {string} tone
+ *
+ * @typedef {object} FindingView
+ * @property {string} code
+ * @property {string} severity
+ * @property {string} where
+ * @property {string} message
+ * @property {string} advice
+ * @property {string} source
+ * @property {string[]} parts
+ *
+ * @typedef {object} PlanView
+ * @property {boolean} ok
+ * @property {string} title
+ * @property {string} about
+ * @property {string} key
+ * @property {ParameterView[]} parameters
+ * @property {PartView[]} parts
+ * @property {Sheet[]} sheets
+ * @property {FindingView[]} findings
+ *
+ * @typedef {object} FaultView
+ * @property {string} code
+ * @property {string} field
+ * @property {string} message
+ * @property {string} rule
+ * @property {string} remedy
+ * @property {string} value
+ *
+ * @typedef {object} Sheet
+ * @property {string} id
+ * @property {string} title
+ * @property {string} lead
+ * @property {Block[]} blocks
+ *
+ * @typedef {object} Column
+ * @property {string} title
+ * @property {string} align
+ *
+ * @typedef {object} Table
+ * @property {"table"} kind
+ * @property {string} title
+ * @property {Column[]} columns
+ * @property {string[][]} rows
+ * @property {string[]} tones
+ * @property {string[][]} parts
+ * @property {string} note
+ *
+ * @typedef {object} Facts
+ * @property {"facts"} kind
+ * @property {string} title
+ * @property {Array<[string, string]>} items
+ *
+ * @typedef {object} Words
+ * @property {"words"} kind
+ * @property {string} title
+ * @property {string[]} lines
+ * @property {boolean} numbered
+ *
+ * @typedef {object} Caution
+ * @property {"caution"} kind
+ * @property {string[]} lines
+ *
+ * @typedef {object} Picture
+ * @property {"picture"} kind
+ * @property {string} title
+ * @property {string} svg
+ * @property {string} words
+ *
+ * @typedef {Table | Facts | Words | Caution | Picture} Block
+ *
+ * Ours alone:
+ *
+ * @typedef {Readonly<Record<string, string>>} Given Parameters asked for, as written.
+ *
+ * @typedef {object} State
+ * @property {Given} given what is asked for now
+ * @property {Given} planned what the plan on show was made for
+ * @property {PlanView | null} plan the last plan that works
+ * @property {FaultView[]} faults why what is asked for has no plan
+ * @property {boolean} busy a plan is being worked out
+ * @property {string} chosen part chosen, or empty
+ * @property {string[]} pointed parts pointed at
+ * @property {number} apart how far pulled apart, 0..1
+ * @property {boolean} seeThrough
+ *
+ * @typedef {object} Pose where the eye is, round the middle of the piece
+ * @property {number} aroundDeg from the front toward the right
+ * @property {number} aboveDeg over the horizon
+ * @property {number} near share of the distance at which the piece fits; 1 fits
+ */
+export {};

@@ -1,0 +1,158 @@
+"""What the page is sent: shown values only, as frozen dataclasses; ``types.js`` names the same fields."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from enum import Enum
+
+from scantling.papers.sheets import Sheet
+
+__all__ = ["FaultView", "FindingView", "ParameterView", "PartView", "PieceView", "PlanView", "Refusal", "as_json"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParameterView:
+    """A size that may be changed.
+
+    Parameters
+    ----------
+    label
+        Its name as words.
+    shown, shown_default, shown_least, shown_most
+        As a maker writes them, with the unit; empty where there is no limit.
+    unit
+        Unit of the numbers below, as it is written behind them.
+    value, default, least, most, step
+        For a slider, in ``unit``.
+    """
+
+    name: str
+    label: str
+    about: str
+    dimension: str
+    shown: str
+    shown_default: str
+    shown_least: str
+    shown_most: str
+    unit: str
+    value: float
+    default: float
+    least: float | None
+    most: float | None
+    step: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceView:
+    """What is known of a piece before it is planned."""
+
+    ok: bool
+    title: str
+    about: str
+    units: str
+    parameters: tuple[ParameterView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartView:
+    """One part, as the 3D picture needs it.
+
+    Parameters
+    ----------
+    label
+        Its name as words.
+    sizes
+        Label and shown value.
+    explode_m
+        Where it goes when the piece is pulled apart, in the axes of the glTF file. [m]
+    tone
+        Colour of its wood, ``#rrggbb``.
+    """
+
+    name: str
+    label: str
+    like: str
+    species: str
+    sizes: tuple[tuple[str, str], ...]
+    explode_m: tuple[float, float, float]
+    tone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingView:
+    """What a design rule found, and the parts it speaks of."""
+
+    code: str
+    severity: str
+    where: str
+    message: str
+    advice: str
+    source: str
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """Everything the page shows of a plan."""
+
+    ok: bool
+    title: str
+    about: str
+    key: str
+    parameters: tuple[ParameterView, ...]
+    parts: tuple[PartView, ...]
+    sheets: tuple[Sheet, ...]
+    findings: tuple[FindingView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultView:
+    """One thing wrong with what was asked."""
+
+    code: str
+    field: str
+    message: str
+    rule: str
+    remedy: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """The one body of every error."""
+
+    ok: bool
+    errors: tuple[FaultView, ...]
+    status: int
+
+
+def as_json(value: object) -> object:
+    """A value as JSON takes it: fields in camel case, and for a block of a sheet the kind of it.
+
+    Examples
+    --------
+    >>> as_json(Refusal(ok=False, errors=(), status=404))
+    {'ok': False, 'errors': [], 'status': 404}
+    """
+    if is_dataclass(value):
+        named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}
+        for each in fields(value):
+            named[_camel(each.name)] = as_json(getattr(value, each.name))
+        return named
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, Mapping):
+        return {str(key): as_json(item) for key, item in value.items()}
+    if isinstance(value, tuple | list):
+        return [as_json(item) for item in value]
+    return value
+
+
+def _is_block(value: object) -> bool:
+    return type(value).__name__ in {"Table", "Facts", "Words", "Caution", "Picture"}
+
+
+def _camel(name: str) -> str:
+    return re.sub(r"_([a-z])", lambda found: found[1].upper(), name)
