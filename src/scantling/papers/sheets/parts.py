@@ -1,0 +1,144 @@
+"""The parts sheet: what is made, in which size, from rough to finished."""
+
+from __future__ import annotations
+
+from scantling.papers.sheets.model import Align, Column, Sheet, Table, Words
+from scantling.papers.sheets.show import Show, names_of, word
+from scantling.plan.parts import PlannedPart
+from scantling.plan.result import Plan
+from scantling.shop.ledger import MillingLedger
+
+__all__ = ["milling_sheet", "parts_sheet"]
+
+_R = Align.RIGHT
+
+
+def _groups(plan: Plan) -> list[tuple[list[PlannedPart], MillingLedger]]:
+    """Parts with the same entry and sizes, together."""
+    ledgers = {ledger.part: ledger for ledger in plan.milling}
+    groups: dict[tuple[object, ...], list[PlannedPart]] = {}
+    for part in plan.parts:
+        key = (part.like, round(part.length_mm, 3), round(part.width_mm, 3), round(part.thickness_mm, 3))
+        groups.setdefault(key, []).append(part)
+    return [(members, ledgers[members[0].name]) for members in groups.values()]
+
+
+def parts_sheet(plan: Plan) -> Sheet:
+    """Finished sizes, and the rough blanks they come from."""
+    show = Show.of(plan)
+    rows, names = [], []
+    for members, ledger in _groups(plan):
+        part = members[0]
+        count = str(len(members)) + (f" ({_hands(members)})" if _hands(members) else "")
+        rough = (
+            f"{ledger.pieces} × {show.size(ledger.rough)}" if ledger.pieces > 1 else show.size(ledger.rough)
+        )
+        rows.append(
+            (
+                names_of(p.name for p in members),
+                count,
+                part.species,
+                show.length(part.length_mm),
+                show.length(part.width_mm),
+                show.length(part.thickness_mm),
+                rough,
+                ledger.nominal or "sheet",
+                show.mass(sum(p.mass_kg for p in members)),
+            )
+        )
+        names.append(tuple(p.name for p in members))
+    longer = [p for p in plan.parts if p.length_mm - p.shoulder_mm > 0.05]
+    notes = tuple(
+        dict.fromkeys(
+            f"{word(p.like)}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, the rest is tongue or "
+            "tenon."
+            for p in longer
+        )
+    ) + tuple(dict.fromkeys(f"{word(p.like)}: {p.note}" for p in plan.parts if p.note))
+    table = Table(
+        title="Finished and rough sizes",
+        columns=(
+            Column(title="Part"),
+            Column(title="Count"),
+            Column(title="Wood"),
+            Column(title=f"Length {show.unit}", align=_R),
+            Column(title="Width", align=_R),
+            Column(title="Thick", align=_R),
+            Column(title="Rough blank", align=_R),
+            Column(title="Stock"),
+            Column(title="Weight", align=_R),
+        ),
+        rows=tuple(rows),
+        parts=tuple(names),
+        note="Lengths are long point to long point. Rough sizes hold every allowance of this shop.",
+    )
+    blocks = (table, Words(title="To know", lines=notes)) if notes else (table,)
+    total = sum(p.mass_kg for p in plan.parts)
+    return Sheet(
+        id="parts",
+        title="Parts",
+        lead=f"{len(plan.parts)} parts of {len(rows)} kinds, {show.mass(total)} of wood when done.",
+        blocks=blocks,
+    )
+
+
+def _hands(members: list[PlannedPart]) -> str:
+    """How many are of each hand, where some are mirrored."""
+    mirrored = sum(p.mirrored for p in members)
+    if not mirrored or mirrored == len(members):
+        return ""
+    return f"{len(members) - mirrored} + {mirrored} mirrored"
+
+
+def milling_sheet(plan: Plan) -> Sheet:
+    """Every pass from the rough board on, once for each kind of part."""
+    show = Show.of(plan)
+    tables = []
+    for members, ledger in _groups(plan):
+        rows = tuple(
+            (
+                one.stage.value,
+                one.operation.value,
+                one.machine.value,
+                _taken(show, one.removes_length_mm, one.removes_width_mm, one.removes_thickness_mm),
+                show.size(one.after),
+                one.note,
+            )
+            for one in ledger.passes
+        )
+        made = f"{ledger.pieces} pieces each from {ledger.nominal}" if ledger.pieces > 1 else ledger.nominal
+        title = f"{names_of(p.name for p in members)}: {show.size(ledger.rough)} rough, {made or 'sheet'}"
+        note = " ".join(ledger.notes)
+        if ledger.strips is not None:
+            widths = ", ".join(show.length(w) for w in ledger.strips.widths_mm)
+            note = f"{ledger.strips.count} strips, glued widths {widths}. {ledger.strips.reason} {note}"
+        if ledger.lamination is not None:
+            note = f"{ledger.lamination.reason} {note}"
+        tables.append(
+            Table(
+                title=title,
+                columns=(
+                    Column(title="Stage"),
+                    Column(title="Pass"),
+                    Column(title="With"),
+                    Column(title=f"Takes off L, W, T {show.unit}", align=_R),
+                    Column(title="Leaves", align=_R),
+                    Column(title="Note"),
+                ),
+                rows=rows,
+                parts=tuple(tuple(p.name for p in members) for _ in rows),
+                note=note.strip(),
+            )
+        )
+    return Sheet(
+        id="milling",
+        title="Milling",
+        lead="What each pass takes and leaves, from the rough board to the finished part.",
+        blocks=tuple(tables),
+    )
+
+
+def _taken(show: Show, length: float, width: float, thickness: float) -> str:
+    if not (length or width or thickness):
+        return "—"
+    return ", ".join(show.gap(mm) if mm else "–" for mm in (length, width, thickness))

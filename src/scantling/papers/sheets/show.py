@@ -1,0 +1,94 @@
+"""Figures as they are shown on the sheets, in the units of the piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.piece.model import Direction, End
+from scantling.plan.result import Plan
+from scantling.shop.size import Size
+from scantling.units import LengthStyle, Round, show_angle, show_length, show_number
+
+__all__ = ["Show", "names_of"]
+
+_KG_PER_LB = 0.45359237
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Show:
+    """How figures are shown.
+
+    Parameters
+    ----------
+    style
+        Of lengths.
+    fine
+        Of gaps and slots, where a tenth of a millimetre matters.
+    """
+
+    style: LengthStyle
+    fine: LengthStyle
+
+    @classmethod
+    def of(cls, plan: Plan) -> Show:
+        """By the units of the piece."""
+        inch = plan.units == "in"
+        return cls(
+            style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
+            fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
+        )
+
+    def length(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
+        """A size."""
+        return show_length(mm, self.style, direction=direction, unit=unit)
+
+    def gap(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
+        """A gap, slot or depth."""
+        return show_length(mm, self.fine, direction=direction, unit=unit)
+
+    def size(self, size: Size) -> str:
+        """Length x width x thickness."""
+        return self.by(size.length_mm, size.width_mm, size.thickness_mm)
+
+    def by(self, *sizes_mm: float) -> str:
+        """Sizes with a times sign between."""
+        return " × ".join(self.length(mm) for mm in sizes_mm)
+
+    @property
+    def unit(self) -> str:
+        """Unit of lengths, for headings."""
+        return "in" if self.style.inch else "mm"
+
+    def angle(self, deg: float) -> str:
+        """An angle to a tenth of a degree."""
+        return show_angle(deg)
+
+    def mass(self, kg: float) -> str:
+        """A weight."""
+        if self.style.inch:
+            return f"{show_number(kg / _KG_PER_LB, digits=1)} lb"
+        return f"{show_number(kg, digits=1)} kg"
+
+    def minutes(self, minutes: float) -> str:
+        """A time, short."""
+        if minutes >= 2 * 1440:
+            return f"{show_number(minutes / 1440.0, digits=1)} d"
+        if minutes >= 100:
+            return f"{show_number(minutes / 60.0, digits=1)} h"
+        return f"{minutes:.0f} min"
+
+    def area(self, m2: float) -> str:
+        """An area."""
+        return f"{m2:.2f} m²"
+
+
+def names_of(parts: Iterable[str]) -> str:
+    """Part names as words."""
+    return ", ".join(word(part) for part in parts)
+
+
+def word(name: str | Direction | End) -> str:
+    """A name without underscores."""
+    text = name.value if isinstance(name, Direction | End) else name
+    return text.replace("_", " ")

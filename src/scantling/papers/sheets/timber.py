@@ -1,0 +1,147 @@
+"""The boards sheet: which part comes from which board, or what to buy."""
+
+from __future__ import annotations
+
+from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone
+from scantling.papers.sheets.show import Show
+from scantling.plan.result import Plan
+from scantling.stock.layout import BoardLayout
+from scantling.units import show_number
+
+__all__ = ["timber_sheet"]
+
+_R = Align.RIGHT
+
+
+def timber_sheet(plan: Plan) -> Sheet:
+    """Boards and what comes out of them."""
+    show = Show.of(plan)
+    timber, layout = plan.timber, plan.timber.layout
+    blocks: list[Block] = []
+    lead = "No rack was given: this is what to ask the yard for."
+    if layout is not None:
+        lead = (
+            "Every blank has its place."
+            if layout.complete
+            else "These boards do not hold everything: what is missing stands under 'to buy'."
+        )
+        blocks.append(Facts(title="The layout", items=_layout_facts(plan)))
+        blocks.append(_boards_table(plan, show))
+        blocks.extend(_cuts_table(board, show) for board in layout.boards)
+    if timber.to_buy:
+        blocks.append(_buy_table(plan, show))
+    if timber.sheets:
+        blocks.append(
+            Table(
+                title="From sheet material",
+                columns=(
+                    Column(title="Part"),
+                    Column(title="Material"),
+                    Column(title=f"Rough {show.unit}", align=_R),
+                ),
+                rows=tuple(
+                    (s.part, s.material, show.by(s.length_mm, s.width_mm, s.thickness_mm))
+                    for s in timber.sheets
+                ),
+                parts=tuple((s.part,) for s in timber.sheets),
+            )
+        )
+    return Sheet(id="boards", title="Boards", lead=lead, blocks=tuple(blocks))
+
+
+def _layout_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
+    layout = plan.timber.layout
+    assert layout is not None
+    money = plan.pricing.currency
+    facts = [("Boards cut", str(len(layout.boards))), ("Waste", f"{layout.waste_pct:.0f} %")]
+    if layout.price is not None:
+        facts.append(("Price of these boards", f"{layout.price:,.0f} {money}"))
+    if layout.bound_price is not None:
+        facts.append(("Cannot cost less than", f"{layout.bound_price:,.0f} {money}"))
+    return tuple(facts)
+
+
+def _boards_table(plan: Plan, show: Show) -> Table:
+    layout = plan.timber.layout
+    assert layout is not None
+    rows, parts = [], []
+    for board in layout.boards:
+        names = [placed.blank.name for placed in board.placed]
+        rows.append(
+            (
+                board.board.name,
+                board.board.nominal,
+                show.by(board.board.length_mm, board.board.mean_width_mm),
+                ", ".join(name.replace("_", " ") for name in names),
+                f"{board.used_pct:.0f} %",
+            )
+        )
+        parts.append(tuple(dict.fromkeys(placed.blank.part for placed in board.placed)))
+    rows.extend(
+        (b.name, b.nominal, show.by(b.length_mm, b.mean_width_mm), "left alone", "") for b in layout.unused
+    )
+    parts.extend(() for _ in layout.unused)
+    return Table(
+        title="What comes out of each board",
+        columns=(
+            Column(title="Board"),
+            Column(title="Stock"),
+            Column(title=f"Rough {show.unit}", align=_R),
+            Column(title="Blanks"),
+            Column(title="Used", align=_R),
+        ),
+        rows=tuple(rows),
+        parts=tuple(parts),
+    )
+
+
+def _cuts_table(board: BoardLayout, show: Show) -> Table:
+    rows = tuple(
+        (
+            str(cut.order),
+            cut.kind.value,
+            cut.piece,
+            show.length(cut.at_mm),
+            ", ".join(name for name in cut.yields if name),
+        )
+        for cut in board.cuts
+    )
+    return Table(
+        title=f"Board {board.board.name}: cuts in order",
+        columns=(
+            Column(title="No.", align=_R),
+            Column(title="Cut"),
+            Column(title="Piece"),
+            Column(title=f"At {show.unit}", align=_R),
+            Column(title="Gives"),
+        ),
+        rows=rows,
+        note="Crosscuts are measured from the piece's left end, rips from its lower edge.",
+    )
+
+
+def _buy_table(plan: Plan, show: Show) -> Table:
+    rows = tuple(
+        (
+            p.species,
+            f"{p.quarters:g}/4",
+            f"{show_number(p.net_board_feet, digits=1)} bf",
+            f"{show_number(p.buy_board_feet, digits=1)} bf ({p.buy_m3:.3f} m³)",
+            show.by(p.longest_mm, p.widest_mm),
+            f"+{p.allowance_pct:.0f} %: {p.reason}",
+        )
+        for p in plan.timber.to_buy
+    )
+    return Table(
+        title="To buy",
+        columns=(
+            Column(title="Wood"),
+            Column(title="Stock"),
+            Column(title="Net", align=_R),
+            Column(title="Ask for", align=_R),
+            Column(title=f"With boards of at least {show.unit}", align=_R),
+            Column(title="Why so much"),
+        ),
+        rows=rows,
+        tones=tuple(Tone.WARN for _ in rows) if plan.timber.layout is not None else (),
+    )

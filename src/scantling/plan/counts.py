@@ -1,0 +1,71 @@
+"""How much of each operation the piece needs: for a second opinion on the hours."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from scantling.money.hours import Count
+from scantling.piece.model import PartKind
+from scantling.plan.finishing import Finishing
+from scantling.plan.steps import Work
+from scantling.shop.glueup import GlueUpKind
+
+__all__ = ["counts_of"]
+
+_FASTENED = ("top_clip", "slotted_screw")
+_GLUED_FLAT = ("edge_glue", "face_lamination")
+
+
+def counts_of(work: Work) -> tuple[Count, ...]:
+    """Counts by operation.
+
+    Parameters
+    ----------
+    work
+        The piece and what is known of its making.
+    """
+    parts = [ledger for ledger in work.ledgers if work.piece.parts[ledger.part].kind is not PartKind.SHEET]
+    pieces = sum(ledger.pieces for ledger in parts)
+    joints = Counter(_operation(done.family) for done in work.works)
+    shaped = sum(1 for sawing in work.sawings if sawing.tapers)
+    shaped += sum(1 for part in work.piece.parts.values() if part.round is not None)
+    angled = sum(len(setup.cuts) for setup in work.setups if setup.miter_deg or setup.bevel_deg)
+    wet = [stage for stage in work.gluing.assembly if stage.kind is not GlueUpKind.DRY]
+    counts = {
+        "design": 1.0,
+        "rough_cut": float(pieces),
+        "mill": float(pieces),
+        "glue_panel": float(sum(1 for ledger in parts if ledger.strips and ledger.pieces > 1)),
+        "glue_lamination": float(sum(1 for ledger in parts if ledger.lamination)),
+        "flatten_panel": _panel_m2(work),
+        "shape_part": float(shaped),
+        "angled_end": float(angled),
+        "joint": float(joints["joint"]),
+        "breadboard_end": float(joints["breadboard_end"]),
+        "fastener": float(sum(line.needed for line in work.hardware if not line.made_here)),
+        "dry_fit": float(len(wet)),
+        "glue_up": float(len(wet)),
+        **_surface(work.finishing),
+        "final_fit": 1.0,
+        "deliver": 1.0,
+    }
+    return tuple(Count(operation=name, count=count) for name, count in counts.items())
+
+
+def _operation(family: str) -> str:
+    if family in _FASTENED or family in _GLUED_FLAT:
+        return ""
+    return "breadboard_end" if family == "breadboard_end" else "joint"
+
+
+def _panel_m2(work: Work) -> float:
+    return sum(
+        ledger.glued.length_mm * ledger.glued.width_mm * 2e-6
+        for ledger in work.ledgers
+        if ledger.strips is not None and ledger.glued is not None
+    )
+
+
+def _surface(finishing: Finishing) -> dict[str, float]:
+    area = finishing.areas.finished_m2
+    return {"sand": area, "coat": area * len(finishing.drying.coats)}

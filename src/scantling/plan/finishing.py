@@ -1,0 +1,155 @@
+"""Finishing: areas, sanding, coats, litres, and when the next coat may go on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from scantling.finish.area import Areas, areas
+from scantling.finish.grits import Sanding, SandingRates, sanding
+from scantling.finish.litres import Coats, coats
+from scantling.finish.system import FinishKind, FinishSystem
+from scantling.finish.timetable import Drying, cautions, drying
+from scantling.joinery.work import JointWork
+from scantling.piece.model import Finish, Piece
+from scantling.shop.profile import Shop
+from scantling.shop.surfacing import FinishProduct
+from scantling.solids.mesh import PartMesh
+
+__all__ = ["Finishing", "plan_finishing"]
+
+FIRST_GRIT = 80
+"""Coarsest grit on a planed surface (common practice). [grit]"""
+LAST_GRIT = 180
+"""Finer does nothing that shows under a film (common practice). [grit]"""
+_KINDS = {
+    "oil-varnish": FinishKind.OIL_VARNISH,
+    "film": FinishKind.FILM_VARNISH,
+    "oil": FinishKind.DRYING_OIL,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finishing:
+    """The finish.
+
+    Parameters
+    ----------
+    coat_min
+        Hands-on time of one coat. [min]
+    before_assembly
+        Parts whose faces no tool reaches once the piece is together: sand and finish them first.
+    """
+
+    system: str
+    areas: Areas
+    sanding: Sanding
+    coats: Coats
+    drying: Drying
+    coat_min: float
+    cautions: tuple[str, ...]
+    before_assembly: tuple[str, ...]
+    source: str
+
+
+def plan_finishing(
+    piece: Piece, works: tuple[JointWork, ...], meshes: Mapping[str, PartMesh], shop: Shop
+) -> Finishing:
+    """The finish the piece asks for, or the shop's usual one.
+
+    Parameters
+    ----------
+    piece, works, meshes
+        The piece, its joints and its parts with the joints cut.
+    shop
+        Its finishes and its air.
+
+    Raises
+    ------
+    InputError
+        ``unknown_finish``, ``too_cold_to_finish``, ``too_hot_to_finish``.
+    """
+    wanted = piece.finish
+    product = shop.finish_named(wanted.system if wanted else "")
+    shown = wanted.coats if wanted else product.coats
+    hidden = wanted.hidden_coats if wanted else product.coats
+    system = _system(product)
+    surface = areas(
+        piece,
+        masked_mm2=_masked(works),
+        surfaces_mm2={name: mesh.surface_area_mm2 for name, mesh in meshes.items()},
+    )
+    edges = sum(part.end_grain_mm2 for part in surface.parts) * 1e-6
+    return Finishing(
+        system=product.name,
+        areas=surface,
+        sanding=sanding(
+            max(0.0, surface.shown_m2 - edges),
+            first_grit=FIRST_GRIT,
+            last_grit=LAST_GRIT,
+            edge_m2=edges,
+            rates=_rates(shop),
+        ),
+        coats=coats(
+            system, surface.shown_m2, shown_coats=shown, hidden_m2=surface.hidden_m2, hidden_coats=hidden
+        ),
+        drying=drying(
+            system,
+            max(shown, hidden),
+            shop_c=shop.climate.temperature_c,
+            shop_rh=shop.climate.humidity_pct / 100.0,
+        ),
+        coat_min=product.minutes_per_m2 * surface.finished_m2,
+        cautions=cautions(system),
+        before_assembly=_hard_to_reach(piece, works),
+        source=product.source,
+    )
+
+
+def _system(product: FinishProduct) -> FinishSystem:
+    known = {kind.value: kind for kind in FinishKind}
+    kind = _KINDS.get(product.kind) or known.get(product.kind, FinishKind.WAX)
+    return FinishSystem(
+        name=product.name,
+        kind=kind,
+        first_l_m2=product.first_l_m2,
+        next_l_m2=product.next_l_m2,
+        recoat_h=product.recoat_h,
+        light_use_h=product.light_use_h,
+        full_use_h=product.full_cure_h,
+        least_c=product.min_temperature_c,
+        source=product.source,
+    )
+
+
+def _rates(shop: Shop) -> SandingRates:
+    grits = shop.grits()
+    minutes = sum(grit.minutes_per_m2 for grit in grits) / len(grits)
+    lasts = sum(grit.m2_per_sheet for grit in grits) / len(grits)
+    return SandingRates(flat_min_m2=minutes, edge_min_m2=2.0 * minutes, disc_m2=lasts)
+
+
+def _masked(works: tuple[JointWork, ...]) -> dict[str, float]:
+    masked: dict[str, float] = {}
+    for work in works:
+        for face in work.glue:
+            for part in face.parts:
+                masked[part] = masked.get(part, 0.0) + face.area_mm2
+    return masked
+
+
+def _hard_to_reach(piece: Piece, works: tuple[JointWork, ...]) -> tuple[str, ...]:
+    """Parts glued at both ends between others: their inner faces meet corners no sander gets into."""
+    joined: dict[str, int] = {}
+    for work in works:
+        if not work.dry and work.glue:
+            joined[work.first] = joined.get(work.first, 0) + 1
+    return tuple(name for name in piece.parts if joined.get(name, 0) >= 2)
+
+
+def finish_or_default(piece: Piece, shop: Shop) -> Finish:
+    """The finish asked for, or the shop's usual one."""
+    if piece.finish is not None:
+        return piece.finish
+    product = shop.finish_named()
+    return Finish(system=product.name, coats=product.coats, hidden_coats=product.coats)

@@ -1,0 +1,198 @@
+"""Pricing of the plan: timber, hardware, consumables, hours, overhead, and the price that leaves the margin."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from scantling.money.hours import Count, Hours, estimate
+from scantling.money.price import Kind, Line, Quote, Rates, quote
+from scantling.plan.finishing import Finishing
+from scantling.plan.gluing import Gluing
+from scantling.plan.hardware import HardwareLine
+from scantling.plan.order import Order
+from scantling.plan.timber import Timber
+from scantling.shop.profile import Shop
+
+__all__ = ["Costed", "Pricing", "plan_pricing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pricing:
+    """What it costs and what to ask.
+
+    Parameters
+    ----------
+    currency
+        Of every amount.
+    quote
+        Lines, cost, price, and what upsets it.
+    second_opinion
+        The hours again, by operation and with their range, reckoned apart from the steps.
+    tax_pct, with_tax
+        Added to the price. [%], [currency]
+    unpriced
+        Things no price is known for; they are left out of the sum.
+    """
+
+    currency: str
+    quote: Quote
+    second_opinion: Hours
+    tax_pct: float
+    with_tax: float
+    unpriced: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costed:
+    """The parts of the plan that cost something."""
+
+    timber: Timber
+    hardware: tuple[HardwareLine, ...]
+    gluing: Gluing
+    finishing: Finishing
+    order: Order
+    counts: tuple[Count, ...]
+
+
+@dataclass(slots=True)
+class _Bill:
+    """Lines so far, and what has no price."""
+
+    lines: list[Line]
+    unpriced: list[str]
+
+    def add(self, kind: Kind, what: str, amount: float, *, reckoned: str, source: str) -> None:
+        self.lines.append(Line(kind=kind, what=what, amount=amount, reckoned=reckoned, source=source))
+
+
+@cache
+def _usual_prices() -> dict[str, float]:
+    text = (files("scantling.plan") / "data" / "hardware_prices.toml").read_text(encoding="utf-8")
+    prices: dict[str, float] = tomllib.loads(text)["prices"]
+    return prices
+
+
+def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
+    """The bill and the price.
+
+    Parameters
+    ----------
+    costed
+        What costs something.
+    shop
+        Its rates.
+    """
+    rates = shop.rates
+    bill = _Bill(lines=[], unpriced=[])
+    _timber(bill, costed.timber, shop)
+    _hardware(bill, costed.hardware, shop)
+    _consumables(bill, costed, shop)
+    if rates.delivery:
+        bill.add(Kind.DELIVERY, "delivery", rates.delivery, reckoned="as agreed", source="shop profile")
+    made = quote(
+        bill.lines,
+        hours=costed.order.hours,
+        rates=Rates(
+            hour=rates.hourly,
+            overhead_hour=rates.overhead_hourly,
+            margin_pct=rates.margin_pct,
+            consumables_pct=rates.consumables_pct,
+            currency=rates.currency,
+        ),
+    )
+    return Pricing(
+        currency=rates.currency,
+        quote=made,
+        second_opinion=estimate(costed.counts),
+        tax_pct=rates.tax_pct,
+        with_tax=made.price * (1.0 + rates.tax_pct / 100.0),
+        unpriced=tuple(bill.unpriced),
+    )
+
+
+def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
+    markup = 1.0 + shop.rates.timber_markup_pct / 100.0
+    more = f", and {shop.rates.timber_markup_pct:g} % for picking and handling"
+    if timber.layout is not None and timber.layout.boards:
+        if timber.layout.price is None:
+            bill.unpriced.append("boards of the rack without a price")
+        else:
+            bill.add(
+                Kind.TIMBER,
+                f"{len(timber.layout.boards)} boards of the rack",
+                timber.layout.price * markup,
+                reckoned=f"{timber.layout.price:.2f}{more}",
+                source="rack",
+            )
+    for purchase in timber.to_buy:
+        price = shop.timber_price(purchase.species)
+        what = f"{purchase.species}, {purchase.quarters:g}/4"
+        if price is None or (price.per_board_foot is None and price.per_m3 is None):
+            bill.unpriced.append(what)
+            continue
+        each = price.per_board_foot
+        amount = (
+            purchase.buy_board_feet * each if each is not None else purchase.buy_m3 * (price.per_m3 or 0.0)
+        )
+        how = (
+            f"{purchase.buy_board_feet:.1f} bf at {each:g}"
+            if each is not None
+            else f"{purchase.buy_m3:.3f} m3 at {price.per_m3:g}"
+        )
+        bill.add(Kind.TIMBER, what, amount * markup, reckoned=how + more, source=price.source)
+    bill.unpriced.extend(sorted({f"{sheet.material} {sheet.thickness_mm:g} mm" for sheet in timber.sheets}))
+
+
+def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> None:
+    markup = 1.0 + shop.rates.hardware_markup_pct / 100.0
+    for line in hardware:
+        if line.made_here:
+            continue
+        own = shop.rates.hardware.get(line.kind.value)
+        each = own if own is not None else _usual_prices().get(line.kind.value)
+        what = f"{line.get} {line.kind.value}"
+        if each is None:
+            bill.unpriced.append(what)
+            continue
+        bill.add(
+            Kind.HARDWARE,
+            what,
+            line.get * each * markup,
+            reckoned=f"{line.get} at {each:g}, and {shop.rates.hardware_markup_pct:g} %",
+            source="shop profile" if own is not None else "from memory",
+        )
+
+
+def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
+    rates = shop.rates
+    grams = costed.gluing.glue_g
+    if grams:
+        bill.add(
+            Kind.CONSUMABLES,
+            "glue",
+            grams * 1e-3 * rates.glue_per_kg,
+            reckoned=f"{grams:.0f} g at {rates.glue_per_kg:g} a kg",
+            source="shop profile",
+        )
+    litres = sum(costed.finishing.coats.tins_l)
+    product = shop.finish_named(costed.finishing.system)
+    per_l = product.price_per_l if product.price_per_l is not None else rates.finish_per_l
+    if litres:
+        bill.add(
+            Kind.CONSUMABLES,
+            costed.finishing.system,
+            litres * per_l,
+            reckoned=f"{litres:g} L at {per_l:g}",
+            source="shop profile",
+        )
+    discs = sum(step.discs for step in costed.finishing.sanding.steps)
+    bill.add(
+        Kind.CONSUMABLES,
+        "abrasive discs",
+        discs * rates.abrasive_per_sheet,
+        reckoned=f"{discs} at {rates.abrasive_per_sheet:g}",
+        source="shop profile",
+    )

@@ -1,0 +1,91 @@
+"""The plan: everything computed from one piece, for one shop, rack and room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.errors import Finding
+from scantling.joinery.work import JointWork
+from scantling.piece.model import ParameterValue
+from scantling.plan.finishing import Finishing
+from scantling.plan.gluing import Gluing
+from scantling.plan.hardware import HardwareLine
+from scantling.plan.moving import Moving
+from scantling.plan.order import Order
+from scantling.plan.parts import PlannedPart
+from scantling.plan.pricing import Pricing
+from scantling.plan.seasons import Seasons
+from scantling.plan.strength import Strength
+from scantling.plan.timber import Timber
+from scantling.shop.kerf import NotchSawing
+from scantling.shop.ledger import MillingLedger
+from scantling.shop.saw import PartSawing
+from scantling.shop.sawsetup import SawSetup
+
+__all__ = ["Plan"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything computed from one piece. Lengths in mm, masses in kg, moisture in percent, times as named.
+
+    Parameters
+    ----------
+    version
+        Of this layout of the plan; grows with every change that a reader of the JSON would notice.
+    title, about
+        Of the piece.
+    units
+        Unit lengths are shown in: ``mm`` or ``in``.
+    shop, room
+        Names of the shop and the room it was planned for.
+    parameters
+        With the values in force.
+    parts
+        Finished sizes, weight, area.
+    milling
+        Part by part: rough, milled and finished size, pass by pass; strips of panels, layers of laminations.
+    sawing, setups, notches
+        How every end is sawn, cuts grouped by setting, and notches.
+    joints
+        All that follows from each joint: cuts, marks, connectors, glue, freedom to move.
+    hardware
+        Loose tenons, pins, dowels, clips, screws, wedges.
+    timber
+        Parts on boards, or what to buy.
+    seasons
+        The year in the room.
+    gluing, finishing, order, pricing, moving, strength
+        As their names say.
+    findings
+        What the design rules say, worst first.
+    """
+
+    version: int
+    title: str
+    about: str
+    units: str
+    shop: str
+    room: str
+    parameters: tuple[ParameterValue, ...]
+    parts: tuple[PlannedPart, ...]
+    milling: tuple[MillingLedger, ...]
+    sawing: tuple[PartSawing, ...]
+    setups: tuple[SawSetup, ...]
+    notches: tuple[NotchSawing, ...]
+    joints: tuple[JointWork, ...]
+    hardware: tuple[HardwareLine, ...]
+    timber: Timber
+    seasons: Seasons
+    gluing: Gluing
+    finishing: Finishing
+    order: Order
+    pricing: Pricing
+    moving: Moving
+    strength: Strength
+    findings: tuple[Finding, ...]
+
+    @property
+    def errors(self) -> tuple[Finding, ...]:
+        """Findings that stop the job."""
+        return tuple(finding for finding in self.findings if finding.is_error)
