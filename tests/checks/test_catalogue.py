@@ -32,9 +32,9 @@ def test_a_rule_says_all_that_a_maker_asks(code: str) -> None:
 def test_advice_carries_the_figures_when_they_are_known() -> None:
     """A finding with all figures gives the way out in figures; without them, in words."""
     words = finding("F18", where="a/b", message="m")
-    figures = finding("F18", where="a/b", message="m", numbers={"wanted_mm": 30.0})
+    figures = finding("F18", where="a/b", message="m", numbers={"wanted_mm": 30.0, "thinner_mm": 7.0})
     assert words.advice == "Let the tenon go deeper, or use a thinner and deeper one."
-    assert figures.advice == "Let the tenon go 30 mm deep, or use a thinner one."
+    assert figures.advice == "Let the tenon go 30 mm deep, or use one of at most 7.0 mm."
     assert figures.severity is Severity.MEDIUM
     assert figures.source == rule("F18").source
 

@@ -7,7 +7,8 @@ import pytest
 from checks.bench import part, subject, work
 from scantling.checks.movement import check
 from scantling.errors import Finding, Severity
-from scantling.joinery.work import Freedom
+from scantling.joinery.work import Connector, ConnectorKind, Freedom
+from scantling.piece.geometry import Frame, Vec
 
 Pair = tuple[float, float]
 
@@ -66,4 +67,24 @@ def test_a_round_pin_hole_is_told_its_slot() -> None:
 def test_clips_keep_some_room_and_some_hold(room: tuple[float, float], codes: list[str]) -> None:
     """F09 below 0.5 mm left behind the tongue, F10 below 3 mm still in the groove."""
     found = judged("clip 2", family="top_clip", room=room, travel=(2.0, 4.9))
+    assert [f.code for f in found] == codes
+
+
+@pytest.mark.parametrize(("out", "codes"), [((0.0, -1.0, 0.0), ["F10"]), ((0.0, 1.0, 0.0), ["F09"])])
+def test_a_clip_on_an_outer_face_is_pushed_the_other_way(out: Vec, codes: list[str]) -> None:
+    """Shrinking draws a tongue out of an inner face's groove (F10), and deeper into an outer face's (F09)."""
+    frame = Frame(origin=(0.0, 300.0, 0.0), grain=out, width=(1.0, 0.0, 0.0), thickness=(0.0, 0.0, 1.0))
+    clip = Connector(kind=ConnectorKind.TOP_CLIP, count=1, size_mm=(2.0, 20.0, 38.0), frames=(frame,))
+    freedom = Freedom(
+        part="top",
+        what="clip 1",
+        at=(0.0, 300.0, 0.0),
+        from_fixed_mm=300.0,
+        shrink_travel_mm=2.0,
+        swell_travel_mm=2.0,
+        shrink_room_mm=2.4,
+        swell_room_mm=5.0,
+    )
+    joint = work("clips", "rail", "top", family="top_clip", connectors=(clip,), freedoms=(freedom,))
+    found = check(subject((part("top", width=660.0), part("rail")), (joint,)))
     assert [f.code for f in found] == codes

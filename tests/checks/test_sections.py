@@ -8,7 +8,7 @@ import pytest
 
 from checks.bench import X, Y, Z, leg, mortise, part, subject, work
 from scantling.checks.mortises import hollows_by_part
-from scantling.checks.sections import check, removed_share
+from scantling.checks.sections import _at_most, check, removed_share
 from scantling.joinery.work import Box, Cut, Hole
 from scantling.piece.geometry import Frame
 
@@ -67,3 +67,14 @@ def test_removed_share_of_a_round_hole_along_the_grain() -> None:
     piece = subject((leg("leg", width=40.0, thickness=40.0), part("a")), (joint,))
     share = removed_share(piece.part("leg"), hollows_by_part(piece)["leg"], at_mm=50.0)
     assert share == pytest.approx(math.pi / 16.0, rel=0.02)
+
+
+@pytest.mark.parametrize("depth", [5.0, 17.0, 40.0])
+@pytest.mark.parametrize("offset", [-20.0, 0.0, 13.0])
+def test_the_quick_limit_is_never_below_what_is_measured(depth: float, offset: float) -> None:
+    """Outer sizes bound what is taken, so no joint is passed over that should be measured."""
+    cut = mortise("leg", at=(600.0, -24.0, offset), into=(0, 1, 0), along=X, size=(60, 12, depth))
+    piece = subject((leg("leg"), part("a")), (work("j", "a", "leg", cuts=(cut,)),))
+    hollows = hollows_by_part(piece)["leg"]
+    measured = removed_share(piece.part("leg"), hollows, at_mm=600.0)
+    assert 0.0 < measured <= _at_most(piece.part("leg"), hollows, at_mm=600.0) + 1e-9

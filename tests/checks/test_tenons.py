@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from checks.bench import X, part, subject, work
-from scantling.checks.tenons import check
-from scantling.joinery.work import Connector, ConnectorKind, Cut, Extension, Hole
+from scantling.checks.tenons import check, tenon_of
+from scantling.joinery.work import Connector, ConnectorKind, Cut, Extension, Fit, Hole, Mark, MarkKind
 from scantling.piece.geometry import Frame
-from scantling.piece.model import End
+from scantling.piece.model import Direction, End
 
 
 def loose(thickness: float, *, length: float = 60.0) -> list[str]:
@@ -57,3 +57,25 @@ def test_f19_pin_near_the_end(end: End, at: float, codes: list[str]) -> None:
         cuts=(Cut(part="field", tool=hole, what="pin hole"),),
     )
     assert [f.code for f in check(subject((part("field"), part("cap")), (joint,)))] == codes
+
+
+def test_a_tenon_on_the_receiving_part_is_read_as_such() -> None:
+    """A breadboard end receives the field's tenons: the thickness is held against the field."""
+    mark = Mark(
+        part="field",
+        kind=MarkKind.TENON,
+        on_end=True,
+        end=End.END,
+        face=Direction.TOP,
+        reference_face=Direction.FRONT,
+        from_end_mm=0.0,
+        from_face_mm=0.0,
+        length_mm=60.0,
+        width_mm=8.0,
+        depth_mm=40.0,
+        fit=Fit.LONG,
+        setup="",
+    )
+    tenon = tenon_of(work("cap/field", "cap", "field", marks=(mark,)))
+    assert tenon is not None
+    assert (tenon.on, tenon.into, tenon.thickness_mm, tenon.depth_mm) == ("field", "cap", 8.0, 40.0)

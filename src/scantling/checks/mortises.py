@@ -66,6 +66,7 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
         wall = distance_mm(one.prism, other.prism)
         if wall >= wanted:
             continue
+        tenons = "mortise" in one.cut.what and "mortise" in other.cut.what
         shorten = wanted - min(gap, wall)
         meets = f"leaves a wall of {wall:.1f} mm to" if wall > 0.0 else f"runs {-gap:.1f} mm into"
         found.append(
@@ -74,6 +75,7 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
                 where=f"{part}/{one.joint}",
                 message=f"in {part} the {one.cut.what} of {one.joint} {meets} the {other.cut.what} of "
                 f"{other.joint}; {wanted:.0f} mm of wood should stand between",
+                advice=None if tenons else f"Move one of them {shorten:.1f} mm away from the other.",
                 numbers={"wall_mm": wall, "wanted_mm": wanted, "shorten_mm": shorten},
             )
         )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.joinery.work import Freedom, JointWork
+from scantling.joinery.work import ConnectorKind, Freedom, JointWork
+from scantling.piece.geometry import dot, norm, scale, sub
 
 __all__ = ["check"]
 
@@ -25,7 +26,7 @@ def check(subject: Subject) -> list[Finding]:
 def _one(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
     words = f"{freedom.what} {work.family}"
     if any(name in words for name in _FASTENERS):
-        return _fastener(subject, work, freedom)
+        return _fastener(subject, work, freedom, deeper=_swells_deeper(subject, work, freedom))
     if not freedom.binds:
         return []
     if "pin" in freedom.what or work.family == "dowel_pin":
@@ -80,28 +81,48 @@ def _screw(subject: Subject, work: JointWork, freedom: Freedom) -> Finding:
     return finding("F08", where=work.joint, message=_reason(freedom), numbers=numbers)
 
 
-def _fastener(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _swells_deeper(subject: Subject, work: JointWork, freedom: Freedom) -> bool:
+    """Whether the top's swelling pushes this tongue into its groove; drying then draws it out.
+
+    So it is in a groove on the inner face of a rail, the usual place; on an outer face it is the other way.
+    """
+    near = [
+        frame
+        for connector in work.connectors
+        if connector.kind is ConnectorKind.TOP_CLIP
+        for frame in connector.frames
+    ]
+    if not near:
+        return True
+    frame = min(near, key=lambda f: norm(sub(f.origin, freedom.at)))
+    top = subject.part(freedom.part).frame
+    outward = scale(top.width, 1.0 if top.local(freedom.at)[1] >= 0.0 else -1.0)
+    return dot(outward, frame.grain) <= 1e-6
+
+
+def _fastener(subject: Subject, work: JointWork, freedom: Freedom, *, deeper: bool) -> list[Finding]:
     found: list[Finding] = []
     spare = subject.limit("F09", "spare_mm")
-    left = freedom.swell_room_mm - freedom.swell_travel_mm
+    shrink = freedom.shrink_room_mm - freedom.shrink_travel_mm
+    swell = freedom.swell_room_mm - freedom.swell_travel_mm
+    left, held = (swell, shrink) if deeper else (shrink, swell)
     if left < spare - 1e-6:
         found.append(
             finding(
                 "F09",
                 where=work.joint,
-                message=f"{_reason(freedom)}; {spare:.1f} mm should be left behind it when wettest, "
+                message=f"{_reason(freedom)}; {spare:.1f} mm should be left behind it at the deepest, "
                 f"it is {left:.1f}",
                 numbers={**_numbers(freedom), "left_mm": left, "shortfall_mm": spare - left},
             )
         )
     kept = subject.limit("F10", "engagement_mm")
-    held = freedom.shrink_room_mm - freedom.shrink_travel_mm
     if held < kept - 1e-6:
         found.append(
             finding(
                 "F10",
                 where=work.joint,
-                message=f"{_reason(freedom)}; {kept:.1f} mm should still hold when driest, it is {held:.1f}",
+                message=f"{_reason(freedom)}; {kept:.1f} mm should still hold at the least, it is {held:.1f}",
                 numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
             )
         )

@@ -76,6 +76,8 @@ def _section(subject: Subject, part: Part, hollows: list[Hollow]) -> list[Findin
     worst, at, joints = 0.0, 0.0, set[str]()
     for u in _stations(hollows):
         here = [hollow for hollow in hollows if _reaches(hollow, u)]
+        if _at_most(part, here, at_mm=u) <= allowed:
+            continue
         share = removed_share(part, here, at_mm=u)
         if share > worst:
             worst, at, joints = share, u, {h.joint for h in here}
@@ -109,16 +111,37 @@ def removed_share(part: Part, hollows: list[Hollow], *, at_mm: float) -> float:
 
     Measured on parallel lines across the section, each cut exactly.
     """
-    wood = [face.plane for face in local_body(part).faces if face.label not in ("start", "end")]
+    wood = _side_planes(part)
+    taken = [list(hollow.prism.planes) for hollow in hollows]
     whole = removed = 0.0
     for w, share in _lines(part, hollows):
         solid = _interval(wood, at_mm, w)
         if solid is None:
             continue
         whole += share * (solid[1] - solid[0])
-        cut = [_interval(list(h.prism.planes), at_mm, w) for h in hollows]
+        cut = [_interval(planes, at_mm, w) for planes in taken]
         removed += share * _union([c for c in cut if c is not None], solid)
     return removed / whole if whole > 0.0 else 0.0
+
+
+def _side_planes(part: Part) -> list[Plane]:
+    return [face.plane for face in local_body(part).faces if face.label not in ("start", "end")]
+
+
+def _at_most(part: Part, hollows: list[Hollow], *, at_mm: float) -> float:
+    """A share the hollows cannot exceed, from their outer sizes: quick, so that few are measured. [1]"""
+    wood = _side_planes(part)
+    solids = [(_interval(wood, at_mm, w), share) for w, share in _lines(part, [])]
+    whole = sum(share * (solid[1] - solid[0]) for solid, share in solids if solid is not None)
+    taken = 0.0
+    for hollow in hollows:
+        across = _within(hollow.prism.extent((0.0, 1.0, 0.0)), part.width_mm / 2.0)
+        taken += across * _within(hollow.prism.extent((0.0, 0.0, 1.0)), part.thickness_mm / 2.0)
+    return taken / whole if whole > 0.0 else 0.0
+
+
+def _within(extent: tuple[float, float], half: float) -> float:
+    return max(min(extent[1], half) - max(extent[0], -half), 0.0)
 
 
 def _lines(part: Part, hollows: list[Hollow]) -> list[tuple[float, float]]:

@@ -15,23 +15,32 @@ __all__ = ["Tenon", "check", "tenon_of"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tenon:
-    """Thickness of a joint's tenon and its depth in the receiving part. [mm]"""
+    """A joint's tenon: thickness, depth in the receiving part, and the two parts. [mm]"""
 
     thickness_mm: float
     depth_mm: float
+    on: str
+    into: str
 
 
 def tenon_of(work: JointWork) -> Tenon | None:
     """The joint's tenon, from its loose tenons or from what is marked out; None if it has none."""
-    depths = [m.depth_mm for m in work.marks if m.kind is MarkKind.MORTISE and m.part == work.second]
     for connector in work.connectors:
         if connector.kind is ConnectorKind.LOOSE_TENON and len(connector.size_mm) == 3:
             thickness, _, length = connector.size_mm
-            return Tenon(thickness_mm=thickness, depth_mm=min(depths) if depths else length / 2.0)
+            depth = _least_depth(work, work.second, otherwise=length / 2.0)
+            return Tenon(thickness_mm=thickness, depth_mm=depth, on=work.first, into=work.second)
     for mark in work.marks:
-        if mark.kind is MarkKind.TENON and mark.part == work.first:
-            return Tenon(thickness_mm=mark.width_mm, depth_mm=min(depths) if depths else mark.depth_mm)
+        if mark.kind is MarkKind.TENON:
+            into = work.second if mark.part == work.first else work.first
+            depth = _least_depth(work, into, otherwise=mark.depth_mm)
+            return Tenon(thickness_mm=mark.width_mm, depth_mm=depth, on=mark.part, into=into)
     return None
+
+
+def _least_depth(work: JointWork, part: str, *, otherwise: float) -> float:
+    depths = [m.depth_mm for m in work.marks if m.kind is MarkKind.MORTISE and m.part == part]
+    return min(depths, default=otherwise)
 
 
 def check(subject: Subject) -> list[Finding]:
@@ -39,8 +48,7 @@ def check(subject: Subject) -> list[Finding]:
     found: list[Finding] = []
     for work in subject.works:
         tenon = tenon_of(work)
-        part = subject.part(work.first)
-        if tenon is not None and part.round is None:
+        if tenon is not None and subject.part(tenon.on).round is None:
             found += _share(subject, work, tenon)
             found += _length(subject, work, tenon)
         for extension in work.extensions:
@@ -49,7 +57,7 @@ def check(subject: Subject) -> list[Finding]:
 
 
 def _share(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
-    part = subject.part(work.first)
+    part = subject.part(tenon.on)
     thick = min(part.thickness_mm, part.width_mm)
     least = subject.limit("F17", "least_share") * thick
     most = subject.limit("F17", "most_share") * thick
@@ -75,8 +83,12 @@ def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
             "F18",
             where=work.joint,
             message=f"the {tenon.thickness_mm:.1f} mm tenon goes {tenon.depth_mm:.1f} mm deep into "
-            f"{work.second}; at least {wanted:.0f} mm",
-            numbers={"depth_mm": tenon.depth_mm, "wanted_mm": wanted},
+            f"{tenon.into}; at least {wanted:.0f} mm",
+            numbers={
+                "depth_mm": tenon.depth_mm,
+                "wanted_mm": wanted,
+                "thinner_mm": tenon.depth_mm / subject.limit("F18", "ratio"),
+            },
         )
     ]
 
