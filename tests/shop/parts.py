@@ -14,7 +14,7 @@ def bare(
     """A part of black cherry."""
     return FinishedSize(
         name="part",
-        like="part",
+        like=str(more.pop("like", "part")),
         kind=kind,
         species="black cherry",
         length_mm=length_mm,

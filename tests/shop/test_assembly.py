@@ -7,6 +7,7 @@ import math
 import pytest
 from pydantic import TypeAdapter
 
+from scantling.errors import Severity
 from scantling.shop.assembly import Assembly, plan_assembly
 from scantling.shop.glue_findings import assembly_findings
 from scantling.shop.glueup import GlueUpKind
@@ -94,9 +95,22 @@ def test_clamps_too_short_and_too_few_are_told() -> None:
     assert [item.code for item in found] == ["F29"]
     assert found[0].numbers["wanted_mm"] == pytest.approx(1000 + 48 + 115)
     few = parse_shop("clamps: [{reach: 1200, count: 1}]")
-    found = assembly_findings(plan_assembly(works, parts, few), few)
-    assert [(item.code, item.numbers) for item in found] == [("F30", {"wanted": 2.0, "free": 1.0})]
+    [item] = assembly_findings(plan_assembly(works, parts, few), few)
+    assert (item.code, item.severity) == ("F30", Severity.HIGH)
+    assert (item.numbers["wanted"], item.numbers["free"]) == (2.0, 1.0)
     assert assembly_findings(plan_assembly(works, parts, SHOP), SHOP) == ()
+
+
+def test_clamps_joined_head_to_head_make_a_short_reach_less_grave() -> None:
+    """Four of 900 joined two by two open over a base of 1000 in two rows; three do not."""
+    parts, works = table_base()
+    for count, severity in ((4, Severity.MEDIUM), (3, Severity.STOP)):
+        shop = parse_shop(f"clamps: [{{reach: 900, count: {count}}}]")
+        [item] = assembly_findings(plan_assembly(works, parts, shop), shop)
+        assert (item.code, item.severity) == ("F29", severity)
+        assert ("head to head: 4 of at least 656 mm make 2, and the shop has 4" in item.advice) is (
+            count == 4
+        )
 
 
 def test_a_part_that_would_be_trapped_goes_in_with_the_stage_that_traps_it() -> None:
@@ -147,6 +161,38 @@ def test_a_joint_across_a_closed_body_is_blocked_and_told() -> None:
     told = [item.where for item in assembly_findings(assembly, SHOP) if item.code == "F33"]
     assert told == list(assembly.blocked)
     assert len(told) == 1
+
+
+def test_a_middle_rail_between_side_rails_goes_in_before_the_seat_closes_the_frames() -> None:
+    """Side frames, then the rail between their stretchers, then the seat, though its legs are shorter."""
+    seat = between("seat", (-600, 0, 460), (600, 0, 460), section_mm=(500.0, 30.0), thickness_axis=(0, 0, 1))
+    parts, works = {"seat": seat}, []
+    lean = math.tan(math.radians(10.0))
+    for side, x in (("l", -1.0), ("r", 1.0)):
+        for name, y in ((f"leg_{side}f", -1.0), (f"leg_{side}b", 1.0)):
+            foot = (x * (450.0 + 450.0 * lean), y * (150.0 + 450.0 * lean), 0.0)
+            parts[name] = between(
+                name, foot, (x * 450.0, y * 150.0, 450.0), section_mm=(38, 38), thickness_axis=(0, 1, 0)
+            )
+            away = parts[name].frame.grain
+            works.append(glued(name, "seat", (x * 450.0, y * 150.0, 450.0), (-away[0], -away[1], -away[2])))
+        rail = f"rail_{side}"
+        at = x * 490.0
+        parts[rail] = between(
+            rail, (at, -180, 200), (at, 180, 200), section_mm=(25, 25), thickness_axis=(0, 0, 1)
+        )
+        works.append(glued(rail, f"leg_{side}f", (at, -180.0, 200.0), (0.0, 1.0, 0.0)))
+        works.append(glued(rail, f"leg_{side}b", (at, 180.0, 200.0), (0.0, -1.0, 0.0)))
+    parts["middle"] = between(
+        "middle", (-490, 0, 200), (490, 0, 200), section_mm=(25, 25), thickness_axis=(0, 0, 1)
+    )
+    works.append(glued("middle", "rail_l", (-490.0, 0.0, 200.0), (1.0, 0.0, 0.0)))
+    works.append(glued("middle", "rail_r", (490.0, 0.0, 200.0), (-1.0, 0.0, 0.0)))
+    assembly = plan_assembly(works, parts, SHOP)
+    assert assembly.blocked == ()
+    assert [len(stage.joints) for stage in assembly.stages] == [2, 2, 2, 4]
+    assert "middle" in assembly.stages[2].parts
+    assert "seat" in assembly.stages[3].parts
 
 
 def test_pins_through_a_joint_go_with_it() -> None:

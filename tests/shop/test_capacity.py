@@ -67,6 +67,17 @@ def test_a_wide_panel_in_sub_panels_is_only_a_note() -> None:
     assert found.numbers["capacity_mm"] == 330.0
 
 
+def test_a_square_end_too_high_is_sawn_from_two_faces_and_one_too_wide_by_hand() -> None:
+    """64 high with 55 of depth, and 700 wide past a sled of 600, are no faults; 120 high is."""
+    track = parse_shop("machines: {track_saw: {depth: 55}}")
+    post = replace(level_stick("post", 590.0, lean_deg=(0.0, 0.0)), thickness_mm=64.0)
+    wide = level_stick("wide", 900.0, lean_deg=(0.0, 0.0), width_mm=700.0)
+    high = replace(post, thickness_mm=120.0, width_mm=120.0)
+    table = parse_shop("machines: {table_saw: {}}")
+    assert saw_findings([saw_part(post, {}, track), saw_part(wide, {}, table)]) == ()
+    assert codes(saw_findings([saw_part(high, {}, track)])) == ["F27"]
+
+
 def test_an_end_no_saw_reaches_is_told_with_what_each_lacks() -> None:
     """55 degrees with a miter saw of 50 alone; 50 just goes."""
     shop = parse_shop("machines: {miter_saw: {max_miter: 50}}")
@@ -119,15 +130,16 @@ def test_a_leg_too_thick_for_the_stock_is_told_three_ways_out() -> None:
     """60 out of 5/4 and 8/4: laminate it, or make it 45.5, or buy thicker; 48 from 8/4 is only just."""
     offered = tuple(n for n in SHOP.offered() if n.name in ("5/4", "8/4"))
     thick = bare(PartKind.STICK, 730.0, 60.0, 60.0)
-    scant = bare(PartKind.STICK, 730.0, 48.0, 48.0, quarters=8)
+    scant = bare(PartKind.STICK, 730.0, 48.0, 48.0, quarters=8, like="scant")
     clean = bare(PartKind.STICK, 730.0, 45.0, 45.0)
     parts = (thick, scant, clean)
     ledgers = [mill(part, SHOP, offered=offered) for part in parts]
-    none, tight = stock_findings(parts, ledgers, SHOP, offered=offered)
+    none, tight = stock_findings((*parts, scant), (*ledgers, ledgers[1]), SHOP, offered=offered)
     assert (none.code, none.severity) == (STOCK_TOO_THIN, Severity.HIGH)
     assert none.advice == (
         "Laminate it from 2 layers of 8/4, or make it at most 45.5 mm thick, or buy thicker stock."
     )
     assert none.numbers == pytest.approx({"needed_mm": 65.3, "offered_mm": 50.8, "most_mm": 45.5})
     assert (tight.code, tight.severity) == (STOCK_TOO_THIN, Severity.MEDIUM)
+    assert tight.where == "part"
     assert "53.3 mm of rough stock are wanted for 48.0 mm finished; 8/4 is 50.8 mm" in tight.message

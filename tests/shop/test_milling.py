@@ -140,6 +140,15 @@ def test_stock_asked_for_that_is_scant_is_called_tight_and_skimmed_evenly() -> N
     assert ledger.notes
 
 
+def test_a_panel_in_scant_stock_is_flattened_less() -> None:
+    """22 from 4/4: 2 are skimmed off each strip and 1.1 is left for after glue-up, not 1.5."""
+    ledger = mill(replace(panel(strip_count=4), thickness_mm=22.0, quarters=4), SHOP)
+    assert (ledger.nominal, ledger.fit) == ("4/4", Fit.TIGHT)
+    off = sum(one.removes_thickness_mm for one in ledger.passes if one.stage is not Stage.PIECE)
+    assert off == pytest.approx(25.4 - 2.0 - 22.0)
+    check_adds_up(ledger)
+
+
 def test_stock_asked_for_that_is_too_thin_is_not_chosen() -> None:
     """60 does not come out of 8/4; the ledger still says what thickness is wanted."""
     ledger = mill(bare(PartKind.STICK, 730.0, 60.0, 60.0, quarters=8), SHOP)

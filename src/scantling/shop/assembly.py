@@ -8,7 +8,14 @@ from dataclasses import dataclass
 from scantling.joinery.work import JointWork
 from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part
-from scantling.shop.assembly_order import Bodies, components, groups_in_order, side_clusters
+from scantling.shop.assembly_order import (
+    Bodies,
+    blocked_joints,
+    components,
+    enterable_order,
+    groups_of,
+    side_clusters,
+)
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glues import Glue
 from scantling.shop.glueup import GlueUp, GlueUpKind
@@ -31,7 +38,7 @@ class Assembly:
     stages
         In order; each names those it comes after.
     blocked
-        Joints whose two parts are one body already when their turn comes: no straight way in.
+        Joints with no straight way in when their turn comes.
     """
 
     stages: tuple[GlueUp, ...]
@@ -68,7 +75,7 @@ def plan_assembly(
     listed = tuple(works)
     planner = _Planner(listed, parts, shop, inner=inner or {}, glue=shop.glue_named(glue))
     for component in components(planner.primary):
-        for group in groups_in_order(component, parts):
+        for group in enterable_order(groups_of(component, parts), parts):
             for cluster in planner.bodies.clusters(group.works):
                 planner.close(cluster, group.direction)
     planner.finish()
@@ -99,8 +106,8 @@ class _Planner:
 
     def close(self, works: Sequence[JointWork], direction: Vec, *, note: str = "") -> None:
         """Plan the stage that closes joints, split where it would take too long and can be split."""
+        self.blocked += [work.joint for work in blocked_joints(works, self.bodies)]
         free = [work for work in works if self.bodies.of(work.first) != self.bodies.of(work.second)]
-        self.blocked += [work.joint for work in works if work not in free]
         if not free:
             return
         brought = self.bodies.joined(free)
@@ -181,7 +188,7 @@ class _Planner:
             lengths,
             self._shop,
             parts=len(self.bodies.joined(works)),
-            clamps=clamps.count if clamps else 0,
+            clamps=clamps.used if clamps else 0,
             glue=self._glue,
         )
 

@@ -6,15 +6,31 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
 from scantling.joinery.work import JointWork
-from scantling.piece.geometry import Vec, dot
+from scantling.piece.geometry import Vec, add, dot, norm, scale, unit
 from scantling.piece.model import Part
 
-__all__ = ["Bodies", "JointGroup", "components", "groups_in_order", "parallel", "side_clusters"]
+__all__ = [
+    "Bodies",
+    "JointGroup",
+    "blocked_joints",
+    "components",
+    "enterable_order",
+    "groups_of",
+    "parallel",
+    "side_clusters",
+]
 
 _PARALLEL = math.cos(math.radians(15.0))
 """Joints whose directions differ by less can be closed in one go (common practice: a little spring)."""
+_SPRINGS = math.cos(math.radians(20.0))
+"""Splayed parts this near to their mean direction spring into one part (common practice)."""
+_ENTERS = math.cos(math.radians(40.0))
+"""Joints of two bodies that leave within this of each other can be entered together (two splayed parts)."""
+_MOST_ORDERED = 6
+"""Groups of which every order is tried; beyond, short rails first is kept."""
 
 
 class Bodies:
@@ -77,11 +93,12 @@ def components(works: Sequence[JointWork]) -> tuple[tuple[JointWork, ...], ...]:
     return Bodies(names).clusters(works)
 
 
-def groups_in_order(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tuple[JointGroup, ...]:
-    """Groups of one assembly: those with short rails first.
+def groups_of(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tuple[JointGroup, ...]:
+    """Groups of one assembly, those with short rails first.
 
     Parts held by a single joint each enter by themselves, so those that enter one and the same part go
-    together whatever their directions.
+    together whatever their directions. So do splayed parts that enter one part within 20 degrees of their
+    mean: they spring a little (common practice).
 
     Parameters
     ----------
@@ -92,21 +109,43 @@ def groups_in_order(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tu
     """
     degree = Counter(name for work in works for name in (work.first, work.second))
     hubs: dict[str, list[JointWork]] = {}
-    directed: list[tuple[Vec, list[JointWork]]] = []
+    rest: list[JointWork] = []
     for work in works:
         hub = _hub(work, degree)
-        if hub:
-            hubs.setdefault(hub, []).append(work)
-            continue
-        for direction, listed in directed:
-            if parallel(direction, work.leaves):
-                listed.append(work)
-                break
-        else:
+        hubs.setdefault(hub, []).append(work) if hub else rest.append(work)
+    groups = [JointGroup(direction=listed[0].leaves, works=tuple(listed)) for listed in hubs.values()]
+    fans, rest = _fans(rest)
+    groups += fans
+    directed: list[tuple[Vec, list[JointWork]]] = []
+    for work in rest:
+        listed = next((found for direction, found in directed if parallel(direction, work.leaves)), None)
+        if listed is None:
             directed.append((work.leaves, [work]))
-    groups = [JointGroup(direction=d, works=tuple(listed)) for d, listed in directed]
-    groups += [JointGroup(direction=listed[0].leaves, works=tuple(listed)) for listed in hubs.values()]
+        else:
+            listed.append(work)
+    groups += [JointGroup(direction=d, works=tuple(found)) for d, found in directed]
     return tuple(sorted(groups, key=lambda group: _rail_mm(group, parts)))
+
+
+def _fans(works: Sequence[JointWork]) -> tuple[list[JointGroup], list[JointWork]]:
+    """Splayed joints that enter one part, and the joints left over."""
+    by_hub: dict[str, list[JointWork]] = {}
+    for work in works:
+        by_hub.setdefault(work.second, []).append(work)
+    fans: list[JointGroup] = []
+    taken: set[str] = set()
+    for listed in by_hub.values():
+        total: Vec = (0.0, 0.0, 0.0)
+        for work in listed:
+            total = add(total, work.leaves)
+        straight = all(parallel(listed[0].leaves, work.leaves) for work in listed)
+        if straight or norm(total) < 1e-6:
+            continue
+        mean = unit(total)
+        if all(dot(work.leaves, mean) >= _SPRINGS for work in listed):
+            fans.append(JointGroup(direction=mean, works=tuple(listed)))
+            taken |= {work.joint for work in listed}
+    return fans, [work for work in works if work.joint not in taken]
 
 
 def _hub(work: JointWork, degree: Counter[str]) -> str:
@@ -114,6 +153,60 @@ def _hub(work: JointWork, degree: Counter[str]) -> str:
     if degree[work.first] == 1:
         return work.second
     return work.first if degree[work.second] == 1 else ""
+
+
+def enterable_order(groups: Sequence[JointGroup], parts: Mapping[str, Part]) -> tuple[JointGroup, ...]:
+    """The order nearest to that given in which every joint can be entered; else that of fewest blocked.
+
+    Parameters
+    ----------
+    groups
+        Groups, in the order preferred.
+    parts
+        The parts.
+    """
+    if len(groups) > _MOST_ORDERED:
+        return tuple(groups)
+    best, fewest = tuple(groups), len(groups) * 1000
+    for order in permutations(groups):
+        count = _blocked(order, parts)
+        if count < fewest:
+            best, fewest = order, count
+        if count == 0:
+            break
+    return best
+
+
+def _blocked(order: Sequence[JointGroup], parts: Mapping[str, Part]) -> int:
+    """Joints that cannot be entered in an order."""
+    bodies = Bodies(parts)
+    count = 0
+    for group in order:
+        for cluster in bodies.clusters(group.works):
+            count += len(blocked_joints(cluster, bodies))
+            bodies.join(cluster)
+    return count
+
+
+def blocked_joints(works: Sequence[JointWork], bodies: Bodies) -> tuple[JointWork, ...]:
+    """Joints of one stage with no straight way in.
+
+    Either both parts are one body already, or two bodies meet in joints that leave different ways.
+    """
+    found: list[JointWork] = []
+    ways: dict[tuple[frozenset[str], frozenset[str]], Vec] = {}
+    for work in works:
+        first, second = bodies.of(work.first), bodies.of(work.second)
+        if first == second:
+            found.append(work)
+            continue
+        if (second, first) in ways:
+            first, second, way = second, first, scale(work.leaves, -1.0)
+        else:
+            way = work.leaves
+        if dot(ways.setdefault((first, second), way), way) < _ENTERS:
+            found.append(work)
+    return tuple(found)
 
 
 def _rail_mm(group: JointGroup, parts: Mapping[str, Part]) -> float:

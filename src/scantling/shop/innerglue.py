@@ -151,9 +151,7 @@ def _effort(row: _Row, job: _Job) -> tuple[ClampPlan, StageTime]:
         strip_mm=min(row.sizes_mm[0], row.sizes_mm[-1]),
     )
     lines = len(row.names) - 1
-    time = stage_time(
-        (length_mm,) * lines, job.shop, parts=len(row.names), clamps=clamps.count, glue=job.glue
-    )
+    time = stage_time((length_mm,) * lines, job.shop, parts=len(row.names), clamps=clamps.used, glue=job.glue)
     return clamps, time
 
 

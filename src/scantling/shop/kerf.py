@@ -15,6 +15,8 @@ __all__ = ["NotchSawing", "notch_passes", "plan_notches", "residual_shares"]
 
 OVERLAP_MM = 0.4
 """How far passes beside each other overlap (common practice). [mm]"""
+RELIEF_MM = 10.0
+"""From relief cut to relief cut by hand (common practice). [mm]"""
 STACK_OVERLAP_MM = 2.0
 """How far passes of a stacked cutter overlap (common practice). [mm]"""
 
@@ -30,9 +32,10 @@ class NotchSawing:
     tilt_deg
         Of its cheeks against square. [deg]
     passes_side_by_side
-        Passes of one kerf that leave nothing standing.
+        Passes of one kerf that leave nothing standing; None by hand.
     passes_slivers
-        Passes that leave slivers one kerf wide, to snap off and pare.
+        Passes that leave slivers one kerf wide, to snap off and pare; by hand, both cheeks and relief cuts
+        10 mm apart (common practice).
     passes_stacked
         Passes of the stacked cutter; None where the shop has none, or the cheeks lean.
     waste_to_chisel_mm3
@@ -49,7 +52,7 @@ class NotchSawing:
     width_mm: float
     depth_mm: float
     tilt_deg: float
-    passes_side_by_side: int
+    passes_side_by_side: int | None
     passes_slivers: int
     passes_stacked: int | None
     waste_to_chisel_mm3: float
@@ -121,7 +124,9 @@ def _sawing(joint: str, mark: Mark, part: Part, shop: Shop) -> NotchSawing:
     kerf_mm = shop.kerf_mm
     part_depth_mm = _depth_of(part, mark)
     strength, stiffness = residual_shares(mark.depth_mm, part_depth_mm)
-    slivers = notch_passes(mark.length_mm, cutter_mm=kerf_mm, step_mm=2.0 * kerf_mm - OVERLAP_MM)
+    sliver_mm = 2.0 * kerf_mm - OVERLAP_MM if saw else RELIEF_MM
+    slivers = notch_passes(mark.length_mm, cutter_mm=kerf_mm, step_mm=sliver_mm)
+    beside = notch_passes(mark.length_mm, cutter_mm=kerf_mm, step_mm=kerf_mm - OVERLAP_MM) if saw else None
     stack_mm = saw.stacked_cutter_mm if saw else 0.0
     left_mm = max(0.0, mark.length_mm - slivers * kerf_mm)
     return NotchSawing(
@@ -131,7 +136,7 @@ def _sawing(joint: str, mark: Mark, part: Part, shop: Shop) -> NotchSawing:
         width_mm=mark.length_mm,
         depth_mm=mark.depth_mm,
         tilt_deg=mark.tilt_deg,
-        passes_side_by_side=notch_passes(mark.length_mm, cutter_mm=kerf_mm, step_mm=kerf_mm - OVERLAP_MM),
+        passes_side_by_side=beside,
         passes_slivers=slivers,
         passes_stacked=_stacked(mark, stack_mm),
         waste_to_chisel_mm3=left_mm * mark.depth_mm * mark.width_mm,

@@ -22,7 +22,7 @@ from scantling.shop.milling_passes import (
     seam_notes,
     stock_notes,
 )
-from scantling.shop.nominal_choice import Fit, NominalChoice, choose_nominal, layer_stock
+from scantling.shop.nominal_choice import Fit, NominalChoice, choose_nominal, layer_stock, panel_stock
 from scantling.shop.profile import Shop
 from scantling.shop.routing import Operation
 from scantling.shop.size import FinishedSize, Section, Size
@@ -99,19 +99,20 @@ def _stick(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | No
 def _panel(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | None) -> MillingLedger:
     allow = shop.allowances
     plan = plan_strips(finished, shop)
+    bare_mm = finished.thickness_mm + allow.surface_mm
+    stock, reflatten_mm = panel_stock(finished, bare_mm, shop=shop, offered=offered)
     milled = Size(
         length_mm=finished.length_mm + flush_mm(finished, shop) + 2.0 * allow.panel_trim_end_mm,
         width_mm=max(plan.widths_mm),
-        thickness_mm=finished.thickness_mm + allow.surface_mm + allow.panel_reflatten_mm,
+        thickness_mm=bare_mm + reflatten_mm,
     )
-    stock = choose_nominal(finished, milled.thickness_mm, shop=shop, offered=offered)
     loss_mm = edge_loss_mm(shop) + allow.settle_mm + 2.0 * allow.seam_edge_mm
     rough = replace(milled, width_mm=milled.width_mm + loss_mm, thickness_mm=stock.blank_mm)
     writer = LedgerWriter(rough, shop)
     first_passes(writer, shop, milled.thickness_mm, rests=True)
     writer.take(Operation.SEAM_EDGES, width_mm=2.0 * allow.seam_edge_mm, note="on the day of gluing")
     glued = replace(milled, width_mm=plan.total_mm)
-    panel_passes(writer, plan, glued, shop)
+    panel_passes(writer, plan, glued, shop=shop, reflatten_mm=reflatten_mm)
     finish_passes(writer, finished, shop)
     ledger = _ledger(finished, stock, milled=milled, writer=writer)
     return replace(

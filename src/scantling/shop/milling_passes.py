@@ -75,7 +75,9 @@ def first_passes(writer: LedgerWriter, shop: Shop, target_mm: float, *, rests: b
         writer.take(Operation.SETTLE, width_mm=allow.settle_mm, thickness_mm=settle_mm)
 
 
-def panel_passes(writer: LedgerWriter, plan: StripPlan, glued: Size, shop: Shop) -> None:
+def panel_passes(
+    writer: LedgerWriter, plan: StripPlan, glued: Size, *, shop: Shop, reflatten_mm: float
+) -> None:
     """From strips to a panel of finished size but for surfacing.
 
     Sub-panels that go through the planer are flattened there; only the last joints are left for hand planes.
@@ -88,15 +90,17 @@ def panel_passes(writer: LedgerWriter, plan: StripPlan, glued: Size, shop: Shop)
         The strips.
     glued
         Size of the whole panel as glued. [mm]
+    reflatten_mm
+        Left on for flattening. [mm]
     """
     allow = shop.allowances
-    last_mm = allow.panel_reflatten_mm
+    last_mm = reflatten_mm
     if plan.last_joints:
         widest_mm = max(sum(plan.widths_mm[i - 1] for i in group) for group in plan.sub_panels)
         sub = replace(glued, width_mm=widest_mm)
         writer.glue(Operation.GLUE_SUB_PANELS, sub, stage=Stage.SUB_PANEL, note=plan.reason)
-        last_mm = allow.panel_reflatten_mm * _LAST_SHARE
-        writer.take(Operation.FLATTEN_SUB_PANELS, thickness_mm=allow.panel_reflatten_mm - last_mm)
+        last_mm = reflatten_mm * _LAST_SHARE
+        writer.take(Operation.FLATTEN_SUB_PANELS, thickness_mm=reflatten_mm - last_mm)
         glued = replace(glued, thickness_mm=writer.size.thickness_mm)
     writer.glue(Operation.GLUE_STRIPS, glued, note="" if plan.last_joints else plan.reason)
     writer.take(Operation.REFLATTEN, thickness_mm=last_mm)

@@ -10,10 +10,21 @@ from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
 from scantling.shop.yard import BoughtAs, Nominal
 
-__all__ = ["Fit", "NominalChoice", "choose_nominal", "layer_stock", "thickness_loss_mm"]
+__all__ = [
+    "LEAST_SKIM_MM",
+    "Fit",
+    "NominalChoice",
+    "choose_nominal",
+    "layer_stock",
+    "panel_stock",
+    "thickness_loss_mm",
+]
 
 LEAST_SKIM_MM = 2.0
 """Least that flattens a straight board on both faces (common practice). [mm]"""
+
+LEAST_REFLATTEN_MM = 0.5
+"""Least left on a panel for flattening after glue-up, with strips kept flush (common practice). [mm]"""
 
 
 class Fit(StrEnum):
@@ -75,6 +86,7 @@ def choose_nominal(
     *,
     shop: Shop,
     offered: tuple[Nominal, ...] | None = None,
+    spare_mm: float = 0.0,
 ) -> NominalChoice:
     """The thinnest stock that mills to a thickness with the shop's allowance.
 
@@ -90,6 +102,8 @@ def choose_nominal(
         Allowances and what it buys.
     offered
         Thicknesses to choose from; None takes what the shop buys.
+    spare_mm
+        Part of ``milled_mm`` that can be done without where stock is tight. [mm]
     """
     stock = shop.offered() if offered is None else offered
     if finished.quarters is not None:
@@ -109,9 +123,36 @@ def choose_nominal(
     thickest = by_thickness[-1] if by_thickness else None
     offered_mm = thickest.bought_mm(shop.yard.bought_as) if thickest else 0.0
     least = LEAST_SKIM_MM if shop.yard.bought_as is BoughtAs.ROUGH else shop.allowances.skim_mm
-    if thickest is not None and offered_mm - milled_mm >= least - 1e-6:
+    if thickest is not None and offered_mm - milled_mm + spare_mm >= least - 1e-6:
         return NominalChoice(nominal=thickest, fit=Fit.TIGHT, needed_mm=needed_mm, offered_mm=offered_mm)
     return NominalChoice(nominal=None, fit=Fit.NONE, needed_mm=needed_mm, offered_mm=offered_mm)
+
+
+def panel_stock(
+    finished: FinishedSize,
+    bare_mm: float,
+    *,
+    shop: Shop,
+    offered: tuple[Nominal, ...] | None = None,
+) -> tuple[NominalChoice, float]:
+    """The stock of a panel's strips, and what is left on them for flattening after glue-up. [mm]
+
+    Where stock is tight, less is left on, down to :data:`LEAST_REFLATTEN_MM`.
+
+    Parameters
+    ----------
+    finished, shop, offered
+        As of :func:`choose_nominal`.
+    bare_mm
+        Thickness of the panel before surfacing, flattened. [mm]
+    """
+    usual_mm = shop.allowances.panel_reflatten_mm
+    spare_mm = max(0.0, usual_mm - LEAST_REFLATTEN_MM)
+    stock = choose_nominal(finished, bare_mm + usual_mm, shop=shop, offered=offered, spare_mm=spare_mm)
+    if stock.fit is not Fit.TIGHT:
+        return stock, usual_mm
+    least_mm = min(usual_mm, LEAST_REFLATTEN_MM)
+    return stock, min(usual_mm, max(least_mm, stock.offered_mm - LEAST_SKIM_MM - bare_mm))
 
 
 def layer_stock(

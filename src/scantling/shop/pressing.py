@@ -50,8 +50,8 @@ class ClampPlan:
         Opening between the jaws, cauls and margin included. [mm]
     spacing_mm
         From clamp to clamp; 0 where there is one to a joint. [mm]
-    pressure_mpa
-        What the count gives over the area. [MPa]
+    pressure_mpa, wanted_mpa
+        What the count gives over the area, and the least the wood asks for. [MPa]
     owned
         Clamps owned that open so far.
     longest_mm
@@ -64,8 +64,19 @@ class ClampPlan:
     reach_mm: float
     spacing_mm: float
     pressure_mpa: float
+    wanted_mpa: float
     owned: int
     longest_mm: float
+
+    @property
+    def used(self) -> int:
+        """Clamps set: those wanted, or all that open so far where fewer are owned."""
+        return self.count if self.owned == 0 else min(self.count, self.owned)
+
+    @property
+    def reached_mpa(self) -> float:
+        """Pressure that the clamps set give. [MPa]"""
+        return self.pressure_mpa * self.used / self.count if self.count else 0.0
 
     @property
     def too_short(self) -> bool:
@@ -167,9 +178,8 @@ def plan_clamps(
     reach_mm = reach_wanted_mm(outside_mm, shop)
     spacing_mm = spacing_most_mm(shop, shop.clamping.caul_mm + strip_mm)
     end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
-    by_pressure = clamps_by_pressure(
-        area_mm2, pressure_mpa=pressure_for(species).least_mpa, force_n=force_of(reach_mm, shop)
-    )
+    force_n, wanted_mpa = force_of(reach_mm, shop), pressure_for(species).least_mpa
+    by_pressure = clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa, force_n=force_n)
     by_spacing = clamps_by_spacing(length_mm, spacing_mm=spacing_mm, end_mm=end_mm)
     count = max(by_pressure, by_spacing)
     return ClampPlan(
@@ -178,7 +188,8 @@ def plan_clamps(
         by_spacing=by_spacing,
         reach_mm=reach_mm,
         spacing_mm=(length_mm - 2.0 * end_mm) / (count - 1) if count > 1 else 0.0,
-        pressure_mpa=count * force_of(reach_mm, shop) / area_mm2,
+        pressure_mpa=count * force_n / area_mm2,
+        wanted_mpa=wanted_mpa,
         owned=owned_of(reach_mm, shop),
         longest_mm=longest_mm(shop),
     )

@@ -34,6 +34,9 @@ def reach(
 ) -> Reach:
     """The first saw that reaches a cut: miter saw, table saw, track saw.
 
+    A square cut may be sawn from two faces, so half the height is enough. A part that is only too wide is
+    sawn by hand along a straightedge, which is no fault.
+
     Parameters
     ----------
     machines
@@ -46,6 +49,9 @@ def reach(
         Its width on the table. [mm]
     """
     lacks: list[str] = []
+    square = miter_deg == 0.0 and bevel_deg == 0.0
+    if square:
+        height_mm /= 2.0
     for machine, lack in (
         (Machine.MITER_SAW, _miter(machines.miter_saw, miter_deg, bevel_deg, height_mm, across_mm)),
         (Machine.TABLE_SAW, _table(machines.table_saw, miter_deg, bevel_deg, height_mm, across_mm)),
@@ -55,7 +61,8 @@ def reach(
             return Reach(machine=machine, reaches=True)
         if lack is not None:
             lacks.append(f"{machine.value}: {lack}")
-    return Reach(machine=Machine.HAND_SAW, reaches=not lacks, why_not=tuple(lacks))
+    only_wide = all(": width " in lack for lack in lacks)
+    return Reach(machine=Machine.HAND_SAW, reaches=only_wide, why_not=tuple(lacks))
 
 
 def _past(what: str, found: float, most: float, unit: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scantling.checks import limit
 from scantling.joinery.work import ClampNeed, JointWork
-from scantling.piece.geometry import Vec, dot, norm, scale, sub
+from scantling.piece.geometry import Vec, add, dot, norm, scale, sub
 from scantling.piece.model import Part
 from scantling.shop.glueup import Wedge
 from scantling.shop.pressing import (
@@ -27,7 +27,6 @@ __all__ = ["assembly_clamps", "assembly_wedges"]
 _ONE_ROW_MM = 60.0
 """Joints whose squeeze lies this close side by side are pressed by the same clamps (common practice). [mm]"""
 _ALONG = 0.7
-_AXIS_POINTS = 41
 LEAST_WEDGE_DEG = 1.0
 """A slope below this is taken up by the pad of the clamp (common practice). [deg]"""
 
@@ -78,6 +77,7 @@ def assembly_clamps(
         reach_mm=reach_mm,
         spacing_mm=0.0,
         pressure_mpa=count * force_n / area_mm2 if area_mm2 > 0.0 else 0.0,
+        wanted_mpa=max(pressure_for(parts[work.first].species).least_mpa for work in works),
         owned=owned_of(reach_mm, shop),
         longest_mm=longest_mm(shop),
     )
@@ -151,9 +151,7 @@ def _outside_mm(row: _Row, body: frozenset[str], parts: Mapping[str, Part]) -> f
 
 def _span(part: Part, row: _Row, *, within: bool) -> tuple[float, float] | None:
     """Where a part begins and ends along the row; None for one that stands beside it."""
-    step = part.length_mm / (_AXIS_POINTS - 1)
-    points = [part.frame.point((part.start_mm + i * step, 0.0, 0.0)) for i in range(_AXIS_POINTS)]
-    nearest = min(points, key=lambda point: _lateral(sub(point, row.at), row.direction))
+    nearest, low, high = _axis_points(part, row)
     if within and _lateral(sub(nearest, row.at), row.direction) > _ONE_ROW_MM:
         return None
     frame = part.frame
@@ -162,5 +160,16 @@ def _span(part: Part, row: _Row, *, within: bool) -> tuple[float, float] | None:
         + part.thickness_mm * abs(dot(frame.thickness, row.direction))
     ) / 2.0
     along = abs(dot(frame.grain, row.direction)) > _ALONG
-    places = [dot(point, row.direction) for point in ((points[0], points[-1]) if along else (nearest,))]
+    places = [dot(point, row.direction) for point in ((low, high) if along else (nearest,))]
     return min(places) - half, max(places) + half
+
+
+def _axis_points(part: Part, row: _Row) -> tuple[Vec, Vec, Vec]:
+    """The point of a part's axis nearest to the row, and its two ends. World. [mm]"""
+    low, high = (part.frame.point((u, 0.0, 0.0)) for u in (part.start_mm, part.end_mm))
+    offset, along = sub(low, row.at), sub(high, low)
+    a = sub(offset, scale(row.direction, dot(offset, row.direction)))
+    b = sub(along, scale(row.direction, dot(along, row.direction)))
+    square = dot(b, b)
+    share = 0.5 if square < 1e-9 else min(1.0, max(0.0, -dot(a, b) / square))
+    return add(low, scale(along, share)), low, high

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from scantling.errors import Finding, Severity
+from scantling.piece.model import PartKind
 from scantling.shop.lamination import plan_layers
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.nominal_choice import Fit, thickness_loss_mm
@@ -27,7 +28,7 @@ def stock_findings(
     *,
     offered: tuple[Nominal, ...] | None = None,
 ) -> tuple[Finding, ...]:
-    """Parts with no stock, or only just enough (F68).
+    """Parts with no stock, or only just enough (F68); copies of one part are told once.
 
     Parameters
     ----------
@@ -38,11 +39,11 @@ def stock_findings(
     offered
         Thicknesses there are; None takes what the shop buys.
     """
-    return tuple(
-        _finding(part, ledger, shop, offered)
-        for part, ledger in zip(parts, ledgers, strict=True)
-        if ledger.fit is not Fit.CLEAN
-    )
+    found: dict[str, Finding] = {}
+    for part, ledger in zip(parts, ledgers, strict=True):
+        if ledger.fit is not Fit.CLEAN and part.like not in found:
+            found[part.like] = _finding(part, ledger, shop, offered)
+    return tuple(found.values())
 
 
 def _finding(
@@ -83,7 +84,8 @@ def _advice(
     tight: bool,
 ) -> str:
     ways = ["Pick straight, flat boards and skim them"] if tight else []
-    layers = plan_layers(replace(part, layer_count=None, layer_quarters=()), shop, offered=offered).chosen
+    free = replace(part, layer_count=None, layer_quarters=())
+    layers = plan_layers(free, shop, offered=offered).chosen if part.kind is not PartKind.PANEL else None
     if layers is not None:
         ways.append(f"laminate it from {layers.layers} layers of {layers.nominal}")
     if most_mm > 0.0:
