@@ -12,7 +12,7 @@ from scantling.joinery.work import Box
 from scantling.piece.geometry import dot
 from scantling.solids.mesh import meshes_of
 from scantling.solids.placed import placed_triangles, placed_vertices
-from scantling.solids.projection import Lines, project
+from scantling.solids.projection import Hidden, Lines, project
 from scantling.solids.shape import shapes_of
 from scantling.solids.view import (
     BACK,
@@ -84,6 +84,37 @@ def test_a_hole_is_a_circle_from_above_and_dashed_lines_from_the_front():
     front = project(shape, FRONT)
     assert len(front.visible) == 4
     assert total(front.hidden) == pytest.approx(2 * 15.0 + 10.0)
+
+
+def test_hidden_lines_may_be_left_out_and_change_nothing_else():
+    """The same visible lines and the same box."""
+    shapes = {"a": busy_bar("a")}
+    both, bare = (project(shapes, TRIMETRIC, hidden=hidden) for hidden in Hidden)
+    assert len(both.hidden) > 0
+    assert len(bare.hidden) == 0
+    assert np.array_equal(both.visible, bare.visible)
+    assert bare.box == pytest.approx(both.box)
+
+
+def test_a_dashed_circle_is_one_run():
+    """The bottom of a blind hole, seen from below through the wood."""
+    lines = project({"bar": shaped(bar(), hole((300.0, 0.0, 20.0), depth=15.0))}, UNDERSIDE)
+    (run,) = lines.hidden_runs()
+    assert run[0] == pytest.approx(run[-1], abs=0.01)
+    assert len(lines.visible_runs()) == 4
+
+
+def test_of_rounds_exactly_behind_one_another_the_near_one_is_drawn():
+    """Two like legs in line with the eye, as in the front view of every symmetrical piece."""
+    frame = turned_frame(yaw_deg=0.0, pitch_deg=78.0, roll_deg=0.0)
+    legs = {
+        name: shaped(replace(round_bar(name=name), frame=replace(frame, origin=(0.0, y, 0.0))))
+        for name, y in (("front", -150.0), ("back", 150.0))
+    }
+    lines = project(legs, FRONT)
+    alone = project({"front": legs["front"]}, FRONT)
+    assert total(lines.visible) == pytest.approx(total(alone.visible), rel=1e-6)
+    assert lines.of_part["back"].shape == (0, 2, 2)
 
 
 def test_a_through_hole_lets_the_far_rim_be_seen_and_a_blind_one_its_bottom():
