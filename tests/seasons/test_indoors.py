@@ -73,6 +73,17 @@ def test_fresh_air_dries_in_winter() -> None:
     assert less == pytest.approx(gain / 2, rel=1e-3)
 
 
+def test_windows_open_as_the_months_grow_mild() -> None:
+    """A month that needs no heating has the fresh air of open windows, so people's water hardly counts."""
+    house = House()
+    gains = [
+        _ratio(indoor_air(air, house)) - _ratio(air)
+        for air in (Air(temperature_c=c, relative_humidity=0.6) for c in (5.0, 14.0, 16.0, 22.0))
+    ]
+    assert gains == sorted(gains, reverse=True)
+    assert gains[0] / gains[-1] == pytest.approx(6.0, rel=0.05)
+
+
 def test_ashrae_air_at_twenty_degrees() -> None:
     """At 20 degC and 50 % a kilogram of dry air carries 7.26 g (ASHRAE Fundamentals, through PsychroLib)."""
     assert _ratio(Air(temperature_c=20.0, relative_humidity=0.5)) == pytest.approx(0.00726, abs=5e-6)

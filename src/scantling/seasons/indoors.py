@@ -12,6 +12,9 @@ __all__ = ["House", "indoor_air", "indoor_year"]
 COIL_DEW_POINT_C = 12.0
 """Dew point of air that has passed a cooling coil. [degC] Common practice: 11 to 13."""
 
+MILD_K = 6.0
+"""Windows begin to be opened so far below the temperature the heating keeps. [K] An assumption."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class House:
@@ -29,6 +32,8 @@ class House:
         Volume of air. [m3]
     air_changes_per_h
         Fresh air, in volumes an hour. [1/h]
+    window_air_changes_per_h
+        Fresh air with the windows open, in months that need no heating and are not cooled. [1/h]
     moisture_kg_per_day
         Water given off by people, cooking and washing. [kg/day] About 2 to 3 a person (recalled).
     humidify_to
@@ -44,10 +49,18 @@ class House:
     gain_k: float = 2.0
     volume_m3: float = 250.0
     air_changes_per_h: float = 0.5
+    window_air_changes_per_h: float = 3.0
     moisture_kg_per_day: float = 8.0
     humidify_to: float | None = None
     dehumidify_to: float | None = None
     altitude_m: float = 0.0
+
+
+def _air_changes_per_h(free_c: float, house: House, *, cooled: bool) -> float:
+    """Fresh air: as built when heated or cooled; the milder the month, the more the windows stand open."""
+    share = (free_c - house.heating_c) / MILD_K + 1.0
+    opened = 0.0 if cooled else min(max(share, 0.0), 1.0)
+    return house.air_changes_per_h + opened * (house.window_air_changes_per_h - house.air_changes_per_h)
 
 
 def indoor_air(outdoors: Air, house: House) -> Air:
@@ -95,7 +108,7 @@ def indoor_air(outdoors: Air, house: House) -> Air:
         outdoors.temperature_c, outdoors.relative_humidity, pressure_pa=pressure
     )
     density = psychrometrics.dry_air_kg_m3(temperature, ratio, pressure_pa=pressure)
-    fresh_kg_per_h = density * house.air_changes_per_h * house.volume_m3
+    fresh_kg_per_h = density * _air_changes_per_h(free_c, house, cooled=cooled) * house.volume_m3
     ratio += house.moisture_kg_per_day / 24.0 / fresh_kg_per_h
     if cooled:
         coil = psychrometrics.humidity_ratio_at_dew_point(COIL_DEW_POINT_C, pressure_pa=pressure)

@@ -7,7 +7,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from scantling.errors import FileFaults, InputError
 from scantling.reading import (
@@ -16,6 +16,7 @@ from scantling.reading import (
     LengthMm,
     Percent,
     TemperatureC,
+    custom_error,
     faults_for,
     parse_document,
     read_document,
@@ -24,6 +25,8 @@ from scantling.reading import (
 from scantling.seasons.air import Air, AirYear, Month, year_between
 from scantling.seasons.hygrometer import read_log
 from scantling.seasons.indoors import House, indoor_year
+from scantling.seasons.places import SOURCE as PLACES_SOURCE
+from scantling.seasons.places import find_place
 from scantling.seasons.room import Room
 from scantling.wood.moisture import relative_humidity_for_emc
 
@@ -152,6 +155,9 @@ class HouseFields(FileModel):
     gain: float = Field(default=2.0, ge=0, le=15, description="Kelvin warmer than outdoors, unheated.")
     volume: float = Field(default=250.0, gt=0, le=100_000, description="Volume of air in cubic metres.")
     air_changes: float = Field(default=0.5, gt=0, le=20, description="Volumes of fresh air an hour.")
+    window_air_changes: float = Field(
+        default=3.0, gt=0, le=50, description="The same in months neither heated nor cooled, windows open."
+    )
     moisture: float = Field(default=8.0, ge=0, le=200, description="Kilograms of water given off a day.")
     humidify_to: Humidity | None = Field(default=None, description="Humidity a humidifier keeps at least.")
     dehumidify_to: Humidity | None = Field(default=None, description="Humidity a dehumidifier keeps at most.")
@@ -164,6 +170,7 @@ class HouseFields(FileModel):
             gain_k=self.gain,
             volume_m3=self.volume,
             air_changes_per_h=self.air_changes,
+            window_air_changes_per_h=self.window_air_changes,
             moisture_kg_per_day=self.moisture,
             humidify_to=None if self.humidify_to is None else self.humidify_to / 100.0,
             dehumidify_to=None if self.dehumidify_to is None else self.dehumidify_to / 100.0,
@@ -172,16 +179,41 @@ class HouseFields(FileModel):
 
 
 class ClimateAir(FileModel):
-    """The climate outdoors, and what the house makes of it."""
+    """The climate outdoors, by place or month by month, and what the house makes of it."""
 
     kind: Literal["climate"]
-    outdoors: MonthsFields
+    place: str = Field(default="", max_length=80, description="A town of the table, such as Denver, CO.")
+    outdoors: MonthsFields | None = Field(default=None, description="Or the air outdoors, month by month.")
     house: HouseFields = Field(default_factory=HouseFields)
-    altitude: LengthMm = Field(default=0.0, ge=-500_000, le=6_000_000, description="Height above the sea.")
+    altitude: LengthMm | None = Field(
+        default=None,
+        ge=-500_000,
+        le=6_000_000,
+        description="Height above the sea; the place's own without it.",
+    )
+
+    @model_validator(mode="after")
+    def _one_climate(self) -> ClimateAir:
+        if bool(self.place) == (self.outdoors is not None):
+            raise custom_error(
+                code="one_of_two",
+                rule="must have either place or outdoors",
+                remedy="Name a town of the table, or give the air outdoors month by month.",
+            )
+        if self.place:
+            find_place(self.place)
+        return self
 
     def year(self) -> AirYear:
         """The year indoors."""
-        return indoor_year(self.outdoors.year(), self.house.house(self.altitude))
+        altitude_mm = self.altitude
+        if self.outdoors is None:
+            place = find_place(self.place)
+            outdoors = place.outdoors
+            altitude_mm = place.altitude_m * 1000.0 if altitude_mm is None else altitude_mm
+        else:
+            outdoors = self.outdoors.year()
+        return indoor_year(outdoors, self.house.house(altitude_mm or 0.0))
 
 
 class LogAir(FileModel):
@@ -251,7 +283,10 @@ def typical_rooms() -> dict[str, str]:
 
 
 def find_room(name: str) -> Room:
-    """A room by the path of its file, or by the name of a typical room.
+    """A room by the path of its file, by the name of a typical room, or by a town.
+
+    A town stands for a heated house there without air conditioning, see
+    :class:`~scantling.seasons.indoors.House`.
 
     Raises
     ------
@@ -271,10 +306,17 @@ def find_room(name: str) -> Room:
         return room_from_document(parse_document(text, file=f"{slug}.yaml"))
     if name.casefold().endswith((".yaml", ".yml")) or Path(name).exists():
         return read_room(name)
-    raise InputError(
-        code="unknown_room",
-        field="room",
-        value=name[:80],
-        rule="must be a room file (.yaml) or a typical room",
-        remedy=f"Typical rooms: {', '.join(typical_rooms())}.",
+    try:
+        place = find_place(name)
+    except InputError as error:
+        raise InputError(
+            code="unknown_room",
+            field="room",
+            value=name[:80],
+            rule="must be a room file (.yaml), a typical room or a town of the table",
+            remedy=f"Typical rooms: {', '.join(typical_rooms())}. {error.hint}",
+        ) from error
+    house = House(altitude_m=place.altitude_m)
+    return Room(
+        name=f"Heated house in {place.name}", about=PLACES_SOURCE, year=indoor_year(place.outdoors, house)
     )
