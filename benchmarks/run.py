@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import sys
 
+import solids
 import startup
 from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup,)
+PARTS = (startup, solids)
 """Modules whose ``timings()`` are run, in this order."""
 
 
