@@ -168,7 +168,7 @@ def _time(paper: Paper) -> tuple[Section, ...]:
         order_section(
             steps,
             paper=paper,
-            timetable=TIMETABLE,
+            timetables=(TIMETABLE,),
             facts=(Fact(label="Hands-on", value="29 h"), Fact(label="Days", value="12")),
         ),
     )

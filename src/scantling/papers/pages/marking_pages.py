@@ -19,6 +19,7 @@ from scantling.papers.pages.part_faces import (
     size_rounding,
 )
 from scantling.papers.part_sheet import PartDrawing
+from scantling.papers.sheets.show import names_of, word
 from scantling.piece.model import End, Part, Piece
 from scantling.units import Round
 
@@ -121,7 +122,7 @@ def _title(side: Side, parts: Sequence[Part]) -> str:
         looks.setdefault(looks_of(part, side).value, []).append(part.name)
     if len(looks) == 1:
         return f"{next(iter(looks)).capitalize()} face"
-    return "Face that looks " + "; ".join(f"{way} on {', '.join(names)}" for way, names in looks.items())
+    return "Face that looks " + "; ".join(f"{way} on {names_of(names)}" for way, names in looks.items())
 
 
 def _views(
@@ -191,8 +192,8 @@ def _names(group: MarkedPart) -> str:
     first = group.parts[0]
     same = [p.name for p in group.parts if p.mirrored == first.mirrored]
     other = [p.name for p in group.parts if p.mirrored != first.mirrored]
-    text = ", ".join(same)
-    return f"{text}; mirror image: {', '.join(other)}" if other else text
+    text = names_of(same)
+    return f"{text}; mirror image: {names_of(other)}" if other else text
 
 
 def _row(
@@ -258,7 +259,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
     for group in chosen:
         both = any(v.title.startswith("Both ends") for v in group.views)
         first = group.parts[0]
-        title = first.name
+        title = word(first.name)
         if len(group.parts) > 1:
             title += f" and {len(group.parts) - 1} alike"
         sheets.append(

@@ -65,7 +65,7 @@ def order_section(
     steps: tuple[Step, ...],
     *,
     paper: Paper,
-    timetable: TimetablePicture | None = None,
+    timetables: tuple[TimetablePicture, ...] = (),
     facts: tuple[Fact, ...] = (),
 ) -> Section:
     """The order of work, with the days.
@@ -76,8 +76,8 @@ def order_section(
         In order.
     paper
         Paper to print on.
-    timetable
-        The picture by day; None leaves it out.
+    timetables
+        Pictures by day.
     facts
         Hours, days, when it is ready.
 
@@ -89,8 +89,7 @@ def order_section(
     blocks: list[Block] = []
     if facts:
         blocks.append(Facts(facts=facts, columns=4))
-    if timetable is not None:
-        blocks.append(Figure(sheet=draw_timetable(timetable, room_mm=paper.text_mm[0])))
+    blocks += [Figure(sheet=draw_timetable(t, room_mm=paper.text_mm[0])) for t in timetables]
     blocks.append(Steps(steps=steps))
     return Section(
         title="Order of work",

@@ -1,0 +1,334 @@
+"""Buying list, cost, loose parts, findings, sources and templates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from scantling.joinery.work import ConnectorKind
+from scantling.papers.face_detail import details_of
+from scantling.papers.face_view import FaceView
+from scantling.papers.packet import Fact
+from scantling.papers.packet.sections import BuyRow, ConnectorRow, CostLine, FindingRow, SourceRow
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.marking_pages import MarkedPart
+from scantling.papers.sheets.show import word
+from scantling.papers.template import Template, face_template
+from scantling.plan.hardware import HardwareLine
+from scantling.plan.pricing import Pricing
+from scantling.plan.result import Plan
+from scantling.shop.cautions import cautions
+from scantling.units import Round, show_number
+from scantling.wood.species import find_species
+
+__all__ = [
+    "buy_rows",
+    "caution_rows",
+    "connector_rows",
+    "cost_facts",
+    "cost_lines",
+    "finding_rows",
+    "source_rows",
+    "templates_of",
+]
+
+_TALLEST_MM, _LONGEST_MM = 170.0, 160.0
+"""Larger stretches do not fit one sheet and are measured out instead. [mm]"""
+
+
+def _size(line: HardwareLine, figures: Figures) -> str:
+    down = Round.DOWN if line.kind is ConnectorKind.LOOSE_TENON else Round.NEAREST
+    bare = [figures.bare(s, down) for s in line.size_mm]
+    return " × ".join(bare) + f" {figures.unit}"
+
+
+def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[ConnectorRow, ...]:
+    """Loose tenons, pins, clips and screws.
+
+    Parameters
+    ----------
+    lines
+        Of the plan.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of ConnectorRow
+        One line for each size.
+    """
+    rows = []
+    for line in lines:
+        drill = ""
+        if len(line.drill_mm) > 1:
+            drill = f"Ø{figures.bare(line.drill_mm[0])}, {figures.length(line.drill_mm[1])} deep"
+        elif line.drill_mm:
+            drill = f"Ø{figures.length(line.drill_mm[0])}"
+        joints = [word(j) for j in dict.fromkeys(line.joints)]
+        where = ", ".join(joints[:4]) + (f" and {len(joints) - 4} more" if len(joints) > 4 else "")
+        made = "made here" if line.made_here else "bought"
+        note = f"{made}; {line.note}" if line.note else made
+        rows.append(
+            ConnectorRow(
+                kind=line.kind.value,
+                count=line.needed,
+                size=_size(line, figures),
+                drill=drill,
+                where=where,
+                note=f"{note}; get {line.get}",
+            )
+        )
+    return tuple(rows)
+
+
+def buy_rows(plan: Plan, *, figures: Figures) -> tuple[BuyRow, ...]:
+    """Everything to buy.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    figures
+        How figures are written.
+
+    Returns
+    -------
+    tuple of BuyRow
+        Wood, hardware, glue and finish, in groups.
+    """
+    rows = []
+    if plan.timber.layout is not None:
+        for laid in plan.timber.layout.boards:
+            board = laid.board
+            size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
+            price = board.price.amount if board.price is not None else None
+            basis = f" a {board.price.basis.value}" if board.price is not None else ""
+            text = "" if price is None else figures.money(price) + (basis if basis != " a board" else "")
+            rows.append(
+                BuyRow(
+                    group="Boards from the rack",
+                    what=f"{board.name}, {board.species}",
+                    amount=size,
+                    price=text,
+                )
+            )
+    for need in plan.timber.to_buy:
+        least = f"boards at least {figures.bare(need.longest_mm)} × {figures.length(need.widest_mm)}"
+        amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
+        rows.append(
+            BuyRow(
+                group="Wood to buy",
+                what=f"{need.species}, {show_number(need.quarters)}/4",
+                amount=amount,
+                note=f"{least}; {need.reason}",
+            )
+        )
+    rows += [
+        BuyRow(
+            group="Sheet material",
+            what=f"{s.material}, for {word(s.part)}",
+            amount=f"{figures.bare(s.length_mm, Round.UP)} × {figures.length(s.width_mm, Round.UP)}",
+        )
+        for s in plan.timber.sheets
+    ]
+    rows += [
+        BuyRow(
+            group="Made here, from offcuts" if line.made_here else "Hardware",
+            what=f"{line.kind.value}, {_size(line, figures)}",
+            amount=str(line.get),
+            note=f"{line.needed} needed",
+        )
+        for line in sorted(plan.hardware, key=lambda x: x.made_here)
+    ]
+    rows.append(BuyRow(group="Glue, abrasive and finish", what="glue", amount=f"{plan.gluing.glue_g:.0f} g"))
+    rows += [
+        BuyRow(group="Glue, abrasive and finish", what=f"discs, grit {s.grit}", amount=str(s.discs))
+        for s in plan.finishing.sanding.steps
+    ]
+    coats = plan.finishing.coats
+    tins = " + ".join(f"{show_number(t, digits=2)} L" for t in coats.tins_l)
+    rows.append(
+        BuyRow(
+            group="Glue, abrasive and finish",
+            what=plan.finishing.system,
+            amount=figures.litres(coats.total_l),
+            note=f"tins: {tins}" if tins else "",
+        )
+    )
+    return tuple(rows)
+
+
+def cost_lines(pricing: Pricing, *, figures: Figures) -> tuple[CostLine, ...]:
+    """The bill, with its sums.
+
+    Parameters
+    ----------
+    pricing
+        Of the plan.
+    figures
+        How money is written.
+
+    Returns
+    -------
+    tuple of CostLine
+        In the order of the bill.
+    """
+    quote = pricing.quote
+    lines = [CostLine(what=x.what, reckoned=x.reckoned, amount=figures.money(x.amount)) for x in quote.lines]
+    margin = f"margin {show_number(quote.margin_pct)} % of the price"
+    lines += [
+        CostLine(what="Cost", reckoned="all of the above", amount=figures.money(quote.cost), total=True),
+        CostLine(what="Left to the shop", reckoned=margin, amount=figures.money(quote.margin)),
+        CostLine(
+            what="Price",
+            reckoned="cost over one less the margin",
+            amount=figures.money(quote.price),
+            total=True,
+        ),
+    ]
+    if pricing.tax_pct:
+        lines.append(
+            CostLine(
+                what="With tax",
+                reckoned=f"{show_number(pricing.tax_pct)} %",
+                amount=figures.money(pricing.with_tax),
+                total=True,
+            )
+        )
+    return tuple(lines)
+
+
+def cost_facts(pricing: Pricing, *, figures: Figures) -> tuple[Fact, ...]:
+    """Price, cost, hours, and the trap of mark-up.
+
+    Parameters
+    ----------
+    pricing
+        Of the plan.
+    figures
+        How money is written.
+
+    Returns
+    -------
+    tuple of Fact
+        For the head of the sheet.
+    """
+    quote = pricing.quote
+    return (
+        Fact(label="Price", value=figures.money(quote.price), note=pricing.currency),
+        Fact(label="Cost", value=figures.money(quote.cost), note=pricing.currency),
+        Fact(label="Hours", value=show_number(quote.hours)),
+        Fact(
+            label=f"As a mark-up of {show_number(quote.margin_pct)} %",
+            value=figures.money(quote.price_if_markup),
+            note=f"{figures.money(quote.price - quote.price_if_markup)} short",
+        ),
+    )
+
+
+def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
+    """What the rules found, as they said it."""
+    return tuple(
+        FindingRow(
+            code=f.code,
+            severity=f.severity,
+            where=word(f.where),
+            message=word(f.message),
+            advice=word(f.advice),
+            source=f.source,
+        )
+        for f in plan.findings
+    )
+
+
+def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
+    """Where the figures of this plan come from.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+
+    Returns
+    -------
+    tuple of SourceRow
+        Movement and weight of each wood, yield, finish, prices, rules.
+    """
+    named = {
+        "cr_per_pct": "radial movement",
+        "ct_per_pct": "tangential movement",
+        "specific_gravity_12": "weight",
+    }
+    rows = []
+    for name in dict.fromkeys(p.species for p in plan.parts if p.kind.value != "sheet"):
+        species = find_species(name)
+        for key, words in named.items():
+            value, known = getattr(species, key), species.sources.get(key)
+            if value is None or known is None:
+                continue
+            place = ", ".join(x for x in (known.source, known.table) if x)
+            rows.append(
+                SourceRow(
+                    figure=f"{name}, {words}", value=f"{value:g}", source=place, standing=known.how.value
+                )
+            )
+    rows += [
+        SourceRow(figure="allowance for waste", value=f"{need.allowance_pct:.0f} %", source=need.reason)
+        for need in plan.timber.to_buy[:1]
+    ]
+    if plan.finishing.source:
+        rows.append(SourceRow(figure=plan.finishing.system, value="", source=plan.finishing.source))
+    told: set[str] = set()
+    for line in plan.pricing.quote.lines:
+        if line.source and line.source not in told:
+            told.add(line.source)
+            rows.append(SourceRow(figure=f"cost of {line.what}", value="", source=line.source))
+    for finding in plan.findings:
+        if finding.source and finding.code not in told:
+            told.add(finding.code)
+            rows.append(SourceRow(figure=f"rule {finding.code}", value="", source=finding.source))
+    return tuple(rows)
+
+
+def caution_rows() -> tuple[tuple[str, str], ...]:
+    """Every operation's usual caution, and whom to ask."""
+    return tuple(
+        (c.operation.capitalize(), c.text + (f" Ask: {c.defer_to}." if c.defer_to else ""))
+        for c in cautions().values()
+    )
+
+
+def templates_of(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Template, ...]:
+    """Full-size templates of the ends that carry joints, as far as they fit a sheet.
+
+    Parameters
+    ----------
+    groups
+        Parts marked out alike.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of Template
+        One for each stretch with joints.
+    """
+    return tuple(
+        _template(group, view, low=detail.low_mm - 2.0, high=detail.high_mm + 2.0, figures=figures)
+        for group in groups
+        for view in group.views
+        for detail in details_of(view)
+        if detail.high_mm - detail.low_mm < _LONGEST_MM and max(y for _, y in view.outline) < _TALLEST_MM
+    )
+
+
+def _template(group: MarkedPart, view: FaceView, *, low: float, high: float, figures: Figures) -> Template:
+    first = group.parts[0]
+    tags = ", ".join(m.tag for m in view.marks if low <= m.x_mm <= high)
+    ends = f"{figures.bare(max(low, 0.0))} to {figures.length(min(high, first.length_mm))}"
+    return face_template(
+        view,
+        name=f"{word(first.name)}: {tags}",
+        note=f"{ends} from the reference end",
+        from_mm=low,
+        to_mm=high,
+    )

@@ -1,0 +1,288 @@
+"""The whole packet of a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from scantling.papers.packet import Fact, PacketData, Paper, Section
+from scantling.papers.packet.sections import (
+    apart_section,
+    boards_section,
+    buying_section,
+    connectors_section,
+    cost_section,
+    findings_section,
+    finish_section,
+    glue_section,
+    joints_section,
+    layers_section,
+    order_section,
+    parts_section,
+    rough_section,
+    saw_section,
+    seasons_section,
+    sources_section,
+    templates_section,
+    views_section,
+    year_figure,
+)
+from scantling.papers.pages import closing_pages as closing
+from scantling.papers.pages import season_pages as season
+from scantling.papers.pages import timber_pages as timber
+from scantling.papers.pages import work_pages as work
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
+from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
+from scantling.papers.pages.saw_pages import setup_cards
+from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
+from scantling.papers.piece_views import draw_picture
+from scantling.papers.sheets.show import names_of, word
+from scantling.piece.model import Piece
+from scantling.plan.cache import content_of
+from scantling.plan.result import Plan
+from scantling.solids.exact import ExactPart, exact_parts
+from scantling.solids.explode import explode
+from scantling.solids.mesh import PartMesh
+from scantling.solids.shape import PartShape
+from scantling.units import LengthStyle, show_number
+
+__all__ = ["PacketSource", "packet_of"]
+
+_NOTICE = (
+    "Figures are estimates computed from published data and common practice; the last sheets say from which. "
+    "Angles and sizes hold for the plan named at the foot of every sheet: do not mix sheets of two plans."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PacketSource:
+    """What a packet is made from.
+
+    Parameters
+    ----------
+    plan, piece
+        The plan and its piece.
+    shapes, meshes
+        Parts with their joints cut, and their solids.
+    """
+
+    plan: Plan
+    piece: Piece
+    shapes: Mapping[str, PartShape]
+    meshes: Mapping[str, PartMesh]
+
+
+def _style(plan: Plan) -> LengthStyle:
+    return LengthStyle(inch=plan.units == "in", denominator=32, step_mm=0.5)
+
+
+def packet_of(
+    source: PacketSource, *, paper: Paper, style: LengthStyle | None = None, prices: bool = True
+) -> PacketData:
+    """Every sheet of a plan.
+
+    Parameters
+    ----------
+    source
+        The plan and its solids.
+    paper
+        Paper to print on.
+    style
+        How lengths are shown; None takes the unit of the piece.
+    prices
+        Whether the cost sheet is in it; a packet for publishing leaves it out.
+
+    Returns
+    -------
+    PacketData
+        For :func:`scantling.papers.packet.compile_packet`.
+    """
+    plan = source.plan
+    figures = Figures(style=style or _style(plan), currency=plan.pricing.currency)
+    bodies = exact_parts(source.shapes)
+    mark = content_of(plan)[:6]
+    sections = (
+        *_piece_sheets(source, bodies, figures=figures, paper=paper),
+        *_wood_sheets(plan, figures=figures, paper=paper),
+        *_joint_sheets(source, mark, figures=figures, paper=paper),
+        *_time_sheets(source, figures=figures, paper=paper),
+        *_closing_sheets(plan, figures=figures, prices=prices),
+    )
+    width, height = paper.text_mm
+    picture = piece_picture(plan.title, source.shapes, bodies)
+    return PacketData(
+        title=plan.title,
+        about=plan.about.strip(),
+        made_for=f"Planned in {plan.shop}, to stand in {plan.room}.",
+        fingerprint=mark,
+        facts=_cover_facts(plan, figures, prices=prices),
+        sections=sections,
+        notice=_NOTICE,
+        picture=draw_picture(picture, room_mm=width, height_mm=height - 168.0),
+    )
+
+
+def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, ...]:
+    whole = plan.moving.whole
+    size = " × ".join(figures.bare(s) for s in whole.size_mm)
+    worst = plan.findings[0] if plan.findings else None
+    facts = [
+        Fact(label="Overall", value=size, note=f"{figures.unit}, length, depth, height"),
+        Fact(label="Weight", value=figures.mass(plan.moving.mass_kg), note=whole.lift.reason[:60]),
+        Fact(label="Rough wood", value=figures.timber(plan.timber.net_m3), note="without waste"),
+        Fact(
+            label="Work",
+            value=f"{show_number(plan.order.hours, digits=0)} h",
+            note=f"over {plan.order.timetable.last_day} days",
+        ),
+    ]
+    if plan.seasons.parts:
+        most = plan.seasons.parts[0]
+        facts.append(
+            Fact(
+                label=f"Moves most: {word(most.part)}",
+                value=f"{figures.tenths(most.widest_mm - most.narrowest_mm)} {figures.unit}",
+                note="in width, over the year",
+            )
+        )
+    if plan.seasons.joints:
+        least = plan.seasons.joints[0]
+        facts.append(
+            Fact(
+                label="Least to spare",
+                value=f"{figures.tenths(least.spare_mm)} {figures.unit}",
+                note=f"{word(least.joint)}, {least.what}"[:48],
+            )
+        )
+    errors = len(plan.errors)
+    facts.append(
+        Fact(
+            label="Findings",
+            value=f"{errors} serious" if errors else f"{len(plan.findings)} to read",
+            note=f"{worst.code}: {word(worst.where)}"[:48] if worst else "",
+        )
+    )
+    if prices:
+        price = figures.money(plan.pricing.quote.price)
+        facts.append(Fact(label="Price", value=price, note=plan.pricing.currency))
+    return tuple(facts)
+
+
+def _piece_sheets(
+    source: PacketSource, bodies: Mapping[str, ExactPart], *, figures: Figures, paper: Paper
+) -> tuple[Section, ...]:
+    plan, piece = source.plan, source.piece
+    groups = group_parts(plan.parts)
+    offsets = explode(piece.parts, source.meshes, plan.joints).offsets_mm
+    apart = apart_picture(plan.title, source.shapes, bodies, offsets_mm=offsets, numbers=numbers_of(groups))
+    return (
+        parts_section(part_rows(groups, figures=figures), unit=figures.unit),
+        views_section(
+            three_views(piece, source.shapes, bodies, figures=figures), unit=figures.unit, paper=paper
+        ),
+        apart_section(apart, tuple((g.number, g.names) for g in groups), paper=paper),
+    )
+
+
+def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section, ...]:
+    ledgers, layout = plan.milling, plan.timber.layout
+    sections = [
+        rough_section(
+            timber.rough_rows(ledgers, figures=figures),
+            unit=figures.unit,
+            allowances=timber.allowance_words(ledgers, figures=figures),
+        )
+    ]
+    if layout is not None and layout.boards:
+        sections.append(
+            boards_section(
+                tuple(timber.board_sheet(b, figures=figures) for b in layout.boards),
+                paper=paper,
+                facts=timber.layout_facts(layout, figures=figures),
+                missing=tuple(b.name for b in layout.unplaced),
+            )
+        )
+    layers = timber.layer_rows(ledgers, figures=figures)
+    strips = timber.strip_rows(ledgers, figures=figures)
+    if layers or strips:
+        sections.append(layers_section(layers, strips, unit=figures.unit))
+    return tuple(sections)
+
+
+def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: Paper) -> tuple[Section, ...]:
+    plan = source.plan
+    sections = []
+    if plan.setups:
+        sections.append(saw_section(setup_cards(plan.setups, plan.sawing, figures=figures)))
+    groups = marked_parts(source.piece, plan.joints, figures=figures)
+    if groups:
+        sections.append(joints_section(joint_sheets(groups, figures=figures), unit=figures.unit, paper=paper))
+    if plan.hardware:
+        sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
+    templates = closing.templates_of(groups, figures=figures)
+    if templates:
+        title = f"{plan.title}, plan {mark}"
+        sections.append(templates_section(templates, paper=paper, title=title))
+    return tuple(sections)
+
+
+def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tuple[Section, ...]:
+    plan, seasons = source.plan, source.plan.seasons
+    finishing = plan.finishing
+    tables = work.timetables(plan.order, figures=figures)
+    before = (
+        (f"Sand and finish first: {names_of(finishing.before_assembly)}.",)
+        if finishing.before_assembly
+        else ()
+    )
+    return (
+        seasons_section(
+            season.movement_rows(seasons, source.piece, figures=figures),
+            season.freedom_rows(seasons, figures=figures),
+            unit=figures.unit,
+            year=year_figure(season.year_picture(seasons, figures=figures), paper=paper),
+            room=season.room_facts(seasons),
+        ),
+        glue_section(work.glue_stages(plan.gluing.stages, figures=figures)),
+        finish_section(
+            tuple((word(a.part), figures.area(a.shown_mm2 + a.hidden_mm2)) for a in finishing.areas.parts),
+            work.coat_rows(finishing, figures=figures),
+            facts=work.finish_facts(finishing, figures=figures),
+            before=before,
+            caution=" ".join(finishing.cautions),
+        ),
+        order_section(
+            work.order_steps(plan.order, figures=figures),
+            paper=paper,
+            timetables=tables,
+            facts=work.order_facts(plan.order, figures=figures),
+        ),
+    )
+
+
+def _closing_sheets(plan: Plan, *, figures: Figures, prices: bool) -> tuple[Section, ...]:
+    sections = [buying_section(closing.buy_rows(plan, figures=figures))]
+    if prices:
+        notes = ["A margin is a share of the price; a mark-up is a share of the cost, and comes to less."]
+        if plan.pricing.unpriced:
+            notes.append(
+                f"No price is known for: {', '.join(plan.pricing.unpriced)}. They are not in the sum."
+            )
+        notes += [
+            f"If {s.what}: cost {figures.money(s.cost)}, margin {show_number(s.margin_pct)} %."
+            for s in plan.pricing.quote.sensitivity
+        ]
+        sections.append(
+            cost_section(
+                closing.cost_lines(plan.pricing, figures=figures),
+                currency=plan.pricing.currency,
+                facts=closing.cost_facts(plan.pricing, figures=figures),
+                notes=tuple(notes),
+            )
+        )
+    sections += [
+        findings_section(closing.finding_rows(plan)),
+        sources_section(closing.source_rows(plan), cautions=closing.caution_rows()),
+    ]
+    return tuple(sections)

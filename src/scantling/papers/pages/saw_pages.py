@@ -1,0 +1,112 @@
+"""Saw cards: one for each setting, from the set-ups of the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from scantling.papers.packet import Fact
+from scantling.papers.packet.sections import CutRow, SetupCard
+from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.show import names_of
+from scantling.shop.cautions import cautions_for, operation_of
+from scantling.shop.saw import CutOrder, PartSawing, SawCut
+from scantling.shop.sawplane import Turn
+from scantling.shop.sawsetup import SawSetup
+
+__all__ = ["setup_cards"]
+
+
+def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
+    turned = "" if setup.turn is Turn.NONE else f"far end of the blade to the {setup.turn.value}"
+    facts = [
+        Fact(label="Miter, from square", value=figures.angle(setup.miter_deg), note=turned),
+        Fact(
+            label="Bevel, from upright",
+            value=figures.angle(setup.bevel_deg),
+            note="top of the blade to the left" if setup.bevel_deg > 0.05 else "",
+        ),
+        Fact(
+            label="Stop, to the long point",
+            value="to a line" if setup.stop_mm is None else figures.length(setup.stop_mm),
+        ),
+        Fact(label="Cuts", value=str(len(setup.cuts)), note=setup.order.value),
+    ]
+    return tuple(facts)
+
+
+def _check(cut: SawCut, figures: Figures) -> str:
+    if cut.stop_short_mm is not None and cut.stop_long_mm is not None:
+        if abs(cut.stop_long_mm - cut.stop_short_mm) < 0.05:
+            return f"{figures.bare(cut.stop_long_mm)} long, square"
+        return f"short point {figures.bare(cut.stop_short_mm)}"
+    leads = ((cut.lead_width_mm, "width"), (cut.lead_thickness_mm, "thickness"))
+    words = [f"{figures.tenths(abs(value))} across the {name}" for value, name in leads if abs(value) > 0.05]
+    return "leads " + " and ".join(words) if words else "square both ways"
+
+
+def _cut_rows(setup: SawSetup, senses: dict[str, str], figures: Figures) -> tuple[CutRow, ...]:
+    groups: dict[tuple[str, ...], list[SawCut]] = {}
+    for cut in setup.cuts:
+        lay = cut.lay
+        key = (
+            cut.end.value,
+            lay.face_down.value,
+            lay.fence_edge.value,
+            lay.kept.value,
+            _check(cut, figures),
+            senses.get(cut.part, ""),
+            cut.like,
+        )
+        groups.setdefault(key, []).append(cut)
+    rows = []
+    for (end, down, fence, kept, check, sense, _), cuts in groups.items():
+        rows.append(
+            CutRow(
+                part=names_of(cut.part for cut in cuts),
+                count=len(cuts),
+                end=f"{end}; {sense}" if sense else end,
+                down=f"{down} down, {fence} to the fence",
+                stop=f"part {kept} of the blade",
+                check=check,
+            )
+        )
+    return tuple(rows)
+
+
+def setup_cards(
+    setups: Iterable[SawSetup], sawing: Iterable[PartSawing], *, figures: Figures
+) -> tuple[SetupCard, ...]:
+    """The cards in the order they are set.
+
+    Parameters
+    ----------
+    setups
+        Cuts grouped by setting.
+    sawing
+        Says how the two ends of each part lean toward each other.
+    figures
+        How lengths and angles are written.
+
+    Returns
+    -------
+    tuple of SetupCard
+        One for each setting.
+    """
+    senses = {sawn.part: sawn.sense.value for sawn in sawing}
+    cards = []
+    cautioned: set[str] = set()
+    for setup in setups:
+        texts = cautions_for(operation_of(setup.machine)) if operation_of(setup.machine) else ()
+        text = " ".join(t for t in texts if t not in cautioned)
+        cautioned.update(texts)
+        sense = senses if setup.order is not CutOrder.TRIM else {}
+        cards.append(
+            SetupCard(
+                number=str(setup.number),
+                machine=setup.machine.value,
+                settings=_settings(setup, figures),
+                cuts=_cut_rows(setup, sense, figures),
+                caution=text,
+            )
+        )
+    return tuple(cards)

@@ -1,0 +1,274 @@
+"""The season sheet: the year in the room, the parts that move, and the joints that must let them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from scantling.papers.packet import Fact
+from scantling.papers.packet.sections import FreedomRow, MovementRow
+from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.show import names_of, word
+from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
+from scantling.piece.model import Piece
+from scantling.plan.seasons import JointTravel, SeasonPart, Seasons
+from scantling.seasons.air import Month
+from scantling.units import Round, show_number
+
+__all__ = ["freedom_rows", "movement_rows", "room_facts", "year_picture"]
+
+_STYLES = (YearLineStyle.FIRM, YearLineStyle.DASHED, YearLineStyle.PLAIN)
+_MID_DAYS = (16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350)
+
+
+def _half_months(values: Sequence[float]) -> tuple[float, ...]:
+    """Twelve values in the middle of their months as 25 even steps, straight lines between them."""
+    steps = []
+    for k in range(25):
+        month, odd = divmod(k - 1, 2)
+        here = values[month % 12]
+        steps.append(here if odd == 0 else (here + values[(month + 1) % 12]) / 2.0)
+    return tuple(steps)
+
+
+def _scale(values: Sequence[float], step: float) -> tuple[float, float, tuple[float, ...]]:
+    low, high = math.floor(min(values) / step) * step, math.ceil(max(values) / step) * step
+    high = high if high > low else low + step
+    count = round((high - low) / step)
+    return low, high, tuple(round(low + i * step, 6) for i in range(count + 1))
+
+
+def _step(values: Sequence[float], steps: Sequence[float]) -> float:
+    spread = max(values) - min(values)
+    return next((s for s in steps if spread / s <= 5.0), steps[-1])
+
+
+def _by_month(part: SeasonPart) -> dict[Month, tuple[float, float]]:
+    return {m.month: (m.mean_pct, m.width_change_mm) for m in part.months}
+
+
+def _unlike(parts: Sequence[SeasonPart]) -> list[SeasonPart]:
+    chosen: dict[str, SeasonPart] = {}
+    for part in parts:
+        chosen.setdefault(part.like, part)
+    return list(chosen.values())[:3]
+
+
+def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
+    """The year in three bands: air, moisture of the wood, width of the parts that move most.
+
+    Parameters
+    ----------
+    seasons
+        Of the plan.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    YearPicture
+        Monthly means joined by straight lines.
+    """
+    months = list(Month)
+    air = {m.month: m for m in seasons.months}
+    humidity = [air[m].humidity_pct for m in months]
+    parts = _unlike(seasons.parts)
+    low, high, ticks = _scale([*humidity, 0.0], 20.0)
+    panels = [
+        YearPanel(
+            title="Air of the room, relative humidity, %",
+            low=low,
+            high=high,
+            ticks=ticks,
+            lines=(YearLine(name="monthly mean", values=_half_months(humidity)),),
+            height_mm=30.0,
+        )
+    ]
+    emc = [air[m].emc_pct for m in months]
+    wood = [[_by_month(p)[m][0] for m in months] for p in parts]
+    low, high, ticks = _scale([*emc, *(v for line in wood for v in line)], 2.0)
+    lines = [YearLine(name="thin, bare", values=_half_months(emc), style=YearLineStyle.DOTTED)]
+    lines += [
+        YearLine(name=word(p.part), values=_half_months(v), style=s)
+        for p, v, s in zip(parts, wood, _STYLES, strict=False)
+    ]
+    panels.append(
+        YearPanel(
+            title="Moisture of the wood, %",
+            low=low,
+            high=high,
+            ticks=ticks,
+            lines=tuple(lines),
+            height_mm=34.0,
+        )
+    )
+    if parts:
+        panels.append(_change_panel(parts, figures))
+    built = _MID_DAYS[months.index(seasons.built_month)]
+    return YearPicture(
+        title="The year in the room",
+        panels=tuple(panels),
+        marks=(YearMark(day=built, text=f"built in {seasons.built_month.value}"),),
+    )
+
+
+def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
+    per = 25.4 if figures.style.inch else 1.0
+    months = list(Month)
+    changes = [[_by_month(p)[m][1] / per for m in months] for p in parts]
+    flat = [v for line in changes for v in line]
+    steps = (0.01, 0.02, 0.05, 0.1, 0.2) if figures.style.inch else (0.5, 1.0, 2.0, 5.0, 10.0)
+    low, high, ticks = _scale([*flat, 0.0], _step([*flat, 0.0], steps))
+    first = changes[0]
+    worst = max(range(12), key=lambda i: abs(first[i]))
+    return YearPanel(
+        title=f"Width against build day, {figures.unit}",
+        low=low,
+        high=high,
+        ticks=ticks,
+        lines=tuple(
+            YearLine(name=word(p.part), values=_half_months(v), style=s)
+            for p, v, s in zip(parts, changes, _STYLES, strict=False)
+        ),
+        spot=YearMark(
+            day=_MID_DAYS[worst],
+            text=_worst_words(parts[0].part, first[worst] * per, months[worst], figures),
+        ),
+        height_mm=38.0,
+    )
+
+
+def _worst_words(part: str, change_mm: float, month: Month, figures: Figures) -> str:
+    return f"{word(part)}: {_signed(change_mm, figures)} {figures.unit} in {month.value}"
+
+
+def _signed(value_mm: float, figures: Figures) -> str:
+    text = figures.tenths(abs(value_mm))
+    if text == "0":
+        return text
+    return ("−" if value_mm < 0 else "+") + text
+
+
+def room_facts(seasons: Seasons) -> tuple[Fact, ...]:
+    """The room at its driest and wettest, and the wood as built.
+
+    Parameters
+    ----------
+    seasons
+        Of the plan.
+
+    Returns
+    -------
+    tuple of Fact
+        For the head of the sheet.
+    """
+    dry = min(seasons.months, key=lambda m: m.emc_pct)
+    wet = max(seasons.months, key=lambda m: m.emc_pct)
+    moisture = seasons.moisture
+
+    def fact(label: str, humidity: float, pct: float) -> Fact:
+        return Fact(label=label, value=f"{humidity:.0f} % RH", note=f"wood settles at {show_number(pct)} %")
+
+    return (
+        fact(f"Driest, {dry.month.value}", dry.humidity_pct, moisture.dry_pct),
+        Fact(label="Wood as built", value=f"{show_number(moisture.build_pct)} %", note="of ovendry weight"),
+        fact(f"Wettest, {wet.month.value}", wet.humidity_pct, moisture.wet_pct),
+        Fact(
+            label="Best moisture to build at",
+            value=f"{show_number(seasons.advice.target_mc_pct)} %",
+            note=f"shop at {seasons.advice.target_humidity * 100.0:.0f} % RH",
+        ),
+    )
+
+
+def movement_rows(seasons: Seasons, piece: Piece, *, figures: Figures) -> tuple[MovementRow, ...]:
+    """Wide parts, alike ones in one line.
+
+    Parameters
+    ----------
+    seasons, piece
+        Of the plan.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of MovementRow
+        The most moved first.
+    """
+    groups: dict[tuple[str, float, float], list[SeasonPart]] = {}
+    for part in seasons.parts:
+        groups.setdefault((part.like, round(part.width_mm, 1), round(part.narrowest_mm, 2)), []).append(part)
+    rows = []
+    for group in groups.values():
+        one = group[0]
+        rows.append(
+            MovementRow(
+                part=names_of(p.part for p in group),
+                wood=piece.parts[one.part].species,
+                cut=piece.parts[one.part].ring.value,
+                driest=_signed(one.narrowest_mm, figures),
+                build=figures.bare(one.width_mm),
+                wettest=_signed(one.widest_mm, figures),
+                year=figures.tenths(one.widest_mm - one.narrowest_mm),
+            )
+        )
+    return tuple(rows)
+
+
+def _means(travel: JointTravel, figures: Figures) -> str:
+    if travel.spare_mm < -1e-6:
+        short = figures.tenths(-travel.spare_mm)
+        return f"BINDS: {short} {figures.unit} short when {travel.tight_when}"
+    words = f"{figures.tenths(travel.spare_mm)} {figures.unit} to spare, tightest when {travel.tight_when}"
+    if abs(travel.bias_mm) > 0.25:
+        way = "toward" if travel.bias_mm > 0 else "away from"
+        words += f"; middle {figures.tenths(abs(travel.bias_mm))} {figures.unit} {way} the fixed point"
+    return words
+
+
+def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...]:
+    """Places that must move, the tightest first, equal ones of one joint together.
+
+    Parameters
+    ----------
+    seasons
+        Of the plan.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of FreedomRow
+        One line for each kind of place.
+    """
+    groups: dict[tuple[object, ...], list[JointTravel]] = {}
+    for travel in seasons.joints:
+        numbers = (
+            travel.shrink_travel_mm,
+            travel.swell_travel_mm,
+            travel.shrink_room_mm,
+            travel.swell_room_mm,
+        )
+        key = (travel.part, round(travel.cut_to_mm, 1), *(round(n, 1) for n in numbers))
+        groups.setdefault(key, []).append(travel)
+    rows = []
+    for group in groups.values():
+        one = group[0]
+        joints = list(dict.fromkeys(t.joint for t in group))
+        places = list(dict.fromkeys(t.what for t in group))
+        rows.append(
+            FreedomRow(
+                joint=names_of(joints[:3]) + (f" and {len(joints) - 3} more" if len(joints) > 3 else ""),
+                place=", ".join(places[:3]) + (f" and {len(places) - 3} more" if len(places) > 3 else ""),
+                shrink=f"{figures.tenths(one.shrink_travel_mm)} of {_room(one.shrink_room_mm, figures)}",
+                swell=f"{figures.tenths(one.swell_travel_mm)} of {_room(one.swell_room_mm, figures)}",
+                cut_to=figures.bare(one.cut_to_mm, Round.UP) if one.cut_to_mm else "",
+                means=_means(one, figures),
+            )
+        )
+    return tuple(rows)
+
+
+def _room(value_mm: float, figures: Figures) -> str:
+    return "any" if value_mm > 1e4 or math.isinf(value_mm) else figures.tenths(value_mm)

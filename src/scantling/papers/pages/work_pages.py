@@ -1,0 +1,302 @@
+"""Glue-ups, finish and order of work, from the plan's stages and steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from scantling.papers.packet import Fact, Step
+from scantling.papers.packet.sections import CoatRow, GlueStage
+from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.show import names_of, word
+from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
+from scantling.plan.finishing import Finishing
+from scantling.plan.order import Order
+from scantling.plan.steps import Step as PlanStep
+from scantling.schedule.timetable import Timetable
+from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.units import show_number
+
+__all__ = ["coat_rows", "finish_facts", "glue_stages", "order_facts", "order_steps", "timetables"]
+
+_DAY_MIN = 1440.0
+_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
+    if stage.kind is GlueUpKind.DRY:
+        return (Fact(label="Glue", value="none", note="goes together dry"),)
+    clamps = stage.clamps
+    facts = [
+        Fact(label="Glue line", value=figures.area(stage.area_mm2), note=stage.glue),
+        Fact(label="Glue to pour", value=f"{stage.glue_g:.0f} g"),
+    ]
+    if clamps is not None:
+        owned = f"opening {figures.length(clamps.reach_mm)}; you own {clamps.owned}"
+        facts.append(Fact(label="Clamps", value=str(clamps.count), note=owned))
+    time = stage.time
+    facts.append(
+        Fact(
+            label="Minutes",
+            value=f"{time.total_min:.1f} of {time.allowed_min:.1f}",
+            note="first bead to last clamp" if time.in_time else "TOO LONG: split the stage",
+        )
+    )
+    return tuple(facts)
+
+
+def _wedges(stage: GlueUp, figures: Figures) -> tuple[str, ...]:
+    groups: dict[tuple[str, bool], int] = {}
+    for wedge in stage.wedges:
+        key = (figures.angle(wedge.angle_deg), wedge.needed)
+        groups[key] = groups.get(key, 0) + wedge.count
+    return tuple(
+        f"Cut {count} wedges of {angle}"
+        + (": clamps would slip without them." if needed else " to spare the faces.")
+        for (angle, needed), count in groups.items()
+    )
+
+
+def glue_stages(stages: Iterable[GlueUp], *, figures: Figures) -> tuple[GlueStage, ...]:
+    """Every stage, equal ones of parts alike in one.
+
+    Parameters
+    ----------
+    stages
+        In order.
+    figures
+        How figures are written.
+
+    Returns
+    -------
+    tuple of GlueStage
+        With what comes before, during and after.
+    """
+    groups: dict[tuple[object, ...], list[GlueUp]] = {}
+    for stage in stages:
+        alike = (stage.like, stage.kind, round(stage.area_mm2), len(stage.bodies), len(stage.joints))
+        key = alike if stage.like and not stage.after else (stage.name,)
+        groups.setdefault(key, []).append(stage)
+    return tuple(_stage(group, figures) for group in groups.values())
+
+
+def _stage(group: list[GlueUp], figures: Figures) -> GlueStage:
+    one = group[0]
+    title = word(one.name) if len(group) == 1 else f"{word(one.name)}, and {len(group) - 1} alike"
+    before = [f"First: {', '.join(word(a) for a in one.after)}."] if one.after else []
+    before += [*one.prepare, *_wedges(one, figures)]
+    joints = [f"Close {word(j)}." for j in one.joints]
+    joints += (
+        [f"In the same go, dry: {', '.join(word(j) for j in one.dry_joints)}."] if one.dry_joints else []
+    )
+    rest = ""
+    if one.kind is not GlueUpKind.DRY:
+        rest = f"{figures.minutes(one.clamp_min)} in clamps; {figures.minutes(one.cure_min)} before it is worked."
+    return GlueStage(
+        title=title,
+        parts=names_of(dict.fromkeys(p for stage in group for p in stage.parts))
+        if len(one.parts) < 9
+        else "",
+        facts=_stage_facts(one, figures),
+        before=tuple(before),
+        steps=tuple(joints),
+        rest=rest,
+        caution=" ".join(one.cautions),
+    )
+
+
+def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
+    """Finish, amount, areas, and when it may be used.
+
+    Parameters
+    ----------
+    finishing
+        Of the plan.
+    figures
+        How figures are written.
+
+    Returns
+    -------
+    tuple of Fact
+        For the head of the sheet.
+    """
+    coats, drying = finishing.coats, finishing.drying
+    tins = " + ".join(f"{show_number(t, digits=2)} L" for t in coats.tins_l)
+    seen = f"{coats.shown_coats} coats where it is seen, {coats.hidden_coats} elsewhere"
+    return (
+        Fact(label="Finish", value=finishing.system, note=seen),
+        Fact(label="Amount", value=figures.litres(coats.total_l), note=f"tins: {tins}" if tins else ""),
+        Fact(label="Seen", value=figures.area(finishing.areas.shown_m2 * 1e6)),
+        Fact(
+            label="Light use",
+            value=f"{show_number(drying.light_use_h / 24.0)} days",
+            note=f"full use {show_number(drying.full_use_h / 24.0)} days",
+        ),
+    )
+
+
+def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
+    """Grits, then coats, in order.
+
+    Parameters
+    ----------
+    finishing
+        Of the plan.
+    figures
+        How figures are written.
+
+    Returns
+    -------
+    tuple of CoatRow
+        With amounts and waits.
+    """
+    rows = [
+        CoatRow(what=f"grit {s.grit}", amount=f"{s.discs} discs", work=figures.minutes(s.minutes), wait="")
+        for s in finishing.sanding.steps
+    ]
+    recoat = f"{show_number(finishing.drying.recoat_h)} h"
+    last = len(finishing.coats.per_coat_l) - 1
+    rows += [
+        CoatRow(
+            what=f"coat {i + 1}, {finishing.system}",
+            amount=figures.litres(litres),
+            work=figures.minutes(finishing.coat_min),
+            wait=recoat if i < last else f"{show_number(finishing.drying.light_use_h)} h to light use",
+        )
+        for i, litres in enumerate(finishing.coats.per_coat_l)
+    ]
+    return tuple(rows)
+
+
+def order_facts(order: Order, *, figures: Figures) -> tuple[Fact, ...]:
+    """Hours, days and how good the order is.
+
+    Parameters
+    ----------
+    order
+        Of the plan.
+    figures
+        How times are written.
+
+    Returns
+    -------
+    tuple of Fact
+        For the head of the sheet.
+    """
+    table = order.timetable
+    return (
+        Fact(label="Hands-on", value=figures.minutes(order.hours * 60.0)),
+        Fact(label="From first to last day", value=f"{table.last_day} days", note="weekends counted"),
+        Fact(
+            label="No order is faster than",
+            value=f"{show_number(table.bound_min / _DAY_MIN)} days",
+            note="proven",
+        ),
+        Fact(label="Steps", value=str(len(order.steps))),
+    )
+
+
+def _ordered(order: Order) -> list[PlanStep]:
+    """Steps in the order their hands begin."""
+    begin = {entry.task: entry.start_min for entry in order.timetable.entries}
+    place = {step.title: i for i, step in enumerate(order.steps)}
+    return sorted(order.steps, key=lambda s: (begin.get(s.title, 0), place[s.title]))
+
+
+def order_steps(order: Order, *, figures: Figures) -> tuple[Step, ...]:
+    """Every step with its time, wait and caution; a caution is printed where it is first wanted.
+
+    Parameters
+    ----------
+    order
+        Of the plan.
+    figures
+        How times are written.
+
+    Returns
+    -------
+    tuple of Step
+        In the order they are begun.
+    """
+    told: set[str] = set()
+    steps = []
+    for step in _ordered(order):
+        fresh = [c for c in step.cautions if c not in told]
+        told.update(fresh)
+        text = " ".join(d if d.endswith((".", "!", "?")) else f"{d}." for d in step.details)
+        if step.once:
+            text = f"{text} Happens once: photograph it.".strip()
+        steps.append(
+            Step(
+                title=word(step.title)[:1].upper() + word(step.title)[1:],
+                text=word(text),
+                time=figures.minutes(step.hands_on_min) if step.hands_on_min else "",
+                wait=f"then {figures.minutes(step.wait_min)}" if step.wait_min else "",
+                caution=" ".join(fresh),
+            )
+        )
+    return tuple(steps)
+
+
+def _bars(table: Timetable) -> dict[str, list[Bar]]:
+    bars: dict[str, list[Bar]] = {}
+    for day in table.days:
+        for block in day.work:
+            at = day.number - 1
+            bar = Bar(
+                kind=BarKind.WORK,
+                start_d=at + block.from_min / _DAY_MIN,
+                end_d=at + block.until_min / _DAY_MIN,
+            )
+            bars.setdefault(block.task, []).append(bar)
+    for entry in table.entries:
+        if entry.dry_min > entry.end_min:
+            bar = Bar(kind=BarKind.WAIT, start_d=entry.end_min / _DAY_MIN, end_d=entry.dry_min / _DAY_MIN)
+            bars.setdefault(entry.task, []).append(bar)
+    return bars
+
+
+def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
+    known = {day.number: day.weekday for day in table.days}
+    first = 0
+    for number, name in known.items():
+        first = (_WEEKDAYS.index(name) - (number - 1)) % 7
+        break
+    last = max([table.last_day, *known])
+    names = [_WEEKDAYS[(first + i) % 7] for i in range(last)]
+    working = {day.number for day in table.days if day.work}
+    free = [i for i, name in enumerate(names) if name in _WEEKDAYS[5:] and i + 1 not in working]
+    return [f"{name[:2]} {i + 1}" for i, name in enumerate(names)], free
+
+
+def timetables(order: Order, *, figures: Figures, rows_most: int = 34) -> tuple[TimetablePicture, ...]:
+    """The order of work by day, in as many pictures as its steps need.
+
+    Parameters
+    ----------
+    order
+        Of the plan.
+    figures
+        How times are written.
+    rows_most
+        Steps of one picture.
+
+    Returns
+    -------
+    tuple of TimetablePicture
+        Numbers are those of :func:`order_steps`.
+    """
+    bars = _bars(order.timetable)
+    days, free = _day_names(order.timetable)
+    rows = [
+        TimetableRow(
+            number=str(i + 1),
+            name=word(step.title),
+            bars=tuple(bars.get(step.title, ())),
+            hours=figures.minutes(step.hands_on_min) if step.hands_on_min else "",
+        )
+        for i, step in enumerate(_ordered(order))
+    ]
+    return tuple(
+        TimetablePicture(rows=tuple(rows[i : i + rows_most]), days=tuple(days), free=tuple(free))
+        for i in range(0, len(rows), rows_most)
+    )
