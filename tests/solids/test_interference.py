@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -10,15 +11,15 @@ from scantling.joinery.work import Box
 from scantling.solids.interference import gaps, overlaps
 from scantling.solids.mesh import meshes_of
 from scantling.solids.shape import shapes_of
-from tests.solids.sticks import HERE, bar, into, mirrored, shaped, turned_frame
+from tests.solids.sticks import HERE, bar, hole, into, mirrored, round_bar, shaped, turned_frame
 from tests.solids.table import table
 
 
-def found(*shapes, least_mm3=1.0):
+def found(*shapes, least_mm3=1.0, least_mm=0.05):
     """Overlaps of shapes by name."""
     by_name = {shape.part.name: shape for shape in shapes}
     parts = {name: shape.part for name, shape in by_name.items()}
-    return overlaps(parts, meshes_of(by_name), least_mm3=least_mm3)
+    return overlaps(parts, meshes_of(by_name), least_mm3=least_mm3, least_mm=least_mm)
 
 
 def at(part, origin):
@@ -35,6 +36,7 @@ def test_two_crossing_bars_overlap_by_the_box_they_share():
     (one,) = found(shaped(bar("a")), shaped(across))
     assert (one.first, one.second) == ("a", "b")
     assert one.volume_mm3 == pytest.approx(30.0 * 60.0 * 5.0, rel=1e-9)
+    assert one.thickness_mm == pytest.approx(9000.0 / (30.0 * 60.0 + 30.0 * 5.0 + 60.0 * 5.0))
     assert one.at == pytest.approx((350.0, 0.0, 17.5))
     assert one.size_mm == pytest.approx((30.0, 60.0, 5.0))
 
@@ -51,12 +53,12 @@ def test_a_notch_for_the_other_part_takes_the_overlap_away():
         width_mm=30.0,
         thickness_mm=60.0,
     )
-    assert found(shaped(bar("a"), notch), shaped(across), least_mm3=1e-6) == ()
+    assert found(shaped(bar("a"), notch), shaped(across), least_mm3=1e-6, least_mm=0.0) == ()
 
 
-@pytest.mark.parametrize(("lift", "expected"), [(39.999, 1), (40.0, 0), (40.001, 0)])
+@pytest.mark.parametrize(("lift", "expected"), [(39.94, 1), (39.96, 0), (40.0, 0), (40.06, 0)])
 def test_parts_that_touch_over_a_face_do_not_overlap(lift, expected):
-    """A micrometre over a whole face is told; a touch is not."""
+    """Six hundredths over a whole face are told, four are a touch."""
     assert len(found(shaped(bar("a")), shaped(at(bar("b"), (0.0, 0.0, lift))))) == expected
 
 
@@ -66,6 +68,23 @@ def test_touching_is_no_overlap_in_a_turned_frame_either():
     a = replace(bar("a"), frame=frame)
     b = replace(bar("b"), frame=replace(frame, origin=frame.point((0.0, 60.0, 0.0))))
     assert found(shaped(a), shaped(b)) == ()
+
+
+@pytest.mark.parametrize(("oversize", "expected"), [(0.0, 0), (0.3, 1)])
+@pytest.mark.parametrize("turn_deg", [0.0, 3.75, 1.2])
+def test_a_round_tenon_in_its_hole_does_not_overlap_however_it_is_turned(oversize, expected, turn_deg):
+    """Facets of tenon and hole need not fall on one another; three tenths too thick is told."""
+    turn = math.radians(turn_deg)
+    board = shaped(
+        bar("board", width=200.0, length=200.0), hole((100.0, 0.0, 20.0), diameter=50.0, depth=40.0)
+    )
+    across = (math.cos(turn), math.sin(turn), 0.0)
+    diameter = 50.0 + oversize
+    tenon = replace(
+        round_bar(100.0, start=diameter, end=diameter, name="tenon"),
+        frame=into((100.0, 0.0, -50.0), (0.0, 0.0, 1.0), across),
+    )
+    assert len(found(board, shaped(tenon))) == expected
 
 
 def test_the_table_as_designed_has_no_overlaps():

@@ -16,6 +16,10 @@ from scantling.solids.placed import placed_box, placed_triangles, placed_vertice
 
 __all__ = ["Gap", "Overlap", "gaps", "overlaps"]
 
+_TOUCH_MM = 0.05
+"""An overlap thinner than this is a touch: finer than a shop works, and more than the facets of a round
+tenon and of its hole stand into each other, a fivehundredth of the radius. [mm]"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Overlap:
@@ -27,6 +31,8 @@ class Overlap:
         Names of the parts, in the order of the piece.
     volume_mm3
         Wood that would be in one place twice. [mm3]
+    thickness_mm
+        How thick it is on average: twice the volume over the surface. [mm]
     at
         Middle of the box round it, in the world. [mm]
     size_mm
@@ -36,6 +42,7 @@ class Overlap:
     first: str
     second: str
     volume_mm3: float
+    thickness_mm: float
     at: Vec
     size_mm: Vec
 
@@ -50,7 +57,11 @@ class Gap:
 
 
 def overlaps(
-    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, least_mm3: float = 1.0
+    parts: Mapping[str, Part],
+    meshes: Mapping[str, PartMesh],
+    *,
+    least_mm3: float = 1.0,
+    least_mm: float = _TOUCH_MM,
 ) -> tuple[Overlap, ...]:
     """Pairs of parts that overlap as cut.
 
@@ -59,8 +70,9 @@ def overlaps(
     parts, meshes
         By name; the same names.
     least_mm3
-        Smallest overlap told. Parts that touch over a face overlap by rounding alone, a millionth of a
-        millimetre over its area. [mm3]
+        Smallest volume told. [mm3]
+    least_mm
+        Smallest thickness told: parts that touch overlap by rounding, round ones by their facets. [mm]
 
     Returns
     -------
@@ -72,13 +84,17 @@ def overlaps(
     for first, second in _near(parts, meshes, within_mm=0.0):
         common = _solid(solids, first, parts, meshes) ^ _solid(solids, second, parts, meshes)
         volume = common.volume()
-        if volume >= least_mm3:
+        if volume < least_mm3:
+            continue
+        thickness = 2.0 * volume / common.surface_area()
+        if thickness >= least_mm:
             low, high = np.array(common.bounding_box()).reshape(2, 3)
             found.append(
                 Overlap(
                     first=first,
                     second=second,
                     volume_mm3=float(volume),
+                    thickness_mm=float(thickness),
                     at=_vec((low + high) / 2.0),
                     size_mm=_vec(high - low),
                 )
