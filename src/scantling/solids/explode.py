@@ -16,6 +16,7 @@ from typing import TypeVar
 import numpy as np
 
 from scantling.joinery.work import JointWork
+from scantling.piece.contact import contacts
 from scantling.piece.geometry import Vec, add, norm, scale, sub, unit
 from scantling.piece.model import Part
 from scantling.solids.interference import gaps
@@ -76,14 +77,15 @@ def explode(
     if len(names) < 2:
         return Explosion(offsets_mm=dict.fromkeys(names, (0.0, 0.0, 0.0)), clear=True)
     number = {name: i for i, name in enumerate(names)}
+    boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
     edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves)) for w in works]
     weights = [meshes[name].volume_mm3 for name in names]
     root = int(np.argmax(weights))
     middles = [placed_centroid(parts[name], meshes[name]) for name in names]
-    edges += _touching(parts, meshes, joined={frozenset((w.first, w.second)) for w in works})
+    edges += _touching(parts, boxes, joined={frozenset((w.first, w.second)) for w in works})
     edges += _unjoined(edges, weights, middles, root=root)
     moves = _moves(len(names), edges, root=root)
-    diagonal = _diagonal(parts, meshes)
+    diagonal = _diagonal(boxes)
     opening, clear = _FIRST * diagonal, False
     for _ in range(_TRIES):
         offsets = {name: _vec(moves[i] * opening) for i, name in enumerate(names)}
@@ -113,21 +115,17 @@ def _is_clear(
 
 
 def _touching(
-    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, joined: set[frozenset[str]]
+    parts: Mapping[str, Part], boxes: Mapping[str, Floats], *, joined: set[frozenset[str]]
 ) -> list[_Edge]:
-    """For parts that touch with no joint between them, the way apart across the thinnest common space."""
+    """For parts that touch with no joint between them, the way apart: square to the widest contact."""
     number = {name: i for i, name in enumerate(parts)}
-    boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
     found: list[_Edge] = []
-    for pair in combinations(parts, 2):
-        a, b = boxes[pair[0]], boxes[pair[1]]
-        common = np.minimum(a[1], b[1]) - np.maximum(a[0], b[0])
-        if frozenset(pair) in joined or common.min() < -_TOUCH_MM:
+    for one, other in combinations(parts, 2):
+        common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
+        if frozenset((one, other)) in joined or common.min() < -_TOUCH_MM:
             continue
-        if gaps(_of(parts, pair), _of(meshes, pair), within_mm=_TOUCH_MM):
-            axis = int(np.argmin(common))
-            side = 1.0 if a[:, axis].sum() >= b[:, axis].sum() else -1.0
-            found.append((number[pair[0]], number[pair[1]], _vec(np.eye(3)[axis] * side)))
+        for contact in contacts(parts[one], parts[other], within_mm=_TOUCH_MM)[:1]:
+            found.append((number[one], number[other], scale(contact.normal, -1.0)))
     return found
 
 
@@ -176,10 +174,10 @@ def _moved(parts: Mapping[str, Part], offsets: Mapping[str, Vec]) -> dict[str, P
     }
 
 
-def _diagonal(parts: Mapping[str, Part], meshes: Mapping[str, PartMesh]) -> float:
+def _diagonal(boxes: Mapping[str, Floats]) -> float:
     """Of the box round the whole piece. [mm]"""
-    boxes = np.array([placed_box(part, meshes[name]) for name, part in parts.items()])
-    return float(np.linalg.norm(boxes[:, 1].max(axis=0) - boxes[:, 0].min(axis=0)))
+    corners = np.array(list(boxes.values()))
+    return float(np.linalg.norm(corners[:, 1].max(axis=0) - corners[:, 0].min(axis=0)))
 
 
 def _vec(array: Floats) -> Vec:

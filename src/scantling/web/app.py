@@ -55,10 +55,15 @@ def create_app(session: Session) -> FastAPI:
     def show_piece(request: Request) -> Response:
         return _kept(request, session.key({}), lambda: JSONResponse(as_json(session.piece())))
 
+    @app.get("/api/shape")
+    def show_shape(request: Request) -> Response:
+        given = _given(request)
+        return _kept(request, session.key(given), lambda: JSONResponse(as_json(session.shape_view(given))))
+
     @app.get("/api/plan")
     def show_plan(request: Request) -> Response:
         given = _given(request)
-        return _kept(request, session.key(given), lambda: JSONResponse(as_json(session.plan(given))))
+        return _kept(request, session.key(given), lambda: JSONResponse(as_json(session.plan_view(given))))
 
     @app.get("/api/scene.glb")
     def show_scene(request: Request) -> Response:

@@ -1,29 +1,45 @@
-"""One design, ready for the page: the piece as given, its solids, its sheets and what the rules found."""
+"""Designs of one piece, in two steps: its shape at once, its plan a moment later."""
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from threading import Lock
 from typing import Protocol
 
-from scantling.errors import Finding, Report
-from scantling.joinery import join, load_piece
+from scantling.errors import Finding
+from scantling.joinery import JointWork, load_piece
 from scantling.papers.sheets import Sheet
+from scantling.papers.sheets.parts import milling_sheet, parts_sheet
+from scantling.papers.sheets.sawing import sawing_sheet
+from scantling.papers.sheets.timber import timber_sheet
 from scantling.piece.geometry import Vec
-from scantling.piece.model import Part, Piece
+from scantling.piece.model import Piece
+from scantling.plan.job import Job
+from scantling.plan.parts import finished_parts
+from scantling.plan.planner import Planner
+from scantling.plan.result import Plan
+from scantling.seasons.room import Room
+from scantling.seasons.room_file import find_room
+from scantling.shop.profile import Shop
+from scantling.shop.profile_file import default_shop, read_shop
 from scantling.solids.explode import explode
-from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
+from scantling.solids.mesh import PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
+from scantling.stock.rack import Rack, read_rack
 from scantling.units import LengthStyle, show_length
-from scantling.wood.moisture import MoistureRange
 
-__all__ = ["Design", "Designer", "PieceDesigner"]
+__all__ = ["ROOM", "Design", "Designer", "PieceDesigner", "Shape"]
+
+ROOM = "dry-winter-house"
+"""Room planned for where none is given."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Design:
-    """All the page shows of one set of parameters.
+class Shape:
+    """What the picture shows of one set of parameters.
 
     Parameters
     ----------
@@ -34,10 +50,20 @@ class Design:
     """
 
     piece: Piece
+    works: tuple[JointWork, ...]
     shapes: Mapping[str, PartShape]
     meshes: Mapping[str, PartMesh]
     offsets_mm: Mapping[str, Vec]
     sizes: Mapping[str, tuple[tuple[str, str], ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """The shape with everything planned for it."""
+
+    shape: Shape
+    job: Job
+    plan: Plan
     sheets: tuple[Sheet, ...]
     findings: tuple[Finding, ...]
 
@@ -45,57 +71,105 @@ class Design:
 class Designer(Protocol):
     """Draws up designs of one piece."""
 
-    @property
-    def sources(self) -> tuple[Path, ...]:
-        """Files it reads; a change of one makes every design new."""
+    def key(self) -> str:
+        """Key of all that is read from files; a change of one makes every design new."""
         ...
 
-    def __call__(self, given: Mapping[str, str]) -> Design:
-        """The design for these parameters; raises FileFaults or InputError."""
+    def shape(self, given: Mapping[str, str]) -> Shape:
+        """The shape for these parameters; raises FileFaults or InputError."""
         ...
+
+    def design(self, shape: Shape) -> Design:
+        """The plan of a shape; raises FileFaults or InputError."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Setting:
+    """What a piece is planned with, and the key of the files it was read from."""
+
+    key: str
+    shop: Shop
+    room: Room
+    rack: Rack | None
 
 
 class PieceDesigner:
-    """Draws up designs from a piece file.
+    """Draws up designs from files.
 
     Parameters
     ----------
-    piece, rack, shop, room
-        Files; None takes the one shipped.
+    piece
+        The piece file.
+    rack, shop
+        Files; None plans what to buy, in the shop that comes with the program.
+    room
+        A file, or the name of a typical room.
     """
 
     def __init__(
-        self, piece: Path, *, rack: Path | None = None, shop: Path | None = None, room: Path | None = None
+        self, piece: Path, *, rack: Path | None = None, shop: Path | None = None, room: str | Path = ROOM
     ) -> None:
-        self._piece, self._rack, self._shop, self._room = piece, rack, shop, room
-        self._meshes = MeshCache()
+        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room)
+        self._planner = Planner()
+        self._setting: _Setting | None = None
+        self._lock = Lock()
 
-    @property
-    def sources(self) -> tuple[Path, ...]:
-        """The files given."""
-        return tuple(p for p in (self._piece, self._rack, self._shop, self._room) if p is not None)
+    def key(self) -> str:
+        """Key of the files."""
+        return _digest(self._piece, self._rack, self._shop, Path(self._room))
 
-    def __call__(self, given: Mapping[str, str]) -> Design:
-        """The design for these parameters."""
-        piece = load_piece(self._piece, given=given)
-        works = join(piece, moisture=MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49))
-        shapes = shapes_of(piece, works)
-        meshes = meshes_of(shapes, self._meshes)
-        style = LengthStyle(inch=piece.units == "in")
-        return Design(
-            piece=piece,
+    def shape(self, given: Mapping[str, str]) -> Shape:
+        """The shape for these parameters."""
+        job = self._job(load_piece(self._piece, given=given))
+        works = self._planner.works(job)
+        shapes = shapes_of(job.piece, works)
+        meshes = meshes_of(shapes, self._planner.meshes)
+        return Shape(
+            piece=job.piece,
+            works=works,
             shapes=shapes,
             meshes=meshes,
-            offsets_mm=explode(piece.parts, meshes, works).offsets_mm,
-            sizes={name: _sizes(part, style) for name, part in piece.parts.items()},
-            sheets=(),
-            findings=Report.of(f for work in works for f in work.findings).findings,
+            offsets_mm=explode(job.piece.parts, meshes, works).offsets_mm,
+            sizes=_sizes(job.piece, works),
         )
 
+    def design(self, shape: Shape) -> Design:
+        """The plan of a shape."""
+        job = self._job(shape.piece)
+        plan = self._planner.plan(job)
+        sheets = (parts_sheet(plan), timber_sheet(plan), sawing_sheet(plan), milling_sheet(plan))
+        return Design(shape=shape, job=job, plan=plan, sheets=sheets, findings=plan.findings)
 
-def _sizes(part: Part, style: LengthStyle) -> tuple[tuple[str, str], ...]:
-    return (
-        ("Length", show_length(part.length_mm, style)),
-        ("Width", show_length(part.width_mm, style)),
-        ("Thickness", show_length(part.thickness_mm, style)),
-    )
+    def _job(self, piece: Piece) -> Job:
+        with self._lock:
+            key = _digest(self._rack, self._shop, Path(self._room))
+            if self._setting is None or self._setting.key != key:
+                self._setting = _Setting(
+                    key=key,
+                    shop=default_shop() if self._shop is None else read_shop(self._shop),
+                    room=find_room(self._room),
+                    rack=None if self._rack is None else read_rack(self._rack),
+                )
+            setting = self._setting
+        return Job(piece=piece, shop=setting.shop, room=setting.room, rack=setting.rack)
+
+
+def _digest(*sources: Path | None) -> str:
+    digest = hashlib.sha256()
+    for source in sources:
+        content = source.read_bytes() if source is not None and source.is_file() else b""
+        digest.update(f"\0{source}\0".encode() + content)
+    return digest.hexdigest()
+
+
+def _sizes(piece: Piece, works: tuple[JointWork, ...]) -> dict[str, tuple[tuple[str, str], ...]]:
+    style = LengthStyle(inch=piece.units == "in")
+    return {
+        size.name: (
+            ("Length", show_length(size.length_mm, style)),
+            ("Width", show_length(size.width_mm, style)),
+            ("Thickness", show_length(size.thickness_mm, style)),
+        )
+        for size in finished_parts(piece, works)
+    }

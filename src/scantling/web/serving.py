@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from scantling.errors import InputError, ScantlingError
+from scantling.web.designing import ROOM
 from scantling.web.session import Session
 
 __all__ = ["PORT", "bind", "serve"]
@@ -22,7 +23,7 @@ def serve(
     *,
     rack: Path | None = None,
     shop: Path | None = None,
-    room: Path | None = None,
+    room: str | Path = ROOM,
     port: int | None = None,
     opened: Callable[[str], object] = webbrowser.open,
     say: Callable[[str], object] = print,
@@ -32,7 +33,7 @@ def serve(
     Parameters
     ----------
     piece, rack, shop, room
-        Files; None takes the one shipped.
+        As in :class:`~scantling.web.session.Session`.
     port
         Port; None takes one that is free.
     opened
@@ -94,5 +95,6 @@ def _prepare(session: Session) -> None:
     """Draw up the first design while the browser starts; its faults are told when it is asked for."""
     try:
         session.scene({})
+        session.design({})
     except ScantlingError:
         return

@@ -12,10 +12,10 @@ from scantling.errors import Finding, ScantlingError
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.gltf import glb_bytes
 from scantling.web.coalescing import Coalescing
-from scantling.web.designing import Design, Designer, PieceDesigner
+from scantling.web.designing import ROOM, Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
 from scantling.web.tones import rgb_of, tone_of
-from scantling.web.views import FindingView, PartView, PieceView, PlanView
+from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
 from scantling.web.wording import label_of
 
 __all__ = ["Session"]
@@ -30,8 +30,10 @@ class Session:
     ----------
     piece
         The piece file.
-    rack, shop, room
+    rack, shop
         Files, or None.
+    room
+        A file, or the name of a typical room.
     designer
         Draws up a design; the one that plans the piece if not given.
     """
@@ -42,30 +44,29 @@ class Session:
         *,
         rack: Path | None = None,
         shop: Path | None = None,
-        room: Path | None = None,
+        room: str | Path = ROOM,
         designer: Designer | None = None,
     ) -> None:
         self._file = piece
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
+        self._shapes: Coalescing[Shape] = Coalescing()
         self._designs: Coalescing[Design] = Coalescing()
         self._scenes: Coalescing[bytes] = Coalescing()
 
     @property
     def worked(self) -> int:
-        """Designs that had to be drawn up."""
+        """Plans that had to be made."""
         return self._designs.worked
 
     def key(self, given: Given) -> str:
         """Key of everything a design depends on. 32 hexadecimal digits."""
-        digest = hashlib.sha256(__version__.encode())
-        for source in self._designer.sources:
-            digest.update(b"\0file\0" + (source.read_bytes() if source.is_file() else b""))
+        digest = hashlib.sha256(f"{__version__} {self._designer.key()}".encode())
         for name in sorted(given):
             digest.update(f"\0{name}\0{given[name]}".encode())
         return digest.hexdigest()[:32]
 
-    def design(self, given: Given) -> Design:
-        """The design; asked for twice at once, it is drawn up once.
+    def shape(self, given: Given) -> Shape:
+        """The shape; asked for twice at once, it is worked out once.
 
         Raises
         ------
@@ -73,19 +74,24 @@ class Session:
             Everything wrong with the piece or the parameters.
         """
         kept = dict(given)
-        return self._designs.answer(self.key(kept), lambda: self._designer(kept))
+        return self._shapes.answer(self.key(kept), lambda: self._designer.shape(kept))
+
+    def design(self, given: Given) -> Design:
+        """The shape with its plan; raises as :meth:`shape`."""
+        kept = dict(given)
+        return self._designs.answer(self.key(kept), lambda: self._designer.design(self.shape(kept)))
 
     def heading(self) -> tuple[str, str]:
         """Title and about, for the page before anything is planned; the file's name if it has faults."""
         try:
-            piece = self.design({}).piece
+            piece = self.shape({}).piece
         except ScantlingError:
             return self._file.name, ""
         return piece.title, piece.about.strip()
 
     def piece(self) -> PieceView:
         """The piece before it is planned."""
-        piece = self.design({}).piece
+        piece = self.shape({}).piece
         return PieceView(
             ok=True,
             title=piece.title,
@@ -94,43 +100,56 @@ class Session:
             parameters=parameter_views(piece),
         )
 
-    def plan(self, given: Given) -> PlanView:
+    def shape_view(self, given: Given) -> ShapeView:
+        """The shape as the page shows it."""
+        shape = self.shape(given)
+        return ShapeView(
+            ok=True,
+            title=shape.piece.title,
+            about=shape.piece.about.strip(),
+            key=self.key(given),
+            parameters=parameter_views(shape.piece),
+            parts=tuple(_part(name, shape) for name in shape.piece.parts),
+        )
+
+    def plan_view(self, given: Given) -> PlanView:
         """The plan as the page shows it."""
         design = self.design(given)
+        shown = self.shape_view(given)
         return PlanView(
             ok=True,
-            title=design.piece.title,
-            about=design.piece.about.strip(),
-            key=self.key(given),
-            parameters=parameter_views(design.piece),
-            parts=tuple(_part(name, design) for name in design.piece.parts),
+            title=shown.title,
+            about=shown.about,
+            key=shown.key,
+            parameters=shown.parameters,
+            parts=shown.parts,
             sheets=design.sheets,
-            findings=tuple(_finding(found, design) for found in design.findings),
+            findings=tuple(_finding(found, design.shape) for found in design.findings),
         )
 
     def scene(self, given: Given) -> bytes:
         """The 3D picture, as binary glTF."""
-        design = self.design(given)
-        colours = {part.species: rgb_of(tone_of(part.species)) for part in design.piece.parts.values()}
+        shape = self.shape(given)
+        colours = {part.species: rgb_of(tone_of(part.species)) for part in shape.piece.parts.values()}
         return self._scenes.answer(
-            self.key(given), lambda: glb_bytes(design.piece.parts, design.meshes, colours=colours)
+            self.key(given), lambda: glb_bytes(shape.piece.parts, shape.meshes, colours=colours)
         )
 
 
-def _part(name: str, design: Design) -> PartView:
-    part = design.piece.parts[name]
+def _part(name: str, shape: Shape) -> PartView:
+    part = shape.piece.parts[name]
     return PartView(
         name=name,
         label=label_of(name),
         like=part.like,
         species=part.species,
-        sizes=design.sizes[name],
-        explode_m=scene_vector_m(design.offsets_mm[name]),
+        sizes=shape.sizes[name],
+        explode_m=scene_vector_m(shape.offsets_mm[name]),
         tone=tone_of(part.species),
     )
 
 
-def _finding(found: Finding, design: Design) -> FindingView:
+def _finding(found: Finding, shape: Shape) -> FindingView:
     named = [word.partition(".")[0] for word in re.split(r"[/,\s]+", found.where)]
     return FindingView(
         code=found.code,
@@ -139,5 +158,5 @@ def _finding(found: Finding, design: Design) -> FindingView:
         message=found.message,
         advice=found.advice,
         source=found.source,
-        parts=tuple(dict.fromkeys(name for name in named if name in design.piece.parts)),
+        parts=tuple(dict.fromkeys(name for name in named if name in shape.piece.parts)),
     )

@@ -21,7 +21,7 @@ def tone_of(species: str) -> str:
     Examples
     --------
     >>> tone_of("black cherry")
-    '#b47d56'
+    '#ad7a55'
     """
     table = _table()
     return table["tones"].get(species, table["otherwise"]["hardwood"])

@@ -9,7 +9,7 @@ from enum import Enum
 
 from scantling.papers.sheets import Sheet
 
-__all__ = ["FaultView", "FindingView", "ParameterView", "PartView", "PieceView", "PlanView", "Refusal", "as_json"]
+__all__ = ["FaultView", "FindingView", "ParameterView", "PartView", "PieceView", "PlanView", "Refusal", "ShapeView", "as_json"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +81,18 @@ class PartView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeView:
+    """What the picture needs; it comes before the plan, which takes longer."""
+
+    ok: bool
+    title: str
+    about: str
+    key: str
+    parameters: tuple[ParameterView, ...]
+    parts: tuple[PartView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FindingView:
     """What a design rule found, and the parts it speaks of."""
 
@@ -95,7 +107,7 @@ class FindingView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """Everything the page shows of a plan."""
+    """Everything the page shows of a plan; the first fields as in :class:`ShapeView`."""
 
     ok: bool
     title: str

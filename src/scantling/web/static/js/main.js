@@ -50,11 +50,7 @@ const shown = [
 
 store.listen((state, before) => {
   for (const element of shown) element.state = state;
-  if (state.plan && state.plan.title !== before.plan?.title) {
-    document.title = state.plan.title;
-    const heading = document.querySelector("h1");
-    if (heading && heading.textContent !== state.plan.title) heading.textContent = state.plan.title;
-  }
+  if (state.shape && state.shape !== before.shape) name(state.shape);
 });
 
 on("choose-part", (/** @type {string} */ chosen) => store.set({ chosen }));
@@ -66,7 +62,7 @@ on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where
 on("theme-changed", () => plate.dress());
 on("reset-sizes", () => ask({}));
 on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
-  const drawn = store.state.plan?.parameters.find((each) => each.name === name)?.shownDefault ?? "";
+  const drawn = store.state.shape?.parameters.find((each) => each.name === name)?.shownDefault ?? "";
   ask(withValue(store.state.given, name, text, drawn));
 });
 on("copy-link", () => {
@@ -87,6 +83,15 @@ document.addEventListener("keydown", (event) => {
 });
 
 void planning.now();
+
+/** The file may have been given another name meanwhile. @param {import("./types.js").ShapeView} shape */
+function name({ title, about }) {
+  document.title = title;
+  for (const [selector, text] of [["h1", title], [".about", about]]) {
+    const element = document.querySelector(selector ?? "");
+    if (element && element.textContent !== text) element.textContent = text ?? "";
+  }
+}
 
 /** Ask for other sizes; the address follows, the plan a moment later. @param {Given} given */
 function ask(given) {

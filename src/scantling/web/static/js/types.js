@@ -35,6 +35,14 @@
  * @property {string} source
  * @property {string[]} parts
  *
+ * @typedef {object} ShapeView
+ * @property {boolean} ok
+ * @property {string} title
+ * @property {string} about
+ * @property {string} key
+ * @property {ParameterView[]} parameters
+ * @property {PartView[]} parts
+ *
  * @typedef {object} PlanView
  * @property {boolean} ok
  * @property {string} title
@@ -101,6 +109,8 @@
  *
  * @typedef {object} State
  * @property {Given} given what is asked for now
+ * @property {Given} shaped what the shape on show was made for
+ * @property {ShapeView | null} shape the last shape that works
  * @property {Given} planned what the plan on show was made for
  * @property {PlanView | null} plan the last plan that works
  * @property {FaultView[]} faults why what is asked for has no plan

@@ -4,6 +4,7 @@ import { NO_ANSWER, NOT_UNDERSTOOD } from "../errors.js";
 import { writeGiven } from "../lib/given.js";
 
 /** @typedef {import("../types.js").PlanView} PlanView */
+/** @typedef {import("../types.js").ShapeView} ShapeView */
 /** @typedef {import("../types.js").FaultView} FaultView */
 /** @typedef {import("../types.js").Given} Given */
 
@@ -14,6 +15,17 @@ export class Refused extends Error {
     super(faults.map((fault) => fault.message || fault.rule).join("\n"));
     this.faults = faults;
   }
+}
+
+/**
+ * @param {Given} given
+ * @param {AbortSignal} signal
+ * @returns {Promise<ShapeView>}
+ * @throws {Refused}
+ */
+export async function askShape(given, signal) {
+  const response = await asked(`/api/shape${writeGiven(given)}`, signal);
+  return response.json();
 }
 
 /**

@@ -18,8 +18,10 @@ import { h } from "./build.js";
 
 export class PartSlip extends HTMLElement {
   #shown = "";
-  /** @type {PlanView | null} */
+  /** @type {State["plan"]} */
   #plan = null;
+  /** @type {State["shape"]} */
+  #shape = null;
 
   connectedCallback() {
     this.setAttribute("role", "region");
@@ -36,17 +38,17 @@ export class PartSlip extends HTMLElement {
 
   /** @param {State} state */
   set state(state) {
-    if (state.chosen === this.#shown && state.plan === this.#plan) return;
     const same = state.chosen === this.#shown;
-    [this.#shown, this.#plan] = [state.chosen, state.plan];
-    const part = state.plan?.parts.find((each) => each.name === state.chosen);
+    if (same && state.plan === this.#plan && state.shape === this.#shape) return;
+    [this.#shown, this.#plan, this.#shape] = [state.chosen, state.plan, state.shape];
+    const part = state.shape?.parts.find((each) => each.name === state.chosen);
     this.hidden = !part;
-    if (!part || !state.plan) return;
+    if (!part) return;
     this.replaceChildren(...this.#sheet(part, state.plan));
     if (!same) this.scrollTop = 0;
   }
 
-  /** @param {PartView} part @param {PlanView} plan @returns {HTMLElement[]} */
+  /** @param {PartView} part @param {PlanView | null} plan @returns {HTMLElement[]} */
   #sheet(part, plan) {
     const away = h("button", { type: "button", class: "key", onclick: () => this.#tell("choose-part", "") }, "Put away");
     const sizes = part.sizes.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, value)));
@@ -54,8 +56,8 @@ export class PartSlip extends HTMLElement {
       h("div", { class: "bar" }, h("h2", {}, part.label), away),
       h("p", { class: "wood" }, part.species),
       h("dl", { class: "sizes" }, ...sizes),
-      ...this.#findings(part, plan),
-      ...this.#mentions(concerning(plan.sheets, part.name)),
+      ...(plan ? this.#findings(part, plan) : []),
+      ...(plan ? this.#mentions(concerning(plan.sheets, part.name)) : []),
     ];
   }
 

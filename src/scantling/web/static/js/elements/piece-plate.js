@@ -19,7 +19,7 @@ import { Stage } from "./plate/stage.js";
 import { listen } from "./plate/turning.js";
 
 /** @typedef {import("../types.js").State} State */
-/** @typedef {import("../types.js").PlanView} PlanView */
+/** @typedef {import("../types.js").ShapeView} ShapeView */
 
 const KEYS =
   "Arrow keys turn it, plus and minus come nearer and go away, 0 sets it back, " +
@@ -65,7 +65,7 @@ export class PiecePlate extends HTMLElement {
         if (name !== (this.#state?.pointed[0] ?? "")) this.#point(name);
       },
       step: (way) => {
-        const names = this.#state?.plan?.parts.map((part) => part.name) ?? [];
+        const names = this.#state?.shape?.parts.map((part) => part.name) ?? [];
         this.#choose(neighbour(names, this.#state?.chosen ?? "", way));
       },
       letGo: () => this.#choose(""),
@@ -88,9 +88,9 @@ export class PiecePlate extends HTMLElement {
     this.#state = state;
     this.setAttribute("aria-busy", String(state.busy));
     this.#label(state);
-    if (!state.plan && state.faults.length) this.#say("There is no plan to draw yet. What is in the way is told beside.");
-    if (state.plan && state.plan !== before?.plan) {
-      void this.#load(state.plan, state);
+    if (!state.shape && state.faults.length) this.#say("There is nothing to draw yet. What is in the way is told beside.");
+    if (state.shape && state.shape !== before?.shape) {
+      void this.#load(state.shape, state);
       return;
     }
     if (state.apart !== before?.apart) this.#pull(state.apart);
@@ -100,27 +100,27 @@ export class PiecePlate extends HTMLElement {
   /** @param {State} state */
   #label(state) {
     const name = state.pointed.length === 1 ? (state.pointed[0] ?? "") : "";
-    const label = state.plan?.parts.find((part) => part.name === (name || state.chosen))?.label ?? "";
+    const label = state.shape?.parts.find((part) => part.name === (name || state.chosen))?.label ?? "";
     this.#name.textContent = label;
     this.#name.hidden = label === "";
   }
 
-  /** @param {PlanView} plan @param {State} state */
-  async #load(plan, state) {
+  /** @param {ShapeView} shape @param {State} state */
+  async #load(shape, state) {
     const stage = this.#stage;
     if (!stage) return;
     this.#asking.abort();
     const asking = new AbortController();
     this.#asking = asking;
     try {
-      const model = await Model.read(await askScene(state.planned, asking.signal), plan.parts);
+      const model = await Model.read(await askScene(state.shaped, asking.signal), shape.parts);
       if (asking.signal.aborted) return model.dispose();
       model.pull(this.#state?.apart ?? 0);
       stage.show(model);
       this.dress();
       stage.resize();
       this.#said.hidden = true;
-      this.dataset["ready"] = plan.key;
+      this.dataset["ready"] = shape.key;
     } catch (error) {
       if (asking.signal.aborted) return;
       this.#say(error instanceof Refused ? error.message : "The piece could not be drawn. Reload the page.");

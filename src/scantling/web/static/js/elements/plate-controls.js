@@ -24,8 +24,8 @@ export class PlateControls extends HTMLElement {
   #through = h("button", { type: "button", class: "key", "aria-pressed": "false" }, "See through");
   #chooser = h("select", { "aria-label": "Show a part" });
   #caption = h("p", { class: "caption", "aria-live": "polite" });
-  /** @type {State["plan"]} */
-  #plan = null;
+  /** @type {State["shape"]} */
+  #shape = null;
 
   connectedCallback() {
     this.#pull.addEventListener("input", () => this.#tell("pull-apart", this.#pull.valueAsNumber / 100));
@@ -52,18 +52,18 @@ export class PlateControls extends HTMLElement {
 
   /** @param {State} state */
   set state(state) {
-    if (state.plan !== this.#plan) this.#list(state);
-    this.#plan = state.plan;
+    if (state.shape !== this.#shape) this.#list(state);
+    this.#shape = state.shape;
     this.#pull.value = String(Math.round(state.apart * 100));
     this.#through.setAttribute("aria-pressed", String(state.seeThrough));
     this.#chooser.value = state.chosen;
-    const chosen = state.plan?.parts.find((part) => part.name === state.chosen)?.label ?? "";
-    this.#caption.textContent = state.plan ? caption({ ...state, chosen }) : "";
+    const chosen = state.shape?.parts.find((part) => part.name === state.chosen)?.label ?? "";
+    this.#caption.textContent = state.shape ? caption({ ...state, chosen }) : "";
   }
 
   /** @param {State} state */
   #list(state) {
-    const parts = state.plan?.parts ?? [];
+    const parts = state.shape?.parts ?? [];
     this.#chooser.replaceChildren(
       h("option", { value: "" }, "Show a part…"),
       ...parts.map((part) => h("option", { value: part.name }, part.label)),

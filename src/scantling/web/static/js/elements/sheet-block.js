@@ -56,7 +56,7 @@ function tableElement(table, before) {
     const cells = row.map((cell, c) => {
       const kind = `${table.columns[c]?.align ?? "left"}${changed.has(`${r},${c}`) ? " changed" : ""}`;
       const first = c === 0 && parts.length > 0;
-      return h("td", { class: kind }, first ? h("button", { type: "button", class: "point" }, cell) : cell);
+      return h("td", { class: kind, "data-label": table.columns[c]?.title ?? "" }, first ? h("button", { type: "button", class: "point" }, cell) : cell);
     });
     const line = h("tr", { class: `${table.tones[r] ?? ""}${parts.length ? " points" : ""}` }, ...cells);
     if (parts.length) line.dataset["parts"] = parts.join(" ");
@@ -68,52 +68,65 @@ function tableElement(table, before) {
     ? h(
         "div",
         { class: "scroll", tabindex: "0", role: "region", "aria-label": label },
-        h("table", {}, h("thead", {}, head), h("tbody", {}, ...rows)),
+        h("table", { class: sizeOf(table) }, h("thead", {}, head), h("tbody", {}, ...rows)),
       )
     : h("p", { class: "blank" }, "Nothing to list.");
   const note = table.note ? [h("p", { class: "note" }, table.note)] : [];
   return framed(table.title, body, ...note);
 }
 
+/** How much room a table wants. @param {Table} table */
+function sizeOf({ columns }) {
+  return `${columns.length >= 4 ? "many" : ""}${columns.length >= 7 ? " wide" : ""}`;
+}
+
+/** Elements a drawing may hold. */
+const DRAWN = new Set(["svg", "g", "path", "circle", "rect", "line", "text", "tspan", "clipPath", "defs", "title"]);
+
 /**
- * A drawing set into the page, so that its lines take the page's ink. Its rules go into the page's own sheets, and its
- * styles are set one by one, since the page's policy lets no markup bring styles along.
+ * A drawing set into the page, so that its lines take the page's ink. It is built anew from what drawings are made of:
+ * its rules go into the page's own sheets, its styles are set one by one, and nothing else gets in.
  *
  * @param {Picture} picture
  */
 function pictureElement({ title, svg, words }) {
-  const drawn = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
-  for (const bad of drawn.querySelectorAll("script, foreignObject, a, image, use")) bad.remove();
-  for (const style of drawn.querySelectorAll("style")) {
-    adopt(style.textContent ?? "");
-    style.remove();
-  }
-  const element = /** @type {SVGSVGElement} */ (document.importNode(drawn, true));
-  for (const each of [element, ...element.querySelectorAll("*")]) restyle(/** @type {SVGElement} */ (each));
-  element.setAttribute("role", "img");
-  element.setAttribute("aria-label", words || title);
+  const markup = svg.replace(/<style>(.*?)<\/style>/gs, (_, rules) => adopt(rules)).replace(/ (style|on\w+)="/g, ' data-$1="');
+  const parsed = new DOMParser().parseFromString(markup, "image/svg+xml").documentElement;
   const frame = h("div", { class: "picture" });
-  frame.append(element);
-  return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, ...(words ? [h("figcaption", { class: "note" }, words)] : []));
+  if (parsed.localName === "svg") {
+    const drawn = rebuilt(parsed);
+    drawn.setAttribute("role", "img");
+    drawn.setAttribute("aria-label", words || title);
+    frame.append(drawn);
+  }
+  const caption = words ? [h("figcaption", { class: "note" }, words)] : [];
+  return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, ...caption);
 }
 
-/** @param {SVGElement} element */
-function restyle(element) {
-  for (const { name } of [...element.attributes]) if (name.startsWith("on")) element.removeAttribute(name);
-  const style = element.getAttribute("style");
-  if (style === null) return;
-  element.removeAttribute("style");
-  element.style.cssText = style;
+/** @param {Element} from @returns {SVGElement} */
+function rebuilt(from) {
+  const made = /** @type {SVGElement} */ (document.createElementNS("http://www.w3.org/2000/svg", from.localName));
+  for (const { name, value } of from.attributes) {
+    if (name === "data-style") made.style.cssText = value;
+    else if (!/^(data-|on|xmlns|href|xlink|style)/.test(name)) made.setAttribute(name, value);
+  }
+  for (const child of from.childNodes) {
+    if (child instanceof Element && DRAWN.has(child.localName)) made.append(rebuilt(child));
+    else if (child.nodeType === Node.TEXT_NODE) made.append(child.textContent ?? "");
+  }
+  return made;
 }
 
 /** @type {Set<string>} */
 const adopted = new Set();
 
-/** @param {string} rules */
+/** Take a drawing's rules into the page, once. @param {string} rules */
 function adopt(rules) {
-  if (!rules || adopted.has(rules)) return;
-  adopted.add(rules);
-  const sheet = new CSSStyleSheet();
-  sheet.replaceSync(rules);
-  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  if (rules && !adopted.has(rules)) {
+    adopted.add(rules);
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(rules);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  }
+  return "";
 }

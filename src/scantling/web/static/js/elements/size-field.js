@@ -91,7 +91,7 @@ export class SizeField extends HTMLElement {
     // the fault stands where the slider stood, so that nothing below moves
     this.#range.hidden = Boolean(fault);
     this.#fault.hidden = !fault;
-    this.#fault.textContent = fault ? `${parameter.label} ${fault.rule}. ${fault.remedy}` : "";
+    this.#fault.textContent = fault ? told(parameter, fault) : "";
     this.#back.hidden = asked === undefined;
     this.#back.textContent = `Back to ${parameter.shownDefault}`;
   }
@@ -104,4 +104,10 @@ export class SizeField extends HTMLElement {
     Object.assign(this.#slider, { min: String(least), max: String(most), step: String(step), value: String(value) });
     this.#slider.setAttribute("aria-label", label);
   }
+}
+
+/** The rule and the way out; what the size is for stands beside it already. @param {ParameterView} parameter @param {FaultView} fault */
+function told(parameter, fault) {
+  const remedy = fault.remedy === parameter.about ? "" : ` ${fault.remedy}`;
+  return `${parameter.label} ${fault.rule}.${remedy}`;
 }

@@ -45,14 +45,14 @@ export class SizeForm extends HTMLElement {
   /** @param {State} state */
   set state(state) {
     this.#reset.disabled = Object.keys(state.given).length === 0;
-    const parameters = state.plan?.parameters ?? [];
-    if (state.plan) this.#match(parameters.map((each) => each.name));
+    const parameters = state.shape?.parameters ?? [];
+    if (state.shape) this.#match(parameters.map((each) => each.name));
     for (const parameter of parameters) {
       const fault = state.faults.find((each) => each.field === parameter.name);
       this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], fault);
     }
     this.#tellOthers(state, new Set(parameters.map((each) => each.name)));
-    if (!state.plan && state.faults.length) this.#rows.replaceChildren();
+    if (!state.shape && state.faults.length) this.#rows.replaceChildren();
   }
 
   /** @param {string[]} names */

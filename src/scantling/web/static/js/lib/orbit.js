@@ -4,7 +4,7 @@
 
 /** Named places to stand. @type {Readonly<Record<string, Pose>>} */
 export const STANDS = Object.freeze({
-  corner: { aroundDeg: 32, aboveDeg: 20, near: 1 },
+  corner: { aroundDeg: 32, aboveDeg: 22, near: 1 },
   front: { aroundDeg: 0, aboveDeg: 0, near: 1 },
   side: { aroundDeg: 90, aboveDeg: 0, near: 1 },
   above: { aroundDeg: 0, aboveDeg: 89, near: 1 },

@@ -31,6 +31,8 @@ export class Store {
 export function firstState(given) {
   return {
     given,
+    shaped: {},
+    shape: null,
     planned: {},
     plan: null,
     faults: [],

@@ -91,7 +91,7 @@ export class Model {
 
   /**
    * @param {{chosen: string, pointed: readonly string[], seeThrough: boolean}} shown
-   * @param {{mark: string, arris: string}} ink
+   * @param {{mark: string, arris: string, thin: string}} ink; `thin` for arrises of what is seen through
    */
   dress({ chosen, pointed, seeThrough }, ink) {
     for (const part of this.parts.values()) {
@@ -104,7 +104,7 @@ export class Model {
       part.wood.transparent = thin;
       part.wood.opacity = thin ? 0.22 : 1;
       part.wood.depthWrite = !thin;
-      for (const line of part.lines) line.color.set(isChosen || isPointed ? ink.mark : ink.arris);
+      for (const line of part.lines) line.color.set(isChosen || isPointed ? ink.mark : thin ? ink.thin : ink.arris);
     }
   }
 

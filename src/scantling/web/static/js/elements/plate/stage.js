@@ -27,7 +27,7 @@ const SHARPEST = 2;
 export class Stage {
   #scene = new Scene();
   #camera = new PerspectiveCamera(FOV_DEG, 1, 0.05, 100);
-  #sun = new DirectionalLight(0xfff6e6, 2.1);
+  #sun = new DirectionalLight(0xfffaf2, 1.7);
   #floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
   #asked = 0;
 
@@ -46,7 +46,7 @@ export class Stage {
     this.#sun.shadow.radius = 6;
     this.#sun.shadow.bias = -0.0004;
     this.#sun.shadow.normalBias = 0.004;
-    const sky = new HemisphereLight(0xffffff, 0x9aa392, 1.75);
+    const sky = new HemisphereLight(0xffffff, 0xb9bfae, 1.8);
     this.#scene.add(sky, this.#sun, this.#sun.target, this.#floor);
     /** @type {Model | null} */
     this.model = null;
@@ -166,6 +166,6 @@ export class Stage {
   ink() {
     const style = getComputedStyle(document.documentElement);
     const colour = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
-    return { mark: colour("--mark"), arris: colour("--arris") };
+    return { mark: colour("--mark"), arris: colour("--arris"), thin: colour("--arris-thin") };
   }
 }
