@@ -1,4 +1,4 @@
-"""Clamps and glue of a stage, by the figures worked by hand and the pressures of a PVA maker's guide."""
+"""Clamps and glue of a stage, by figures worked by hand."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from scantling.shop.pressing import (
     clamps_by_pressure,
     clamps_by_spacing,
     plan_clamps,
-    pressure_for,
     spacing_most_mm,
 )
 from scantling.shop.profile_file import default_shop, parse_shop
@@ -29,24 +28,6 @@ def test_an_edge_of_48_inches() -> None:
 def test_a_face_of_3_by_30_inches(force: float, count: int) -> None:
     """150 psi over it is 13 500 lbf: 14 clamps of 1000 or 23 of 600, as worked by hand."""
     assert clamps_by_pressure(90 * INCH2, pressure_mpa=150 * PSI, force_n=force * LBF) == count
-
-
-@pytest.mark.parametrize(
-    ("species", "least_psi", "most_psi"),
-    [
-        ("eastern white pine", 100, 150),
-        ("yellow-poplar", 100, 150),
-        ("black cherry", 150, 200),
-        ("red maple", 150, 200),
-        ("northern red oak", 200, 300),
-        ("yellow birch", 200, 300),
-    ],
-)
-def test_pressure_by_wood(species: str, least_psi: float, most_psi: float) -> None:
-    """The woods a PVA maker's guide names fall into its classes."""
-    found = pressure_for(species)
-    assert found.least_mpa == pytest.approx(least_psi * PSI, rel=0.01)
-    assert found.most_mpa == pytest.approx(most_psi * PSI, rel=0.01)
 
 
 def test_spacing_is_twice_the_way_to_the_joint_and_at_most_the_shops_own() -> None:

@@ -79,6 +79,10 @@ def test_all_faults_come_at_once_at_their_lines() -> None:
         ("machines: {planer: {color: red}}", "machines.planer.color"),
         ("clamps: [{reach: -3, count: 2}]", "clamps[1].reach"),
         ("rates: {margin: 100}", "rates.margin"),
+        ("machines: {planer: {max_width: -330}}", "machines.planer.max_width"),
+        ("machines: {table_saw: {max_tilt: 95 deg}}", "machines.table_saw.max_tilt"),
+        ("allowances: {face: -2 mm}", "allowances.face"),
+        ("clamping: {open_share: 1.2}", "clamping.open_share"),
         ("people: {count: 0}", "people.count"),
     ],
 )
@@ -118,16 +122,14 @@ def test_timber_prices_are_found_under_any_name_of_the_wood() -> None:
     assert shop.timber_price("balsa") is None
 
 
-def test_stock_thicknesses_are_those_of_the_published_table() -> None:
-    """4/4, 5/4, 6/4, 8/4 rough and surfaced, in inches, as printed by hardwood trade bodies."""
-    by_name = {nominal.name: nominal for nominal in nominals()}
-    printed = {"4/4": (1, 13 / 16), "5/4": (1.25, 17 / 16), "6/4": (1.5, 21 / 16), "8/4": (2, 1.75)}
-    for name, (rough, surfaced) in printed.items():
-        assert by_name[name].bought_mm(BoughtAs.ROUGH) == pytest.approx(rough * 25.4)
-        assert by_name[name].bought_mm(BoughtAs.SURFACED) == pytest.approx(surfaced * 25.4)
+def test_a_yard_sells_one_system_or_what_is_named() -> None:
+    """Metric sizes by themselves; names choose among all."""
     metric = parse_shop("yard: {system: metric}").offered()
     assert [nominal.rough_mm for nominal in metric] == [27.0, 34.0, 41.0, 54.0, 65.0, 80.0]
     assert all(nominal.system is StockSystem.METRIC for nominal in metric)
+    named = parse_shop("yard: {names: [8/4, 27 mm]}").offered()
+    assert [nominal.name for nominal in named] == ["27 mm", "8/4"]
+    assert all(n.bought_mm(BoughtAs.SURFACED) < n.bought_mm(BoughtAs.ROUGH) for n in nominals())
 
 
 def test_working_time_falls_with_heat_and_never_grows_with_cold() -> None:
@@ -135,3 +137,12 @@ def test_working_time_falls_with_heat_and_never_grows_with_cold() -> None:
     glue = default_shop().glue_named()
     assert 0.5 <= glue.working_at(30.0) / glue.working_min <= 0.6
     assert glue.working_at(12.0) == glue.working_min
+
+
+def test_a_schema_completes_the_profile_in_an_editor() -> None:
+    """Keys are those of the file, without units, and lengths may be texts."""
+    schema = Shop.model_json_schema()
+    planer = schema["$defs"]["Planer"]["properties"]
+    assert "max_width" in planer
+    assert "max_width_mm" not in planer
+    assert {"type": "string", "maxLength": 60} in planer["max_width"]["anyOf"]

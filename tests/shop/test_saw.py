@@ -10,12 +10,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
-from scantling.piece.geometry import Frame, scale
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import Frame, Vec, add, cross, scale
 from scantling.piece.model import Direction, End, Part
 from scantling.shop.partends import EndSense
 from scantling.shop.profile_file import default_shop, parse_shop
 from scantling.shop.routing import Machine
-from scantling.shop.saw import CutOrder, PartSawing, saw_all, saw_part
+from scantling.shop.saw import CutOrder, PartSawing, SawCut, saw_all, saw_part
+from scantling.shop.sawplane import KeptSide, Turn
 from scantling.shop.sawsetup import saw_setups
 from tests.shop.sticks import level_stick, splayed_leg, tapered
 
@@ -115,6 +117,35 @@ def test_a_mirrored_leg_is_sawn_with_the_same_setting_laid_the_other_way() -> No
     assert [len(setup.cuts) for setup in setups] == [2, 2]
     assert [setup.order for setup in setups] == [CutOrder.FIRST, CutOrder.SECOND]
     assert setups[1].stop_mm == pytest.approx(a.long_mm)
+
+
+def blade_in_world(part: Part, cut: SawCut) -> Vec:
+    """Normal of the blade, out of the wood kept, worked out from the names of the lay alone."""
+    frame, lay = part.frame, cut.lay
+    axes = [scale(axis, sign) for axis in (frame.width, frame.thickness) for sign in (1.0, -1.0)]
+    down = next(axis for axis in axes if face_direction(axis) is lay.face_down)
+    y = next(axis for axis in axes if face_direction(axis) is lay.fence_edge)
+    z = scale(down, -1.0)
+    x = cross(y, z)
+    m, b = math.radians(lay.miter_deg), math.radians(lay.bevel_deg)
+    swing = -math.sin(m) if lay.turn is Turn.RIGHT else math.sin(m)
+    normal = add(
+        add(scale(x, math.cos(b) * math.cos(m)), scale(y, math.cos(b) * swing)), scale(z, math.sin(b))
+    )
+    return normal if lay.kept is KeptSide.LEFT else scale(normal, -1.0)
+
+
+@pytest.mark.parametrize("hand", ["as drawn", "mirrored"])
+@pytest.mark.parametrize(("front", "side"), [(7.0, 5.0), (-7.0, 5.0), (12.0, -8.0), (0.0, 9.0)])
+def test_the_lay_in_words_cuts_the_plane_in_the_world(front: float, side: float, hand: str) -> None:
+    """Laid as the words say, the blade stands in the plane of the floor or the top, for both hands."""
+    leg = splayed_leg("leg", front, side, rise_mm=700.0)
+    part = leg if hand == "as drawn" else mirrored(leg, "leg")
+    for cut in saw_part(part, {}, SHOP).cuts:
+        wanted = (0.0, 0.0, -1.0 if cut.end is End.START else 1.0)
+        for lay in (cut.lay, *cut.others):
+            found = blade_in_world(part, replace(cut, lay=lay))
+            assert found == pytest.approx(wanted, abs=1e-9)
 
 
 def test_first_ends_are_sawn_before_second_ends_whatever_the_angles() -> None:

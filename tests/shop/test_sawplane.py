@@ -1,8 +1,6 @@
 """Saw angles follow from planes, and agree with the closed forms of the trade.
 
-Splayed leg: miter atan(tan a cos b), bevel b with the front face down; resultant and sight line as published
-in chairmaking. Hopper: miter atan(sin t tan(180/N)), bevel asin(cos t sin(180/N)) mitred, asin(sin^2 t)
-butted (published derivation, docslib.org/doc/11210050, "Compound-angle joinery"). Figures worked by hand.
+Splayed leg: resultant as published in chairmaking, backing angle derived; figures worked by hand.
 """
 
 from __future__ import annotations
@@ -13,35 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scantling.piece.geometry import Vec, cross, dot, norm, unit
+from scantling.piece.geometry import cross, dot, norm, unit
 from scantling.shop.sawplane import KeptSide, Turn, backing_angle_deg, placements, resultant_deg
-
-
-def angles_with_face_down(normal: Vec, axis: int) -> tuple[float, float]:
-    """Miter and bevel with a face of that axis on the table."""
-    place = next(place for place in placements(normal) if abs(place.down[axis]) > 0.5)
-    return place.miter_deg, place.bevel_deg
-
-
-@pytest.mark.parametrize(
-    ("sides", "lean", "miter", "bevel"),
-    [(4, 10, 9.85, 44.14), (4, 15, 14.51, 43.08), (4, 20, 18.88, 41.64), (4, 30, 26.57, 37.76)],
-)
-def test_a_mitred_hopper(sides: int, lean: float, miter: float, bevel: float) -> None:
-    """Four sides leaning 10 to 30 deg, worked by hand to 0.01 deg."""
-    t, half = math.radians(lean), math.pi / sides
-    normal = (math.cos(half), -math.sin(t) * math.sin(half), -math.cos(t) * math.sin(half))
-    assert angles_with_face_down(normal, 2) == pytest.approx((miter, bevel), abs=0.006)
-
-
-@pytest.mark.parametrize(("lean", "bevel"), [(10, 1.73), (15, 3.84), (20, 6.72), (30, 14.48)])
-def test_a_butted_hopper(lean: float, bevel: float) -> None:
-    """The bevel of butted corners, worked by hand to 0.01 deg; the miter is that of four mitred sides."""
-    t = math.radians(lean)
-    normal = (math.cos(t), -math.sin(t) * math.cos(t), math.sin(t) ** 2)
-    found = angles_with_face_down(normal, 2)
-    assert found[1] == pytest.approx(bevel, abs=0.006)
-    assert found[0] == pytest.approx(math.degrees(math.atan(math.sin(t))), abs=1e-9)
 
 
 def test_a_splayed_leg_of_8_and_5_degrees() -> None:

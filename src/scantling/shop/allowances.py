@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.reading import LengthMm
-from scantling.shop.section import ProfileSection
+from scantling.shop.section import AllowanceMm, ProfileSection
 
 __all__ = ["Allowances"]
 
@@ -15,37 +14,37 @@ class Allowances(ProfileSection):
     finished part (common practice).
     """
 
-    end_trim_mm: LengthMm = 15.0
+    end_trim_mm: AllowanceMm = 15.0
     """At each end of a rough blank: squaring, end checks, the saw's run-in."""
-    face_mm: LengthMm = 2.0
+    face_mm: AllowanceMm = 2.0
     """Off the first face, jointed flat."""
-    plane_mm: LengthMm = 2.0
+    plane_mm: AllowanceMm = 2.0
     """Off the second face, planed parallel."""
-    settle_mm: LengthMm = 1.0
+    settle_mm: AllowanceMm = 1.0
     """Left on width and thickness while the stock rests, then planed off, half from each side."""
-    skim_mm: LengthMm = 0.4
+    skim_mm: AllowanceMm = 0.4
     """Off each face of stock bought surfaced, in place of face and plane."""
-    edge_mm: LengthMm = 3.5
+    edge_mm: AllowanceMm = 3.5
     """Off the first edge, jointed straight from the rough edge."""
-    rip_clean_mm: LengthMm = 1.5
+    rip_clean_mm: AllowanceMm = 1.5
     """Off the second edge, to plane away the saw's marks."""
-    surface_mm: LengthMm = 0.3
+    surface_mm: AllowanceMm = 0.3
     """Off thickness and width together by scraping and sanding."""
-    panel_reflatten_mm: LengthMm = 1.5
+    panel_reflatten_mm: AllowanceMm = 1.5
     """Off both faces together of a panel glued up from strips."""
-    panel_trim_width_mm: LengthMm = 12.7
+    panel_trim_width_mm: AllowanceMm = 12.7
     """Off both edges together of a glued panel: 1/2 in."""
-    panel_trim_end_mm: LengthMm = 15.0
+    panel_trim_end_mm: AllowanceMm = 15.0
     """Off each end of a glued panel."""
-    seam_edge_mm: LengthMm = 1.0
+    seam_edge_mm: AllowanceMm = 1.0
     """Off each edge of a strip, planed just before gluing."""
-    lamination_reflatten_mm: LengthMm = 3.175
+    lamination_reflatten_mm: AllowanceMm = 3.175
     """Off both faces together of a lamination after glue-up: 1/8 in."""
-    lamination_slip_mm: LengthMm = 5.0
+    lamination_slip_mm: AllowanceMm = 5.0
     """Extra width of a lamination's layers, which slip and squeeze out: 3 to 6 mm."""
-    flush_cut_mm: LengthMm = 3.0
+    flush_cut_mm: AllowanceMm = 3.0
     """Left on each end of a part cut flush after assembly, such as a breadboard end."""
-    round_mm: LengthMm = 3.0
+    round_mm: AllowanceMm = 3.0
     """Extra section of a square blank for a part that is made round."""
-    sheet_mm: LengthMm = 10.0
+    sheet_mm: AllowanceMm = 10.0
     """Extra length and width of a sheet part cut out over size, then cut to its line."""

@@ -6,8 +6,8 @@ from enum import StrEnum
 
 from pydantic import Field
 
-from scantling.reading import ForceN, LengthMm
-from scantling.shop.section import ProfileSection
+from scantling.reading import ForceN
+from scantling.shop.section import AllowanceMm, PositiveMm, ProfileSection
 
 __all__ = ["USUAL_CLAMPS", "Clamp", "ClampKind", "Clamping"]
 
@@ -28,26 +28,36 @@ class Clamp(ProfileSection):
     """Clamps of one kind and length."""
 
     kind: ClampKind = ClampKind.BAR
-    reach_mm: LengthMm = Field(gt=0)
+    reach_mm: PositiveMm
     """Widest opening between the jaws."""
     count: int = Field(ge=0)
-    force_n: ForceN = 4000.0  # about 900 lbf of 600 to 1000 lbf for a screw bar clamp, from memory
-    throat_mm: LengthMm = 80.0  # from memory: 80 to 150
+    force_n: ForceN = 4000.0
+    """About 900 lbf of 600 to 1000 lbf for a screw bar clamp, from memory."""
+    throat_mm: PositiveMm = 80.0
+    """From memory: 80 to 150."""
 
 
 class Clamping(ProfileSection):
     """How clamps are used here."""
 
-    caul_mm: LengthMm = 45.0  # common practice: straight cauls 40 to 50 deep, one each side
-    margin_mm: LengthMm = 25.0  # common practice: screw travel left when the joint is home
-    spacing_most_mm: LengthMm = 300.0  # a PVA maker's guide: 8 to 12 in apart
-    end_distance_mm: LengthMm = 50.0  # a PVA maker's guide: first clamp 1 1/2 to 2 in from the end
+    caul_mm: AllowanceMm = 45.0
+    """Common practice: straight cauls 40 to 50 deep, one each side."""
+    margin_mm: AllowanceMm = 25.0
+    """Common practice: screw travel left when the joint is home."""
+    spacing_most_mm: PositiveMm = 300.0
+    """A PVA maker's guide: 8 to 12 in apart."""
+    end_distance_mm: AllowanceMm = 50.0
+    """A PVA maker's guide: first clamp 1 1/2 to 2 in from the end."""
     open_share: float = Field(default=0.7, gt=0, le=1)
     """Share of the glue's working time a stage may use; the rest is for what goes wrong (common practice)."""
-    spread_s_per_m: float = Field(default=23.7, ge=0)  # common practice: 45 s for a joint of 1.9 m
-    spread_joint_s: float = Field(default=30.0, ge=0)  # common practice: at least, for one joint
-    place_s: float = Field(default=20.0, ge=0)  # each part, common practice
-    clamp_s: float = Field(default=25.0, ge=0)  # each clamp, common practice
+    spread_s_per_m: float = Field(default=23.7, ge=0)
+    """Common practice: 45 s for a joint of 1.9 m."""
+    spread_joint_s: float = Field(default=30.0, ge=0)
+    """Common practice: at least, for one joint."""
+    place_s: float = Field(default=20.0, ge=0)
+    """Each part, common practice."""
+    clamp_s: float = Field(default=25.0, ge=0)
+    """Each clamp, common practice."""
     helped_share: float = Field(default=0.65, gt=0, le=1)
     """Share of the time that two need (from memory)."""
     glue_spare: float = Field(default=1.25, ge=1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 
 from scantling.checks import finding
@@ -15,6 +16,8 @@ __all__ = ["assembly_findings", "glueup_findings"]
 
 HAND_SHARE = 1.0 / 3.0
 """Share of the least pressure that well-fitted joints glued by hand hold with (from memory). [1]"""
+LEAST_CAUL_MM = 18.0
+"""Thinnest caul that still spreads the force (common practice). [mm]"""
 JOINED_LOSS_MM = 150.0
 """What two clamps joined head to head lose of their reach together (common practice). [mm]"""
 
@@ -58,10 +61,8 @@ def _stage_findings(stage: GlueUp, shop: Shop) -> Iterator[Finding]:
 
 
 def _too_short(where: str, clamps: ClampPlan, shop: Shop) -> Finding:
-    """No clamp opens so far; less grave where those owned do it two by two."""
-    half_mm = (clamps.reach_mm + JOINED_LOSS_MM) / 2.0
-    joined = owned_of(half_mm, shop) // 2
-    serves = joined >= clamps.count
+    """No clamp opens so far; less grave where thinner cauls, or clamps two by two, get there."""
+    way = _thinner_cauls(clamps, shop) or _head_to_head(clamps, shop)
     return finding(
         "F29",
         where=where,
@@ -69,14 +70,27 @@ def _too_short(where: str, clamps: ClampPlan, shop: Shop) -> Finding:
             f"The jaws must open {clamps.reach_mm:.0f} mm, cauls and margin included; the longest clamp "
             f"opens {clamps.longest_mm:.0f} mm."
         ),
-        advice=(
-            f"Join clamps head to head: {2 * clamps.count} of at least {half_mm:.0f} mm make "
-            f"{clamps.count}, and the shop has {2 * joined}."
-            if serves
-            else None
-        ),
+        advice=way or None,
         numbers={"wanted_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
-        severity=Severity.MEDIUM if serves else None,
+        severity=Severity.MEDIUM if way else None,
+    )
+
+
+def _thinner_cauls(clamps: ClampPlan, shop: Shop) -> str:
+    caul_mm = shop.clamping.caul_mm - (clamps.reach_mm - clamps.longest_mm) / 2.0
+    if caul_mm < LEAST_CAUL_MM or owned_of(clamps.longest_mm, shop) < clamps.count:
+        return ""
+    return f"Use cauls of at most {math.floor(caul_mm):.0f} mm in place of {shop.clamping.caul_mm:.0f} mm."
+
+
+def _head_to_head(clamps: ClampPlan, shop: Shop) -> str:
+    half_mm = (clamps.reach_mm + JOINED_LOSS_MM) / 2.0
+    owned = owned_of(half_mm, shop)
+    if owned // 2 < clamps.count:
+        return ""
+    return (
+        f"Join clamps head to head: {2 * clamps.count} of at least {half_mm:.0f} mm make {clamps.count}, "
+        f"and the shop has {owned}."
     )
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from scantling.reading import AngleDeg, LengthMm, MassKg, Percent, TemperatureC
-from scantling.shop.section import ProfileSection
+from scantling.reading import MassKg, Percent, TemperatureC
+from scantling.shop.section import PositiveMm, ProfileSection, SawAngleDeg
 
 __all__ = ["Accuracy", "Climate", "People", "Space"]
 
@@ -14,7 +14,8 @@ class Climate(ProfileSection):
     """The shop's air."""
 
     temperature_c: TemperatureC = 20.0
-    humidity_pct: Percent = Field(default=45.0, gt=0, lt=100)  # 40 to 50 %, a PVA maker's guide
+    humidity_pct: Percent = Field(default=45.0, gt=0, lt=100)
+    """40 to 50 %, a PVA maker's guide."""
     driest_pct: Percent | None = Field(default=None, gt=0, lt=100)
     wettest_pct: Percent | None = Field(default=None, gt=0, lt=100)
 
@@ -32,19 +33,28 @@ class People(ProfileSection):
 class Accuracy(ProfileSection):
     """How exactly work comes out."""
 
-    saw_angle_deg: AngleDeg = 0.1  # common practice: repeats to 0.1 to 0.2 deg
-    thickness_mm: LengthMm = 0.1  # common practice: 0.05 to 0.1 in a set
-    length_mm: LengthMm = 0.3  # common practice, off a stop
-    mark_mm: LengthMm = 0.2  # common practice, with a knife
+    saw_angle_deg: SawAngleDeg = 0.1
+    """Common practice: repeats to 0.1 to 0.2 deg."""
+    thickness_mm: PositiveMm = 0.1
+    """Common practice: 0.05 to 0.1 in a set."""
+    length_mm: PositiveMm = 0.3
+    """Common practice, off a stop."""
+    mark_mm: PositiveMm = 0.2
+    """Common practice, with a knife."""
 
 
 class Space(ProfileSection):
     """Room to work in."""
 
-    door_width_mm: LengthMm = 800.0  # common internal door, from memory
-    door_height_mm: LengthMm = 2000.0  # from memory
-    ceiling_mm: LengthMm = 2400.0  # from memory
-    bench_length_mm: LengthMm = 1800.0  # common practice
-    bench_width_mm: LengthMm = 900.0  # common practice, with an assembly table
-    run_out_mm: LengthMm = 2600.0
+    door_width_mm: PositiveMm = 800.0
+    """Common internal door, from memory."""
+    door_height_mm: PositiveMm = 2000.0
+    """From memory."""
+    ceiling_mm: PositiveMm = 2400.0
+    """From memory."""
+    bench_length_mm: PositiveMm = 1800.0
+    """Common practice."""
+    bench_width_mm: PositiveMm = 900.0
+    """Common practice, with an assembly table."""
+    run_out_mm: PositiveMm = 2600.0
     """Free length before and behind the machines (common practice)."""

@@ -25,21 +25,28 @@ class Rates(ProfileSection):
     """Rates and shares. Money is in ``currency``; nothing here is a quotation."""
 
     currency: str = "USD"
-    hourly: float = Field(default=48.0, ge=0)  # invented for the demo
+    hourly: float = Field(default=48.0, ge=0)
+    """Invented for the demo."""
     overhead_hourly: float = Field(default=14.0, ge=0)
     """Rent, power, insurance, tools, for each hour worked (invented for the demo)."""
     margin_pct: Percent = Field(default=20.0, ge=0, lt=95)
     """Share of the PRICE kept; not a markup on the cost."""
-    timber_markup_pct: Percent = Field(default=10.0, ge=0)  # handling and picking; common practice
-    hardware_markup_pct: Percent = Field(default=10.0, ge=0)  # common practice
+    timber_markup_pct: Percent = Field(default=10.0, ge=0)
+    """Handling and picking; common practice."""
+    hardware_markup_pct: Percent = Field(default=10.0, ge=0)
+    """Common practice."""
     consumables_pct: Percent = Field(default=3.0, ge=0)
     """Share of timber and hardware for what is not counted: tape, cloths, blades (common practice)."""
-    yield_pct: Percent = Field(default=65.0, gt=0, le=100)  # common practice for square-edged hardwood
+    yield_pct: Percent = Field(default=65.0, gt=0, le=100)
+    """Common practice for square-edged hardwood."""
     tax_pct: Percent = Field(default=0.0, ge=0)
     delivery: float = Field(default=0.0, ge=0)
-    glue_per_kg: float = Field(default=9.0, ge=0)  # from memory
-    finish_per_l: float = Field(default=32.0, ge=0)  # from memory
-    abrasive_per_sheet: float = Field(default=0.7, ge=0)  # from memory
+    glue_per_kg: float = Field(default=9.0, ge=0)
+    """From memory."""
+    finish_per_l: float = Field(default=32.0, ge=0)
+    """From memory."""
+    abrasive_per_sheet: float = Field(default=0.7, ge=0)
+    """From memory."""
     hardware: dict[str, float] = Field(default_factory=dict)
     """Price each, by the name on the buying list."""
     timber: dict[str, TimberPrice] = Field(default_factory=dict)

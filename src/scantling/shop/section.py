@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
-from pydantic import AliasGenerator, ConfigDict
+from typing import Annotated
 
-from scantling.reading import FileModel
+from pydantic import AliasGenerator, ConfigDict, Field
 
-__all__ = ["ProfileSection", "file_key"]
+from scantling.reading import AngleDeg, FileModel, LengthMm
+
+__all__ = ["AllowanceMm", "PositiveMm", "ProfileSection", "SawAngleDeg", "file_key"]
+
+PositiveMm = Annotated[LengthMm, Field(gt=0)]
+"""A length above nothing. [mm]"""
+AllowanceMm = Annotated[LengthMm, Field(ge=0, le=150)]
+"""Wood left on. [mm]"""
+SawAngleDeg = Annotated[AngleDeg, Field(ge=0, lt=90)]
+"""How far a saw turns or tilts. [deg]"""
 
 _UNITS = ("_kg_m3", "_g_m2", "_m2_per_l", "_mpa", "_min", "_deg", "_pct", "_mm", "_kg", "_n", "_c", "_h")
 

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
-from scantling.reading import LengthMm
-from scantling.shop.section import ProfileSection
+from scantling.shop.section import PositiveMm, ProfileSection
 from scantling.shop.tables import table
 
 __all__ = ["BoughtAs", "Nominal", "StockSystem", "Yard", "nominals"]
@@ -58,14 +57,20 @@ class Nominal:
 class Yard(ProfileSection):
     """What this shop buys."""
 
-    system: StockSystem = StockSystem.INCH  # where the shop is decides
-    bought_as: BoughtAs = BoughtAs.ROUGH  # common practice in a one-person shop with a planer
+    system: StockSystem = StockSystem.INCH
+    """Where the shop is decides."""
+    bought_as: BoughtAs = BoughtAs.ROUGH
+    """Common practice in a one-person shop with a planer."""
     names: tuple[str, ...] = ()
     """Thicknesses bought (``[4/4, 5/4, 8/4]``); empty for all of the system."""
-    widest_board_mm: LengthMm = 300.0  # common practice: wider boards are rare and dear
-    usual_board_mm: LengthMm = 190.0  # common practice: 6 to 9 in boards after wane and jointing
-    strip_least_mm: LengthMm = 50.0  # common practice: narrower strips cost glue lines and look busy
-    strip_most_mm: LengthMm = 140.0  # common practice: wider flat-sawn strips cup
+    widest_board_mm: PositiveMm = 300.0
+    """Common practice: wider boards are rare and dear."""
+    usual_board_mm: PositiveMm = 190.0
+    """Common practice: 6 to 9 in boards after wane and jointing."""
+    strip_least_mm: PositiveMm = 50.0
+    """Common practice: narrower strips cost glue lines and look busy."""
+    strip_most_mm: PositiveMm = 140.0
+    """Common practice: wider flat-sawn strips cup."""
 
 
 @cache
