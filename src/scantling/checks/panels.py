@@ -9,7 +9,9 @@ from scantling.errors import Finding
 
 __all__ = ["check"]
 
-_RUNS_ACROSS = ("groove", "tongue", "rabbet")
+_PLAY_MM = 0.5
+"""Nobody places a seam more exactly than this. [mm]"""
+_RUNS_ACROSS = ("groove", "tongue", "rabbet", "housing", "haunch", "notch")
 """Cuts that cross every seam whatever the strips are."""
 
 
@@ -52,7 +54,7 @@ def _seams(
     for number, seam in enumerate(seams, start=1):
         near = [(max(low - seam, seam - high, 0.0), what) for what, low, high in places]
         clear, what = min(near)
-        if clear < wanted - 1e-6:
+        if clear < wanted - _PLAY_MM:
             found.append(
                 finding(
                     "F59",

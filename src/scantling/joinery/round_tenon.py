@@ -88,7 +88,7 @@ class RoundTenon:
             first=first.name,
             second=second.name,
             at=mouth,
-            leaves=scale(axis, -1.0),
+            leaves=entry.normal,
             cuts=(
                 Cut(part=first.name, tool=turned, what="round tenon"),
                 *_shortened(first, entry, length),
@@ -125,6 +125,8 @@ class _Entry:
     """How the stick goes into the second part.
 
     ``reach_mm`` is wood the stick has beyond the mouth already (it was drawn to the other's middle).
+    ``normal`` looks out of the face it enters: leaning sticks all come out that way together, springing a
+    little, as they are driven in.
     """
 
     end: End
@@ -133,6 +135,7 @@ class _Entry:
     label: str
     through_mm: float
     lean_deg: float
+    normal: Vec
     reach_mm: float
 
 
@@ -168,6 +171,7 @@ def _entry(joint: JointRequest, context: JointContext) -> _Entry:
         label=near.label,
         through_mm=far.at_mm - near.at_mm,
         lean_deg=0.0 if near.label == "side" else lean,
+        normal=scale(axis, -1.0) if near.label == "side" else near.normal,
         reach_mm=max(0.0, tip_at - near.at_mm),
     )
 

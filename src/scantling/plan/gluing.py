@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scantling.checks.catalogue import finding
-from scantling.errors import Finding
+from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Piece
 from scantling.shop.assembly import plan_assembly
@@ -15,6 +15,10 @@ from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 
 __all__ = ["Gluing", "plan_gluing"]
+
+ENOUGH_SHARE = 0.4
+"""Share of the published pressure that well planed, well fitted joints still close at: small, well planed areas
+manage with less (Wood Handbook ch. 10; the share itself is from memory). [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,13 +96,16 @@ def _faults(stage: GlueUp) -> list[Finding]:
             )
         )
     elif clamps is not None and clamps.count > clamps.owned:
+        share = clamps.owned / clamps.count
         found.append(
             finding(
                 "F30",
                 where=stage.name,
                 message=f"{stage.name} wants {clamps.count} clamps that open {clamps.reach_mm:.0f} mm; "
-                f"{clamps.owned} are owned",
-                numbers={"wanted": float(clamps.count), "owned": float(clamps.owned)},
+                f"{clamps.owned} are owned, which give {share * clamps.pressure_mpa:.2f} of "
+                f"{clamps.wanted_mpa:.2f} MPa",
+                numbers={"wanted": float(clamps.count), "owned": float(clamps.owned), "share": share},
+                severity=None if share < ENOUGH_SHARE else Severity.MEDIUM,
             )
         )
     if not time.in_time:

@@ -158,7 +158,15 @@ def _timber(work: Work, steps: _Steps) -> None:
     )
     fetch = "Choose the boards and bring them in"
     if work.buys_timber:
-        steps.add(Step(title=fetch, phase="timber", hands_on_min=rate("fetch_timber").minutes(), parts=names))
+        steps.add(
+            Step(
+                title=fetch,
+                phase="timber",
+                hands_on_min=rate("fetch_timber").minutes(),
+                needs=steps.before(names),
+                parts=names,
+            )
+        )
     steps.add(
         Step(
             title="Stack the boards on stickers in the shop",

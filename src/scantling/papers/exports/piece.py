@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 from pathlib import Path
 
+from scantling.errors import InputError
 from scantling.joinery.work import JointWork
 from scantling.papers.exports.tables import hardware_csv, marks_csv, parts_csv
 from scantling.papers.exports.whole_file import write_whole
@@ -35,6 +36,7 @@ def export_piece(
     kinds: Iterable[ExportKind],
     colours: Mapping[str, Colour] | None = None,
     cache: MeshCache | None = None,
+    force: bool = True,
 ) -> tuple[Path, ...]:
     """Write a piece out, everything computed before the first file is touched.
 
@@ -52,6 +54,8 @@ def export_piece(
         Colour by species.
     cache
         Meshes at hand.
+    force
+        Whether files that are there may be written over.
 
     Returns
     -------
@@ -61,7 +65,7 @@ def export_piece(
     Raises
     ------
     InputError
-        ``not_writable``.
+        ``not_writable``, ``file_is_there``.
     """
     shapes = shapes_of(piece, works)
     stem = file_stem(piece.title)
@@ -78,6 +82,15 @@ def export_piece(
                 files[f"{stem}-parts.csv"] = parts_csv(shapes, meshes_of(shapes, cache))
                 files[f"{stem}-hardware.csv"] = hardware_csv(works)
                 files[f"{stem}-marks.csv"] = marks_csv(works)
+    there = [name for name in files if (folder / name).exists()]
+    if there and not force:
+        raise InputError(
+            code="file_is_there",
+            field="output",
+            value=", ".join(str(folder / name) for name in there),
+            rule="must not be there yet",
+            remedy="Choose another folder, or say --force.",
+        )
     return tuple(write_whole(folder / name, data) for name, data in files.items())
 
 

@@ -63,14 +63,8 @@ class Names:
         if name in self._failed:
             raise self._depends(name)
         if name in self._asking:
-            chain = " -> ".join([*self._asking[self._asking.index(name) :], name])
-            raise InputError(
-                code="cycle",
-                field=name,
-                value=chain,
-                rule="must not depend on itself",
-                remedy="Give one of these a plain size.",
-            )
+            self._tell_cycle(name)
+            raise self._depends(name)
         self._asking.append(name)
         try:
             self._known[name] = self._find(name)
@@ -81,6 +75,28 @@ class Names:
         finally:
             self._asking.pop()
         return self._known[name]
+
+    def _tell_cycle(self, name: str) -> None:
+        """Keep the fault of a name that asks for itself, once for the whole chain."""
+        chain = self._asking[self._asking.index(name) :]
+        if self._failed.issuperset(chain):
+            return
+        self._failed.update(chain)
+        self.faults.append(
+            self._document.fault(
+                self._path(chain[0]),
+                code="cycle",
+                value=" -> ".join([*chain, name]),
+                rule="must not depend on itself",
+                remedy="Give one of these a plain size.",
+            )
+        )
+
+    def _path(self, name: str) -> tuple[str, ...]:
+        """Where a name stands in the file."""
+        if "." in name:
+            return ("parts", name.partition(".")[0])
+        return ("parameters" if name in self._spec.parameters else "values", name)
 
     def _find(self, name: str) -> Quantity:
         if "." in name:

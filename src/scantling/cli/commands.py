@@ -1,0 +1,224 @@
+"""What each verb does. Every command imports what it needs when it runs."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Callable
+from typing import Any
+
+__all__ = ["run"]
+
+
+def run(options: argparse.Namespace) -> int:
+    """Do what the verb says; returns the exit status."""
+    return _COMMANDS[options.verb](options)
+
+
+def _plan(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.plan.planner import make_plan
+
+    plan = make_plan(job_of(options))
+    if options.json:
+        from scantling.plan.document import plan_json
+
+        print(plan_json(plan).decode())
+        return 0
+    from scantling.papers.sheets.all import sheets_of
+
+    sheets = sheets_of(plan)
+    if options.sheet:
+        from scantling.cli.job import wanted_sheets
+
+        sheets = wanted_sheets(sheets, options.sheet)
+    print_sheets(sheets)
+    return 0
+
+
+def _check(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.plan.planner import make_plan
+
+    plan = make_plan(job_of(options))
+    if options.json:
+        from dataclasses import asdict
+
+        print(json.dumps([asdict(finding) for finding in plan.findings], indent=1))
+    else:
+        from scantling.papers.sheets.business import findings_sheet
+
+        print_sheets((findings_sheet(plan),))
+    return 1 if plan.errors else 0
+
+
+def _seasons(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.plan.planner import make_plan
+
+    plan = make_plan(job_of(options))
+    if options.json:
+        from pydantic import TypeAdapter
+
+        from scantling.plan.seasons import Seasons
+
+        print(TypeAdapter(Seasons).dump_json(plan.seasons, indent=1).decode())
+        return 0
+    from scantling.papers.sheets.seasons import seasons_sheet
+
+    print_sheets((seasons_sheet(plan),))
+    return 0
+
+
+def _packet(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.writing import refuse_if_there, write_bytes
+    from scantling.papers.packet.building import packet_pdf
+    from scantling.plan.planner import Planner
+
+    refuse_if_there(options.output, force=options.force)
+    pdf = packet_pdf(job_of(options), Planner(), paper=options.paper)
+    write_bytes(options.output, pdf)
+    print(f"{options.output}: {len(pdf) / 1024:.0f} kB")
+    return 0
+
+
+def _export(options: argparse.Namespace) -> int:
+    from pathlib import Path
+
+    from scantling.cli.job import job_of
+    from scantling.papers.exports.piece import ExportKind, export_piece
+    from scantling.plan.planner import Planner
+
+    job, planner = job_of(options), Planner()
+    written = export_piece(
+        job.piece,
+        planner.works(job),
+        folder=Path(options.output),
+        kinds=[ExportKind(name) for name in options.to],
+        cache=planner.meshes,
+        force=options.force,
+    )
+    for path in written:
+        print(path)
+    return 0
+
+
+def _serve(options: argparse.Namespace) -> int:
+    import webbrowser
+    from pathlib import Path
+
+    from scantling.cli.job import piece_path
+    from scantling.web.serving import serve
+
+    def path(name: str | None) -> Path | None:
+        return None if name is None else Path(name)
+
+    serve(
+        piece_path(options.piece),
+        rack=path(options.rack),
+        shop=path(options.shop),
+        room=path(options.room),
+        port=options.port or None,
+        opened=(lambda _address: None) if options.no_browser else webbrowser.open,
+    )
+    return 0
+
+
+def _demo(options: argparse.Namespace) -> int:
+    from scantling.cli.demo import demo
+
+    return demo(options)
+
+
+def _forms(options: argparse.Namespace) -> int:
+    from scantling.cli.forms import forms
+
+    listed = forms()
+    if options.json:
+        print(json.dumps([{"name": f.name, "title": f.title, "about": f.about} for f in listed], indent=1))
+        return 0
+    for form in listed:
+        print(f"{form.name:16} {form.title}")
+    return 0
+
+
+def _new(options: argparse.Namespace) -> int:
+    from scantling.cli.forms import find_form
+    from scantling.cli.writing import refuse_if_there, write_bytes
+
+    form = find_form(options.form)
+    output = options.output or f"{form.name}.yaml"
+    refuse_if_there(output, force=False)
+    write_bytes(output, form.text.encode())
+    print(f"{output}: edit it, then: scantling plan {output}")
+    return 0
+
+
+def _rooms(options: argparse.Namespace) -> int:
+    from scantling.seasons.room_file import find_room, typical_rooms
+
+    rooms = {name: find_room(name) for name in typical_rooms()}
+    if options.json:
+        print(
+            json.dumps([{"name": n, "title": r.name, "about": r.about} for n, r in rooms.items()], indent=1)
+        )
+        return 0
+    for name, room in rooms.items():
+        dry, wet = min(room.year.emc_pct), max(room.year.emc_pct)
+        print(f"{name:26} {room.name}: wood between {dry:.1f} and {wet:.1f} %")
+    return 0
+
+
+def _wood(options: argparse.Namespace) -> int:
+    from scantling.cli.small import wood
+
+    return wood(options)
+
+
+def _emc(options: argparse.Namespace) -> int:
+    from scantling.cli.small import emc
+
+    return emc(options)
+
+
+def _move(options: argparse.Namespace) -> int:
+    from scantling.cli.small import move
+
+    return move(options)
+
+
+def _schema(options: argparse.Namespace) -> int:
+    schema: dict[str, Any]
+    if options.what == "piece":
+        from scantling.joinery import option_models
+        from scantling.piece.files import piece_schema
+
+        schema = piece_schema(option_models())
+    else:
+        from scantling.plan.document import plan_schema
+
+        schema = plan_schema()
+    print(json.dumps(schema, indent=1, sort_keys=False))
+    return 0
+
+
+_COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
+    "plan": _plan,
+    "check": _check,
+    "seasons": _seasons,
+    "packet": _packet,
+    "export": _export,
+    "serve": _serve,
+    "demo": _demo,
+    "forms": _forms,
+    "new": _new,
+    "rooms": _rooms,
+    "wood": _wood,
+    "emc": _emc,
+    "move": _move,
+    "schema": _schema,
+}

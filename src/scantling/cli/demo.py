@@ -1,0 +1,57 @@
+"""The demo: the whole job on one real piece."""
+
+from __future__ import annotations
+
+import argparse
+import webbrowser
+from pathlib import Path
+
+from scantling.cli.forms import examples_folder
+from scantling.cli.job import job_from_files
+from scantling.cli.writing import write_bytes
+
+__all__ = ["DEMO", "demo", "demo_files"]
+
+DEMO = "reading_table.yaml"
+
+
+def demo_files() -> dict[str, Path]:
+    """The files of the demo: piece, shop, rack, room."""
+    folder = examples_folder()
+    return {
+        "piece": folder / DEMO,
+        "shop": folder / "shops" / "reading-table.yaml",
+        "rack": folder / "racks" / "reading-table.csv",
+        "room": folder / "rooms" / "high-plains-house.yaml",
+    }
+
+
+def demo(options: argparse.Namespace) -> int:
+    """Plan the demo piece, write its packet, open its page."""
+    from scantling.cli.show import print_sheets
+    from scantling.papers.packet.building import packet_pdf
+    from scantling.papers.sheets.all import overview_sheet
+    from scantling.papers.sheets.business import findings_sheet
+    from scantling.plan.planner import Planner
+
+    paths = demo_files()
+    job = job_from_files(paths["piece"], shop=paths["shop"], rack=paths["rack"], room=str(paths["room"]))
+    planner = Planner()
+    plan = planner.plan(job)
+    print_sheets((overview_sheet(plan), findings_sheet(plan)))
+    write_bytes(options.output, packet_pdf(job, planner, paper=options.paper))
+    print(f"\nPacket: {options.output}")
+    if options.no_serve:
+        return 0
+    from scantling.web.serving import serve
+
+    opened = (lambda _address: None) if options.no_browser else webbrowser.open
+    serve(
+        paths["piece"],
+        rack=paths["rack"],
+        shop=paths["shop"],
+        room=paths["room"],
+        port=options.port or None,
+        opened=opened,
+    )
+    return 0

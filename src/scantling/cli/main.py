@@ -1,0 +1,199 @@
+"""``scantling``: one command, a few verbs."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from scantling import __version__
+
+__all__ = ["main", "parser"]
+
+_EPILOG = """\
+Ways in:
+  scantling demo                       the whole job on a demo piece, in the browser
+  scantling new form.yaml              copy a form to start from (scantling forms lists them)
+  scantling plan piece.yaml            everything computed, as text or --json
+  scantling packet piece.yaml -o a.pdf the papers to work from
+
+Exit status: 0 done; 1 the design has a fault that stops it (check); 2 something given is wrong.
+"""
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command's words and options."""
+    top = argparse.ArgumentParser(
+        prog="scantling",
+        description="Plans the making of a one-off piece of solid-wood furniture, from a file that describes it.",
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"scantling {__version__}")
+    verbs = top.add_subparsers(dest="verb", metavar="VERB", required=True)
+    _plan_verbs(verbs)
+    _paper_verbs(verbs)
+    _small_verbs(verbs)
+    return top
+
+
+def _piece_options(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument("piece", metavar="PIECE", help="piece file (YAML), or the name of a shipped form")
+    verb.add_argument(
+        "--shop", metavar="FILE", help="shop profile (YAML); a usual one-person shop if left out"
+    )
+    verb.add_argument(
+        "--rack", metavar="FILE", help="boards at hand (CSV or YAML); left out, what to buy is planned"
+    )
+    verb.add_argument(
+        "--room", metavar="ROOM", help="room file (YAML) or typical room; see 'scantling rooms'"
+    )
+    verb.add_argument(
+        "--set",
+        metavar="NAME=VALUE",
+        action="append",
+        default=[],
+        dest="given",
+        help="a parameter's value, such as --set width='28 3/4 in'; may be repeated",
+    )
+    verb.add_argument(
+        "--units", choices=("mm", "in"), help="show lengths in mm or inches, whatever the file uses"
+    )
+
+
+def _plan_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    plan = verbs.add_parser("plan", help="print the whole plan")
+    _piece_options(plan)
+    plan.add_argument(
+        "--json", action="store_true", help="the complete plan as JSON (see 'scantling schema plan')"
+    )
+    plan.add_argument(
+        "--sheet",
+        metavar="ID",
+        action="append",
+        default=[],
+        help="only this sheet: parts, boards, saw, seasons...",
+    )
+    check = verbs.add_parser("check", help="say what is wrong with the design; exit 1 if something stops it")
+    _piece_options(check)
+    check.add_argument("--json", action="store_true", help="findings as JSON")
+    seasons = verbs.add_parser("seasons", help="how the piece lives through a year in its room")
+    _piece_options(seasons)
+    seasons.add_argument("--json", action="store_true", help="as JSON")
+
+
+def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    packet = verbs.add_parser("packet", help="write the papers to work from (PDF)")
+    _piece_options(packet)
+    packet.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
+    packet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
+    packet.add_argument("--force", action="store_true", help="write over a file that is there")
+    export = verbs.add_parser("export", help="write solids and tables for other programs")
+    _piece_options(export)
+    export.add_argument(
+        "--to",
+        metavar="FORMAT",
+        action="append",
+        required=True,
+        choices=("step", "glb", "csv"),
+        help="step, glb, csv",
+    )
+    export.add_argument("-o", "--output", metavar="DIR", required=True, help="folder to write into")
+    export.add_argument("--force", action="store_true", help="write over files that are there")
+    serve = verbs.add_parser("serve", help="open the piece as a live page on this computer")
+    _piece_options(serve)
+    serve.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
+    serve.add_argument("--no-browser", action="store_true", help="print the address only")
+    demo = verbs.add_parser("demo", help="plan the demo piece, write its packet, open its page")
+    demo.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
+    demo.add_argument(
+        "-o", "--output", metavar="FILE", default="reading-table-packet.pdf", help="packet to write"
+    )
+    demo.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
+    demo.add_argument("--no-browser", action="store_true", help="print the address only")
+    demo.add_argument("--no-serve", action="store_true", help="plan and write the packet, open no page")
+
+
+def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    forms = verbs.add_parser("forms", help="list the forms that come with the program")
+    forms.add_argument("--json", action="store_true", help="as JSON")
+    new = verbs.add_parser("new", help="copy a form to start your own piece from")
+    new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
+    new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
+    rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
+    rooms.add_argument("--json", action="store_true", help="as JSON")
+    wood = verbs.add_parser("wood", help="what is published of a wood")
+    wood.add_argument("name", metavar="NAME", help="common or botanical name")
+    wood.add_argument("--json", action="store_true", help="as JSON")
+    emc = verbs.add_parser("emc", help="moisture content wood settles at in air")
+    emc.add_argument("temperature", metavar="TEMPERATURE", help="such as '20 C' or '68 F'")
+    emc.add_argument("humidity", metavar="HUMIDITY", help="relative humidity, such as '45 %%'")
+    move = verbs.add_parser("move", help="how far a width of wood moves between two moistures")
+    move.add_argument("wood", metavar="WOOD", help="name of the wood")
+    move.add_argument("width", metavar="WIDTH", help="such as '34 in' or '860 mm'")
+    move.add_argument("start", metavar="FROM", help="moisture content, such as '8 %%'")
+    move.add_argument("end", metavar="TO", help="moisture content, such as '11 %%'")
+    move.add_argument(
+        "--rings", choices=("flat", "rift", "quarter"), default="flat", help="growth rings in the section"
+    )
+    schema = verbs.add_parser("schema", help="print a JSON Schema, for editors and programs")
+    schema.add_argument("what", choices=("piece", "plan"), help="of piece files, or of the plan's JSON")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command.
+
+    Parameters
+    ----------
+    argv
+        Its words; those of the process if left out.
+
+    Returns
+    -------
+    int
+        0 done; 1 the design is refused by ``check``; 2 something given is wrong; 70 a defect of the program;
+        130 interrupted.
+    """
+    options = parser().parse_args(argv)
+    try:
+        return _run(options)
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+
+
+def _run(options: argparse.Namespace) -> int:
+    from scantling.errors import FileFaults, InputError
+
+    try:
+        from scantling.cli.commands import run
+
+        return run(options)
+    except FileFaults as error:
+        for fault in error.faults:
+            print(fault, file=sys.stderr)
+        count = len(error.faults)
+        print(f"scantling: {count} fault{'s' if count != 1 else ''}; nothing was written.", file=sys.stderr)
+        return 2
+    except InputError as error:
+        print(f"scantling: {error}", file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"scantling: {error.strerror or error}: {error.filename or ''}", file=sys.stderr)
+        return 2
+    except Exception as error:
+        if os.environ.get("SCANTLING_TRACE"):
+            raise
+        print(
+            f"scantling: a defect of the program, not of your file: {type(error).__name__}: {error}\n"
+            "Please report it with your file; SCANTLING_TRACE=1 shows where.",
+            file=sys.stderr,
+        )
+        return 70
+
+
+if __name__ == "__main__":
+    sys.exit(main())

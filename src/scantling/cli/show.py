@@ -1,0 +1,96 @@
+"""Printing sheets as text that fits a terminal."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+import textwrap
+
+from scantling.papers.sheets.model import Align, Block, Caution, Facts, Picture, Sheet, Table, Words
+
+__all__ = ["print_sheets", "sheet_text"]
+
+_LEAST = 8
+_GAP = "  "
+
+
+def print_sheets(sheets: tuple[Sheet, ...]) -> None:
+    """Print sheets, as wide as the terminal is, between 72 and 160 columns."""
+    width = max(72, min(160, shutil.get_terminal_size((110, 40)).columns))
+    sys.stdout.write("\n\n".join(sheet_text(sheet, width=width) for sheet in sheets) + "\n")
+
+
+def sheet_text(sheet: Sheet, *, width: int) -> str:
+    """One sheet as text.
+
+    Parameters
+    ----------
+    sheet
+        What is shown.
+    width
+        Columns there are. [1]
+    """
+    head = [sheet.title.upper(), "=" * min(width, len(sheet.title))]
+    lead = textwrap.wrap(sheet.lead, width) if sheet.lead else []
+    blocks = ["\n".join(_block(block, width)) for block in sheet.blocks]
+    return "\n\n".join(["\n".join([*head, *lead]), *(block for block in blocks if block)])
+
+
+def _block(block: Block, width: int) -> list[str]:
+    match block:
+        case Table():
+            return _table(block, width)
+        case Facts():
+            longest = max((len(label) for label, _ in block.items), default=0)
+            return [block.title, *(f"  {label:<{longest}}  {value}" for label, value in block.items)]
+        case Words():
+            marks = [f"{k}. " if block.numbered else "- " for k in range(1, len(block.lines) + 1)]
+            lines = [block.title]
+            for mark, line in zip(marks, block.lines, strict=True):
+                lines += textwrap.wrap(
+                    line, width - 2, initial_indent="  " + mark, subsequent_indent="  " + " " * len(mark)
+                )
+            return lines
+        case Caution():
+            return [
+                wrapped
+                for line in block.lines
+                for wrapped in textwrap.wrap(f"CAUTION: {line}", width, subsequent_indent="         ")
+            ]
+        case Picture():
+            return [f"[{block.title}: {block.words}]"]
+
+
+def _table(table: Table, width: int) -> list[str]:
+    titles = [column.title for column in table.columns]
+    widths = _widths([titles, *table.rows], width)
+    lines = [table.title] if table.title else []
+    aligns = [column.align for column in table.columns]
+    lines += _row(titles, widths, aligns)
+    lines.append(_GAP.join("-" * w for w in widths))
+    for row in table.rows:
+        lines += _row(list(row), widths, aligns)
+    if table.note:
+        lines += textwrap.wrap(table.note, width, initial_indent="  ", subsequent_indent="  ")
+    return lines
+
+
+def _widths(rows: list[list[str]] | list[object], width: int) -> list[int]:
+    """Column widths: as wanted where they fit, else the widest gives way first."""
+    wanted = [max(len(str(row[k])) for row in rows) for k in range(len(rows[0]))]  # type: ignore[index,arg-type]
+    room = width - len(_GAP) * (len(wanted) - 1)
+    while sum(wanted) > room and max(wanted) > _LEAST:
+        wanted[wanted.index(max(wanted))] -= 1
+    return wanted
+
+
+def _row(cells: list[str], widths: list[int], aligns: list[Align]) -> list[str]:
+    wrapped = [textwrap.wrap(cell, w) or [""] for cell, w in zip(cells, widths, strict=True)]
+    lines = []
+    for k in range(max(len(lines_) for lines_ in wrapped)):
+        parts = []
+        for own, w, align in zip(wrapped, widths, aligns, strict=True):
+            text = own[k] if k < len(own) else ""
+            parts.append(text.rjust(w) if align is Align.RIGHT else text.ljust(w))
+        lines.append(_GAP.join(parts).rstrip())
+    return lines

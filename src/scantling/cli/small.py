@@ -1,0 +1,86 @@
+"""Small direct questions: a wood, a moisture, a movement."""
+
+from __future__ import annotations
+
+import argparse
+import json
+
+from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
+
+__all__ = ["emc", "move", "wood"]
+
+
+def wood(options: argparse.Namespace) -> int:
+    """Print what is published of a wood."""
+    from dataclasses import asdict
+
+    from scantling.wood.species import find_species
+
+    species = find_species(options.name)
+    if options.json:
+        print(json.dumps(asdict(species), indent=1, default=str))
+        return 0
+    print(f"{species.name} ({species.botanical})")
+    rows = (
+        ("Movement, flat-sawn width", species.ct_per_pct, "of the width per 1 % moisture", 5),
+        ("Movement, quarter-sawn width", species.cr_per_pct, "of the width per 1 % moisture", 5),
+        ("Shrinkage green to dry, tangential", species.tangential_pct, "%", 1),
+        ("Shrinkage green to dry, radial", species.radial_pct, "%", 1),
+        ("Specific gravity at 12 %", species.specific_gravity_12, "", 2),
+        ("Stiffness", None if species.moe_mpa is None else species.moe_mpa / 1000.0, "GPa", 1),
+        ("Bending strength", species.mor_mpa, "MPa", 0),
+        ("Side hardness", species.side_hardness_n, "N", 0),
+    )
+    for label, value, unit, digits in rows:
+        shown = "not published" if value is None else f"{show_number(value, digits=digits)} {unit}".strip()
+        print(f"  {label:<36}{shown}")
+    sources = sorted({str(source) for source in species.provenance.values()})
+    print("  From " + "; ".join(sources))
+    return 0
+
+
+def emc(options: argparse.Namespace) -> int:
+    """Print the moisture content wood settles at."""
+    from scantling.wood.moisture import emc_pct
+
+    temperature = parse_quantity(
+        options.temperature, Dimension.TEMPERATURE, default_unit="C", field="temperature"
+    )
+    humidity = parse_quantity(options.humidity, Dimension.PERCENT, default_unit="%", field="humidity")
+    content = emc_pct(temperature, humidity / 100.0)
+    print(f"{content:.1f} % at {show_number(temperature)} °C and {show_number(humidity)} % humidity")
+    print(
+        "  Hailwood and Horrobin's equation with the coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5"
+    )
+    return 0
+
+
+def move(options: argparse.Namespace) -> int:
+    """Print how far a width moves."""
+    from scantling.wood.movement import movement
+    from scantling.wood.ring import Ring
+    from scantling.wood.species import find_species
+
+    width = parse_length_mm(options.width, default_unit="mm", field="width")
+    start = parse_quantity(options.start, Dimension.PERCENT, default_unit="%", field="from")
+    end = parse_quantity(options.end, Dimension.PERCENT, default_unit="%", field="to")
+    species = find_species(options.wood)
+    moved = movement(
+        width,
+        species=species,
+        ring_angle_deg=Ring(options.rings).ring_angle_deg,
+        mc_from_pct=start,
+        mc_to_pct=end,
+    )
+    inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
+    word = "wider" if moved.change_mm > 0 else "narrower"
+    print(
+        f"{species.name}, {options.rings}-sawn: {show_length(abs(moved.change_mm), mm)} "
+        f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} and "
+        f"{show_length(abs(moved.high_mm), mm)} with the spread of the species"
+    )
+    print(
+        f"  by {moved.method.value}; Wood Handbook, FPL-GTR-190, ch. 13"
+        + (f"; {moved.note}" if moved.note else "")
+    )
+    return 0

@@ -1,0 +1,67 @@
+"""All sheets of a plan, in the order a maker asks for them."""
+
+from __future__ import annotations
+
+from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
+from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
+from scantling.papers.sheets.making import finish_sheet, gluing_sheet, order_sheet
+from scantling.papers.sheets.model import Facts, Sheet, Words
+from scantling.papers.sheets.parts import milling_sheet, parts_sheet
+from scantling.papers.sheets.sawing import sawing_sheet
+from scantling.papers.sheets.seasons import seasons_sheet
+from scantling.papers.sheets.show import Show
+from scantling.papers.sheets.timber import timber_sheet
+from scantling.plan.result import Plan
+
+__all__ = ["overview_sheet", "sheets_of"]
+
+
+def overview_sheet(plan: Plan) -> Sheet:
+    """The few figures that matter most."""
+    show = Show.of(plan)
+    size = plan.moving.whole.size_mm
+    facts = (
+        ("Size", show.by(*size) + f" {show.unit}"),
+        ("Weight", show.mass(plan.moving.mass_kg)),
+        ("Hours", f"{plan.order.hours:.0f}"),
+        ("Days", f"{plan.order.timetable.elapsed_days:.0f}"),
+        ("Price", f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"),
+        ("Faults that stop it", str(len(plan.errors))),
+    )
+    return Sheet(
+        id="overview",
+        title=plan.title,
+        lead=plan.about.strip(),
+        blocks=(
+            Facts(title="At a glance", items=facts),
+            Words(title="Planned for", lines=(f"Shop: {plan.shop}", f"Room: {plan.room}")),
+        ),
+    )
+
+
+def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
+    """Every sheet.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    """
+    makers = (
+        overview_sheet,
+        findings_sheet,
+        parts_sheet,
+        timber_sheet,
+        milling_sheet,
+        sawing_sheet,
+        joints_sheet,
+        hardware_sheet,
+        seasons_sheet,
+        gluing_sheet,
+        finish_sheet,
+        order_sheet,
+        strength_sheet,
+        moving_sheet,
+        money_sheet,
+    )
+    return tuple(make(plan) for make in makers)

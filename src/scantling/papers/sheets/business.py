@@ -1,0 +1,249 @@
+"""Sheets of the business: money, moving, strength, findings, sources."""
+
+from __future__ import annotations
+
+from scantling.errors import Finding, Severity
+from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
+from scantling.papers.sheets.show import Show, word
+from scantling.plan.moving import Load
+from scantling.plan.result import Plan
+from scantling.shop.cautions import cautions_for
+
+__all__ = ["findings_sheet", "money_sheet", "moving_sheet", "strength_sheet"]
+
+_R = Align.RIGHT
+_TONES = {
+    Severity.STOP: Tone.BAD,
+    Severity.HIGH: Tone.BAD,
+    Severity.MEDIUM: Tone.WARN,
+    Severity.NOTE: Tone.PLAIN,
+}
+
+
+def money_sheet(plan: Plan) -> Sheet:
+    """The bill, the price, and what would upset it."""
+    pricing = plan.pricing
+    quote, money = pricing.quote, pricing.currency
+    second = pricing.second_opinion
+    rows = tuple(
+        (line.kind.value, line.what, line.reckoned, f"{line.amount:,.2f}", line.source)
+        for line in quote.lines
+    )
+    blocks: list[Block] = [
+        Facts(
+            title="In short",
+            items=(
+                ("Cost", f"{quote.cost:,.0f} {money}"),
+                ("Price", f"{quote.price:,.0f} {money}"),
+                ("Left over", f"{quote.margin:,.0f} {money} ({quote.margin_pct:.0f} %)"),
+                ("Hours", f"{quote.hours:.0f}"),
+            ),
+        ),
+        Table(
+            title="What it costs",
+            columns=(
+                Column(title="For"),
+                Column(title="What"),
+                Column(title="Reckoned"),
+                Column(title=money, align=_R),
+                Column(title="From"),
+            ),
+            rows=rows,
+        ),
+        Table(
+            title="If it goes otherwise, at this price",
+            columns=(
+                Column(title="If"),
+                Column(title=f"Cost {money}", align=_R),
+                Column(title="Left over", align=_R),
+            ),
+            rows=tuple((s.what, f"{s.cost:,.0f}", f"{s.margin_pct:.1f} %") for s in quote.sensitivity),
+        ),
+        Words(
+            title="Two things to know",
+            lines=(
+                f"A margin is a share of the price: {quote.margin_pct:.0f} % put on the cost instead would give "
+                f"{quote.price_if_markup:,.0f}, {quote.price - quote.price_if_markup:,.0f} {money} less.",
+                f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine times in ten between "
+                f"{second.low_h:.0f} and {second.high_h:.0f}.",
+            ),
+        ),
+    ]
+    if pricing.unpriced:
+        blocks.append(Words(title="No price known: not in the sum", lines=pricing.unpriced))
+    return Sheet(
+        id="money",
+        title="Money",
+        lead=f"Costs {quote.cost:,.0f}, ask {quote.price:,.0f} {money}. An estimate from this shop's own rates.",
+        blocks=tuple(blocks),
+    )
+
+
+def moving_sheet(plan: Plan) -> Sheet:
+    """Weight, balance, lifting, and the way in."""
+    show, moving = Show.of(plan), plan.moving
+    loads = (moving.whole, *moving.apart)
+    table = Table(
+        title="What is carried",
+        columns=(
+            Column(title="Load"),
+            Column(title="Weight", align=_R),
+            Column(title=f"Box {show.unit}", align=_R),
+            Column(title="People", align=_R),
+            Column(title="Alone"),
+            Column(title="Way in"),
+        ),
+        rows=tuple(_load_row(load, show) for load in loads),
+        parts=tuple(load.parts for load in loads),
+        note="One person's limit by the revised NIOSH lifting equation, for a grip low and a forearm out; an estimate.",
+    )
+    blocks: list[Block] = [
+        Facts(
+            title="Weight",
+            items=(
+                ("Whole", show.mass(moving.mass_kg)),
+                ("Balances", f"{show.length(moving.centre_mm[2], unit=True)} above the floor"),
+                ("Off the middle", f"{show.length(moving.centre_mm[0])}, {show.length(moving.centre_mm[1])}"),
+            ),
+        ),
+        table,
+    ]
+    weights = Table(
+        title="Weight by part",
+        columns=(Column(title="Part"), Column(title="Weight", align=_R)),
+        rows=tuple((word(part.name), show.mass(part.mass_kg)) for part in plan.parts),
+        parts=tuple((part.name,) for part in plan.parts),
+    )
+    blocks += [weights, Caution(lines=cautions_for("lifting"))]
+    route = " and ".join(moving.route)
+    reach = "" if not moving.route else f" The way in: {route}."
+    return Sheet(
+        id="moving",
+        title="Moving",
+        lead=f"{show.mass(moving.mass_kg)} whole.{reach}",
+        blocks=tuple(blocks),
+    )
+
+
+def _load_row(load: Load, show: Show) -> tuple[str, ...]:
+    way = "no door given"
+    if load.way is not None:
+        way = "; ".join(
+            f"{s.passage}: {s.before + ', ' if s.before else ''}{s.stance}" for s in load.way.steps
+        )
+        if not load.way.passes:
+            way = f"stuck at {load.way.blocked_at}, {show.length(load.way.short_by_mm, unit=True)} too big"
+        else:
+            way += f" ({show.length(load.way.spare_mm, unit=True)} to spare)"
+    alone = ("lifts" if load.lift.alone_lifts else "does not lift") + (
+        ", turns it" if load.lift.alone_turns else ", does not turn it"
+    )
+    return (
+        word(load.name),
+        show.mass(load.mass_kg),
+        show.by(*load.size_mm),
+        str(load.lift.people),
+        alone,
+        way,
+    )
+
+
+def strength_sheet(plan: Plan) -> Sheet:
+    """Tipping, racking and sag: estimates with their assumptions."""
+    show, strength = Show.of(plan), plan.strength
+    rows = []
+    if strength.tip is not None:
+        tip = strength.tip
+        force = "cannot tip that way" if tip.force_n == float("inf") else f"{tip.force_n:.0f} N"
+        rows.append(
+            (
+                "Tips over its feet",
+                f"pressed at the far edge, {show.length(tip.overhang_mm, unit=True)} out",
+                force,
+            )
+        )
+    for frame in strength.frames:
+        rows.append(
+            (
+                f"Pushed {frame.direction} with {frame.portal.push_n:.0f} N",
+                f"{frame.rack.moment_nmm / 1000:.0f} N m on each of {frame.portal.joints} joints"
+                + (
+                    f", {100 * frame.rack.use:.0f} % of what they may carry"
+                    if frame.rack.use is not None
+                    else ""
+                ),
+                f"sways {show.gap(frame.rack.sway_mm, unit=True)}",
+            )
+        )
+    for item in strength.sags:
+        rows.append(
+            (
+                f"{word(item.part)} under {item.beam.load_n / 9.80665:.0f} kg",
+                f"over {show.length(item.beam.span_mm, unit=True)}",
+                f"sags {show.gap(item.sag.first_mm)}, after years {show.gap(item.sag.long_term_mm, unit=True)}",
+            )
+        )
+    blocks: tuple[Block, ...] = (
+        Table(
+            title="Checks",
+            columns=(Column(title="Check"), Column(title="How"), Column(title="Result", align=_R)),
+            rows=tuple(rows),
+        ),
+        Words(
+            title="What stands behind it",
+            lines=(
+                "Strength and stiffness are those of clear wood at 12 % moisture; joints are taken at a quarter of it.",
+                "The turning stiffness of a joint is a figure from memory; the sway is an order of magnitude.",
+                "Anything that holds people up is for the published standard and a test house to judge, not for a sum.",
+            ),
+        ),
+    )
+    return Sheet(id="strength", title="Strength", lead="Estimates, with what they assume.", blocks=blocks)
+
+
+def findings_sheet(plan: Plan) -> Sheet:
+    """What the design rules say, worst first."""
+    findings = plan.findings
+    stops = len(plan.errors)
+    lead = (
+        "No fault found by the rules that apply."
+        if not findings
+        else f"{len(findings)} remarks, {stops} that stop the job."
+    )
+    table = Table(
+        title="Remarks",
+        columns=(
+            Column(title="Rule"),
+            Column(title="Weight"),
+            Column(title="Where"),
+            Column(title="What"),
+            Column(title="A way out"),
+            Column(title="Rule from"),
+        ),
+        rows=tuple(_finding_row(finding) for finding in findings),
+        tones=tuple(_TONES[finding.severity] for finding in findings),
+        parts=tuple(_parts_of(finding, plan) for finding in findings),
+    )
+    return Sheet(id="faults", title="Faults", lead=lead, blocks=(table,) if findings else ())
+
+
+def _finding_row(finding: Finding) -> tuple[str, ...]:
+    return (
+        finding.code,
+        finding.severity.value,
+        word(finding.where),
+        word(finding.message),
+        word(finding.advice),
+        finding.source,
+    )
+
+
+def _parts_of(finding: Finding, plan: Plan) -> tuple[str, ...]:
+    joints = {work.joint: (work.first, work.second) for work in plan.joints}
+    names = {part.name for part in plan.parts}
+    found: list[str] = []
+    for place in finding.where.replace("/", ", ").split(", "):
+        if place in names:
+            found.append(place)
+        found.extend(joints.get(place, ()))
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,155 @@
+"""The joints sheet: where every mortise, hole and groove goes, and what is loose."""
+
+from __future__ import annotations
+
+from scantling.joinery.work import JointWork, Mark
+from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
+from scantling.papers.sheets.show import Show, word
+from scantling.plan.result import Plan
+from scantling.shop.cautions import cautions_for
+from scantling.units import Round, show_number
+
+__all__ = ["hardware_sheet", "joints_sheet"]
+
+_R = Align.RIGHT
+
+
+def joints_sheet(plan: Plan) -> Sheet:
+    """Marks part by part, alike parts together, and how each joint is cut."""
+    show = Show.of(plan)
+    blocks: list[Block] = []
+    for parts, marks in _by_alike_parts(plan):
+        blocks.append(_marks_table(parts, marks, show))
+    told: set[tuple[str, ...]] = set()
+    for work in plan.joints:
+        if work.steps and work.steps not in told:
+            told.add(work.steps)
+            blocks.append(Words(title=f"Cutting a {word(work.family)}", lines=work.steps, numbered=True))
+    blocks.append(Caution(lines=cautions_for("routing", "drilling")))
+    count = sum(len(work.marks) for work in plan.joints)
+    setups = len({mark.setup for work in plan.joints for mark in work.marks})
+    return Sheet(
+        id="joints",
+        title="Joints",
+        lead=f"{len(plan.joints)} joints, {count} places to mark, {setups} machine set-ups. Measure every place of a "
+        "part from the same end and face.",
+        blocks=tuple(blocks),
+    )
+
+
+def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, Mark]]]]:
+    """Marks of each part, parts with the same marks together."""
+    own: dict[str, list[tuple[JointWork, Mark]]] = {}
+    for work in plan.joints:
+        for mark in work.marks:
+            own.setdefault(mark.part, []).append((work, mark))
+    groups: dict[tuple[object, ...], list[str]] = {}
+    like = {part.name: part.like for part in plan.parts}
+    for part, marks in own.items():
+        key = tuple(
+            sorted(
+                (
+                    m.kind.value,
+                    m.on_end,
+                    round(m.from_end_mm, 2),
+                    round(m.from_face_mm, 2),
+                    round(m.length_mm, 2),
+                )
+                for _, m in marks
+            )
+        )
+        groups.setdefault((like[part], key), []).append(part)
+    return [(parts, own[parts[0]]) for parts in groups.values()]
+
+
+def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show) -> Table:
+    rows = []
+    for work, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
+        where = f"{mark.end.value} end" if mark.on_end else f"{word(mark.face)} face"
+        base = f"{word(mark.face)} edge" if mark.on_end else f"{mark.end.value}"
+        rows.append(
+            (
+                f"{mark.kind.value}, {mark.fit.value}",
+                where,
+                f"{show.length(mark.from_end_mm)} from {base}",
+                f"{show.gap(mark.from_face_mm)} from {word(mark.reference_face)}",
+                f"{show.gap(mark.length_mm, Round.UP)} × {show.gap(mark.width_mm)}",
+                show.gap(mark.depth_mm, Round.UP),
+                mark.setup + (f"; {mark.note}" if mark.note else ""),
+            )
+        )
+    mirrored = " (the others alike or mirrored)" if len(parts) > 1 else ""
+    return Table(
+        title=", ".join(word(part) for part in parts),
+        columns=(
+            Column(title="What"),
+            Column(title="On"),
+            Column(title=f"Centre along {show.unit}", align=_R),
+            Column(title="Centre across", align=_R),
+            Column(title="Size", align=_R),
+            Column(title="Deep", align=_R),
+            Column(title="Set-up"),
+        ),
+        rows=tuple(rows),
+        parts=tuple((parts[0], work.first, work.second) for work, _ in marks),
+        note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from the long point.",
+    )
+
+
+def hardware_sheet(plan: Plan) -> Sheet:
+    """Everything to buy or make, besides boards."""
+    show = Show.of(plan)
+    rows = tuple(
+        (
+            line.kind.value,
+            str(line.needed),
+            str(line.get),
+            " × ".join(show.gap(s) for s in line.size_mm),
+            " × ".join(show.gap(s) for s in line.drill_mm) or "—",
+            "make" if line.made_here else "buy",
+            line.note,
+        )
+        for line in plan.hardware
+    )
+    table = Table(
+        title="Loose parts",
+        columns=(
+            Column(title="What"),
+            Column(title="Needed", align=_R),
+            Column(title="Get", align=_R),
+            Column(title=f"Size {show.unit}", align=_R),
+            Column(title="Drill, Ø × deep", align=_R),
+            Column(title="Make or buy"),
+            Column(title="Note"),
+        ),
+        rows=rows,
+        note="One in ten more than needed, one at least. Have it in hand before you cut for it.",
+    )
+    bill = Table(
+        title="Also to buy",
+        columns=(Column(title="What"), Column(title="How much", align=_R), Column(title="Why")),
+        rows=tuple(_also(plan)),
+    )
+    return Sheet(
+        id="hardware",
+        title="To buy and make",
+        lead="Everything loose: tenons, pins, clips, screws, glue, finish, abrasives.",
+        blocks=(table, bill) if rows else (bill,),
+    )
+
+
+def _also(plan: Plan) -> list[tuple[str, str, str]]:
+    rows = []
+    if plan.gluing.glue_g > 0:
+        glue = plan.gluing.stages[0].glue
+        rows.append((glue, f"{plan.gluing.glue_g:.0f} g", f"{len(plan.gluing.stages)} glue-ups"))
+    coats = plan.finishing.coats
+    tins = " + ".join(f"{show_number(tin, digits=2)} L" for tin in coats.tins_l)
+    rows.append(
+        (coats.system, tins, f"{show_number(coats.total_l, digits=2)} L for {coats.shown_coats} coats")
+    )
+    rows.extend(
+        (f"discs, grit {step.grit}", str(step.discs), show_number(step.minutes, digits=0) + " min of sanding")
+        for step in plan.finishing.sanding.steps
+    )
+    return rows

@@ -1,0 +1,257 @@
+"""Sheets of the making: gluing, finish, and the order of work."""
+
+from __future__ import annotations
+
+from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
+from scantling.papers.sheets.show import Show, names_of, word
+from scantling.plan.result import Plan
+from scantling.shop.cautions import cautions_for
+from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.units import show_number
+
+__all__ = ["finish_sheet", "gluing_sheet", "order_sheet"]
+
+_R = Align.RIGHT
+
+
+def gluing_sheet(plan: Plan) -> Sheet:
+    """Every glue-up with clamps, minutes and wedges."""
+    show = Show.of(plan)
+    blocks: list[Block] = [_stages_table(plan, show)]
+    wedges = [(stage, wedge) for stage in plan.gluing.stages for wedge in stage.wedges]
+    if wedges:
+        blocks.append(
+            Table(
+                title="Wedges under the clamp pads",
+                columns=(
+                    Column(title="Joint"),
+                    Column(title="Angle", align=_R),
+                    Column(title="Cut", align=_R),
+                    Column(title="Why"),
+                ),
+                rows=tuple(
+                    (
+                        word(wedge.joint),
+                        show.angle(wedge.angle_deg),
+                        str(wedge.count),
+                        "or the clamp slips" if wedge.needed else "spares the face, keeps the clamp in line",
+                    )
+                    for _, wedge in wedges
+                ),
+                parts=tuple(stage.parts for stage, _ in wedges),
+                note="Cut them from the angled offcuts of the same parts; hold them with double-sided tape.",
+            )
+        )
+    for stage in plan.gluing.stages:
+        if stage.prepare:
+            blocks.append(Words(title=f"Before: {word(stage.name)}", lines=stage.prepare))
+    blocks.append(Caution(lines=cautions_for("glue", "clamps")))
+    wet = [stage for stage in plan.gluing.stages if stage.kind is not GlueUpKind.DRY]
+    worst = max((stage.time.total_min for stage in wet), default=0.0)
+    return Sheet(
+        id="gluing",
+        title="Glue-ups",
+        lead=f"{len(wet)} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes {worst:.0f} minutes.",
+        blocks=tuple(blocks),
+    )
+
+
+def _stages_table(plan: Plan, show: Show) -> Table:
+    rows, tones, parts = [], [], []
+    for number, stage in enumerate(plan.gluing.stages, start=1):
+        rows.append((str(number), *_stage_cells(stage, show)))
+        clamps = stage.clamps
+        short = clamps is not None and (clamps.too_short or clamps.count > clamps.owned)
+        late = stage.kind is not GlueUpKind.DRY and not stage.time.in_time
+        tones.append(
+            Tone.BAD if late or (clamps and clamps.too_short) else (Tone.WARN if short else Tone.PLAIN)
+        )
+        parts.append((stage.part,) if stage.part else stage.parts)
+    return Table(
+        title="In order",
+        columns=(
+            Column(title="No.", align=_R),
+            Column(title="What"),
+            Column(title="Glue", align=_R),
+            Column(title="Minutes of those allowed", align=_R),
+            Column(title="Clamps, owned", align=_R),
+            Column(title=f"Opening {show.unit}", align=_R),
+            Column(title="In clamps", align=_R),
+            Column(title="Cured after", align=_R),
+        ),
+        rows=tuple(rows),
+        tones=tuple(tones),
+        parts=tuple(parts),
+    )
+
+
+def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
+    if stage.kind is GlueUpKind.DRY:
+        return (f"{word(stage.name)} (no glue)", "—", "—", "—", "—", "—", "—")
+    clamps = stage.clamps
+    return (
+        word(stage.name),
+        f"{stage.glue_g:.0f} g",
+        f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
+        f"{clamps.count} ({clamps.owned})" if clamps else "—",
+        show.length(clamps.reach_mm) if clamps else "—",
+        show.minutes(stage.clamp_min),
+        show.minutes(stage.cure_min),
+    )
+
+
+def finish_sheet(plan: Plan) -> Sheet:
+    """Areas, grits, coats and hours."""
+    show, finishing = Show.of(plan), plan.finishing
+    areas = finishing.areas
+    coats = finishing.coats
+    litres = Table(
+        title="Coats",
+        columns=(
+            Column(title="Coat", align=_R),
+            Column(title="After", align=_R),
+            Column(title="Litres", align=_R),
+        ),
+        rows=tuple(
+            (str(coat.number), f"{coat.at_h:.0f} h", show_number(coats.per_coat_l[k], digits=2))
+            for k, coat in enumerate(finishing.drying.coats)
+        ),
+        note=f"{show_number(coats.total_l, digits=2)} L with what stays in tin and brush: "
+        f"{' + '.join(show_number(t, digits=2) + ' L' for t in coats.tins_l)}.",
+    )
+    by_part = Table(
+        title="Area by part",
+        columns=(
+            Column(title="Part"),
+            Column(title="Shows m²", align=_R),
+            Column(title="Hidden m²", align=_R),
+            Column(title="Kept bare for glue m²", align=_R),
+        ),
+        rows=tuple(
+            (
+                word(p.part),
+                f"{p.shown_mm2 * 1e-6:.3f}",
+                f"{p.hidden_mm2 * 1e-6:.3f}",
+                f"{p.masked_mm2 * 1e-6:.3f}",
+            )
+            for p in areas.parts
+        ),
+        parts=tuple((p.part,) for p in areas.parts),
+    )
+    grits = ", then ".join(str(step.grit) for step in finishing.sanding.steps)
+    blocks: list[Block] = [
+        Facts(
+            title="The finish",
+            items=(
+                ("Area", show.area(areas.finished_m2)),
+                ("Coats", str(coats.shown_coats)),
+                ("Light use after", f"{finishing.drying.light_use_h / 24:.0f} days"),
+                ("Full use after", f"{finishing.drying.full_use_h / 24:.0f} days"),
+            ),
+        ),
+        Words(
+            title="Sanding",
+            lines=(
+                f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes in all.",
+                *finishing.drying.notes,
+            ),
+        ),
+        litres,
+        by_part,
+    ]
+    if finishing.before_assembly:
+        names = names_of(finishing.before_assembly)
+        blocks.append(
+            Words(title="Before assembly", lines=(f"Sand {names} now: no tool reaches their corners later.",))
+        )
+    blocks.append(Caution(lines=finishing.cautions))
+    return Sheet(
+        id="finish",
+        title="Finish",
+        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, {finishing.drying.recoat_h:.0f} hours apart. "
+        "The product's label goes before these figures.",
+        blocks=tuple(blocks),
+    )
+
+
+def order_sheet(plan: Plan) -> Sheet:
+    """What is done when, and what dries meanwhile."""
+    show, order = Show.of(plan), plan.order
+    table = order.timetable
+    entries = {entry.task: entry for entry in table.entries}
+    rows, parts = [], []
+    for number, step in enumerate(order.steps, start=1):
+        entry = entries[step.title]
+        rows.append(
+            (
+                str(number),
+                word(step.title),
+                f"day {entry.start_min // 1440 + 1}",
+                show.minutes(step.hands_on_min) if step.hands_on_min else "—",
+                show.minutes(step.wait_min) if step.wait_min else "—",
+                "; ".join(step.details),
+            )
+        )
+        parts.append(step.parts)
+    phases = tuple((word(phase), f"{hours:.1f} h") for phase, hours in order.hours_by_phase.items())
+    blocks: list[Block] = [
+        Facts(
+            title="Time",
+            items=(
+                ("Hands on", f"{order.hours:.0f} h"),
+                ("From first day to delivery", f"{table.elapsed_days:.0f} days"),
+                ("Cannot be done in less than", f"{table.bound_min / 1440:.0f} days"),
+            ),
+        ),
+        Facts(title="Hours by phase", items=phases),
+        Table(
+            title="Steps",
+            columns=(
+                Column(title="No.", align=_R),
+                Column(title="Step"),
+                Column(title="Begins", align=_R),
+                Column(title="Hands on", align=_R),
+                Column(title="Then dries or rests", align=_R),
+                Column(title="How"),
+            ),
+            rows=tuple(rows),
+            parts=tuple(parts),
+        ),
+        _days_table(plan),
+        Words(
+            title="Happens only once: photograph it",
+            lines=tuple(word(shot) for shot in order.shots),
+        ),
+    ]
+    return Sheet(
+        id="order",
+        title="Order of work",
+        lead=f"{order.hours:.0f} hours of work over {table.elapsed_days:.0f} days; drying time is used for other work.",
+        blocks=tuple(blocks),
+    )
+
+
+def _days_table(plan: Plan) -> Table:
+    rows = []
+    for day in plan.order.timetable.days:
+        if not day.work:
+            continue
+        hours = sum(block.until_min - block.from_min for block in day.work) / 60.0
+        rows.append(
+            (
+                f"{day.number} ({day.weekday[:3]})",
+                f"{hours:.1f} h",
+                "; ".join(dict.fromkeys(word(block.task) for block in day.work)),
+                "; ".join(word(task) for task in day.drying) or "—",
+            )
+        )
+    return Table(
+        title="Day by day",
+        columns=(
+            Column(title="Day"),
+            Column(title="Work", align=_R),
+            Column(title="What"),
+            Column(title="Drying"),
+        ),
+        rows=tuple(rows),
+    )

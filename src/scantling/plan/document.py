@@ -1,0 +1,28 @@
+"""The plan as JSON, with its schema."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from scantling.plan.result import Plan
+
+__all__ = ["plan_json", "plan_schema"]
+
+
+@cache
+def _adapter() -> TypeAdapter[Plan]:
+    return TypeAdapter(Plan)
+
+
+def plan_json(plan: Plan, *, indent: int | None = 1) -> bytes:
+    """The complete plan as JSON. Names carry their units."""
+    return _adapter().dump_json(plan, indent=indent)
+
+
+def plan_schema() -> dict[str, Any]:
+    """JSON Schema (draft 2020-12) of :func:`plan_json`."""
+    schema = _adapter().json_schema(mode="serialization")
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Plan"}
