@@ -159,6 +159,15 @@ def test_parts_do_not_meddle_with_each_other() -> None:
         assert _run([slab], _year(1000)).mean_pct[:, 0] == pytest.approx(together[:, at], abs=1e-9)
 
 
+def test_a_week_or_two_in_the_shop() -> None:
+    """The 7 to 14 days before gluing of a glue maker's guide take a 21 mm board most of the way, not 44 mm."""
+    boards = [Slab(thickness_mm=t, basic_specific_gravity=0.47, mc_pct=11.0) for t in (21.0, 44.0)]
+    past = _run(boards, np.full(24 * 14 + 1, 0.42))
+    share = (11.0 - past.mean_pct) / (11.0 - emc_pct(20.0, 0.42))
+    assert 0.4 < share[7, 0] < 0.6 < share[14, 0] < 0.9
+    assert share[14, 1] < 0.4
+
+
 def test_bad_air_and_bad_sizes_are_refused() -> None:
     """Series of two lengths, one value only, and a part without thickness."""
     with pytest.raises(InputError) as uneven:

@@ -13,11 +13,13 @@ from scantling.wood.coefficients import (
     coefficient_at,
     coefficient_from_shrinkage,
     coefficient_source,
+    panel_coefficient,
     shrinkage_pct,
     thickness_coefficient,
 )
 from scantling.wood.movement import (
     MovementMethod,
+    length_change_mm,
     movement,
     width_change_full_shrinkage_mm,
     width_change_mm,
@@ -169,3 +171,27 @@ def test_a_board_without_width_is_refused(width: float) -> None:
     with pytest.raises(InputError) as caught:
         width_change_mm(width, coefficient=0.0025, mc_from_pct=8.0, mc_to_pct=9.0)
     assert caught.value.code == "width_not_positive"
+
+
+def test_a_panel_moves_as_the_sum_of_its_strips() -> None:
+    """Three strips of three cuts, each moving by its own coefficient."""
+    cherry = find_species("cherry")
+    strips = [(120.0, Ring.FLAT), (80.0, Ring.RIFT), (200.0, Ring.QUARTER)]
+    apart = sum(
+        width_change_mm(width, coefficient=coefficient(cherry, ring), mc_from_pct=7.0, mc_to_pct=11.0)
+        for width, ring in strips
+    )
+    together = width_change_mm(
+        400.0, coefficient=panel_coefficient(cherry, strips), mc_from_pct=7.0, mc_to_pct=11.0
+    )
+    assert together == pytest.approx(apart)
+    with pytest.raises(InputError) as caught:
+        panel_coefficient(cherry, [])
+    assert caught.value.code == "strips_missing"
+
+
+def test_a_board_hardly_moves_along_the_grain() -> None:
+    """Less than a twentieth of what it moves across, for the stillest of woods."""
+    along = length_change_mm(1000.0, mc_from_pct=6.0, mc_to_pct=12.0)
+    across = min(1000.0 * coefficient(wood, Ring.FLAT) * 6.0 for wood in MOVING)
+    assert 0.0 < along < across / 20.0

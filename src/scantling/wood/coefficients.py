@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from enum import StrEnum
 
 from scantling.errors import InputError
@@ -15,6 +16,7 @@ __all__ = [
     "coefficient_at",
     "coefficient_from_shrinkage",
     "coefficient_source",
+    "panel_coefficient",
     "shrinkage_pct",
     "thickness_coefficient",
 ]
@@ -156,6 +158,40 @@ def thickness_coefficient(species: Species, ring: Ring) -> float:
     0.00126
     """
     return coefficient_at(species, 90.0 - ring.ring_angle_deg)
+
+
+def panel_coefficient(species: Species, strips: Sequence[tuple[float, Ring]]) -> float:
+    """Coefficient across a panel glued from strips of several ring orientations. [1 per % MC]
+
+    Parameters
+    ----------
+    species
+        The wood of all strips.
+    strips
+        Width and ring orientation of each. [mm] > 0.
+
+    Returns
+    -------
+    float
+        Mean of the strips' own, by width.
+
+    Raises
+    ------
+    InputError
+        ``strips_missing`` where there is no width, ``movement_unknown``.
+
+    Examples
+    --------
+    >>> from scantling.wood.species import find_species
+    >>> round(panel_coefficient(find_species("cherry"), [(100, Ring.FLAT), (100, Ring.QUARTER)]), 5)
+    0.00187
+    """
+    total = sum(width for width, _ in strips)
+    if not total > 0.0:
+        raise InputError(
+            code="strips_missing", field="strips", value=len(strips), rule="must have a width in all"
+        )
+    return sum(width * coefficient(species, ring) for width, ring in strips) / total
 
 
 def shrinkage_pct(species: Species, ring_angle_deg: float) -> float:

@@ -10,7 +10,14 @@ from enum import Enum
 
 from scantling.errors import InputError
 
-__all__ = ["Fastener", "end_grain_share", "lateral_n", "lead_hole_share", "withdrawal_n"]
+__all__ = [
+    "Fastener",
+    "design_withdrawal_nds_n",
+    "end_grain_share",
+    "lateral_n",
+    "lead_hole_share",
+    "withdrawal_n",
+]
 
 
 class Fastener(Enum):
@@ -23,6 +30,14 @@ class Fastener(Enum):
     WOOD_SCREW = (108.25, 2.0, 1.0)
     LAG_SCREW = (125.4, 1.5, 0.75)
 
+
+# Withdrawal constants of design, pounds and inches, with the exponents of gravity and diameter.
+_DESIGN = {
+    Fastener.NAIL: (1380.0, 2.5, 1.0),
+    Fastener.WOOD_SCREW: (2850.0, 2.0, 1.0),
+    Fastener.LAG_SCREW: (1800.0, 1.5, 0.75),
+}
+_LBF_N, _INCH_MM = 4.4482216152605, 25.4
 
 # Lateral constants, N and mm, by class of specific gravity: Wood Handbook, ch. 8 (recalled).
 _HARDWOOD_FROM = (0.33, 0.48, 0.57)
@@ -87,6 +102,59 @@ def withdrawal_n(
     factor, gravity_power, diameter_power = fastener.value
     load: float = factor * specific_gravity_12**gravity_power * diameter_mm**diameter_power * penetration_mm
     return load
+
+
+def design_withdrawal_nds_n(
+    fastener: Fastener, *, specific_gravity_ovendry: float, diameter_mm: float, penetration_mm: float
+) -> float:
+    r"""Reference design value of withdrawal from side grain: what a design may count on.
+
+    Parameters
+    ----------
+    fastener
+        Kind of fastener.
+    specific_gravity_ovendry
+        Ovendry mass over ovendry volume. [1] > 0. A little more than the one at 12 %.
+    diameter_mm
+        Shank diameter. [mm] > 0.
+    penetration_mm
+        Of the nail, or of the thread. [mm] > 0.
+
+    Returns
+    -------
+    float
+        Reference design value, before the adjustments for duration and the rest. [N]
+
+    Raises
+    ------
+    InputError
+        ``not_positive``.
+
+    Notes
+    -----
+    In pounds an inch, with inches: :math:`1380\,G^{5/2}D` for nails (recalled), :math:`2850\,G^2D` for wood
+    screws, :math:`1800\,G^{3/2}D^{3/4}` for lag screws.
+
+    References
+    ----------
+    .. [1] American Wood Council, *National Design Specification for Wood Construction*, ch. 12.
+
+    Examples
+    --------
+    >>> round(design_withdrawal_nds_n(Fastener.WOOD_SCREW, specific_gravity_ovendry=0.45,
+    ...     diameter_mm=4.826, penetration_mm=25.4))
+    488
+    """
+    _positive(
+        specific_gravity_ovendry=specific_gravity_ovendry,
+        diameter_mm=diameter_mm,
+        penetration_mm=penetration_mm,
+    )
+    factor, gravity_power, diameter_power = _DESIGN[fastener]
+    per_inch_lbf: float = (
+        factor * specific_gravity_ovendry**gravity_power * (diameter_mm / _INCH_MM) ** diameter_power
+    )
+    return per_inch_lbf * _LBF_N * penetration_mm / _INCH_MM
 
 
 def lateral_n(fastener: Fastener, *, specific_gravity_12: float, diameter_mm: float, hardwood: bool) -> float:

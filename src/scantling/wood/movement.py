@@ -23,6 +23,7 @@ __all__ = [
     "coefficient",
     "coefficient_at",
     "coefficient_from_shrinkage",
+    "length_change_mm",
     "movement",
     "shrinkage_pct",
     "thickness_coefficient",
@@ -38,6 +39,8 @@ SPREAD_SHARE = 0.25
 board to board with a coefficient of variation of about 15 % (Wood Handbook, ch. 4, recalled), so nine
 boards in ten lie within 1.65 times that; ring angle varies within a board as well."""
 
+LONGITUDINAL_SHARE = 0.0015
+"""Shrinkage along the grain, green to ovendry, as a share of the length. [1]"""
 _SMALLEST_PCT, _LARGEST_PCT = 1.0, 30.0
 
 
@@ -250,3 +253,40 @@ def movement(
         method=MovementMethod.LINEAR if inside else MovementMethod.FULL_SHRINKAGE,
         note="" if inside else note,
     )
+
+
+def length_change_mm(length_mm: float, *, mc_from_pct: float, mc_to_pct: float) -> float:
+    """Change along the grain: a tenth of a millimetre or two on a metre, over a whole year.
+
+    Worth a thought only where a long part is held between two that do not move at all.
+
+    Parameters
+    ----------
+    length_mm
+        Along the grain. [mm] > 0.
+    mc_from_pct, mc_to_pct
+        Moisture content. [%] 1..30.
+
+    Returns
+    -------
+    float
+        Change, positive = longer. [mm] An estimate; juvenile and reaction wood move ten times as much.
+
+    Raises
+    ------
+    InputError
+        ``width_not_positive``, ``mc_out_of_range``.
+
+    References
+    ----------
+    .. [1] *Wood Handbook*, FPL-GTR-190, ch. 4: 0.1 to 0.2 % from green to ovendry (from memory).
+
+    Examples
+    --------
+    >>> round(length_change_mm(1000, mc_from_pct=8, mc_to_pct=12), 2)
+    0.2
+    """
+    _check_size("length_mm", length_mm)
+    _check_mc("mc_from_pct", mc_from_pct)
+    _check_mc("mc_to_pct", mc_to_pct)
+    return length_mm * LONGITUDINAL_SHARE / 30.0 * (mc_to_pct - mc_from_pct)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.wood.fasteners import Fastener, withdrawal_n
+from scantling.wood.fasteners import Fastener, design_withdrawal_nds_n, withdrawal_n
 from tests.published.value import Published
 
 LBF_N = 4.4482216152605
@@ -58,3 +58,15 @@ def test_screws_worked_by_hand() -> None:
     )
     assert screw / LBF_N == pytest.approx(1021.9, abs=0.3)
     assert lag / LBF_N == pytest.approx(1626.6, abs=0.6)
+
+
+def test_the_printed_design_value_of_a_wood_screw() -> None:
+    """Gravity 0.45 and a No. 10 screw of 0.190 in: 109 lb an inch, as printed beside the formula."""
+    computed = design_withdrawal_nds_n(
+        Fastener.WOOD_SCREW,
+        specific_gravity_ovendry=0.45,
+        diameter_mm=0.190 * INCH_MM,
+        penetration_mm=INCH_MM,
+    )
+    source, why = "National Design Specification, ch. 12, as reproduced", "printed with its decimals cut off"
+    Published(value=109.0, absolute=1.0, source=source, where="example", why=why).check(computed / LBF_N)
