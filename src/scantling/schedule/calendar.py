@@ -6,6 +6,7 @@ count only the minutes in which hands are there, so a task that pauses overnight
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from enum import IntEnum
 
@@ -57,8 +58,11 @@ class Calendar:
     first_day: Weekday = Weekday.MONDAY
     people: int = 1
     resources: dict[str, int] = field(default_factory=dict)
+    _offsets: tuple[int, ...] = field(init=False, repr=False, compare=False)
+    """Days of the first week, from the first day, on which there is work."""
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "_offsets", tuple(sorted({(d - self.first_day) % 7 for d in self.workdays})))
         if not 0 < self.hours_min <= DAY_MIN - self.opens_min:
             raise InputError(
                 code="hours_out_of_range",
@@ -87,12 +91,8 @@ class Calendar:
 
     def day_of_work(self, count: int) -> int:
         """Day, from 0, of the working day of that number, from 0."""
-        week, rest = divmod(count, len(self.workdays))
-        return 7 * week + self._offsets()[rest]
-
-    def _offsets(self) -> list[int]:
-        """Days of the first week, from the first day, on which there is work."""
-        return sorted((day - self.first_day) % 7 for day in self.workdays)
+        week, rest = divmod(count, len(self._offsets))
+        return 7 * week + self._offsets[rest]
 
     def clock_at_start(self, worked: int) -> int:
         """Clock time at which a stretch of work starting at a worked minute starts. [min]"""
@@ -108,9 +108,9 @@ class Calendar:
     def worked_before(self, clock: int) -> int:
         """Worked minutes that are over at a clock time; work may go on from there. [min]"""
         day, minute = divmod(clock, DAY_MIN)
-        offsets = self._offsets()
+        offsets = self._offsets
         week, rest = divmod(day, 7)
-        days = week * len(offsets) + sum(1 for offset in offsets if offset < rest)
+        days = week * len(offsets) + bisect_left(offsets, rest)
         today = min(max(minute - self.opens_min, 0), self.hours_min) if rest in offsets else 0
         return days * self.hours_min + today
 
