@@ -22,7 +22,7 @@ from scantling.papers.drawing import (
 
 __all__ = ["Bar", "BarKind", "TimetablePicture", "TimetableRow", "draw_timetable"]
 
-_LEFT, _ROW, _HEAD = 52.0, 6.4, 9.0
+_LEFT, _ROW, _HEAD = 62.0, 5.7, 9.0
 
 
 class BarKind(StrEnum):
@@ -93,7 +93,8 @@ def _days(picture: TimetablePicture, room_mm: float, bottom: float) -> list[Item
         if i in picture.free:
             box = ((x, _HEAD), (x + wide, _HEAD), (x + wide, bottom), (x, bottom))
             items.append(Polygon(box, Stroke.NONE, Fill.TINT))
-        items.append(Line((x, _HEAD), (x, bottom), Stroke.FINE))
+        if i % every == 0:
+            items.append(Line((x, _HEAD), (x, bottom), Stroke.FINE))
         if i % every == 0:
             items.append(
                 Text(

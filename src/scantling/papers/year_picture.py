@@ -139,7 +139,8 @@ def _number(value: float) -> str:
 
 
 def _grid(panel: YearPanel, scale: _Scale) -> list[Item]:
-    items: list[Item] = [Text((scale.left, scale.top - 2.0), panel.title, 3.2, weight=Weight.BOLD)]
+    title = Text((scale.left, scale.top - 2.0), panel.title, 3.2, weight=Weight.BOLD)
+    items: list[Item] = [backing(title, margin_mm=0.5), title]
     for tick in panel.ticks:
         y = scale.y(tick)
         items.append(Line((scale.left, y), (scale.right, y), Stroke.FINE))

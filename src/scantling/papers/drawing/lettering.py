@@ -18,7 +18,7 @@ CAP_HEIGHT = 0.7
 """Height of a capital over the size of its lettering; read from the font. [1]"""
 _SMALL = 0.72
 _LIFT = 0.28
-_FRACTION = re.compile(r"(?<![\d/])(\d{1,3})/(\d{1,3})(?![\d/])")
+_FRACTION = re.compile(r"(?<![\d/])(\d{1,2})/(2|4|8|16|32|64)(?![\d/])")
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from scantling.papers.packet.blocks import (
     Step,
     Steps,
     Table,
+    Together,
 )
 from scantling.papers.packet.compile import compile_packet
 
@@ -41,5 +42,6 @@ __all__ = [
     "Step",
     "Steps",
     "Table",
+    "Together",
     "compile_packet",
 ]

@@ -26,6 +26,7 @@ __all__ = [
     "Step",
     "Steps",
     "Table",
+    "Together",
 ]
 
 
@@ -201,7 +202,14 @@ class NewPage:
     """A page break."""
 
 
-Block = Table | Figure | Facts | Heading | Paragraph | Bullets | Caution | Steps | NewPage
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Blocks kept on one page."""
+
+    blocks: tuple[Block, ...]
+
+
+Block = Table | Figure | Facts | Heading | Paragraph | Bullets | Caution | Steps | NewPage | Together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

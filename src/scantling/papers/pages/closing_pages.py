@@ -256,7 +256,7 @@ def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
     named = {
         "cr_per_pct": "radial movement",
         "ct_per_pct": "tangential movement",
-        "specific_gravity_12": "weight",
+        "specific_gravity_12": "specific gravity",
     }
     rows = []
     for name in dict.fromkeys(p.species for p in plan.parts if p.kind.value != "sheet"):
@@ -265,7 +265,7 @@ def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
             value, known = getattr(species, key), species.sources.get(key)
             if value is None or known is None:
                 continue
-            place = ", ".join(x for x in (known.source, known.table) if x)
+            place = known.source + (f", table {known.table}" if known.table else "")
             rows.append(
                 SourceRow(
                     figure=f"{name}, {words}", value=f"{value:g}", source=place, standing=known.how.value
@@ -281,7 +281,7 @@ def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
     for line in plan.pricing.quote.lines:
         if line.source and line.source not in told:
             told.add(line.source)
-            rows.append(SourceRow(figure=f"cost of {line.what}", value="", source=line.source))
+            rows.append(SourceRow(figure=f"price of {line.what}", value="", source=line.source))
     for finding in plan.findings:
         if finding.source and finding.code not in told:
             told.add(finding.code)

@@ -60,7 +60,10 @@ class Figures:
     def area(self, value_mm2: float) -> str:
         """An area with its unit."""
         if self.style.inch:
-            return f"{value_mm2 / _MM2_PER_FT2:.1f} ft²"
+            small = value_mm2 < 0.5 * _MM2_PER_FT2
+            return f"{value_mm2 / 25.4**2:.0f} in²" if small else f"{value_mm2 / _MM2_PER_FT2:.1f} ft²"
+        if value_mm2 < 1e5:
+            return f"{value_mm2 * 1e-2:.0f} cm²"
         return f"{value_mm2 * 1e-6:.2f} m²"
 
     def timber(self, volume_m3: float) -> str:

@@ -136,7 +136,7 @@ def _views(
             by_end.setdefault(tagged.mark.end, []).append(tagged)
         else:
             by_side.setdefault(side_of(part, tagged.mark.face), []).append(tagged)
-    if not by_side:
+    if not by_side and not by_end:
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
     views = [

@@ -34,7 +34,7 @@ from scantling.papers.pages import work_pages as work
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
-from scantling.papers.pages.saw_pages import setup_cards
+from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sheets.show import names_of, word
@@ -114,7 +114,7 @@ def packet_of(
     return PacketData(
         title=plan.title,
         about=plan.about.strip(),
-        made_for=f"Planned in {plan.shop}, to stand in {plan.room}.",
+        made_for=f"Shop: {plan.shop}. Room: {plan.room}.",
         fingerprint=mark,
         facts=_cover_facts(plan, figures, prices=prices),
         sections=sections,
@@ -200,7 +200,7 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
                 tuple(timber.board_sheet(b, figures=figures) for b in layout.boards),
                 paper=paper,
                 facts=timber.layout_facts(layout, figures=figures),
-                missing=tuple(b.name for b in layout.unplaced),
+                missing=tuple(word(b.name) for b in layout.unplaced),
             )
         )
     layers = timber.layer_rows(ledgers, figures=figures)
@@ -214,7 +214,8 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     plan = source.plan
     sections = []
     if plan.setups:
-        sections.append(saw_section(setup_cards(plan.setups, plan.sawing, figures=figures)))
+        cards = setup_cards(plan.setups, plan.sawing, figures=figures)
+        sections.append(saw_section(cards, square=square_rows(plan.setups, figures=figures)))
     groups = marked_parts(source.piece, plan.joints, figures=figures)
     if groups:
         sections.append(joints_section(joint_sheets(groups, figures=figures), unit=figures.unit, paper=paper))
@@ -246,7 +247,7 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
         ),
         glue_section(work.glue_stages(plan.gluing.stages, figures=figures)),
         finish_section(
-            tuple((word(a.part), figures.area(a.shown_mm2 + a.hidden_mm2)) for a in finishing.areas.parts),
+            work.area_rows(finishing, figures=figures),
             work.coat_rows(finishing, figures=figures),
             facts=work.finish_facts(finishing, figures=figures),
             before=before,

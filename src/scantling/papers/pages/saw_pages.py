@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.papers.packet import Fact
-from scantling.papers.packet.sections import CutRow, SetupCard
+from scantling.papers.packet.sections import CutRow, SetupCard, SquareRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
 from scantling.shop.cautions import cautions_for, operation_of
@@ -13,7 +13,7 @@ from scantling.shop.saw import CutOrder, PartSawing, SawCut
 from scantling.shop.sawplane import Turn
 from scantling.shop.sawsetup import SawSetup
 
-__all__ = ["setup_cards"]
+__all__ = ["setup_cards", "square_rows"]
 
 
 def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
@@ -40,7 +40,11 @@ def _check(cut: SawCut, figures: Figures) -> str:
             return f"{figures.bare(cut.stop_long_mm)} long, square"
         return f"short point {figures.bare(cut.stop_short_mm)}"
     leads = ((cut.lead_width_mm, "width"), (cut.lead_thickness_mm, "thickness"))
-    words = [f"{figures.tenths(abs(value))} across the {name}" for value, name in leads if abs(value) > 0.05]
+    words = [
+        f"{figures.tenths(abs(value))} {figures.unit} across the {name}"
+        for value, name in leads
+        if abs(value) > 0.05
+    ]
     return "leads " + " and ".join(words) if words else "square both ways"
 
 
@@ -66,11 +70,44 @@ def _cut_rows(setup: SawSetup, senses: dict[str, str], figures: Figures) -> tupl
                 count=len(cuts),
                 end=f"{end}; {sense}" if sense else end,
                 down=f"{down} down, {fence} to the fence",
-                stop=f"part {kept} of the blade",
+                blade=f"part on the {kept}",
                 check=check,
             )
         )
     return tuple(rows)
+
+
+def _is_square(setup: SawSetup) -> bool:
+    return setup.miter_deg < 0.05 and setup.bevel_deg < 0.05
+
+
+def square_rows(setups: Iterable[SawSetup], *, figures: Figures) -> tuple[SquareRow, ...]:
+    """Cuts without an angle.
+
+    Parameters
+    ----------
+    setups
+        Cuts grouped by setting.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    tuple of SquareRow
+        One for each stop.
+    """
+    return tuple(
+        SquareRow(
+            number=str(setup.number),
+            machine=setup.machine.value,
+            parts=names_of(dict.fromkeys(cut.part for cut in setup.cuts)),
+            count=len(setup.cuts),
+            end=setup.order.value,
+            stop="to a line" if setup.stop_mm is None else figures.length(setup.stop_mm),
+        )
+        for setup in setups
+        if _is_square(setup)
+    )
 
 
 def setup_cards(
@@ -90,12 +127,14 @@ def setup_cards(
     Returns
     -------
     tuple of SetupCard
-        One for each setting.
+        One for each setting with an angle.
     """
     senses = {sawn.part: sawn.sense.value for sawn in sawing}
     cards = []
     cautioned: set[str] = set()
     for setup in setups:
+        if _is_square(setup):
+            continue
         texts = cautions_for(operation_of(setup.machine)) if operation_of(setup.machine) else ()
         text = " ".join(t for t in texts if t not in cautioned)
         cautioned.update(texts)

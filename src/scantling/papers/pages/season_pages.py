@@ -21,6 +21,26 @@ _STYLES = (YearLineStyle.FIRM, YearLineStyle.DASHED, YearLineStyle.PLAIN)
 _MID_DAYS = (16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350)
 
 
+_NAMES = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def _month(month: Month) -> str:
+    return _NAMES[list(Month).index(month)]
+
+
 def _half_months(values: Sequence[float]) -> tuple[float, ...]:
     """Twelve values in the middle of their months as 25 even steps, straight lines between them."""
     steps = []
@@ -51,7 +71,9 @@ def _unlike(parts: Sequence[SeasonPart]) -> list[SeasonPart]:
     chosen: dict[str, SeasonPart] = {}
     for part in parts:
         chosen.setdefault(part.like, part)
-    return list(chosen.values())[:3]
+    most = max((p.widest_mm - p.narrowest_mm for p in chosen.values()), default=0.0)
+    worth = [p for p in chosen.values() if p.widest_mm - p.narrowest_mm >= 0.2 * most]
+    return worth[:3]
 
 
 def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
@@ -81,7 +103,7 @@ def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
             high=high,
             ticks=ticks,
             lines=(YearLine(name="monthly mean", values=_half_months(humidity)),),
-            height_mm=30.0,
+            height_mm=25.0,
         )
     ]
     emc = [air[m].emc_pct for m in months]
@@ -99,7 +121,7 @@ def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
             high=high,
             ticks=ticks,
             lines=tuple(lines),
-            height_mm=34.0,
+            height_mm=28.0,
         )
     )
     if parts:
@@ -108,7 +130,7 @@ def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
     return YearPicture(
         title="The year in the room",
         panels=tuple(panels),
-        marks=(YearMark(day=built, text=f"built in {seasons.built_month.value}"),),
+        marks=(YearMark(day=built, text=f"built in {_month(seasons.built_month)}"),),
     )
 
 
@@ -134,12 +156,12 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
             day=_MID_DAYS[worst],
             text=_worst_words(parts[0].part, first[worst] * per, months[worst], figures),
         ),
-        height_mm=38.0,
+        height_mm=32.0,
     )
 
 
 def _worst_words(part: str, change_mm: float, month: Month, figures: Figures) -> str:
-    return f"{word(part)}: {_signed(change_mm, figures)} {figures.unit} in {month.value}"
+    return f"{word(part)}: {_signed(change_mm, figures)} {figures.unit} in {_month(month)}"
 
 
 def _signed(value_mm: float, figures: Figures) -> str:
@@ -170,9 +192,9 @@ def room_facts(seasons: Seasons) -> tuple[Fact, ...]:
         return Fact(label=label, value=f"{humidity:.0f} % RH", note=f"wood settles at {show_number(pct)} %")
 
     return (
-        fact(f"Driest, {dry.month.value}", dry.humidity_pct, moisture.dry_pct),
+        fact(f"Driest, {_month(dry.month)}", dry.humidity_pct, moisture.dry_pct),
         Fact(label="Wood as built", value=f"{show_number(moisture.build_pct)} %", note="of ovendry weight"),
-        fact(f"Wettest, {wet.month.value}", wet.humidity_pct, moisture.wet_pct),
+        fact(f"Wettest, {_month(wet.month)}", wet.humidity_pct, moisture.wet_pct),
         Fact(
             label="Best moisture to build at",
             value=f"{show_number(seasons.advice.target_mc_pct)} %",

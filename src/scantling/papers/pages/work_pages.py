@@ -16,10 +16,26 @@ from scantling.schedule.timetable import Timetable
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.units import show_number
 
-__all__ = ["coat_rows", "finish_facts", "glue_stages", "order_facts", "order_steps", "timetables"]
+__all__ = [
+    "area_rows",
+    "coat_rows",
+    "finish_facts",
+    "glue_stages",
+    "order_facts",
+    "order_steps",
+    "timetables",
+]
 
 _DAY_MIN = 1440.0
+_ON_A_CARD = "saw set-up"
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def _sentence(text: str) -> str:
+    """Words as a sentence, part names without underscores."""
+    plain = word(text).strip()
+    plain = plain[:1].upper() + plain[1:]
+    return plain if plain.endswith((".", "!", "?")) else f"{plain}."
 
 
 def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
@@ -69,21 +85,27 @@ def glue_stages(stages: Iterable[GlueUp], *, figures: Figures) -> tuple[GlueStag
     Returns
     -------
     tuple of GlueStage
-        With what comes before, during and after.
+        With what comes before, during and after; each caution where it is first wanted.
     """
     groups: dict[tuple[object, ...], list[GlueUp]] = {}
     for stage in stages:
         alike = (stage.like, stage.kind, round(stage.area_mm2), len(stage.bodies), len(stage.joints))
         key = alike if stage.like and not stage.after else (stage.name,)
         groups.setdefault(key, []).append(stage)
-    return tuple(_stage(group, figures) for group in groups.values())
+    told: set[str] = set()
+    found = []
+    for group in groups.values():
+        fresh = tuple(c for c in group[0].cautions if c not in told)
+        told.update(fresh)
+        found.append(_stage(group, fresh, figures))
+    return tuple(found)
 
 
-def _stage(group: list[GlueUp], figures: Figures) -> GlueStage:
+def _stage(group: list[GlueUp], cautions: tuple[str, ...], figures: Figures) -> GlueStage:
     one = group[0]
     title = word(one.name) if len(group) == 1 else f"{word(one.name)}, and {len(group) - 1} alike"
     before = [f"First: {', '.join(word(a) for a in one.after)}."] if one.after else []
-    before += [*one.prepare, *_wedges(one, figures)]
+    before += [*(_sentence(p) for p in one.prepare), *_wedges(one, figures)]
     joints = [f"Close {word(j)}." for j in one.joints]
     joints += (
         [f"In the same go, dry: {', '.join(word(j) for j in one.dry_joints)}."] if one.dry_joints else []
@@ -100,7 +122,7 @@ def _stage(group: list[GlueUp], figures: Figures) -> GlueStage:
         before=tuple(before),
         steps=tuple(joints),
         rest=rest,
-        caution=" ".join(one.cautions),
+        caution=" ".join(cautions),
     )
 
 
@@ -167,6 +189,29 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
     return tuple(rows)
 
 
+def area_rows(finishing: Finishing, *, figures: Figures) -> tuple[tuple[str, str], ...]:
+    """Areas to finish, equal ones in one line.
+
+    Parameters
+    ----------
+    finishing
+        Of the plan.
+    figures
+        How areas are written.
+
+    Returns
+    -------
+    tuple
+        Parts and the area of each.
+    """
+    groups: dict[str, list[str]] = {}
+    for area in finishing.areas.parts:
+        groups.setdefault(figures.area(area.shown_mm2 + area.hidden_mm2), []).append(area.part)
+    return tuple(
+        (names_of(names), text if len(names) == 1 else f"{text} each") for text, names in groups.items()
+    )
+
+
 def order_facts(order: Order, *, figures: Figures) -> tuple[Fact, ...]:
     """Hours, days and how good the order is.
 
@@ -222,12 +267,14 @@ def order_steps(order: Order, *, figures: Figures) -> tuple[Step, ...]:
     for step in _ordered(order):
         fresh = [c for c in step.cautions if c not in told]
         told.update(fresh)
-        text = " ".join(d if d.endswith((".", "!", "?")) else f"{d}." for d in step.details)
+        text = " ".join(_sentence(d) for d in step.details)
+        if step.title.lower().startswith(_ON_A_CARD):
+            text = "All of it is on the saw card of this number."
         if step.once:
             text = f"{text} Happens once: photograph it.".strip()
         steps.append(
             Step(
-                title=word(step.title)[:1].upper() + word(step.title)[1:],
+                title=_sentence(step.title).rstrip("."),
                 text=word(text),
                 time=figures.minutes(step.hands_on_min) if step.hands_on_min else "",
                 wait=f"then {figures.minutes(step.wait_min)}" if step.wait_min else "",
@@ -237,21 +284,40 @@ def order_steps(order: Order, *, figures: Figures) -> tuple[Step, ...]:
     return tuple(steps)
 
 
+def _hours(table: Timetable) -> tuple[float, float]:
+    """When work begins and ends on any day. [min]"""
+    blocks = [block for day in table.days for block in day.work]
+    opens = min((b.from_min for b in blocks), default=540)
+    closes = max((b.until_min for b in blocks), default=opens + 480)
+    return float(opens), float(max(closes, opens + 240))
+
+
+def _drawn_d(minute: float, hours: tuple[float, float]) -> float:
+    """Days from the start, the working hours drawn wide and the night narrow. [d]"""
+    day, rest = divmod(minute, _DAY_MIN)
+    opens, closes = hours
+    if rest <= opens:
+        return day + 0.08 * rest / opens
+    if rest <= closes:
+        return day + 0.08 + 0.84 * (rest - opens) / (closes - opens)
+    return day + 0.92 + 0.08 * (rest - closes) / (_DAY_MIN - closes)
+
+
 def _bars(table: Timetable) -> dict[str, list[Bar]]:
     bars: dict[str, list[Bar]] = {}
+    hours = _hours(table)
+
+    def put(task: str, kind: BarKind, low: float, high: float) -> None:
+        bar = Bar(kind=kind, start_d=_drawn_d(low, hours), end_d=_drawn_d(high, hours))
+        bars.setdefault(task, []).append(bar)
+
     for day in table.days:
         for block in day.work:
-            at = day.number - 1
-            bar = Bar(
-                kind=BarKind.WORK,
-                start_d=at + block.from_min / _DAY_MIN,
-                end_d=at + block.until_min / _DAY_MIN,
-            )
-            bars.setdefault(block.task, []).append(bar)
+            at = (day.number - 1) * _DAY_MIN
+            put(block.task, BarKind.WORK, at + block.from_min, at + block.until_min)
     for entry in table.entries:
         if entry.dry_min > entry.end_min:
-            bar = Bar(kind=BarKind.WAIT, start_d=entry.end_min / _DAY_MIN, end_d=entry.dry_min / _DAY_MIN)
-            bars.setdefault(entry.task, []).append(bar)
+            put(entry.task, BarKind.WAIT, entry.end_min, entry.dry_min)
     return bars
 
 
@@ -268,7 +334,7 @@ def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
     return [f"{name[:2]} {i + 1}" for i, name in enumerate(names)], free
 
 
-def timetables(order: Order, *, figures: Figures, rows_most: int = 34) -> tuple[TimetablePicture, ...]:
+def timetables(order: Order, *, figures: Figures, rows_most: int = 30) -> tuple[TimetablePicture, ...]:
     """The order of work by day, in as many pictures as its steps need.
 
     Parameters
@@ -296,7 +362,8 @@ def timetables(order: Order, *, figures: Figures, rows_most: int = 34) -> tuple[
         )
         for i, step in enumerate(_ordered(order))
     ]
+    each = -(-len(rows) // max(1, -(-len(rows) // rows_most)))  # as even as they come
     return tuple(
-        TimetablePicture(rows=tuple(rows[i : i + rows_most]), days=tuple(days), free=tuple(free))
-        for i in range(0, len(rows), rows_most)
+        TimetablePicture(rows=tuple(rows[i : i + each]), days=tuple(days), free=tuple(free))
+        for i in range(0, len(rows), each)
     )

@@ -16,7 +16,7 @@ from scantling.papers.packet.sections.joints import (
 )
 from scantling.papers.packet.sections.money import BuyRow, CostLine, buying_section, cost_section
 from scantling.papers.packet.sections.parts import PartRow, apart_section, parts_section, views_section
-from scantling.papers.packet.sections.saw import CutRow, SetupCard, saw_section
+from scantling.papers.packet.sections.saw import CutRow, SetupCard, SquareRow, saw_section
 from scantling.papers.packet.sections.seasons import FreedomRow, MovementRow, seasons_section, year_figure
 from scantling.papers.packet.sections.stock import (
     BoardSheet,
@@ -55,6 +55,7 @@ __all__ = [
     "RoughRow",
     "SetupCard",
     "SourceRow",
+    "SquareRow",
     "StripRow",
     "apart_section",
     "boards_section",

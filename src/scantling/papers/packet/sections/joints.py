@@ -23,6 +23,9 @@ from scantling.papers.part_sheet import PartDrawing, draw_part
 __all__ = ["ConnectorRow", "JointSheet", "MarkRow", "connectors_section", "joints_section"]
 
 
+_UNITS = {"mm": "millimeters", "in": "inches"}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarkRow:
     """One thing to mark out; lengths as shown, without unit."""
@@ -135,8 +138,8 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
         if sheet.steps:
             blocks.append(Bullets(points=sheet.steps))
     lead = (
-        f"Mark out from the reference end, at the left, and from the face that carries the mark. In {unit}; "
-        "to the centre of each joint."
+        "Mark out from the reference end, at the left, and from the face named. Figures go to the middle "
+        f"of each joint, in {_UNITS.get(unit, unit)}."
     )
     return Section(title="Marking out", lead=lead, blocks=tuple(blocks))
 
@@ -158,7 +161,7 @@ def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...]
     """
     columns = (
         Column(title="Kind", share=1.2, strong=True),
-        Column(title="Off", align=Align.RIGHT),
+        Column(title="Qty", align=Align.RIGHT),
         Column(title="Size", share=1.3),
         Column(title="Drill", share=1.0),
         Column(title="For", share=1.5),

@@ -21,6 +21,9 @@ from scantling.papers.piece_views import PiecePicture, PieceViews, draw_picture,
 __all__ = ["PartRow", "apart_section", "parts_section", "views_section"]
 
 
+_UNITS = {"mm": "millimeters", "in": "inches"}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartRow:
     """One line of the part list; lengths as shown, without unit.
@@ -89,12 +92,12 @@ def parts_section(rows: tuple[PartRow, ...], *, unit: str, facts: tuple[Fact, ..
     columns = (
         Column(title="No.", strong=True),
         Column(title="Part", share=2.0, strong=True),
-        Column(title="Off", align=Align.RIGHT),
+        Column(title="Qty", align=Align.RIGHT),
         Column(title="Wood", share=1.0),
         Column(title=f"Length, {unit}", align=Align.RIGHT),
         Column(title="Width", align=Align.RIGHT),
         Column(title="Thick", align=Align.RIGHT),
-        Column(title="kg each", align=Align.RIGHT),
+        Column(title="Each weighs", align=Align.RIGHT),
         Column(title="As milled", share=1.6),
     )
     blocks: tuple[Block, ...] = (Table(columns=columns, rows=_banded(rows), ticks=True),)
@@ -127,7 +130,7 @@ def views_section(views: PieceViews, *, unit: str, paper: Paper) -> Section:
     sheet = draw_views(views, room_mm=width, height_mm=height - 40.0)
     return Section(
         title="Views and sizes",
-        lead=f"The finished piece. All figures in {unit}; they hold, whatever a rule says of the print.",
+        lead=f"The finished piece, in {_UNITS.get(unit, unit)}. The figures hold, whatever a rule reads here.",
         blocks=(Figure(sheet=sheet),),
     )
 

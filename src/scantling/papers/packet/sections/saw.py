@@ -15,9 +15,14 @@ from scantling.papers.packet.blocks import (
     Row,
     Section,
     Table,
+    Together,
 )
 
-__all__ = ["CutRow", "SetupCard", "saw_section"]
+__all__ = ["CutRow", "SetupCard", "SquareRow", "saw_section"]
+
+
+MOST_ROWS = 16
+"""A card with more lines may run over a page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,9 +38,9 @@ class CutRow:
     end
         Which end, and whether it is square, parallel or mirrored to the other, in words.
     down
-        Which face lies on the table.
-    stop
-        Distance from the stop, and to which point.
+        Which face lies on the table, and which edge on the fence.
+    blade
+        On which side of the blade the part lies.
     check
         A size to verify on the part once cut.
     """
@@ -44,7 +49,7 @@ class CutRow:
     count: int
     end: str
     down: str
-    stop: str
+    blade: str
     check: str
 
 
@@ -59,13 +64,45 @@ class SetupCard:
     caution: str = ""
 
 
-def saw_section(cards: tuple[SetupCard, ...]) -> Section:
-    """All set-up cards.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SquareRow:
+    """Square cuts with one stop: they need no card of their own."""
+
+    number: str
+    machine: str
+    parts: str
+    count: int
+    end: str
+    stop: str
+
+
+def _square_blocks(rows: tuple[SquareRow, ...]) -> list[Block]:
+    if not rows:
+        return []
+    columns = (
+        Column(title="Set-up", strong=True),
+        Column(title="Part", share=1.4, strong=True),
+        Column(title="Cuts", align=Align.RIGHT),
+        Column(title="Saw", share=0.7),
+        Column(title="End", share=1.2),
+        Column(title="Stop", align=Align.RIGHT, share=0.7),
+    )
+    lines = tuple(Row(cells=(r.number, r.parts, str(r.count), r.machine, r.end, r.stop)) for r in rows)
+    return [
+        Heading(text="Square cuts", note="blade square both ways"),
+        Table(columns=columns, rows=lines, ticks=True),
+    ]
+
+
+def saw_section(cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] = ()) -> Section:
+    """Square cuts in one list, then a card for every angle.
 
     Parameters
     ----------
     cards
         In the order they are wanted.
+    square
+        Cuts without an angle.
 
     Returns
     -------
@@ -76,20 +113,21 @@ def saw_section(cards: tuple[SetupCard, ...]) -> Section:
         Column(title="Part", share=1.2, strong=True),
         Column(title="Cuts", align=Align.RIGHT),
         Column(title="End", share=1.3),
-        Column(title="Face down", share=0.9),
-        Column(title="Stop", share=1.1),
+        Column(title="Lay it", share=1.3),
+        Column(title="Blade", share=0.9),
         Column(title="Check on the part", share=1.3),
     )
-    blocks: list[Block] = []
+    blocks: list[Block] = _square_blocks(square)
     for card in cards:
-        rows = tuple(Row(cells=(c.part, str(c.count), c.end, c.down, c.stop, c.check)) for c in card.cuts)
-        blocks += [
+        rows = tuple(Row(cells=(c.part, str(c.count), c.end, c.down, c.blade, c.check)) for c in card.cuts)
+        parts: list[Block] = [
             Heading(text=f"Set-up {card.number}", note=card.machine),
             Facts(facts=card.settings, columns=4),
             Table(columns=columns, rows=rows, ticks=True, small=True),
         ]
         if card.caution:
-            blocks.append(Caution(title="Caution", text=card.caution))
+            parts.append(Caution(title="Caution", text=card.caution))
+        blocks += [Together(blocks=tuple(parts))] if len(rows) < MOST_ROWS else parts
     return Section(
         title="Saw set-ups",
         lead="Angles are read from a square cut. Cut a scrap first, measure it, then cut the parts.",

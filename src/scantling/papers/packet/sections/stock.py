@@ -19,6 +19,7 @@ from scantling.papers.packet.blocks import (
     Row,
     Section,
     Table,
+    Together,
 )
 
 __all__ = [
@@ -31,6 +32,10 @@ __all__ = [
     "layers_section",
     "rough_section",
 ]
+
+
+MOST_CUTS = 24
+"""The list of a board with more cuts may run over a page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +125,7 @@ def rough_section(rows: tuple[RoughRow, ...], *, unit: str, allowances: tuple[st
     """
     columns = (
         Column(title="Blank", share=2.0, strong=True),
-        Column(title="Off", align=Align.RIGHT),
+        Column(title="Qty", align=Align.RIGHT),
         Column(title="Stock", share=0.8),
         Column(title=f"Rough length, {unit}", align=Align.RIGHT),
         Column(title="Rough width", align=Align.RIGHT),
@@ -184,10 +189,14 @@ def boards_section(
         Column(title="Leaves", share=1.6),
     )
     for board in boards:
-        blocks.append(Figure(sheet=draw_board(board.picture, room_mm=width, scale=scale)))
+        picture = Figure(sheet=draw_board(board.picture, room_mm=width, scale=scale))
         rows = tuple(Row(cells=(c.order, c.cut, c.where, c.leaves)) for c in board.cuts)
-        blocks.append(Table(columns=columns, rows=rows, ticks=True, small=True))
-    lead = f"Chalk the names, then cut by the numbers. Drawn with {scale.note}."
+        cuts = Table(columns=columns, rows=rows, ticks=True, small=True)
+        blocks += [Together(blocks=(picture, cuts))] if len(rows) < MOST_CUTS else [picture, cuts]
+    lead = (
+        f"Chalk the names, then cut by the numbers. Drawn with {scale.note}. Figures under a board run "
+        "from its own left end; the list measures from the piece left in your hands."
+    )
     return Section(title="Boards", lead=lead, blocks=tuple(blocks))
 
 
@@ -212,7 +221,7 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
     if layers:
         columns = (
             Column(title="Part", share=1.2, strong=True),
-            Column(title="Off", align=Align.RIGHT),
+            Column(title="Qty", align=Align.RIGHT),
             Column(title="Layers", align=Align.RIGHT),
             Column(title="From"),
             Column(title=f"Mill each to, {unit}", align=Align.RIGHT),
@@ -251,4 +260,5 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
         title="Layers and strips",
         lead="What is glued up before it becomes a part.",
         blocks=tuple(blocks),
+        runs_on=True,
     )

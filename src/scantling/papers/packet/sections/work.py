@@ -20,6 +20,7 @@ from scantling.papers.packet.blocks import (
     Step,
     Steps,
     Table,
+    Together,
 )
 from scantling.papers.timetable_picture import TimetablePicture, draw_timetable
 
@@ -113,18 +114,19 @@ def glue_section(stages: tuple[GlueStage, ...]) -> Section:
     """
     blocks: list[Block] = []
     for i, stage in enumerate(stages):
-        blocks += [
+        parts: list[Block] = [
             Heading(text=f"{i + 1}. {stage.title}", note=stage.parts),
             Facts(facts=stage.facts, columns=4),
         ]
         if stage.before:
-            blocks.append(Bullets(points=stage.before))
+            parts.append(Bullets(points=stage.before))
         if stage.steps:
-            blocks.append(Steps(steps=tuple(Step(title=s) for s in stage.steps)))
+            parts.append(Steps(steps=tuple(Step(title=s) for s in stage.steps)))
         if stage.rest:
-            blocks.append(Bullets(points=(stage.rest,)))
+            parts.append(Bullets(points=(stage.rest,)))
         if stage.caution:
-            blocks.append(Caution(title="Caution", text=stage.caution))
+            parts.append(Caution(title="Caution", text=stage.caution))
+        blocks.append(Together(blocks=tuple(parts)))
     return Section(
         title="Glue-ups",
         lead="Rehearse each one dry, with every clamp set, before a bottle is opened.",
