@@ -76,7 +76,7 @@ def test_every_strip_is_glued_once_and_stages_follow_what_they_need(
 ) -> None:
     """Whatever the time there is: each strip once, each stage after those it brings, one body at the end."""
     times = f"open: 1, working: {working:f}, clamp: 45, cure: 1440"
-    own = f"glue: own\nglues: [{{name: own, kind: pva, {times}, min_temperature: 10, spread: 220}}]\n"
+    own = f"glue: own\nglues: [{{name: own, kind: pva, {times}, min_temperature: 10, spread_g_m2: 220}}]\n"
     shop = parse_shop(own)
     stages = panel_glueups(mill(panel(width, strip_count=count), shop), shop)
     assert sorted(pieces_of(stages)) == sorted(f"strip {i}" for i in range(1, count + 1))

@@ -104,7 +104,7 @@ def test_own_glues_go_before_those_shipped() -> None:
     """A glue of one's own replaces the shipped one of that name, and the others stay."""
     own = (
         "glues:\n  - {name: yellow PVA, kind: pva, open: 9, working: 14 min, clamp: 1 h, cure: 1 day,"
-        " min_temperature: 50 F, spread: 200}\n"
+        " min_temperature: 50 F, spread_g_m2: 200}\n"
     )
     shop = parse_shop(own.replace("1 day", "24 h"))
     assert shop.glue_named().working_min == 14.0

@@ -17,16 +17,17 @@ AllowanceMm = Annotated[LengthMm, Field(ge=0, le=150)]
 SawAngleDeg = Annotated[AngleDeg, Field(ge=0, lt=90)]
 """How far a saw turns or tilts. [deg]"""
 
-_UNITS = ("_kg_m3", "_g_m2", "_m2_per_l", "_mpa", "_min", "_deg", "_pct", "_mm", "_kg", "_n", "_c", "_h")
+_UNITS = ("_min", "_deg", "_pct", "_mm", "_kg", "_n", "_c")
+"""Units of quantities that may be given as a text with its own unit."""
 
 
 def file_key(name: str) -> str:
-    """Key in the file of a field: its name without the unit, which the value carries.
+    """Key in the file of a field: its name without the unit, where the value may carry one.
 
     Examples
     --------
-    >>> file_key("max_width_mm"), file_key("min_temperature_c"), file_key("count")
-    ('max_width', 'min_temperature', 'count')
+    >>> file_key("max_width_mm"), file_key("min_temperature_c"), file_key("recoat_h")
+    ('max_width', 'min_temperature', 'recoat_h')
     """
     for unit in _UNITS:
         if name.endswith(unit):
