@@ -14,6 +14,8 @@ __all__ = ["PartShape", "content_key", "shapes_of"]
 
 _PLACES = 6
 """Like parts differ by rounding of their frames only: a millionth of a millimetre is the same wood."""
+_TURN_PLACES = 9
+"""Directions need more: a millionth of a millimetre at the end of a metre."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,13 +112,17 @@ def _vector(v: Vec) -> tuple[float, ...]:
     return tuple(_number(x) for x in v)
 
 
+def _way(v: Vec) -> tuple[float, ...]:
+    return tuple(round(x, _TURN_PLACES) + 0.0 for x in v)
+
+
 def _plane(plane: Plane) -> tuple[float, ...]:
     """Normal and distance from the origin: two points of one plane must give one key."""
-    return (*_vector(plane.normal), _number(dot(plane.point, plane.normal)))
+    return (*_way(plane.normal), _number(dot(plane.point, plane.normal)))
 
 
 def _frame(frame: Frame) -> tuple[float, ...]:
-    return (*_vector(frame.origin), *_vector(frame.grain), *_vector(frame.width))
+    return (*_vector(frame.origin), *_way(frame.grain), *_way(frame.width))
 
 
 def _tool(tool: Tool) -> tuple[str, tuple[float, ...]]:
