@@ -160,7 +160,7 @@ def test_parts_do_not_meddle_with_each_other() -> None:
 
 
 def test_a_week_or_two_in_the_shop() -> None:
-    """The 7 to 14 days before gluing of a glue maker's guide take a 21 mm board most of the way, not 44 mm."""
+    """The 7 to 14 days before gluing of a glue maker's guide take a 21 mm board most of the way, not 44."""
     boards = [Slab(thickness_mm=t, basic_specific_gravity=0.47, mc_pct=11.0) for t in (21.0, 44.0)]
     past = _run(boards, np.full(24 * 14 + 1, 0.42))
     share = (11.0 - past.mean_pct) / (11.0 - emc_pct(20.0, 0.42))
