@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import sys
 
+import seasons
 import solids
 import startup
 from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup, solids)
+PARTS = (startup, solids, seasons)
 """Modules whose ``timings()`` are run, in this order."""
 
 
