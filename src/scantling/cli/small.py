@@ -9,6 +9,18 @@ from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quant
 
 __all__ = ["emc", "move", "wood"]
 
+_WOOD_ROWS = (
+    ("Movement, flat-sawn width", "ct_per_pct", "of the width per 1 % moisture", 5),
+    ("Movement, quarter-sawn width", "cr_per_pct", "of the width per 1 % moisture", 5),
+    ("Shrinkage green to dry, tangential", "tangential_pct", "%", 1),
+    ("Shrinkage green to dry, radial", "radial_pct", "%", 1),
+    ("Specific gravity at 12 %", "specific_gravity_12", "", 2),
+    ("Specific gravity, green volume", "specific_gravity_green", "", 2),
+    ("Stiffness", "moe_mpa", "MPa", 0),
+    ("Bending strength", "mor_mpa", "MPa", 0),
+    ("Side hardness", "side_hardness_n", "N", 0),
+)
+
 
 def wood(options: argparse.Namespace) -> int:
     """Print what is published of a wood."""
@@ -21,21 +33,22 @@ def wood(options: argparse.Namespace) -> int:
         print(json.dumps(asdict(species), indent=1, default=str))
         return 0
     print(f"{species.name} ({species.botanical})")
-    rows = (
-        ("Movement, flat-sawn width", species.ct_per_pct, "of the width per 1 % moisture", 5),
-        ("Movement, quarter-sawn width", species.cr_per_pct, "of the width per 1 % moisture", 5),
-        ("Shrinkage green to dry, tangential", species.tangential_pct, "%", 1),
-        ("Shrinkage green to dry, radial", species.radial_pct, "%", 1),
-        ("Specific gravity at 12 %", species.specific_gravity_12, "", 2),
-        ("Stiffness", None if species.moe_mpa is None else species.moe_mpa / 1000.0, "GPa", 1),
-        ("Bending strength", species.mor_mpa, "MPa", 0),
-        ("Side hardness", species.side_hardness_n, "N", 0),
-    )
-    for label, value, unit, digits in rows:
-        shown = "not published" if value is None else f"{show_number(value, digits=digits)} {unit}".strip()
-        print(f"  {label:<36}{shown}")
-    sources = sorted({str(source) for source in species.provenance.values()})
-    print("  From " + "; ".join(sources))
+    cited: list[str] = []
+    for label, field, unit, digits in _WOOD_ROWS:
+        value, source = getattr(species, field), species.source(field)
+        if value is None or source is None:
+            print(f"  {label:<36}not published")
+            continue
+        if source.source not in cited:
+            cited.append(source.source)
+        figure = f"{show_number(value, digits=digits)} {unit}".strip()
+        table = f"Table {source.table}, " if source.table else ""
+        estimate = ", an estimate" if source.is_estimate else ""
+        print(
+            f"  {label:<36}{figure:<40}[{cited.index(source.source) + 1}] {table}{source.how.words}{estimate}"
+        )
+    for number, citation in enumerate(cited, start=1):
+        print(f"  [{number}] {citation}")
     return 0
 
 
@@ -76,8 +89,8 @@ def move(options: argparse.Namespace) -> int:
     word = "wider" if moved.change_mm > 0 else "narrower"
     print(
         f"{species.name}, {options.rings}-sawn: {show_length(abs(moved.change_mm), mm)} "
-        f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} and "
-        f"{show_length(abs(moved.high_mm), mm)} with the spread of the species"
+        f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} "
+        f"and {show_length(abs(moved.high_mm), mm)} with the spread of the species"
     )
     print(
         f"  by {moved.method.value}; Wood Handbook, FPL-GTR-190, ch. 13"

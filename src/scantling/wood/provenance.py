@@ -17,6 +17,20 @@ class HowKnown(StrEnum):
     COMPUTED = "computed"
     OWN = "own"
 
+    @property
+    def words(self) -> str:
+        """For a person to read."""
+        return _WORDS[self]
+
+
+_WORDS = {
+    HowKnown.READ: "read there",
+    HowKnown.READ_SECONDARY: "read in a reproduction of it",
+    HowKnown.MEMORY: "from memory",
+    HowKnown.COMPUTED: "computed",
+    HowKnown.OWN: "your own",
+}
+
 
 class Confidence(StrEnum):
     """How far a number can be trusted."""
@@ -65,4 +79,5 @@ class Provenance:
         place = f", Table {self.table}" if self.table else ""
         row = f', row "{self.row}"' if self.row else ""
         note = f"; {self.note}" if self.note else ""
-        return f"{self.source}{place}{row} ({self.how}, confidence {self.confidence}{note})"
+        estimate = ", an estimate" if self.is_estimate else ""
+        return f"{self.source}{place}{row} ({self.how.words}{estimate}{note})"
