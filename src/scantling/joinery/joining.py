@@ -71,8 +71,12 @@ def join(
 
 
 def _placed(error: InputError, joint: JointRequest, piece: Piece) -> Fault:
-    place = piece.places.get(f"joints.{joint.like}")
+    """The fault where it stands: at the option it names, else at the pair of parts."""
     fault = error.fault
+    keys = [fault.field, f"joints.{joint.name}.pair", f"joints.{joint.like}"]
+    if fault.field == f"joints.{joint.like}":
+        del keys[0]
+    place = next((piece.places[key] for key in keys if key in piece.places), None)
     return Fault(
         code=fault.code,
         field=fault.field,

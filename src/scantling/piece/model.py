@@ -347,7 +347,8 @@ class Piece:
     accept
         Rules set aside, with the reason.
     places
-        Where ``parts.NAME`` and ``joints.NAME`` stand in the file.
+        Where ``parts.NAME``, ``joints.NAME``, ``joints.NAME.OPTION`` and each pair of parts
+        (``joints.NAME.pair``, or ``joints.NAME.2.pair`` of several) stand in the file.
     """
 
     title: str

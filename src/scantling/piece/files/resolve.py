@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import TypeAdapter, ValidationError
 
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.piece.convex import named_face
 from scantling.piece.files.copies import copied, repeated
-from scantling.piece.files.fields import LOOKUP, UNIT
+from scantling.piece.files.fields import LOOKUP, UNIT, Length
 from scantling.piece.files.names import DEPENDS, Names
+from scantling.piece.files.pairs import pairs_of
 from scantling.piece.files.placement import place
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import Plane
 from scantling.piece.model import (
     Brief,
     Direction,
-    End,
     Finish,
     JointRequest,
     Part,
@@ -35,6 +34,11 @@ from scantling.wood.species import find_species
 __all__ = ["Resolver"]
 
 _MAX_PARTS = 400
+_ALONE: dict[str, TypeAdapter[Any]] = {
+    "length": TypeAdapter(Length),
+    "section": TypeAdapter(tuple[Length, Length]),
+}
+"""Fields of a part that other parts' expressions may ask for before it can be placed."""
 
 
 class Resolver:
@@ -57,27 +61,41 @@ class Resolver:
         self._context: dict[str, Any] = {LOOKUP: self._names, UNIT: self._shape.units}
         self._bases: dict[str, Part] = {}
         self._placing: list[str] = []
+        self._places: dict[str, Place] = {}
+        self._early: list[Fault] = []
         self._base_of = self._all_names()
+        self._names.parts.update(self._base_of)
 
     def _all_names(self) -> dict[str, str]:
         """Which entry each part's name comes from, copies included."""
-        owner: dict[str, str] = {}
-        faults: list[Fault] = []
+        owner: dict[str, str] = dict(zip(self._shape.parts, self._shape.parts, strict=True))
         for entry, spec in self._shape.parts.items():
-            for name in (entry, *spec.copies):
+            for name in spec.copies:
                 if name in owner:
-                    faults.append(
-                        self._document.fault(
-                            ("parts", entry, "copies", name),
-                            code="name_taken",
-                            value=name,
-                            rule="must be a name no other part has",
-                        )
+                    self._early.append(self._taken(("parts", entry, "copies", name), name, owner[name]))
+                else:
+                    owner[name] = entry
+            if spec.copies and spec.repeat is not None:
+                self._early.append(
+                    self._document.fault(
+                        ("parts", entry, "repeat"),
+                        code="copies_and_repeat",
+                        value=f"{len(spec.copies)} copies and a row",
+                        rule="must be either copied or repeated",
+                        remedy="Write the row's other side as a part of its own.",
                     )
-                owner[name] = entry
-        if faults:
-            raise FileFaults(faults)
+                )
         return owner
+
+    def _taken(self, path: tuple[str, ...], name: str, owner: str) -> Fault:
+        line, _ = self._document.key_position(("parts", owner))
+        return self._document.fault(
+            path,
+            code="name_taken",
+            value=name,
+            rule="must be a name no other part has",
+            remedy=f"It belongs to parts.{owner}, line {line}; choose another.",
+        )
 
     def piece(self) -> Piece:
         """The resolved piece.
@@ -88,14 +106,14 @@ class Resolver:
             Every fault of the file.
         """
         parameters = self._names.settle()
-        faults = list(self._names.faults)
+        faults = [*self._early, *self._names.faults]
         spec = self._evaluated_spec(faults)
         parts = self._all_parts(faults)
-        if spec is None or _telling(faults):
-            raise FileFaults(_telling(faults) or faults)
-        joints = self._joints(spec, parts, faults)
-        if faults:
-            raise FileFaults(faults)
+        shape = self._shape if spec is None else spec
+        joints = self._joints(shape, self._all_known(parts), faults)
+        self._check_carried(shape, self._all_known(parts), faults)
+        if spec is None or faults:
+            raise FileFaults(_once(_telling(faults) or faults))
         return Piece(
             title=spec.title,
             about=spec.about,
@@ -106,8 +124,32 @@ class Resolver:
             finish=_finish(spec),
             brief=_brief(spec.brief),
             accept=dict(spec.accept),
-            places=self._places(spec),
+            places=self._places,
         )
+
+    def _all_known(self, parts: Mapping[str, Part]) -> list[str]:
+        """Names a joint may use; of parts that could not be placed, those the file gives away."""
+        placed = {part.like for part in parts.values()}
+        names = list(parts)
+        for entry, spec in self._shape.parts.items():
+            if entry not in placed:
+                rows = [f"{entry}_{k + 1}" for k in range(_MAX_PARTS)] if spec.repeat else []
+                names += rows or [entry, *spec.copies]
+        return names
+
+    def _check_carried(self, spec: PieceSpec, known: Iterable[str], faults: list[Fault]) -> None:
+        names = list(known)
+        for load, members in spec.brief.carried.items():
+            for number, name in enumerate(members):
+                if name not in names:
+                    faults.append(
+                        self._document.fault(
+                            ("brief", "carried", load, number),
+                            code="unknown_part",
+                            rule="must name a part",
+                            remedy=did_you_mean(name, names),
+                        )
+                    )
 
     def _evaluated_spec(self, faults: list[Fault]) -> PieceSpec | None:
         try:
@@ -130,7 +172,11 @@ class Resolver:
             except (ValidationError, FileFaults):
                 continue
             for part in _copies(base, spec):
-                parts[part.name] = part
+                taken = self._base_of.get(part.name, entry)
+                if taken != entry:
+                    faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
+                parts.setdefault(part.name, part)
+            self._stands(("parts", entry), f"parts.{entry}")
         if len(parts) > _MAX_PARTS:
             raise FileFaults(
                 [
@@ -171,18 +217,16 @@ class Resolver:
         raw = self._document.get(("parts", entry))
         if size != "length":
             axis = 0 if size == "width" else 1
-            return self._alone(PartSpec, entry, "section")[axis]
+            return float(self._alone(entry, "section")[axis])
         if isinstance(raw, dict) and "length" in raw and "trim" not in raw:
-            return float(self._alone(PartSpec, entry, "length"))
+            return float(self._alone(entry, "length"))
         return self._base(entry).length_mm
 
-    def _alone(self, model: type[BaseModel], entry: str, field: str) -> Any:
+    def _alone(self, entry: str, field: str) -> Any:
         """One field of a part, worked out without the rest of it."""
         raw = self._document.get(("parts", entry, field))
         try:
-            return model.__pydantic_validator__.validate_assignment(
-                model.model_construct(), field, raw, context=self._context
-            )[0][field]
+            return _ALONE[field].validate_python(raw, context=self._context)
         except ValidationError as error:
             raise InputError(
                 code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
@@ -258,38 +302,44 @@ class Resolver:
         return copied(base, name, self._part_spec(entry).copies[name])
 
     def _joints(
-        self, spec: PieceSpec, parts: Mapping[str, Part], faults: list[Fault]
+        self, spec: PieceSpec, known: list[str], faults: list[Fault]
     ) -> tuple[JointRequest, ...]:
         requests: list[JointRequest] = []
         for entry, options in spec.joints.items():
-            pairs: list[tuple[PartRef, PartRef]] = []
+            pairs: list[tuple[PartRef, PartRef, int]] = []
             for number, pair in enumerate(options.between):
                 path = ("joints", entry, "between", number)
                 try:
-                    pairs.extend(_pairs(pair, parts))
+                    pairs += [(first, second, number) for first, second in pairs_of(pair, known)]
                 except InputError as error:
                     faults.extend(faults_for(self._document, path, error))
-            many = len(pairs) > 1
-            requests.extend(
-                JointRequest(
-                    name=f"{entry}.{k + 1}" if many else entry,
-                    like=entry,
-                    family=options.kind,
-                    first=first,
-                    second=second,
-                    options=options,
+            self._joint_stands(entry)
+            for k, (first, second, number) in enumerate(pairs):
+                name = f"{entry}.{k + 1}" if len(pairs) > 1 else entry
+                self._stands(("joints", entry, "between", number), f"joints.{name}.pair")
+                requests.append(
+                    JointRequest(
+                        name=name,
+                        like=entry,
+                        family=options.kind,
+                        first=first,
+                        second=second,
+                        options=options,
+                    )
                 )
-                for k, (first, second) in enumerate(pairs)
-            )
         return tuple(requests)
 
-    def _places(self, spec: PieceSpec) -> dict[str, Place]:
-        places: dict[str, Place] = {}
-        for group, entries in (("parts", spec.parts), ("joints", spec.joints)):
-            for entry in entries:
-                line, column = self._document.key_position((group, entry))
-                places[f"{group}.{entry}"] = Place(file=self._document.file, line=line, column=column)
-        return places
+    def _joint_stands(self, entry: str) -> None:
+        self._stands(("joints", entry), f"joints.{entry}")
+        written = self._document.get(("joints", entry))
+        for option in written if isinstance(written, dict) else ():
+            self._stands(("joints", entry, option), f"joints.{entry}.{option}")
+
+    def _stands(self, path: tuple[str | int, ...], key: str) -> None:
+        """Keep where something stands in the file: an entry's name, or an option's value."""
+        entry = len(path) == 2
+        line, column = self._document.key_position(path) if entry else self._document.position(path)
+        self._places[key] = Place(file=self._document.file, line=line, column=column)
 
 
 def _finish(spec: PieceSpec) -> Finish | None:
@@ -317,49 +367,12 @@ def _telling(faults: list[Fault]) -> list[Fault]:
     return [fault for fault in faults if fault.code != DEPENDS]
 
 
+def _once(faults: list[Fault]) -> list[Fault]:
+    """Faults in the order of the file, none twice."""
+    return sorted(dict.fromkeys(faults), key=lambda fault: (fault.line, fault.column))
+
+
 def _copies(base: Part, spec: PartSpec) -> list[Part]:
     if spec.repeat is not None:
         return repeated(base, spec.repeat)
     return [base, *(copied(base, name, copy) for name, copy in spec.copies.items())]
-
-
-def _pairs(pair: tuple[str, str], parts: Mapping[str, Part]) -> list[tuple[PartRef, PartRef]]:
-    """The pairs a written pair stands for; ``*`` in a name stands for a row of repeated parts."""
-    firsts, seconds = (_refs(text, parts) for text in pair)
-    if len(firsts) == len(seconds):
-        return list(zip(firsts, seconds, strict=True))
-    if len(firsts) == 1 or len(seconds) == 1:
-        return [(a, b) for a in firsts for b in seconds]
-    raise InputError(
-        code="rows_differ",
-        field="between",
-        value=" and ".join(pair),
-        rule="must name as many parts on both sides, or one on one side",
-    )
-
-
-def _refs(text: str, parts: Mapping[str, Part]) -> list[PartRef]:
-    name, _, tail = text.partition(".")
-    if "*" in name:
-        pattern = re.compile(re.escape(name).replace(r"\*", r"\d+"))
-        names = [known for known in parts if pattern.fullmatch(known)]
-    else:
-        names = [name] if name in parts else []
-    if not names:
-        raise InputError(
-            code="unknown_part",
-            field="between",
-            value=text,
-            rule="must name a part, PART.start, PART.end or PART.FACE",
-            remedy=did_you_mean(name, parts),
-        )
-    if tail and tail not in set(End) and tail not in set(Direction):
-        raise InputError(
-            code="unknown_face",
-            field="between",
-            value=text,
-            rule=f"must end in start, end, {', '.join(Direction)}",
-        )
-    end = End(tail) if tail in set(End) else None
-    face = Direction(tail) if tail in set(Direction) else None
-    return [PartRef(part=known, end=end, face=face) for known in names]

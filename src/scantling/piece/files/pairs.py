@@ -1,0 +1,85 @@
+"""The pairs of parts a joint is asked for between, rows of repeated parts written with a star."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from scantling.errors import InputError
+from scantling.piece.model import Direction, End, PartRef
+from scantling.reading import did_you_mean
+
+__all__ = ["pairs_of"]
+
+_TAILS = f"start, end, {', '.join(Direction)}"
+
+
+def pairs_of(pair: tuple[str, str], known: Iterable[str]) -> list[tuple[PartRef, PartRef]]:
+    """The pairs a written pair stands for; ``*`` in a name stands for a row of repeated parts.
+
+    Parameters
+    ----------
+    pair
+        As written: ``PART``, ``PART.start``, ``PART.end`` or ``PART.FACE``, twice.
+    known
+        Names of the parts there are, in the order of the file.
+
+    Raises
+    ------
+    InputError
+        ``unknown_part``, ``unknown_face``, ``rows_differ``, ``joined_to_itself``.
+    """
+    names = list(known)
+    firsts, seconds = (_refs(text, names) for text in pair)
+    if len(firsts) == len(seconds):
+        found = list(zip(firsts, seconds, strict=True))
+    elif len(firsts) == 1 or len(seconds) == 1:
+        found = [(a, b) for a in firsts for b in seconds]
+    else:
+        raise InputError(
+            code="rows_differ",
+            field="between",
+            value=f"{' and '.join(pair)}, {len(firsts)} and {len(seconds)} parts",
+            rule="must name as many parts on both sides, or one on one side",
+            remedy="Give both rows the same count, or join one part to the row.",
+        )
+    for first, second in found:
+        if first.part == second.part:
+            raise InputError(
+                code="joined_to_itself",
+                field="between",
+                value=" and ".join(pair),
+                rule="must join two different parts",
+                remedy="Name the other part.",
+            )
+    return found
+
+
+def _refs(text: str, names: list[str]) -> list[PartRef]:
+    name, dot, tail = text.partition(".")
+    if "*" in name:
+        pattern = re.compile(re.escape(name).replace(r"\*", r"\d+"))
+        meant = [known for known in names if pattern.fullmatch(known)]
+    else:
+        meant = [name] if name in names else []
+    if not meant:
+        row = [known for known in names if re.fullmatch(re.escape(name) + r"_\d+", known)]
+        remedy = f"It is repeated: write {name}_* for the whole row." if row else did_you_mean(name, names)
+        raise InputError(
+            code="unknown_part",
+            field="between",
+            value=text,
+            rule="must name a part, PART.start, PART.end or PART.FACE",
+            remedy=remedy,
+        )
+    if dot and tail not in set(End) and tail not in set(Direction):
+        raise InputError(
+            code="unknown_face",
+            field="between",
+            value=text,
+            rule=f"must end in {_TAILS}",
+            remedy=did_you_mean(tail, [*End, *Direction], otherwise="Name an end or a face."),
+        )
+    end = End(tail) if tail in set(End) else None
+    face = Direction(tail) if tail in set(Direction) else None
+    return [PartRef(part=known, end=end, face=face) for known in meant]
