@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import csv
+
 import pytest
 
 from scantling.errors import InputError
 from scantling.wood.moisture_exclusion import BARE, exclusions, find_exclusion
+from tests.repo.sources import PACKAGE
 
 
 @pytest.mark.parametrize(
@@ -47,3 +50,12 @@ def test_an_unknown_finish_names_those_known() -> None:
     with pytest.raises(InputError, match="shellac") as caught:
         find_exclusion("unobtainium", coats=2)
     assert (caught.value.code, caught.value.value) == ("unknown_finish", "unobtainium")
+
+
+def test_every_finish_of_a_shop_is_known() -> None:
+    """The finishes a shop profile knows all have a resistance to moisture, so none counts as bare by mistake."""
+    text = (PACKAGE / "shop" / "data" / "finishes.csv").read_text(encoding="utf-8")
+    rows = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
+    assert len(rows) >= 8
+    for row in rows:
+        assert find_exclusion(row["name"], coats=2) is not None
