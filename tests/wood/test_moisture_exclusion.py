@@ -53,7 +53,7 @@ def test_an_unknown_finish_names_those_known() -> None:
 
 
 def test_every_finish_of_a_shop_is_known() -> None:
-    """The finishes a shop profile knows all have a resistance to moisture, so none counts as bare by mistake."""
+    """All finishes of a shop profile have a resistance to moisture; none counts as bare by mistake."""
     text = (PACKAGE / "shop" / "data" / "finishes.csv").read_text(encoding="utf-8")
     rows = list(csv.DictReader(line for line in text.splitlines() if not line.startswith("#")))
     assert len(rows) >= 8
