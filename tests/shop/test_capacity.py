@@ -130,11 +130,11 @@ def test_a_leg_too_thick_for_the_stock_is_told_three_ways_out() -> None:
     """60 out of 5/4 and 8/4: laminate it, or make it 45.5, or buy thicker; 48 from 8/4 is only just."""
     offered = tuple(n for n in SHOP.offered() if n.name in ("5/4", "8/4"))
     thick = bare(PartKind.STICK, 730.0, 60.0, 60.0)
-    scant = bare(PartKind.STICK, 730.0, 48.0, 48.0, quarters=8, like="scant")
+    scant = bare(PartKind.STICK, 730.0, 48.0, 48.0, quarters=8)
     clean = bare(PartKind.STICK, 730.0, 45.0, 45.0)
     parts = (thick, scant, clean)
     ledgers = [mill(part, SHOP, offered=offered) for part in parts]
-    none, tight = stock_findings((*parts, scant), (*ledgers, ledgers[1]), SHOP, offered=offered)
+    none, tight = stock_findings(parts, ledgers, SHOP, offered=offered)
     assert (none.code, none.severity) == (STOCK_TOO_THIN, Severity.HIGH)
     assert none.advice == (
         "Laminate it from 2 layers of 8/4, or make it at most 45.5 mm thick, or buy thicker stock."

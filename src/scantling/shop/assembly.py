@@ -160,7 +160,9 @@ class _Planner:
             self._made[self.bodies.join(cluster)] = self.stages[-1].name
 
     def _dry_stage(self, works: Sequence[JointWork], brought: tuple[frozenset[str], ...]) -> GlueUp:
-        still = StageTime(spread_min=0.0, place_min=0.0, clamp_min=0.0, allowed_min=0.0)
+        still = StageTime(
+            spread_min=0.0, place_min=0.0, clamp_min=0.0, total_min=0.0, allowed_min=0.0, in_time=True
+        )
         return GlueUp(
             name=self._name(works),
             kind=GlueUpKind.DRY,

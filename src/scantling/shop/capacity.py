@@ -21,24 +21,22 @@ _LAST_BY_HAND = "Planned: sub-panels through the planer, the last joints leveled
 def milling_findings(ledgers: Iterable[MillingLedger], shop: Shop) -> tuple[Finding, ...]:
     """Parts too short, thin, wide or long for the machines, or too narrow to rip (F23 to F26, F28).
 
-    A part and its copies are told once for each rule, at the first pass that breaks it.
+    A part is told once for each rule, at the first pass that breaks it.
     """
     told: dict[tuple[str, str], Finding] = {}
     for ledger in ledgers:
         for one in ledger.passes:
             for item in _pass_findings(ledger, one, shop):
-                told.setdefault((ledger.like, item.code), item)
+                told.setdefault((ledger.part, item.code), item)
     return tuple(told.values())
 
 
 def saw_findings(sawings: Iterable[PartSawing]) -> tuple[Finding, ...]:
-    """Ends that no saw of the shop reaches (F27), once for a part and its copies."""
+    """Ends that no saw of the shop reaches (F27), once a part."""
     found: list[Finding] = []
-    told: set[str] = set()
     for sawing in sawings:
         cut = next((cut for cut in sawing.cuts if not cut.lay.reaches), None)
-        if cut is not None and sawing.like not in told:
-            told.add(sawing.like)
+        if cut is not None:
             lay = cut.lay
             asked = f"{lay.miter_deg:.1f}° of turn and {lay.bevel_deg:.1f}° of tilt are asked for"
             found.append(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.shop.profile import Shop
 from scantling.shop.tables import table
@@ -12,6 +12,7 @@ from scantling.wood.species import find_species
 __all__ = [
     "ClampPlan",
     "PressureRange",
+    "clamp_plan",
     "clamps_by_pressure",
     "clamps_by_spacing",
     "force_of",
@@ -56,6 +57,10 @@ class ClampPlan:
         Clamps owned that open so far.
     longest_mm
         Widest any clamp owned opens. [mm]
+    used, reached_mpa
+        Clamps set: those wanted, or all that open so far where fewer are owned; the pressure they give. [MPa]
+    too_short
+        Whether no clamp owned opens so far.
     """
 
     count: int
@@ -67,21 +72,9 @@ class ClampPlan:
     wanted_mpa: float
     owned: int
     longest_mm: float
-
-    @property
-    def used(self) -> int:
-        """Clamps set: those wanted, or all that open so far where fewer are owned."""
-        return self.count if self.owned == 0 else min(self.count, self.owned)
-
-    @property
-    def reached_mpa(self) -> float:
-        """Pressure that the clamps set give. [MPa]"""
-        return self.pressure_mpa * self.used / self.count if self.count else 0.0
-
-    @property
-    def too_short(self) -> bool:
-        """Whether no clamp owned opens so far."""
-        return self.count > 0 and self.owned == 0
+    used: int
+    reached_mpa: float
+    too_short: bool
 
 
 def pressure_for(species: str) -> PressureRange:
@@ -178,20 +171,56 @@ def plan_clamps(
     reach_mm = reach_wanted_mm(outside_mm, shop)
     spacing_mm = spacing_most_mm(shop, shop.clamping.caul_mm + strip_mm)
     end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
-    force_n, wanted_mpa = force_of(reach_mm, shop), pressure_for(species).least_mpa
-    by_pressure = clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa, force_n=force_n)
+    wanted_mpa = pressure_for(species).least_mpa
+    by_pressure = clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa, force_n=force_of(reach_mm, shop))
     by_spacing = clamps_by_spacing(length_mm, spacing_mm=spacing_mm, end_mm=end_mm)
     count = max(by_pressure, by_spacing)
+    plan = clamp_plan(
+        count, reach_mm, shop, area_mm2=area_mm2, wanted_mpa=wanted_mpa, asked=(by_pressure, by_spacing)
+    )
+    return replace(plan, spacing_mm=(length_mm - 2.0 * end_mm) / (count - 1) if count > 1 else 0.0)
+
+
+def clamp_plan(
+    count: int,
+    reach_mm: float,
+    shop: Shop,
+    *,
+    area_mm2: float,
+    wanted_mpa: float,
+    asked: tuple[int, int],
+) -> ClampPlan:
+    """Clamps wanted, against those owned.
+
+    Parameters
+    ----------
+    count
+        Clamps wanted.
+    reach_mm
+        Opening wanted. [mm]
+    area_mm2
+        Area they press. [mm2]
+    wanted_mpa
+        Least pressure the wood asks for. [MPa]
+    asked
+        What pressure and spacing ask for.
+    """
+    owned = owned_of(reach_mm, shop)
+    used = count if owned == 0 else min(count, owned)
+    each_mpa = force_of(reach_mm, shop) / area_mm2 if area_mm2 > 0.0 else 0.0
     return ClampPlan(
         count=count,
-        by_pressure=by_pressure,
-        by_spacing=by_spacing,
+        by_pressure=asked[0],
+        by_spacing=asked[1],
         reach_mm=reach_mm,
-        spacing_mm=(length_mm - 2.0 * end_mm) / (count - 1) if count > 1 else 0.0,
-        pressure_mpa=count * force_n / area_mm2,
+        spacing_mm=0.0,
+        pressure_mpa=count * each_mpa,
         wanted_mpa=wanted_mpa,
-        owned=owned_of(reach_mm, shop),
+        owned=owned,
         longest_mm=longest_mm(shop),
+        used=used,
+        reached_mpa=used * each_mpa,
+        too_short=count > 0 and owned == 0,
     )
 
 

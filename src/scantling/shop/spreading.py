@@ -18,24 +18,20 @@ class StageTime:
     ----------
     spread_min, place_min, clamp_min
         Spreading the glue, placing the parts, setting the clamps. [min]
+    total_min
+        From the first bead to the last clamp. [min]
     allowed_min
         Share of the glue's working time that may be used, at the shop's temperature. [min]
+    in_time
+        Whether it is done within what is allowed.
     """
 
     spread_min: float
     place_min: float
     clamp_min: float
+    total_min: float
     allowed_min: float
-
-    @property
-    def total_min(self) -> float:
-        """From the first bead to the last clamp. [min]"""
-        return self.spread_min + self.place_min + self.clamp_min
-
-    @property
-    def in_time(self) -> bool:
-        """Whether it is done within what is allowed."""
-        return self.total_min <= self.allowed_min + 1e-9
+    in_time: bool
 
 
 def glue_mass_g(area_mm2: float, glue: Glue, shop: Shop) -> float:
@@ -83,9 +79,15 @@ def stage_time(
     pace = shop.clamping
     share = pace.helped_share if shop.people.count > 1 else 1.0
     spread_s = sum(max(pace.spread_joint_s, pace.spread_s_per_m * mm / 1000.0) for mm in line_lengths_mm)
+    spread_min, place_min, clamp_min = (
+        share * seconds / 60.0 for seconds in (spread_s, parts * pace.place_s, clamps * pace.clamp_s)
+    )
+    total_min, allowed_min = spread_min + place_min + clamp_min, time_allowed_min(glue, shop)
     return StageTime(
-        spread_min=share * spread_s / 60.0,
-        place_min=share * parts * pace.place_s / 60.0,
-        clamp_min=share * clamps * pace.clamp_s / 60.0,
-        allowed_min=time_allowed_min(glue, shop),
+        spread_min=spread_min,
+        place_min=place_min,
+        clamp_min=clamp_min,
+        total_min=total_min,
+        allowed_min=allowed_min,
+        in_time=total_min <= allowed_min + 1e-9,
     )

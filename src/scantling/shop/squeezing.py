@@ -12,11 +12,10 @@ from scantling.piece.model import Part
 from scantling.shop.glueup import Wedge
 from scantling.shop.pressing import (
     ClampPlan,
+    clamp_plan,
     clamps_by_pressure,
     clamps_by_spacing,
     force_of,
-    longest_mm,
-    owned_of,
     pressure_for,
     reach_wanted_mm,
 )
@@ -70,16 +69,13 @@ def assembly_clamps(
         for row in rows
     )
     area_mm2 = sum(max(_need(work).area_mm2 for work in row.works) for row in rows)
-    return ClampPlan(
-        count=count,
-        by_pressure=by_pressure,
-        by_spacing=by_spacing,
-        reach_mm=reach_mm,
-        spacing_mm=0.0,
-        pressure_mpa=count * force_n / area_mm2 if area_mm2 > 0.0 else 0.0,
+    return clamp_plan(
+        count,
+        reach_mm,
+        shop,
+        area_mm2=area_mm2,
         wanted_mpa=max(pressure_for(parts[work.first].species).least_mpa for work in works),
-        owned=owned_of(reach_mm, shop),
-        longest_mm=longest_mm(shop),
+        asked=(by_pressure, by_spacing),
     )
 
 

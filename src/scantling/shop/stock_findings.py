@@ -28,7 +28,7 @@ def stock_findings(
     *,
     offered: tuple[Nominal, ...] | None = None,
 ) -> tuple[Finding, ...]:
-    """Parts with no stock, or only just enough (F68); copies of one part are told once.
+    """Parts with no stock, or only just enough (F68).
 
     Parameters
     ----------
@@ -39,11 +39,11 @@ def stock_findings(
     offered
         Thicknesses there are; None takes what the shop buys.
     """
-    found: dict[str, Finding] = {}
-    for part, ledger in zip(parts, ledgers, strict=True):
-        if ledger.fit is not Fit.CLEAN and part.like not in found:
-            found[part.like] = _finding(part, ledger, shop, offered)
-    return tuple(found.values())
+    return tuple(
+        _finding(part, ledger, shop, offered)
+        for part, ledger in zip(parts, ledgers, strict=True)
+        if ledger.fit is not Fit.CLEAN
+    )
 
 
 def _finding(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -9,7 +10,7 @@ from functools import cache
 from scantling.shop.section import PositiveMm, ProfileSection
 from scantling.shop.tables import table
 
-__all__ = ["BoughtAs", "Nominal", "StockSystem", "Yard", "nominals"]
+__all__ = ["BoughtAs", "Nominal", "StockSystem", "Yard", "nominals", "nominals_in"]
 
 
 class StockSystem(StrEnum):
@@ -87,3 +88,20 @@ def nominals() -> tuple[Nominal, ...]:
         )
         for row in table("nominal_stock")
     )
+
+
+def nominals_in(quarters: Iterable[float]) -> tuple[Nominal, ...]:
+    """The nominal thicknesses of boards at hand, thinnest first.
+
+    Parameters
+    ----------
+    quarters
+        Nominal thickness of each board; those no table knows are left out. [1/4 in]
+
+    Examples
+    --------
+    >>> [nominal.name for nominal in nominals_in([8, 5, 5, 4.5])]
+    ['5/4', '8/4']
+    """
+    wanted = set(quarters)
+    return tuple(nominal for nominal in nominals() if nominal.quarters in wanted)
