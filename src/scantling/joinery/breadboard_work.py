@@ -324,11 +324,17 @@ def _marks(
         depth_mm=o.tongue_thickness,
         fit=fit,
         setup=f"{o.pin:g} mm pin holes and slots in the tenons",
-        note="bored with the end in place"
-        if tenon.fixed
-        else f"centre {toward:.2f} mm toward the fixed tenon",
+        note="bored with the end in place" if tenon.fixed else _off_centre(toward),
     )
     return [mortise, tongue, hole]
+
+
+def _off_centre(toward_fixed_mm: float) -> str:
+    """How far a slot's centre stands off, in words."""
+    if abs(toward_fixed_mm) < 0.05:
+        return "on the centre line"
+    way = "toward" if toward_fixed_mm > 0 else "away from"
+    return f"centre {abs(toward_fixed_mm):.1f} mm {way} the fixed tenon"
 
 
 def _toward_middle(tenon: _Tenon, toward_fixed_mm: float) -> float:

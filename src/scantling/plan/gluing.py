@@ -12,13 +12,16 @@ from scantling.shop.assembly import plan_assembly
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.innerglue import inner_glueups
 from scantling.shop.ledger import MillingLedger
+from scantling.shop.pressing import ClampPlan
 from scantling.shop.profile import Shop
 
 __all__ = ["Gluing", "plan_gluing"]
 
-ENOUGH_SHARE = 0.4
-"""Share of the published pressure that well planed, well fitted joints still close at: small, well planed areas
-manage with less (Wood Handbook ch. 10; the share itself is from memory). [1]"""
+ENOUGH_MPA = 0.35
+"""Pressure at which well planed, well fitted faces still close: small, well planed areas manage with less than
+the published range (Wood Handbook ch. 10); the figure itself is from memory. [MPa]"""
+HEAD_TO_HEAD_MM = 100.0
+"""What is lost of two clamps joined head to head (common practice). [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,28 +89,9 @@ def _faults(stage: GlueUp) -> list[Finding]:
     found = []
     clamps, time = stage.clamps, stage.time
     if clamps is not None and clamps.too_short:
-        found.append(
-            finding(
-                "F29",
-                where=stage.name,
-                message=f"{stage.name} wants clamps that open {clamps.reach_mm:.0f} mm; the longest owned "
-                f"opens {clamps.longest_mm:.0f} mm",
-                numbers={"reach_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
-            )
-        )
+        found.append(_too_short(stage, clamps))
     elif clamps is not None and clamps.count > clamps.owned:
-        share = clamps.owned / clamps.count
-        found.append(
-            finding(
-                "F30",
-                where=stage.name,
-                message=f"{stage.name} wants {clamps.count} clamps that open {clamps.reach_mm:.0f} mm; "
-                f"{clamps.owned} are owned, which give {share * clamps.pressure_mpa:.2f} of "
-                f"{clamps.wanted_mpa:.2f} MPa",
-                numbers={"wanted": float(clamps.count), "owned": float(clamps.owned), "share": share},
-                severity=None if share < ENOUGH_SHARE else Severity.MEDIUM,
-            )
-        )
+        found.append(_too_few(stage, clamps))
     if not time.in_time:
         found.append(
             finding(
@@ -119,3 +103,33 @@ def _faults(stage: GlueUp) -> list[Finding]:
             )
         )
     return found
+
+
+def _too_short(stage: GlueUp, clamps: ClampPlan) -> Finding:
+    """F29, less grave where two clamps owned reach when joined head to head."""
+    joined = 2.0 * clamps.longest_mm - HEAD_TO_HEAD_MM
+    reaches = joined >= clamps.reach_mm
+    return finding(
+        "F29",
+        where=stage.name,
+        message=f"{stage.name} wants clamps that open {clamps.reach_mm:.0f} mm; the longest owned opens "
+        f"{clamps.longest_mm:.0f} mm",
+        advice=f"Join clamps in pairs head to head: two reach {joined:.0f} mm. Or borrow {clamps.count} longer ones."
+        if reaches
+        else None,
+        numbers={"reach_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
+        severity=Severity.MEDIUM if reaches else None,
+    )
+
+
+def _too_few(stage: GlueUp, clamps: ClampPlan) -> Finding:
+    """F30, less grave where those owned press enough for a well planed joint."""
+    gives = clamps.pressure_mpa * clamps.owned / clamps.count
+    return finding(
+        "F30",
+        where=stage.name,
+        message=f"{stage.name} wants {clamps.count} clamps that open {clamps.reach_mm:.0f} mm; {clamps.owned} are "
+        f"owned, which give {gives:.2f} of {clamps.wanted_mpa:.2f} MPa",
+        numbers={"wanted": float(clamps.count), "owned": float(clamps.owned), "gives_mpa": gives},
+        severity=Severity.MEDIUM if gives >= ENOUGH_MPA else None,
+    )

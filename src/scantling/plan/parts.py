@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from scantling.joinery.breadboard_end import BreadboardEnd
 from scantling.joinery.work import JointWork, MarkKind
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import scale
 from scantling.piece.model import Direction, End, Part, PartKind, Piece
 from scantling.plan.cache import Cache
 from scantling.shop.ledger import MillingLedger
@@ -35,6 +37,8 @@ class PlannedPart:
         At the moisture in use. [kg]
     show
         Faces that are seen.
+    start_looks, end_looks
+        Where its two ends look as it stands: a leg has a bottom and a top end.
     """
 
     name: str
@@ -50,6 +54,8 @@ class PlannedPart:
     surface_mm2: float
     mass_kg: float
     show: tuple[Direction, ...]
+    start_looks: Direction
+    end_looks: Direction
     mirrored: bool
     note: str = ""
 
@@ -133,6 +139,8 @@ def planned_parts(
             surface_mm2=meshes[size.name].surface_area_mm2,
             mass_kg=masses_kg[size.name],
             show=tuple(sorted(piece.parts[size.name].show)),
+            start_looks=face_direction(scale(piece.parts[size.name].frame.grain, -1.0)),
+            end_looks=face_direction(piece.parts[size.name].frame.grain),
             mirrored=piece.parts[size.name].mirrored,
             note=piece.parts[size.name].note,
         )

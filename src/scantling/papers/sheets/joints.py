@@ -7,6 +7,7 @@ from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, 
 from scantling.papers.sheets.show import Show, word
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
+from scantling.shop.routing import Operation
 from scantling.units import Round, show_number
 
 __all__ = ["hardware_sheet", "joints_sheet"]
@@ -19,7 +20,7 @@ def joints_sheet(plan: Plan) -> Sheet:
     show = Show.of(plan)
     blocks: list[Block] = []
     for parts, marks in _by_alike_parts(plan):
-        blocks.append(_marks_table(parts, marks, show))
+        blocks.append(_marks_table(parts, marks, show, flush_mm=_left_for_flush(plan, parts[0])))
     told: set[tuple[str, ...]] = set()
     for work in plan.joints:
         if work.steps and work.steps not in told:
@@ -35,6 +36,12 @@ def joints_sheet(plan: Plan) -> Sheet:
         "part from the same end and face.",
         blocks=tuple(blocks),
     )
+
+
+def _left_for_flush(plan: Plan, part: str) -> float:
+    """What is still to come off each end of a part after assembly. [mm]"""
+    ledger = next(ledger for ledger in plan.milling if ledger.part == part)
+    return sum(one.removes_length_mm for one in ledger.passes if one.operation is Operation.FLUSH_CUT) / 2.0
 
 
 def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, Mark]]]]:
@@ -62,11 +69,12 @@ def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, M
     return [(parts, own[parts[0]]) for parts in groups.values()]
 
 
-def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show) -> Table:
+def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show, *, flush_mm: float) -> Table:
     rows = []
     for work, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
-        where = f"{mark.end.value} end" if mark.on_end else f"{word(mark.face)} face"
-        base = f"{word(mark.face)} edge" if mark.on_end else f"{mark.end.value}"
+        end = show.end(mark.part, mark.end)
+        where = end if mark.on_end else f"{word(mark.face)} face"
+        base = f"{word(mark.face)} edge" if mark.on_end else end
         rows.append(
             (
                 f"{mark.kind.value}, {mark.fit.value}",
@@ -79,6 +87,12 @@ def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Sh
             )
         )
     mirrored = " (the others alike or mirrored)" if len(parts) > 1 else ""
+    longer = ""
+    if flush_mm > 0.05:
+        longer = (
+            f" This part is cut flush after assembly: until then add {show.length(flush_mm, unit=True)} to every "
+            "distance from an end, or measure from the middle."
+        )
     return Table(
         title=", ".join(word(part) for part in parts),
         columns=(
@@ -92,7 +106,7 @@ def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Sh
         ),
         rows=tuple(rows),
         parts=tuple((parts[0], work.first, work.second) for work, _ in marks),
-        note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from the long point.",
+        note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from the long point.{longer}",
     )
 
 

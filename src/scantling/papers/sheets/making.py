@@ -44,7 +44,7 @@ def gluing_sheet(plan: Plan) -> Sheet:
         )
     for stage in plan.gluing.stages:
         if stage.prepare:
-            blocks.append(Words(title=f"Before: {word(stage.name)}", lines=stage.prepare))
+            blocks.append(Words(title=f"Before: {word(stage.name)}", lines=tuple(map(word, stage.prepare))))
     blocks.append(Caution(lines=cautions_for("glue", "clamps")))
     wet = [stage for stage in plan.gluing.stages if stage.kind is not GlueUpKind.DRY]
     worst = max((stage.time.total_min for stage in wet), default=0.0)

@@ -18,7 +18,11 @@ def sawing_sheet(plan: Plan) -> Sheet:
     show = Show.of(plan)
     blocks: list[Block] = [_setups(plan, show)]
     blocks.extend(
-        Words(title=f"Set-up {s.number}: {word(s.machine.value)}", lines=s.steps, numbered=True)
+        Words(
+            title=f"Set-up {s.number}: {word(s.machine.value)}",
+            lines=tuple(map(word, s.steps)),
+            numbered=True,
+        )
         for s in plan.setups
         if s.miter_deg or s.bevel_deg
     )
@@ -50,7 +54,7 @@ def _setups(plan: Plan, show: Show) -> Table:
                 show.angle(setup.bevel_deg),
                 f"{show.angle(setup.miter_scale_deg)} / {show.angle(setup.bevel_scale_deg)}",
                 stop,
-                ", ".join(f"{word(cut.part)} {cut.end.value}" for cut in setup.cuts),
+                ", ".join(f"{word(cut.part)} {show.end(cut.part, cut.end)}" for cut in setup.cuts),
             )
         )
         parts.append(tuple(dict.fromkeys(cut.part for cut in setup.cuts)))

@@ -100,7 +100,7 @@ def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
                 f"{show.gap(j.shrink_travel_mm, Round.UP)} / {show.gap(j.swell_travel_mm, Round.UP)}",
                 f"{show.gap(j.shrink_room_mm, Round.DOWN)} / {show.gap(j.swell_room_mm, Round.DOWN)}",
                 show.gap(j.cut_to_mm, Round.UP) if j.cut_to_mm else "—",
-                show.gap(j.bias_mm) if abs(j.bias_mm) > 0.05 else "—",
+                _bias(show, j.bias_mm),
                 "binds" if j.spare_mm < -1e-6 else ("tight" if j.spare_mm < _TIGHT_MM else "free"),
             )
         )
@@ -114,13 +114,20 @@ def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
             Column(title="Needs, drying / wetting", align=_R),
             Column(title="Has", align=_R),
             Column(title="Cut to", align=_R),
-            Column(title="Centre toward fixed", align=_R),
+            Column(title="Centre off by", align=_R),
             Column(title="Verdict"),
         ),
         rows=tuple(rows),
         tones=tuple(tones),
         parts=tuple(parts),
     )
+
+
+def _bias(show: Show, mm: float) -> str:
+    """How far a slot's centre stands from its pin, and which way."""
+    if abs(mm) < 0.05:
+        return "—"
+    return f"{show.gap(abs(mm))} {'toward' if mm > 0 else 'away from'} the fixed line"
 
 
 def _months_table(plan: Plan, show: Show) -> Table:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from scantling.piece.model import Direction, End
@@ -25,10 +25,13 @@ class Show:
         Of lengths.
     fine
         Of gaps and slots, where a tenth of a millimetre matters.
+    ends
+        Where each end of each part looks.
     """
 
     style: LengthStyle
     fine: LengthStyle
+    ends: Mapping[tuple[str, End], str]
 
     @classmethod
     def of(cls, plan: Plan) -> Show:
@@ -37,6 +40,10 @@ class Show:
         return cls(
             style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
             fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
+            ends={
+                **{(part.name, End.START): part.start_looks.value for part in plan.parts},
+                **{(part.name, End.END): part.end_looks.value for part in plan.parts},
+            },
         )
 
     def length(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
@@ -77,6 +84,10 @@ class Show:
         if minutes >= 100:
             return f"{show_number(minutes / 60.0, digits=1)} h"
         return f"{minutes:.0f} min"
+
+    def end(self, part: str, end: End) -> str:
+        """An end of a part by where it looks: ``top end``."""
+        return f"{self.ends[part, end]} end"
 
     def area(self, m2: float) -> str:
         """An area."""
