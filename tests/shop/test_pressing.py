@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import pytest
 
+from scantling.shop.glues import GlueKind
 from scantling.shop.pressing import (
     clamps_by_pressure,
     clamps_by_spacing,
     plan_clamps,
+    pressure_for,
     spacing_most_mm,
 )
 from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.spreading import glue_mass_g, stage_time
+from scantling.shop.spreading import glue_mass_g, stage_time, warm_first
 
 INCH2, PSI, LBF = 25.4**2, 0.00689476, 4.44822
 SHOP = default_shop()
@@ -44,7 +46,12 @@ def test_clamps_are_counted_by_their_reach() -> None:
 
     def plan(outside_mm: float) -> tuple[int, bool]:
         found = plan_clamps(
-            1e4, shop, species="black cherry", outside_mm=outside_mm, length_mm=700.0, strip_mm=100.0
+            1e4,
+            shop,
+            pressure=pressure_for("black cherry"),
+            outside_mm=outside_mm,
+            length_mm=700.0,
+            strip_mm=100.0,
         )
         return found.owned, found.too_short
 
@@ -82,3 +89,17 @@ def test_two_pairs_of_hands_and_a_hot_shop() -> None:
     assert helped.total_min < alone.total_min
     assert hot.allowed_min < alone.allowed_min
     assert alone.allowed_min == pytest.approx(0.7 * glue.working_min)
+
+
+def test_epoxy_wants_contact_and_no_more() -> None:
+    """A gap-filling glue is held with a small part of what PVA asks for (common practice)."""
+    assert pressure_for("white oak", GlueKind.EPOXY).most_mpa < pressure_for("white oak").least_mpa / 5
+
+
+def test_a_cold_shop_is_warmed_first() -> None:
+    """Yellow PVA from 10 C on: at 9 it says so with both figures, at 10 it does not."""
+    glue = SHOP.glue_named()
+    [words] = warm_first(glue, parse_shop("climate: {temperature: 9 C}"))
+    assert "to 10 °C" in words
+    assert "9 °C is too cold for yellow PVA" in words
+    assert warm_first(glue, parse_shop("climate: {temperature: 10 C}")) == ()

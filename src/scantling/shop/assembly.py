@@ -19,8 +19,9 @@ from scantling.shop.assembly_order import (
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glues import Glue
 from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.shop.pressing import ClampPlan
 from scantling.shop.profile import Shop
-from scantling.shop.spreading import StageTime, glue_mass_g, stage_time
+from scantling.shop.spreading import StageTime, glue_mass_g, stage_time, warm_first
 from scantling.shop.squeezing import assembly_clamps, assembly_wedges
 
 __all__ = ["Assembly", "plan_assembly"]
@@ -138,12 +139,12 @@ class _Planner:
             glue=self._glue.name,
             area_mm2=area_mm2,
             glue_g=glue_mass_g(area_mm2, self._glue, self._shop),
-            clamps=assembly_clamps(works, body, self._parts, self._shop),
+            clamps=self._clamps(works, body),
             time=self._time(works, body),
             clamp_min=self._glue.clamp_min,
             cure_min=self._glue.cure_min,
             wedges=assembly_wedges(works),
-            prepare=_prepare(names, works),
+            prepare=(*_prepare(names, works), *warm_first(self._glue, self._shop)),
             cautions=cautions_for("glue", "clamps", "lifting"),
             after=self._after(brought),
             direction=direction,
@@ -183,8 +184,11 @@ class _Planner:
             direction=works[0].leaves,
         )
 
+    def _clamps(self, works: Sequence[JointWork], body: frozenset[str]) -> ClampPlan | None:
+        return assembly_clamps(works, body, parts=self._parts, shop=self._shop, glue=self._glue.kind)
+
     def _time(self, works: Sequence[JointWork], body: frozenset[str]) -> StageTime:
-        clamps = assembly_clamps(works, body, self._parts, self._shop)
+        clamps = self._clamps(works, body)
         lengths = tuple(max((f.length_mm for f in work.glue), default=0.0) for work in works)
         return stage_time(
             lengths,

@@ -36,7 +36,7 @@ def assembly_findings(assembly: Assembly, shop: Shop) -> tuple[Finding, ...]:
 
 
 def glueup_findings(stages: Iterable[GlueUp], shop: Shop) -> tuple[Finding, ...]:
-    """Clamps too short or too few, stages too long, clamps that slip, a shop too cold (F29 to F32)."""
+    """Clamps too short or too few, stages too long, clamps that slip (F29 to F32)."""
     return tuple(item for stage in stages for item in _stage_findings(stage, shop))
 
 

@@ -11,9 +11,9 @@ from scantling.shop.cautions import cautions_for
 from scantling.shop.glues import Glue
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.ledger import MillingLedger
-from scantling.shop.pressing import ClampPlan, plan_clamps
+from scantling.shop.pressing import ClampPlan, plan_clamps, pressure_for
 from scantling.shop.profile import Shop
-from scantling.shop.spreading import StageTime, glue_mass_g, stage_time
+from scantling.shop.spreading import StageTime, glue_mass_g, stage_time, warm_first
 
 __all__ = ["inner_glueups", "lamination_glueups", "panel_glueups"]
 
@@ -145,7 +145,7 @@ def _effort(row: _Row, job: _Job) -> tuple[ClampPlan, StageTime]:
     clamps = plan_clamps(
         job.line_mm2,
         job.shop,
-        species=job.ledger.species,
+        pressure=pressure_for(job.ledger.species, job.glue.kind),
         outside_mm=sum(row.sizes_mm),
         length_mm=length_mm,
         strip_mm=min(row.sizes_mm[0], row.sizes_mm[-1]),
@@ -175,7 +175,7 @@ def _stage(
         time=time,
         clamp_min=job.glue.clamp_min,
         cure_min=job.glue.cure_min,
-        prepare=(job.prepare,),
+        prepare=(job.prepare, *warm_first(job.glue, job.shop)),
         cautions=cautions_for("glue", "clamps"),
         after=tuple(piece for piece in row.names if piece in known),
     )

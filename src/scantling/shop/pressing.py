@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from scantling.shop.glues import GlueKind
 from scantling.shop.profile import Shop
 from scantling.shop.tables import table
 from scantling.wood.species import find_species
@@ -77,8 +78,20 @@ class ClampPlan:
     too_short: bool
 
 
-def pressure_for(species: str) -> PressureRange:
+CONTACT = PressureRange(least_mpa=0.05, most_mpa=0.2, source="contact only: common practice for epoxy")
+
+
+def pressure_for(species: str, glue: GlueKind = GlueKind.PVA) -> PressureRange:
     """Pressure for a wood, by its specific gravity. [MPa]
+
+    A glue that fills gaps wants the parts held in contact, no more.
+
+    Parameters
+    ----------
+    species
+        The wood.
+    glue
+        Kind of glue.
 
     Raises
     ------
@@ -90,6 +103,8 @@ def pressure_for(species: str) -> PressureRange:
     .. [1] A PVA maker's technical guide; USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010,
        ch. 10.
     """
+    if not glue.wants_pressure:
+        return CONTACT
     gravity = find_species(species).specific_gravity_12
     row = next(
         row
@@ -147,7 +162,13 @@ def clamps_by_spacing(length_mm: float, *, spacing_mm: float, end_mm: float) -> 
 
 
 def plan_clamps(
-    area_mm2: float, shop: Shop, *, species: str, outside_mm: float, length_mm: float, strip_mm: float
+    area_mm2: float,
+    shop: Shop,
+    *,
+    pressure: PressureRange,
+    outside_mm: float,
+    length_mm: float,
+    strip_mm: float,
 ) -> ClampPlan:
     """Clamps of a long glue line, pressed across ``outside_mm``.
 
@@ -159,8 +180,8 @@ def plan_clamps(
         Of one glue line; those in one row are pressed by the same clamps. [mm2]
     shop
         Clamps and how they are used.
-    species
-        Wood pressed.
+    pressure
+        What wood and glue ask for.
     outside_mm
         Outside to outside along the squeeze. [mm]
     length_mm
@@ -171,7 +192,7 @@ def plan_clamps(
     reach_mm = reach_wanted_mm(outside_mm, shop)
     spacing_mm = spacing_most_mm(shop, shop.clamping.caul_mm + strip_mm)
     end_mm = min(shop.clamping.end_distance_mm, length_mm / 4.0)
-    wanted_mpa = pressure_for(species).least_mpa
+    wanted_mpa = pressure.least_mpa
     by_pressure = clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa, force_n=force_of(reach_mm, shop))
     by_spacing = clamps_by_spacing(length_mm, spacing_mm=spacing_mm, end_mm=end_mm)
     count = max(by_pressure, by_spacing)

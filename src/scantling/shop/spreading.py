@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from scantling.shop.glues import Glue
 from scantling.shop.profile import Shop
 
-__all__ = ["StageTime", "glue_mass_g", "stage_time", "time_allowed_min"]
+__all__ = ["StageTime", "glue_mass_g", "stage_time", "time_allowed_min", "warm_first"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +56,16 @@ def glue_mass_g(area_mm2: float, glue: Glue, shop: Shop) -> float:
 def time_allowed_min(glue: Glue, shop: Shop) -> float:
     """Working time that may be used: the shop's share of it, at the shop's temperature. [min]"""
     return shop.clamping.open_share * glue.working_at(shop.climate.temperature_c)
+
+
+def warm_first(glue: Glue, shop: Shop) -> tuple[str, ...]:
+    """What to do where the shop is colder than the glue allows; nothing where it is not."""
+    if shop.climate.temperature_c >= glue.min_temperature_c:
+        return ()
+    return (
+        f"warm the shop and the wood to {glue.min_temperature_c:.0f} °C and keep it so while the glue cures: "
+        f"{shop.climate.temperature_c:.0f} °C is too cold for {glue.name}",
+    )
 
 
 def stage_time(

@@ -9,6 +9,7 @@ from scantling.checks import limit
 from scantling.joinery.work import ClampNeed, JointWork
 from scantling.piece.geometry import Vec, add, dot, norm, scale, sub
 from scantling.piece.model import Part
+from scantling.shop.glues import GlueKind
 from scantling.shop.glueup import Wedge
 from scantling.shop.pressing import (
     ClampPlan,
@@ -40,7 +41,12 @@ class _Row:
 
 
 def assembly_clamps(
-    works: Sequence[JointWork], body: frozenset[str], parts: Mapping[str, Part], shop: Shop
+    works: Sequence[JointWork],
+    body: frozenset[str],
+    *,
+    parts: Mapping[str, Part],
+    shop: Shop,
+    glue: GlueKind,
 ) -> ClampPlan | None:
     """Clamps of one stage; None where no joint asks for any.
 
@@ -56,26 +62,34 @@ def assembly_clamps(
         The parts.
     shop
         Its clamps.
+    glue
+        Kind of glue.
     """
+
+    def wanted_mpa(work: JointWork) -> float:
+        return pressure_for(parts[work.first].species, glue).least_mpa
+
+    def by_pressure(work: JointWork) -> int:
+        area_mm2 = _need(work).area_mm2
+        return max(1, clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa(work), force_n=force_n))
+
     rows = _rows([work for work in works if work.clamp is not None])
     if not rows:
         return None
     reach_mm = max(reach_wanted_mm(_outside_mm(row, body, parts), shop) for row in rows)
     force_n = force_of(reach_mm, shop)
-    by_pressure = sum(max(_by_pressure(work, parts, force_n) for work in row.works) for row in rows)
-    by_spacing = sum(max(_by_spacing(work, shop) for work in row.works) for row in rows)
-    count = sum(
-        max(max(_by_pressure(work, parts, force_n), _by_spacing(work, shop)) for work in row.works)
+    asked = [
+        (max(by_pressure(work) for work in row.works), max(_by_spacing(work, shop) for work in row.works))
         for row in rows
-    )
+    ]
     area_mm2 = sum(max(_need(work).area_mm2 for work in row.works) for row in rows)
     return clamp_plan(
-        count,
+        sum(max(pair) for pair in asked),
         reach_mm,
         shop,
         area_mm2=area_mm2,
-        wanted_mpa=max(pressure_for(parts[work.first].species).least_mpa for work in works),
-        asked=(by_pressure, by_spacing),
+        wanted_mpa=max(wanted_mpa(work) for work in works),
+        asked=(sum(pressed for pressed, _ in asked), sum(spaced for _, spaced in asked)),
     )
 
 
@@ -102,12 +116,6 @@ def assembly_wedges(works: Sequence[JointWork]) -> tuple[Wedge, ...]:
 def _need(work: JointWork) -> ClampNeed:
     assert work.clamp is not None
     return work.clamp
-
-
-def _by_pressure(work: JointWork, parts: Mapping[str, Part], force_n: float) -> int:
-    pressure_mpa = pressure_for(parts[work.first].species).least_mpa
-    area_mm2 = _need(work).area_mm2
-    return max(1, clamps_by_pressure(area_mm2, pressure_mpa=pressure_mpa, force_n=force_n))
 
 
 def _by_spacing(work: JointWork, shop: Shop) -> int:
