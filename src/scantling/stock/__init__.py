@@ -3,6 +3,7 @@
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
 from scantling.stock.cutting import Cutting
+from scantling.stock.engine import Method
 from scantling.stock.findings import findings_after, findings_before
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Placed, StripWidths
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy, buy_board_feet
@@ -26,6 +27,7 @@ __all__ = [
     "Layout",
     "LayoutAnswer",
     "LayoutRequest",
+    "Method",
     "Offcut",
     "Placed",
     "Price",

@@ -250,7 +250,9 @@ def _cut_strip(bench: _Bench, piece: _Piece, strip: Strip, *, names: BlankNames,
         if not crosscut and part.width - _mm(spot.width) <= 1e-6:
             _rename(bench, part.name, blank.name)
         if part.width - _mm(spot.width) > 1e-6:
-            bench.divide(part, [(part.y, _mm(spot.width), blank.name)], kind=CutKind.RIP, stage=stage + 1)
+            bench.divide(
+                part, [(_mm(spot.y), _mm(spot.width), blank.name)], kind=CutKind.RIP, stage=stage + 1
+            )
             deep = stage + 1
         placed.append(
             Placed(

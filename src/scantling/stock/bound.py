@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from scantling.stock.problem import Problem, Stock
 
-__all__ = ["CostBound", "area_bound"]
+__all__ = ["CostBound", "area_bound", "next_price_sum"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +23,22 @@ class CostBound:
 
     cost: float
     short: bool
+
+
+def next_price_sum(costs: list[float], value: float, *, most: int = 40_000) -> float:
+    """Least sum of some of the costs that is not below a value; the value itself where there are too many.
+
+    Examples
+    --------
+    >>> next_price_sum([40.0, 55.0, 70.0], 96.0)
+    110.0
+    """
+    sums = {0.0}
+    for cost in costs:
+        sums |= {round(s + cost, 9) for s in sums if s < value}
+        if len(sums) > most:
+            return value
+    return min((s for s in sums if s >= value - 1e-6), default=value)
 
 
 def _clear_area(problem: Problem, stock: Stock) -> int:

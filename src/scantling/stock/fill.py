@@ -29,7 +29,7 @@ class Demand:
         return cls(
             counts=[len(kind.blanks) for kind in problem.kinds],
             widths=[need.total for need in problem.panels],
-            strips=[need.panel.greatest_count for need in problem.panels],
+            strips=[need.most for need in problem.panels],
         )
 
     def copy(self) -> Demand:

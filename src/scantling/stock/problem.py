@@ -50,6 +50,8 @@ class PanelNeed:
     least: int
     greatest: int
     loss: int
+    most: int
+    """Greatest number of strips."""
     boards: frozenset[int]
     penalty: float
     """Penalty for the whole width missing. [money]"""
@@ -174,6 +176,7 @@ def _panel(panel: FreeWidthPanel, boards: tuple[Board, ...], per_area: float) ->
         least=_up(panel.least_strip_mm) + loss,
         greatest=_down(min(panel.greatest_strip_mm, panel.total_width_mm / panel.least_count)) + loss,
         loss=loss,
+        most=panel.greatest_count,
         boards=_compatible(panel, boards),
         penalty=per_area * panel.area_mm2,
     )

@@ -11,7 +11,7 @@ from scantling.stock.fill import Demand, fill_board
 from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
 
-__all__ = ["Candidate", "Plan", "build_plan", "first_candidates", "improve"]
+__all__ = ["Candidate", "Plan", "build_plan", "first_candidates", "improve", "plan_of"]
 
 T = TypeVar("T")
 Order = tuple[tuple[int, bool], ...]
@@ -88,8 +88,6 @@ def build_plan(problem: Problem, candidate: Candidate) -> Plan:
     """Lay out the boards one after the other in a candidate's order."""
     demand = Demand.of(problem)
     patterns: list[Pattern] = []
-    cost = 0.0
-    left = 0
     for index in candidate.boards:
         if demand.met:
             break
@@ -100,9 +98,13 @@ def build_plan(problem: Problem, candidate: Candidate) -> Plan:
         pattern = fill(problem, index, demand, order)
         if pattern.segments:
             patterns.append(pattern)
-            stock = problem.stocks[index]
-            cost += stock.cost
-            left += stock.area - pattern.area
+    return plan_of(problem, patterns, demand)
+
+
+def plan_of(problem: Problem, patterns: list[Pattern], demand: Demand) -> Plan:
+    """Reckon what patterns cost, with a penalty for what they leave wanting."""
+    cost = sum(problem.stocks[p.stock].cost for p in patterns)
+    left = sum(problem.stocks[p.stock].area - p.area for p in patterns)
     for kind, count in zip(problem.kinds, demand.counts, strict=True):
         cost += kind.penalty * count
     for need, width in zip(problem.panels, demand.widths, strict=True):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
+from copy import deepcopy
 from dataclasses import dataclass, field
 from random import Random
 
@@ -11,11 +12,13 @@ from scantling.errors import InputError
 from scantling.stock.assemble import BlankNames, board_layout
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
-from scantling.stock.bound import CostBound, area_bound
+from scantling.stock.bound import CostBound
 from scantling.stock.cutting import Cutting
+from scantling.stock.engine import Engine, Method, demand_left
 from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
-from scantling.stock.search import Plan, build_plan, first_candidates, improve
+from scantling.stock.search import Plan, plan_of
+from scantling.stock.subproblem import Subproblem, independent_parts
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
 
@@ -47,16 +50,19 @@ class StopRule:
     Parameters
     ----------
     rounds
-        Layouts tried. The same rounds and seed give the same bytes.
+        Rounds of the search. The same rounds and seed give the same bytes.
     seconds
         Wall-clock time. [s]
     gap_pct
         Stop once the gap is no larger. [%]
+    method
+        How hard to search: ``quick`` keeps to hand rules and needs no linear program.
     """
 
-    rounds: int | None = 300
+    rounds: int | None = 60
     seconds: float | None = None
     gap_pct: float = 0.0
+    method: Method = Method.THOROUGH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +149,58 @@ def _keep_going(stop: StopRule, *, done: int, started: float) -> bool:
     return stop.seconds is None or time.monotonic() - started < stop.seconds
 
 
+@dataclass(slots=True)
+class _Search:
+    """The engines of the independent parts of a rack, taken together."""
+
+    problem: Problem
+    parts: list[Subproblem]
+    engines: list[Engine]
+
+    @classmethod
+    def of(cls, problem: Problem, *, stop: StopRule, seed: int) -> _Search:
+        parts = independent_parts(problem)
+        engines = [
+            Engine(
+                problem=part.problem,
+                rng=Random(f"{seed} {number}"),
+                method=stop.method,
+                patience_s=None if stop.seconds is None else max(0.2, stop.seconds / 5),
+            )
+            for number, part in enumerate(parts)
+        ]
+        return cls(problem=problem, parts=parts, engines=engines)
+
+    def plan(self) -> Plan:
+        """The best plans of all parts as one."""
+        patterns = [
+            part.lift(deepcopy(pattern))
+            for part, engine in zip(self.parts, self.engines, strict=True)
+            for pattern in engine.best.patterns
+        ]
+        return plan_of(self.problem, patterns, demand_left(self.problem, patterns))
+
+    def bound(self) -> CostBound:
+        """The bounds of all parts as one."""
+        bounds = [engine.bound for engine in self.engines]
+        return CostBound(cost=sum(b.cost for b in bounds), short=any(b.short for b in bounds))
+
+    @property
+    def proven(self) -> bool:
+        return all(engine.proven for engine in self.engines)
+
+    def state(self) -> tuple[object, ...]:
+        """Changes whenever there is something to tell."""
+        return tuple((e.best.rank, e.bound) for e in self.engines)
+
+    def rounds(self) -> Iterator[None]:
+        """One round of every part that is not yet proven, as long as there is one."""
+        running = [engine.rounds() for engine in self.engines]
+        while running:
+            running = [engine for engine in running if next(engine, self) is not self]
+            yield
+
+
 def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[LayoutAnswer]:
     """Lay blanks out on boards: an iterator of ever better answers.
 
@@ -161,7 +219,7 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
     Yields
     ------
     LayoutAnswer
-        The first answer at once, then each better one. The caller may stop at any time.
+        The first answer at once, then one for each better layout or bound. The caller may stop at any time.
 
     Raises
     ------
@@ -171,37 +229,32 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
     _unique_names(request)
     started = time.monotonic()
     problem = build_problem(request.boards, request.blanks, request.panels, cutting=request.cutting)
-    bound = area_bound(problem)
-    rng = Random(seed)
-    firsts = list(first_candidates(problem))
-    best = current = firsts[0]
-    best_plan = current_plan = build_plan(problem, best)
-    yield _answer(request, problem, best_plan, bound=bound, seed=seed, done=1)
-    done = 1
-    while _keep_going(stop, done=done, started=started) and not _proven(best_plan, bound, stop):
-        candidate = firsts[done] if done < len(firsts) else improve(current, rng)
-        plan = build_plan(problem, candidate)
-        done += 1
-        if plan.rank <= current_plan.rank:
-            current, current_plan = candidate, plan
-        if plan.rank < best_plan.rank:
-            best_plan = plan
-            yield _answer(request, problem, plan, bound=bound, seed=seed, done=done)
+    search = _Search.of(problem, stop=stop, seed=seed)
+    told = search.state()
+    yield _answer(request, search, seed=seed, done=0)
+    for done, _ in enumerate(search.rounds(), start=1):
+        state = search.state()
+        if state != told:
+            told = state
+            yield _answer(request, search, seed=seed, done=done)
+        if not _keep_going(stop, done=done, started=started) or _close(search, stop):
+            return
 
 
-def _proven(plan: Plan, bound: CostBound, stop: StopRule) -> bool:
-    return plan.cost - bound.cost <= max(1e-6, plan.cost * stop.gap_pct / 100.0)
+def _close(search: _Search, stop: StopRule) -> bool:
+    if stop.gap_pct <= 0:
+        return search.proven
+    cost = sum(engine.best.cost for engine in search.engines)
+    return cost - search.bound().cost <= cost * stop.gap_pct / 100.0
 
 
-def _answer(
-    request: LayoutRequest, problem: Problem, plan: Plan, *, bound: CostBound, seed: int, done: int
-) -> LayoutAnswer:
-    layout = make_layout(request, problem, plan, bound=bound, seed=seed)
-    return LayoutAnswer(layout=layout, round=done, proven=plan.cost <= bound.cost + 1e-6)
+def _answer(request: LayoutRequest, search: _Search, *, seed: int, done: int) -> LayoutAnswer:
+    layout = make_layout(request, search.problem, search.plan(), bound=search.bound(), seed=seed)
+    return LayoutAnswer(layout=layout, round=done, proven=search.proven)
 
 
 def lay_out(
-    request: LayoutRequest, *, rounds: int | None = 300, seconds: float | None = None, seed: int = 1
+    request: LayoutRequest, *, rounds: int | None = 60, seconds: float | None = None, seed: int = 1
 ) -> Layout:
     """The best layout found within a limit.
 
@@ -210,7 +263,7 @@ def lay_out(
     request
         Boards, blanks, panels and how the shop cuts.
     rounds
-        Layouts tried at most; None for no such limit.
+        Rounds of the search at most; None for no such limit.
     seconds
         Time allowed; None for no such limit. [s]
     seed

@@ -1,0 +1,193 @@
+"""The search on one independent part of a rack: hand rules, then patterns priced by worth, then repairs.
+
+Every step is one round; what a step does depends on the problem, the seed and the steps before it alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+from random import Random
+from typing import TYPE_CHECKING
+
+from scantling.stock.bound import CostBound, area_bound, next_price_sum
+from scantling.stock.fill import Demand
+from scantling.stock.pattern import Pattern
+from scantling.stock.problem import Problem
+from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve, plan_of
+from scantling.stock.subproblem import restrict
+
+if TYPE_CHECKING:
+    from scantling.stock.columns import Generator
+
+__all__ = ["Engine", "Method"]
+
+EPSILON = 1e-6
+
+
+class Method(StrEnum):
+    """How hard to search."""
+
+    QUICK = "quick"
+    THOROUGH = "thorough"
+
+
+@dataclass(slots=True)
+class Engine:
+    """State of the search on one problem."""
+
+    problem: Problem
+    rng: Random
+    method: Method
+    patience_s: float | None = None
+    """Time one choice of patterns may take; None leaves it to the number of nodes. [s]"""
+    best: Plan = field(init=False)
+    bound: CostBound = field(init=False)
+    current: Candidate = field(init=False)
+    current_plan: Plan = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.bound = area_bound(self.problem)
+        self.current = next(first_candidates(self.problem))
+        self.best = self.current_plan = build_plan(self.problem, self.current)
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing better exists."""
+        return self.best.cost - self.bound.cost <= EPSILON * max(1.0, self.best.cost)
+
+    def offer(self, plan: Plan | None) -> bool:
+        """Keep a plan if it is better."""
+        if plan is not None and plan.rank < self.best.rank:
+            self.best = plan
+            return True
+        return False
+
+    def rounds(self) -> Iterator[None]:
+        """One round a time, for as long as the caller likes or until the best plan is proven."""
+        for candidate in first_candidates(self.problem):
+            self.current_plan = build_plan(self.problem, candidate)
+            if self.offer(self.current_plan):
+                self.current = candidate
+            yield
+            if self.proven:
+                return
+        if self.method is Method.QUICK:
+            yield from self._shuffle()
+            return
+        yield from self._generate()
+
+    def _shuffle(self) -> Iterator[None]:
+        """Hand rules in other orders."""
+        self.current_plan = self.best
+        while not self.proven:
+            self._shuffle_once()
+            yield
+
+    def _shuffle_once(self) -> None:
+        candidate = improve(self.current, self.rng)
+        plan = build_plan(self.problem, candidate)
+        if plan.rank <= self.current_plan.rank:
+            self.current, self.current_plan = candidate, plan
+            self.offer(plan)
+
+    def _generate(self) -> Iterator[None]:
+        """Column generation on the whole, then repairs of a few boards at a time."""
+        from scantling.stock.columns import Generator
+
+        generator = Generator.of(self.problem)
+        generator.start()
+        for candidate in first_candidates(self.problem):
+            generator.learn(build_plan(self.problem, candidate))
+        self.current_plan = self.best
+        for _ in range(30):
+            self._shuffle_once()
+        generator.learn(self.best)
+        turn = 2 * -(-len(self.problem.stocks) // 12)
+        for number, _ in enumerate(generator.run(200), start=1):
+            self._raise_bound(generator.bound)
+            if number % turn == 0 and not generator.converged:
+                self._choose(generator, nodes=20)
+            yield
+            if self.proven:
+                return
+        self._raise_bound(generator.bound)
+        self._choose(generator, nodes=200)
+        yield
+        yield from self._repair(generator)
+
+    @property
+    def complete(self) -> bool:
+        """Whether the best plan leaves nothing out."""
+        return self.best.missing.met
+
+    def _choose(self, generator: Generator, *, nodes: int) -> None:
+        seconds = None if self.patience_s is None else self.patience_s
+        self.offer(generator.choose(nodes=nodes, seconds=seconds, complete=self.complete))
+
+    def _raise_bound(self, value: float) -> None:
+        """Take in a proven value; a complete layout costs a sum of board prices, so the next such sum counts."""
+        costs = [s.cost for s in self.problem.stocks]
+        short = value > sum(costs) + EPSILON
+        if not short:
+            value = next_price_sum(costs, value)
+        if value > self.bound.cost:
+            self.bound = CostBound(cost=value, short=short)
+
+    def _repair(self, generator: Generator) -> Iterator[None]:
+        """Free a few boards and what lies on them, and lay that out anew; now and then choose over again."""
+        number = 0
+        while not self.proven:
+            number += 1
+            if number % 2:
+                generator.stir(self.rng)
+            else:
+                plan = self._renew(size=2 + number // 2 % 4)
+                self.offer(plan)
+                if plan is not None:
+                    generator.learn(plan)
+            if number % 8 == 0:
+                self._choose(generator, nodes=100)
+            yield
+
+    def _renew(self, *, size: int) -> Plan | None:
+        """Lay out anew what a few of the boards hold."""
+        from scantling.stock.columns import Generator
+
+        problem, rng = self.problem, self.rng
+        freed = rng.sample(range(len(self.best.patterns)), min(size, len(self.best.patterns)))
+        kept = [p for n, p in enumerate(self.best.patterns) if n not in freed]
+        used = {p.stock for p in kept}
+        old = [self.best.patterns[n].stock for n in freed]
+        others = [s for s in range(len(problem.stocks)) if s not in used and s not in old]
+        rng.shuffle(others)
+        demand = demand_left(problem, kept)
+        part = restrict(problem, sorted(old + others[: 3 + size]), demand)
+        inner = Generator.of(part.problem, cap=160)
+        inner.start()
+        for candidate in first_candidates(part.problem):
+            inner.learn(build_plan(part.problem, candidate))
+        for _ in inner.run(15):
+            pass
+        found = inner.choose(nodes=60, seconds=self.patience_s, complete=self.complete)
+        if found is None:
+            return None
+        patterns = kept + [part.lift(p) for p in found.patterns]
+        return plan_of(problem, patterns, demand_left(problem, patterns))
+
+
+def demand_left(problem: Problem, patterns: list[Pattern]) -> Demand:
+    """What patterns leave wanting."""
+    demand = Demand.of(problem)
+    base = len(problem.kinds)
+    for pattern in patterns:
+        for spot in pattern.spots():
+            if spot.kind < base:
+                demand.counts[spot.kind] -= 1
+            else:
+                panel = spot.kind - base
+                width = spot.width - problem.panels[panel].loss
+                demand.widths[panel] = max(0, demand.widths[panel] - width)
+                demand.strips[panel] -= 1
+    return demand

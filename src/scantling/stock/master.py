@@ -1,0 +1,180 @@
+"""Choosing one pattern a board at least price: the master problem, as a linear and as an integer program.
+
+References
+----------
+.. [1] Gilmore, Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
+   (1961) 849-859. Boards of several sizes and prices, each there once, are rows of their own.
+.. [2] Huangfu, Hall, "Parallelizing the dual revised simplex method", Mathematical Programming Computation 10
+   (2018) 119-142: the solver used.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from scantling.stock.pattern import Pattern
+from scantling.stock.problem import Problem
+from scantling.stock.shapes import Duals
+
+__all__ = ["Column", "Master", "column_of"]
+
+PANEL_SCALE = 1000.0
+"""Panel rows count millimetres, not units."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A pattern with what it yields: blanks by kind, width [mm] and strips by panel."""
+
+    stock: int
+    cost: float
+    pattern: Pattern
+    kinds: tuple[int, ...]
+    widths: tuple[float, ...]
+    strips: tuple[int, ...]
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Columns alike in all that counts share it."""
+        return (self.stock, self.kinds, self.widths, self.strips)
+
+
+def quiet_solver() -> Any:
+    """An empty model. Its core class: the public one greets on standard output, where only results belong."""
+    from highspy import _core
+
+    model = _core._Highs()  # noqa: SLF001
+    model.setOptionValue("output_flag", False)
+    model.setOptionValue("threads", 1)
+    return model
+
+
+def column_of(problem: Problem, pattern: Pattern) -> Column:
+    """Count what a pattern yields."""
+    base = len(problem.kinds)
+    kinds = [0] * base
+    widths = [0.0] * len(problem.panels)
+    strips = [0] * len(problem.panels)
+    for spot in pattern.spots():
+        if spot.kind < base:
+            kinds[spot.kind] += 1
+        else:
+            panel = spot.kind - base
+            widths[panel] += (spot.width - problem.panels[panel].loss) / PANEL_SCALE
+            strips[panel] += 1
+    return Column(
+        stock=pattern.stock,
+        cost=problem.stocks[pattern.stock].cost,
+        pattern=pattern,
+        kinds=tuple(kinds),
+        widths=tuple(widths),
+        strips=tuple(strips),
+    )
+
+
+@dataclass(slots=True)
+class Master:
+    """The linear program, grown column by column."""
+
+    problem: Problem
+    columns: list[Column] = field(default_factory=list)
+    model: Any = None
+    first_column: int = 0
+    known: set[tuple[object, ...]] = field(default_factory=set)
+
+    @classmethod
+    def of(cls, problem: Problem) -> Master:
+        """Rows for kinds, panel widths, panel strips and boards; a penalty column for whatever is missing."""
+        import highspy
+
+        master = cls(problem=problem, model=quiet_solver())
+        model, infinity = master.model, highspy.kHighsInf
+        none = np.array([], dtype=np.int32), np.array([], dtype=np.float64)
+        for kind in problem.kinds:
+            model.addRow(float(len(kind.blanks)), infinity, 0, *none)
+        for need in problem.panels:
+            model.addRow(need.total / PANEL_SCALE, infinity, 0, *none)
+        for need in problem.panels:
+            model.addRow(-infinity, float(need.most), 0, *none)
+        for _ in problem.stocks:
+            model.addRow(-infinity, 1.0, 0, *none)
+        penalties = [kind.penalty for kind in problem.kinds]
+        penalties += [need.penalty / (need.total / PANEL_SCALE) for need in problem.panels]
+        for row, penalty in enumerate(penalties):
+            model.addCol(
+                penalty, 0.0, infinity, 1, np.array([row], dtype=np.int32), np.array([1.0], dtype=np.float64)
+            )
+        master.first_column = len(penalties)
+        return master
+
+    def add(self, column: Column) -> bool:
+        """Take in a column; False where one like it is there already."""
+        if column.key in self.known:
+            return False
+        self.known.add(column.key)
+        kinds, panels = len(self.problem.kinds), len(self.problem.panels)
+        entries = {row: float(n) for row, n in enumerate(column.kinds) if n}
+        entries |= {kinds + p: w for p, w in enumerate(column.widths) if w}
+        entries |= {kinds + panels + p: float(n) for p, n in enumerate(column.strips) if n}
+        entries[kinds + 2 * panels + column.stock] = 1.0
+        rows = np.array(list(entries), dtype=np.int32)
+        values = np.array(list(entries.values()), dtype=np.float64)
+        self.model.addCol(column.cost, 0.0, 1.0, len(rows), rows, values)
+        self.columns.append(column)
+        return True
+
+    def solve(self) -> tuple[float, Duals]:
+        """Value of the linear program, and the worths of blanks it implies. [money]"""
+        self.model.run()
+        dual = np.array(self.model.getSolution().row_dual)
+        kinds, panels = len(self.problem.kinds), len(self.problem.panels)
+        duals = Duals(
+            kinds=np.maximum(dual[:kinds], 0.0),
+            widths=np.maximum(dual[kinds : kinds + panels], 0.0) / PANEL_SCALE,
+            strips=np.maximum(-dual[kinds + panels : kinds + 2 * panels], 0.0),
+        )
+        return float(self.model.getInfo().objective_function_value), duals
+
+    def lagrangian_bound(self, duals: Duals, worths: np.ndarray[Any, np.dtype[np.float64]]) -> float:
+        """What no layout undercuts, from worths no pattern exceeds. [money]"""
+        problem = self.problem
+        value = sum(len(k.blanks) * v for k, v in zip(problem.kinds, duals.kinds, strict=True))
+        value += sum(n.total * v for n, v in zip(problem.panels, duals.widths, strict=True))
+        value -= sum(n.most * v for n, v in zip(problem.panels, duals.strips, strict=True))
+        costs = np.array([s.cost for s in problem.stocks])
+        return float(value - np.maximum(worths - costs, 0.0).sum())
+
+    def choose(self, *, nodes: int, seconds: float | None, complete: bool) -> list[Column]:
+        """Best whole patterns among the columns: one a board.
+
+        Parameters
+        ----------
+        nodes
+            Branching nodes at most.
+        seconds
+            Time at most; None for no such limit. [s]
+        complete
+            Whether every blank must be there; then nothing may come back.
+        """
+        import highspy
+
+        model = quiet_solver()
+        model.passModel(self.model.getLp())
+        for row in range(self.first_column):
+            if complete:
+                model.changeColBounds(row, 0.0, 0.0)
+            elif row < len(self.problem.kinds):
+                model.changeColIntegrality(row, highspy.HighsVarType.kInteger)
+        for number in range(len(self.columns)):
+            model.changeColIntegrality(self.first_column + number, highspy.HighsVarType.kInteger)
+        model.setOptionValue("mip_max_nodes", nodes)
+        if seconds is not None:
+            model.setOptionValue("time_limit", seconds)
+        model.run()
+        if model.getInfo().primal_solution_status != highspy.kSolutionStatusFeasible:
+            return []
+        values = model.getSolution().col_value
+        return [c for n, c in enumerate(self.columns) if values[self.first_column + n] > 0.5]

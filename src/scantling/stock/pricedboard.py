@@ -1,0 +1,293 @@
+"""One board priced: where it may be cut, and what its defects, taper and first cut mean for its worth.
+
+Strips that meet a defect (or the sloping edge) are worked out by place; the others, and all clear stretches, are
+taken from the tables of the whole family.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scantling.stock.axis import Axis, make_axis, make_double_axis, make_parted_axis
+from scantling.stock.pricing import CleanTables, Family, make_strips, most_rows, segment_lengths, usable_width
+from scantling.stock.problem import UNITS_PER_MM, Stock
+from scantling.stock.shapes import Duals, Shape
+
+__all__ = ["BoardWorth", "PricedBoard", "mirrored"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+def mirrored(stock: Stock) -> Stock:
+    """The board seen with its wide end at the left, where it is tapered the other way."""
+    if stock.top_right <= stock.top_left:
+        return stock
+    length = round(stock.board.length_mm * UNITS_PER_MM)
+    defects = tuple((length - d[2], d[1], length - d[0], d[3], d[4]) for d in stock.defects)
+    return replace(
+        stock,
+        x0=length - stock.x1,
+        x1=length - stock.x0,
+        top_left=stock.top_right,
+        top_right=stock.top_left,
+        defects=defects,
+    )
+
+
+@dataclass(slots=True)
+class BoardWorth:
+    """Worths by place: ``whole`` by position, ``segments`` (to, from), ``rip`` (rows, spoiled stretches) and
+    ``fill`` (touched strips, spoiled stretches).
+    """
+
+    whole: Floats
+    segments: Floats
+    rip: Floats
+    fill: Floats
+
+
+@dataclass(slots=True)
+class PricedBoard:
+    """A board, with everything about it that does not depend on worths."""
+
+    index: int
+    stock: Stock
+    family: Family
+    along: Axis = field(init=False)
+    rows: Axis = field(init=False)
+    strips: Ints = field(init=False)
+    """(first row, family height, next row, number among the touched strips or -1)."""
+    touched: Ints = field(init=False)
+    """Low and high edge of every strip that meets a defect: shape (touched, 2), from the lower edge."""
+    columns: tuple[tuple[int, bool, tuple[int, ...]], ...] = field(init=False)
+    """Length, whether clear, and the shapes of each column."""
+    gaps: Ints = field(init=False)
+    """Greatest clear height: shape (columns, positions, touched)."""
+    pairs: Ints = field(init=False)
+    """Stretches that hold a defect: (to, from) by row."""
+    stretches: Ints = field(init=False)
+    """Length of every stretch as an index in the family's tables: shape (to, from)."""
+    pair_lengths: Ints = field(init=False)
+
+    @classmethod
+    def of(cls, index: int, stock: Stock, family: Family, *, cap: int) -> PricedBoard:
+        """Work out positions, strips and gaps. Adds its strip heights to the family."""
+        board = cls(index=index, stock=mirrored(stock), family=family)
+        board._place(cap)
+        board._touch()
+        return board
+
+    def _place(self, cap: int) -> None:
+        stock, family = self.stock, self.family
+        end = max(0, stock.x1 - stock.x0) + family.cross
+        lengths: dict[int, int] = {}
+        widths: dict[int, int] = {}
+        for shape in family.shapes:
+            step = shape.length + family.cross
+            lengths[step] = lengths.get(step, 0) + shape.count
+            for width in {shape.width, shape.greatest} - {0}:
+                widths[width + family.rip] = widths.get(width + family.rip, 0) + shape.count
+        starts = [d[2] - stock.x0 for d in stock.defects]
+        ends = [d[0] - stock.x0 + family.cross for d in stock.defects]
+        if stock.top_left == stock.top_right:
+            self.along = make_parted_axis(starts, ends, steps=lengths, end=end, cap=cap)
+        else:
+            self.along = make_axis(starts, steps=lengths, end=end, cap=cap)
+        top = max(0, usable_width(stock)) + family.rip
+        lows = [d[3] - stock.y0 for d in stock.defects]
+        highs = [d[1] - stock.y0 + family.rip for d in stock.defects]
+        if any(s.panel >= 0 for s in family.shapes):
+            self.rows = make_double_axis(lows, highs, steps=widths, end=top, cap=most_rows(family.shapes))
+        else:
+            self.rows = make_axis(lows, steps=widths, end=top, cap=most_rows(family.shapes))
+
+    def _touch(self) -> None:
+        """Find the strips that meet a defect, and the stretches."""
+        stock, family = self.stock, self.family
+        heights, strips = make_strips(family.shapes, self.rows, rip=family.rip, rounding=family.rounding)
+        family.add_heights(heights)
+        low = self.rows.at[strips[:, 0]]
+        high = low + heights[strips[:, 1]]
+        meets = high > min(stock.top_left, stock.top_right) - stock.y0
+        for defect in stock.defects:
+            meets |= (low < defect[3] - stock.y0) & (high > defect[1] - stock.y0)
+        number = np.where(meets, np.cumsum(meets) - 1, -1)
+        self.strips = np.column_stack([strips[:, 0], heights[strips[:, 1]], strips[:, 2], number])
+        self.touched = np.column_stack([low[meets], high[meets]])
+        by_column: dict[tuple[int, bool], list[int]] = {}
+        for s, shape in enumerate(family.shapes):
+            by_column.setdefault((shape.length, shape.clear), []).append(s)
+        self.columns = tuple((k[0], k[1], tuple(v)) for k, v in sorted(by_column.items()))
+        self.gaps = np.stack([self._gaps(length, clear) for length, clear, _ in self.columns])
+        self.pairs = self._spoiled_pairs()
+
+    def freeze(self) -> None:
+        """Number heights and lengths by the family's tables, once the family has all its heights."""
+        self.strips[:, 1] = np.searchsorted(self.family.heights, self.strips[:, 1])
+        self.stretches = segment_lengths(self.along, self.family.lengths, self.family.rounding)
+        self.pair_lengths = self.stretches[self.pairs[:, 0], self.pairs[:, 1]]
+
+    def _gaps(self, length: int, clear: bool) -> Ints:
+        """Greatest clear height in each touched strip for a blank of a length at each position."""
+        stock = self.stock
+        first = self.along.at + stock.x0
+        last = self.along.latest(self.family.rounding) + stock.x0
+        tops = np.array([stock.top(int(x), int(x) + length) - stock.y0 for x in first], dtype=np.int64)
+        spoils = [d for d in stock.defects if clear or not d[4]]
+        blocked = np.zeros((len(first), len(spoils)), dtype=bool)
+        for number, d in enumerate(spoils):
+            blocked[:, number] = (
+                (first < d[2]) & (first + length > d[0]) & (last < d[2]) & (last + length > d[0])
+            )
+        gaps = np.zeros((len(first), len(self.touched)), dtype=np.int64)
+        for mask in np.unique(blocked, axis=0):
+            rows = np.flatnonzero((blocked == mask).all(axis=1))
+            for low, high in clear_spans([d for d, hit in zip(spoils, mask, strict=True) if hit], stock.y0):
+                upper = np.minimum(np.minimum(self.touched[:, 1], high)[None, :], tops[rows, None])
+                room = upper - np.maximum(self.touched[:, 0], low)[None, :]
+                gaps[rows] = np.maximum(gaps[rows], room)
+        return gaps
+
+    def _spoiled_pairs(self) -> Ints:
+        stock, at = self.stock, self.along.at
+        count = len(at)
+        to, begin = np.tril_indices(count, -1)
+        if stock.rip_first:
+            return np.array([[count - 1, 0]], dtype=np.int64)
+        if stock.top_left != stock.top_right:
+            return np.column_stack([to, begin])
+        bad = np.zeros(len(to), dtype=bool)
+        for d in stock.defects:
+            bad |= (at[begin] < d[2] - stock.x0) & (at[to] - self.family.cross > d[0] - stock.x0)
+        return np.column_stack([to[bad], begin[bad]])
+
+    def column_worths(self, duals: Duals, strips: slice) -> list[tuple[Ints, Floats]]:
+        """Of each length: where a blank leads to, and the best worth: arrays (positions), (positions, strips)."""
+        best: dict[int, Floats] = {}
+        for number, (length, _, members) in enumerate(self.columns):
+            gap = self.gaps[number][:, strips]
+            worth = best.setdefault(length, np.full(gap.shape, -np.inf))
+            for s in members:
+                np.maximum(worth, shape_worth(self.family.shapes[s], gap, duals), out=worth)
+        at, cross = self.along.at, self.family.cross
+        return [
+            (self.along.reach(at + length + cross, self.family.rounding), worth)
+            for length, worth in best.items()
+        ]
+
+    def _fill(self, duals: Duals, strips: slice) -> Floats:
+        """Worth of some touched strips over every spoiled stretch: shape (stretches, strips)."""
+        count = len(self.along.at)
+        first, starts = int(self.pairs[:, 1].min()), int(self.pairs[:, 1].max()) + 1
+        steps = [(to.tolist(), worth) for to, worth in self.column_worths(duals, strips)]
+        table = np.full((count, starts - first, len(self.touched[strips])), -np.inf)
+        for here in range(first, count):
+            upto = min(here + 1, starts) - first
+            block = table[here, :upto]
+            if here > first:
+                before = min(here, starts) - first
+                np.maximum(block[:before], table[here - 1, :before], out=block[:before])
+            if here < starts:
+                block[here - first] = 0.0
+            for to, worth in steps:
+                if to[here] < count:
+                    row = table[to[here], :upto]
+                    np.maximum(row, block + worth[here], out=row)
+        return table[self.pairs[:, 0], self.pairs[:, 1] - first]
+
+    def row_of_worth(self, duals: Duals, strip: int, begin: int) -> Floats:
+        """Worth of one touched strip from one position on: shape (positions,)."""
+        best = [0.0 if n >= begin else -np.inf for n in range(len(self.along.at))]
+        steps = [
+            (to.tolist(), worth[:, 0].tolist())
+            for to, worth in self.column_worths(duals, slice(strip, strip + 1))
+        ]
+        for here in range(begin, len(best)):
+            if here > begin:
+                best[here] = max(best[here], best[here - 1])
+            for to, worth in steps:
+                if to[here] < len(best):
+                    best[to[here]] = max(best[to[here]], best[here] + worth[here])
+        return np.array(best)
+
+    def _all_fills(self, duals: Duals) -> Floats:
+        """Worth of every touched strip over every spoiled stretch, a few strips at a time to spare memory."""
+        if not len(self.pairs) or not len(self.touched):
+            return np.zeros((len(self.touched), len(self.pairs)))
+        chunk = max(1, 4_000_000 // (len(self.along.at) ** 2))
+        return np.concatenate(
+            [self._fill(duals, slice(low, low + chunk)).T for low in range(0, len(self.touched), chunk)]
+        )
+
+    def ceiling(self, clean: CleanTables) -> float:
+        """What the board would be worth without its defects: never less than its worth."""
+        row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
+        segments = clean.rip[row][self.stretches]
+        if self.stock.rip_first:
+            return float(segments[-1, 0])
+        return float(_whole(segments)[-1])
+
+    def worth(self, duals: Duals, clean: CleanTables) -> BoardWorth:
+        """Best worth of this board, and the tables to read its pattern from."""
+        fill = self._all_fills(duals)
+        rip = self._rip(fill, clean)
+        count = len(self.along.at)
+        segments = np.full((count, count), -np.inf)
+        if not self.stock.rip_first:
+            row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
+            segments = clean.rip[row][self.stretches]
+        segments[self.pairs[:, 0], self.pairs[:, 1]] = rip[-1]
+        return BoardWorth(whole=_whole(segments), segments=segments, rip=rip, fill=fill)
+
+    def strip_worth(self, strip: Ints, *, fill: Floats, clean: CleanTables) -> Floats:
+        """Worth of one strip over all spoiled stretches."""
+        if strip[3] < 0:
+            return clean.fill[strip[1]][self.pair_lengths]
+        return fill[strip[3]]
+
+    def _rip(self, fill: Floats, clean: CleanTables) -> Floats:
+        rows = len(self.rows.at)
+        table = np.zeros((rows, len(self.pairs)))
+        if not len(self.pairs):
+            return table
+        begin = np.searchsorted(self.strips[:, 0], np.arange(rows + 1))
+        for row in range(rows):
+            if row:
+                np.maximum(table[row], table[row - 1], out=table[row])
+            for strip in self.strips[begin[row] : begin[row + 1]]:
+                worth = self.strip_worth(strip, fill=fill, clean=clean)
+                np.maximum(table[strip[2]], table[row] + worth, out=table[strip[2]])
+        return table
+
+
+def _whole(segments: Floats) -> Floats:
+    """Worth of a board up to each position, from the worth of every stretch (to, from)."""
+    whole = np.zeros(len(segments))
+    for end in range(1, len(whole)):
+        whole[end] = max(whole[end - 1], float((whole[:end] + segments[end, :end]).max()))
+    return whole
+
+
+def shape_worth(shape: Shape, gap: Ints, duals: Duals) -> Floats:
+    """Worth of a shape in a gap of each height. [money]"""
+    fits = gap >= shape.width
+    if shape.panel < 0:
+        return np.where(fits, duals.kinds[shape.kind], -np.inf)
+    wide = np.minimum(gap, shape.greatest) - shape.loss
+    return np.where(fits, wide * duals.widths[shape.panel] - duals.strips[shape.panel], -np.inf)
+
+
+def clear_spans(defects: list[tuple[int, int, int, int, bool]], y0: int) -> list[tuple[int, int]]:
+    """Heights between defects, from the straightened edge up. [units]"""
+    spans = []
+    low = -(1 << 40)
+    for d in sorted(defects, key=lambda d: d[1]):
+        if d[1] - y0 > low:
+            spans.append((low, d[1] - y0))
+        low = max(low, d[3] - y0)
+    spans.append((low, 1 << 40))
+    return spans

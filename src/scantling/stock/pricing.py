@@ -1,0 +1,190 @@
+"""The best pattern of every board for given worths of blanks: dynamic programs over reduced positions.
+
+A board is crosscut into segments, a segment ripped into strips, a strip crosscut into blanks, each trimmed
+to width. Three nested knapsacks follow: ``fill`` of a strip by its height and length, ``rip`` of a segment by
+its length and the board's width, and the crosscuts of the board. Without defects the first two serve every
+board of one kind at once; stretches of a board that hold a defect are worked out by place (see ``pricedboard``).
+
+References
+----------
+.. [1] Gilmore, Gomory, "Multistage cutting stock problems of two and more dimensions", Operations Research 13
+   (1965) 94-120: staged knapsacks as the pricing step. The reduction to sums of sizes follows
+   Christofides, Whitlock, "An algorithm for two-dimensional cutting problems", Operations Research 25 (1977)
+   30-44.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scantling.stock.axis import Axis, Rounding, make_axis
+from scantling.stock.problem import Problem, Stock
+from scantling.stock.shapes import Duals, Shape, shape_values, shapes_for
+
+__all__ = ["CleanTables", "Family", "clean_tables", "make_families"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(slots=True)
+class Family:
+    """Boards that may give the same shapes, with the positions they share.
+
+    ``lengths`` holds sums of lengths with kerf, ``rows`` sums of widths with kerf, ``heights`` every strip
+    height, ``strips`` triples (row where it begins, number of its height, row it leads to).
+    """
+
+    shapes: tuple[Shape, ...]
+    stocks: tuple[int, ...]
+    lengths: Axis
+    rows: Axis
+    heights: Ints
+    strips: Ints
+    rounding: Rounding
+    cross: int
+    rip: int
+
+    def add_heights(self, heights: Ints) -> None:
+        """Take in strip heights of single boards."""
+        raw = self.heights[self.strips[:, 1]]
+        self.heights = np.union1d(self.heights, heights)
+        self.strips[:, 1] = np.searchsorted(self.heights, raw)
+
+
+def segment_lengths(axis: Axis, lengths: Axis, rounding: Rounding) -> Ints:
+    """Index in ``lengths`` of the stretch from position j up to position i: shape (i, j)."""
+    stretch = np.maximum(axis.latest(rounding)[:, None] - axis.at[None, :], 0)
+    return lengths.below(stretch)
+
+
+@dataclass(slots=True)
+class CleanTables:
+    """Worths without defects: of strips (heights, lengths) and of segments (rows, lengths)."""
+
+    fill: Floats
+    rip: Floats
+
+
+def usable_width(stock: Stock) -> int:
+    """Greatest usable width with one kerf. [units]"""
+    return max(stock.top_left, stock.top_right) - stock.y0
+
+
+def make_strips(shapes: tuple[Shape, ...], rows: Axis, *, rip: int, rounding: Rounding) -> tuple[Ints, Ints]:
+    """Heights of strips, and the strips as (first row, number of the height, next row)."""
+    found: set[tuple[int, int, int]] = set()
+    for width in sorted({s.width for s in shapes} | {s.greatest for s in shapes if s.panel >= 0}):
+        to = rows.reach(rows.at + width + rip, rounding)
+        found |= {(a, width, int(b)) for a, b in enumerate(to) if b < len(rows.at)}
+    panels = [s for s in shapes if s.panel >= 0]
+    if panels:
+        limits = (min(s.width for s in panels), max(s.greatest for s in panels))
+        found |= _free_strips(rows, rip, rounding, limits=limits)
+    heights = sorted({h for _, h, _ in found})
+    number = {h: n for n, h in enumerate(heights)}
+    strips = np.array(sorted((a, number[h], b) for a, h, b in found), dtype=np.int64).reshape(-1, 3)
+    return np.array(heights, dtype=np.int64), strips
+
+
+def _free_strips(
+    rows: Axis, rip: int, rounding: Rounding, *, limits: tuple[int, int]
+) -> set[tuple[int, int, int]]:
+    """A strip of any width within limits between every two rows."""
+    height = rows.latest(rounding)[None, :] - rows.at[:, None] - rip
+    first, to = np.nonzero(np.triu((height >= limits[0]) & (height <= limits[1]), 1))
+    return {(int(a), int(height[a, b]), int(b)) for a, b in zip(first, to, strict=True)}
+
+
+def most_rows(shapes: tuple[Shape, ...]) -> int:
+    """Rows kept: fewer where panels ask for a strip of any width between every two of them."""
+    return 50 if any(s.panel >= 0 for s in shapes) else 300
+
+
+def make_families(problem: Problem, *, rounding: Rounding, cap: int = 1000) -> list[Family]:
+    """Group boards by what they may give, and find the positions of each group."""
+    groups: dict[tuple[Shape, ...], list[int]] = {}
+    for stock in range(len(problem.stocks)):
+        shapes = shapes_for(problem, stock)
+        if shapes:
+            groups.setdefault(shapes, []).append(stock)
+    families = []
+    for shapes, stocks in groups.items():
+        ends = [max(0, problem.stocks[s].x1 - problem.stocks[s].x0) + problem.cross for s in stocks]
+        tops = [max(0, usable_width(problem.stocks[s])) + problem.rip for s in stocks]
+        lengths: dict[int, int] = {}
+        widths: dict[int, int] = {}
+        for shape in shapes:
+            step = shape.length + problem.cross
+            lengths[step] = lengths.get(step, 0) + shape.count
+            for width in {shape.width, shape.greatest} - {0}:
+                widths[width + problem.rip] = widths.get(width + problem.rip, 0) + shape.count
+        along = make_axis((), steps=lengths, end=max(ends), keep=ends, cap=cap)
+        across = make_axis((), steps=widths, end=max(tops), keep=tops, cap=most_rows(shapes))
+        heights, strips = make_strips(shapes, across, rip=problem.rip, rounding=rounding)
+        families.append(
+            Family(
+                shapes=shapes,
+                stocks=tuple(stocks),
+                lengths=along,
+                rows=across,
+                heights=heights,
+                strips=strips,
+                rounding=rounding,
+                cross=problem.cross,
+                rip=problem.rip,
+            )
+        )
+    return families
+
+
+def fill_tables(family: Family, duals: Duals) -> Floats:
+    """Worth of a strip of each height and each length, filled one blank behind the other.
+
+    Lengths closer together than the shortest blank do not depend on each other and are worked out at once.
+    """
+    values = shape_values(family.shapes, family.heights, duals)
+    by_length: dict[int, list[int]] = {}
+    for s, shape in enumerate(family.shapes):
+        by_length.setdefault(shape.length + family.cross, []).append(s)
+    at = family.lengths.at
+    give = family.lengths.slack if family.rounding is Rounding.BOUND else 0
+    steps = [
+        (family.lengths.below(at + give - step), values[:, members].max(axis=1))
+        for step, members in sorted(by_length.items())
+    ]
+    table = np.zeros((len(family.heights), len(at)))
+    shortest = min(by_length) - give
+    low = 1
+    while low < len(at):
+        high = max(low + 1, int(np.searchsorted(at, at[low] + shortest)))
+        block = np.repeat(table[:, low - 1 : low], high - low, axis=1)
+        for source, worth in steps:
+            begin = low + int(np.searchsorted(source[low:high], 0))
+            if begin < high:
+                gain = table[:, source[begin:high]] + worth[:, None]
+                np.maximum(block[:, begin - low :], gain, out=block[:, begin - low :])
+        table[:, low:high] = np.maximum.accumulate(block, axis=1)
+        low = high
+    return table
+
+
+def rip_tables(strips: Ints, rows: int, fill: Floats) -> Floats:
+    """Worth of a segment ripped into strips, by row and by whatever the second axis of ``fill`` counts."""
+    table = np.zeros((rows, fill.shape[1]))
+    begin = np.searchsorted(strips[:, 0], np.arange(rows + 1))
+    for row in range(rows):
+        if row:
+            np.maximum(table[row], table[row - 1], out=table[row])
+        for _, height, to in strips[begin[row] : begin[row + 1]].tolist():
+            np.maximum(table[to], table[row] + fill[height], out=table[to])
+    return table
+
+
+def clean_tables(family: Family, duals: Duals) -> CleanTables:
+    """Strips and segments without defects."""
+    fill = fill_tables(family, duals)
+    return CleanTables(fill=fill, rip=rip_tables(family.strips, len(family.rows.at), fill))

@@ -1,0 +1,239 @@
+"""Reading the best pattern back out of the tables of worths."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scantling.stock.pattern import Pattern, Segment, Spot, Strip
+from scantling.stock.pricedboard import BoardWorth, PricedBoard, clear_spans, shape_worth
+from scantling.stock.pricing import CleanTables, Family
+from scantling.stock.problem import Problem, Stock
+from scantling.stock.shapes import Duals, shape_values
+
+__all__ = ["best_pattern"]
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+EPSILON = 1e-9
+
+
+def _steps_back(worth: Floats, end: int) -> int:
+    """Last position at which the worth was reached."""
+    while end > 0 and worth[end - 1] >= worth[end]:
+        end -= 1
+    return end
+
+
+def _strip_path(worth: Floats, end: int, *, options: list[tuple[int, Ints, Floats]]) -> list[tuple[int, int]]:
+    """Blanks of a strip as (position, option), from tables of worth by position.
+
+    ``options`` are (name of the option, position each start leads to, worth at each start).
+    """
+    path: list[tuple[int, int]] = []
+    while True:
+        end = _steps_back(worth, end)
+        if end == 0 or worth[end] <= EPSILON or not np.isfinite(worth[end]):
+            return path[::-1]
+        best = (-np.inf, 0, 0)
+        for name, to, gain in options:
+            starts = np.flatnonzero(to[:end] == end)
+            if len(starts):
+                total = worth[starts] + gain[starts]
+                at = int(np.argmax(total))
+                if total[at] > best[0]:
+                    best = (float(total[at]), int(starts[at]), name)
+        path.append((best[1], best[2]))
+        end = best[1]
+
+
+def _rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:
+    """Numbers of the strips that make up a segment."""
+    path: list[int] = []
+    row = len(table) - 1
+    while True:
+        row = _steps_back(table, row)
+        if row == 0 or table[row] <= EPSILON:
+            return path[::-1]
+        options = np.flatnonzero(strips[:, 2] == row)
+        total = table[strips[options, 0]] + gains[options]
+        chosen = int(options[int(np.argmax(total))])
+        path.append(chosen)
+        row = int(strips[chosen, 0])
+
+
+def _fill_clean(
+    family: Family, clean: CleanTables, height: int, end: int, *, duals: Duals, origin: tuple[int, int]
+) -> list[Spot]:
+    """Spots of a strip that meets no defect."""
+    tall = int(family.heights[height])
+    values = shape_values(family.shapes, np.array([tall]), duals)[0]
+    at = family.lengths.at
+    options = [
+        (
+            s,
+            family.lengths.reach(at + shape.length + family.cross, family.rounding),
+            np.full(len(at), values[s]),
+        )
+        for s, shape in enumerate(family.shapes)
+        if np.isfinite(values[s])
+    ]
+    spots = []
+    for start, s in _strip_path(clean.fill[height], end, options=options):
+        shape = family.shapes[s]
+        width = shape.width if shape.panel < 0 else min(tall, shape.greatest)
+        spots.append(
+            Spot(
+                kind=shape.kind,
+                x=origin[0] + int(at[start]),
+                y=origin[1],
+                length=shape.length,
+                width=width,
+            )
+        )
+    return spots
+
+
+def _tidy(segment: Segment, spots_by_strip: list[list[Spot]]) -> Segment:
+    """Close strips and segment around what they hold."""
+    for spots in spots_by_strip:
+        if spots:
+            low = min(s.y for s in spots)
+            high = max(s.y + s.width for s in spots)
+            segment.strips.append(Strip(y=low, width=high - low, spots=spots))
+    ends = [s.x + s.length for strip in segment.strips for s in strip.spots]
+    segment.length = max(ends, default=segment.x) - segment.x
+    return segment
+
+
+def _clean_segment(
+    family: Family,
+    clean: CleanTables,
+    row: int,
+    length: int,
+    *,
+    duals: Duals,
+    origin: tuple[int, int],
+) -> Segment:
+    """A segment of a given length (as an index) that meets no defect."""
+    column = clean.rip[: row + 1, length]
+    gains = clean.fill[family.strips[:, 1], length]
+    groups = []
+    for number in _rows_path(column, family.strips, gains):
+        first, height, _ = (int(v) for v in family.strips[number])
+        place = (origin[0], origin[1] + int(family.rows.at[first]))
+        groups.append(_fill_clean(family, clean, height, length, duals=duals, origin=place))
+    return _tidy(Segment(x=origin[0], length=0), groups)
+
+
+def _finish(pattern: Pattern, stock: Stock) -> Pattern:
+    pattern.segments = [s for s in reversed(pattern.segments) if s.strips]
+    if stock.rip_first:
+        for segment in pattern.segments:
+            segment.x, segment.length = 0, round(stock.board.length_mm * 1000)
+    return pattern
+
+
+def _place_in(board: PricedBoard, shape: int, x: int, *, low: int, high: int) -> tuple[int, int]:
+    """Lowest height and width of a shape at a place in a strip between two heights, defects left out."""
+    stock, item = board.stock, board.family.shapes[shape]
+    spoils = [d for d in stock.defects if (item.clear or not d[4]) and x < d[2] and x + item.length > d[0]]
+    top = min(high, stock.top(x, x + item.length) - stock.y0)
+    rooms = [(max(low, a), min(top, b)) for a, b in clear_spans(spoils, stock.y0)]
+    if item.panel < 0:
+        bottom = next(a for a, b in rooms if b - a >= item.width)
+        return bottom, item.width
+    bottom, upper = max(rooms, key=lambda room: (room[1] - room[0], -room[0]))
+    return bottom, min(upper - bottom, item.greatest)
+
+
+def _fill_touched(board: PricedBoard, strip: Ints, pair: tuple[int, int], *, duals: Duals) -> list[Spot]:
+    """Spots of a strip that meets a defect."""
+    end, begin = pair
+    number = int(strip[3])
+    low, high = (int(v) for v in board.touched[number])
+    at = board.along.at
+    options = []
+    for column, (length, _, members) in enumerate(board.columns):
+        to = board.along.reach(at + length + board.family.cross, board.family.rounding)
+        for s in members:
+            gain = shape_worth(board.family.shapes[s], board.gaps[column][:, number], duals)
+            options.append((s, to, gain))
+    worth = board.row_of_worth(duals, number, begin)
+    spots = []
+    for start, s in _strip_path(worth, end, options=options):
+        x = int(at[start]) + board.stock.x0
+        y, width = _place_in(board, s, x, low=low, high=high)
+        shape = board.family.shapes[s]
+        spots.append(Spot(kind=shape.kind, x=x, y=y + board.stock.y0, length=shape.length, width=width))
+    return spots
+
+
+def _spoiled_segment(
+    board: PricedBoard,
+    found: BoardWorth,
+    pair: tuple[int, int],
+    *,
+    clean: CleanTables,
+    duals: Duals,
+) -> Segment:
+    number = int(np.flatnonzero((board.pairs == pair).all(axis=1))[0])
+    gains = np.array(
+        [
+            clean.fill[s[1], board.pair_lengths[number]] if s[3] < 0 else found.fill[s[3], number]
+            for s in board.strips
+        ]
+    )
+    x = board.stock.x0 + int(board.along.at[pair[1]])
+    groups = []
+    for chosen in _rows_path(found.rip[:, number], board.strips, gains):
+        strip = board.strips[chosen]
+        if strip[3] < 0:
+            place = (x, board.stock.y0 + int(board.rows.at[strip[0]]))
+            length = int(board.pair_lengths[number])
+            height = int(strip[1])
+            groups.append(_fill_clean(board.family, clean, height, length, duals=duals, origin=place))
+        else:
+            groups.append(_fill_touched(board, strip, pair, duals=duals))
+    return _tidy(Segment(x=x, length=0), groups)
+
+
+def best_pattern(
+    problem: Problem, board: PricedBoard, found: BoardWorth, *, clean: CleanTables, duals: Duals
+) -> Pattern:
+    """The best pattern of a board that is worked out by place."""
+    family = board.family
+    spoiled = np.zeros(found.segments.shape, dtype=bool)
+    spoiled[board.pairs[:, 0], board.pairs[:, 1]] = True
+    row = int(family.rows.below(np.array([board.rows.at[-1]]))[0])
+    pattern = Pattern(stock=board.index)
+    end = len(board.along.at) - 1
+    while True:
+        end = _steps_back(found.whole, end)
+        if end == 0:
+            break
+        start = int(np.argmax(found.whole[:end] + found.segments[end, :end]))
+        if spoiled[end, start]:
+            segment = _spoiled_segment(board, found, (end, start), clean=clean, duals=duals)
+        else:
+            length = int(board.stretches[end, start])
+            origin = (board.stock.x0 + int(board.along.at[start]), board.stock.y0)
+            segment = _clean_segment(family, clean, row, length, duals=duals, origin=origin)
+        pattern.segments.append(segment)
+        end = start
+    return _finish(_turned(pattern, problem.stocks[board.index], board.stock), problem.stocks[board.index])
+
+
+def _turned(pattern: Pattern, stock: Stock, seen: Stock) -> Pattern:
+    """Turn a pattern of a mirrored board back."""
+    if seen is stock:
+        return pattern
+    whole = seen.x1 + stock.x0
+    for segment in pattern.segments:
+        segment.x = whole - segment.x - segment.length
+        for strip in segment.strips:
+            strip.spots.reverse()
+            for spot in strip.spots:
+                spot.x = whole - spot.x - spot.length
+    pattern.segments.reverse()
+    return pattern
