@@ -51,18 +51,18 @@ def test_critical_path_of_a_table() -> None:
 
 @pytest.mark.parametrize("name", ["j30_1_1", "j30_19_3", "j30_2_10", "j60_5_1"])
 def test_published_instances(name: str) -> None:
-    """Never below the known lower bound, never a bound above it, and within 8 % of it in 60 tries.
+    """Never below the known lower bound, never a bound above it, and within 6 % of it in 250 tries.
 
-    8 % is what a short run reaches; the benchmark runs longer and prints the gaps.
+    6 % is what a short run reaches; the benchmark runs longer and prints the gaps.
     """
     instance = rcpsp.read_instance(rcpsp.DATA / f"{name}.rcp")
     _, optimum = rcpsp.known()[name]
     project = rcpsp.project_of(instance)
-    for found in improve(project, stop=Stop(tries=60)):
+    for found in improve(project, stop=Stop(tries=250)):
         plan, bound = found
     starts = {int(task.name): plan.start[k] for k, task in enumerate(project.tasks)}
     assert rcpsp.faults(instance, starts) == []
-    assert bound <= optimum <= plan.finish <= 1.08 * optimum
+    assert bound <= optimum <= plan.finish <= 1.06 * optimum
 
 
 def test_the_verifier_finds_what_is_wrong() -> None:

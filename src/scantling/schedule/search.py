@@ -20,6 +20,8 @@ __all__ = ["improve", "priority_orders"]
 
 _CROWD = 60
 """Plans kept. [1]"""
+_BLUR = (0.02, 0.2)
+"""How much chance weighs in a first order, as a share of the longest tail. [1]"""
 _MOVED = 0.06
 """Share of the tasks moved in a child. [1]"""
 
@@ -123,10 +125,11 @@ def _child(project: Project, crowd: list[Plan], rng: random.Random) -> list[int]
 
 
 def _sampled(project: Project, rng: random.Random) -> list[int]:
-    """Random order with a leaning to long tails."""
+    """Order by the longest time to follow, blurred now less, now more."""
     tail = _tails(project)
     worst = max(tail, default=1) or 1
-    keys = [tail[k] / worst + 0.35 * rng.random() for k in range(project.size)]
+    blur = rng.uniform(*_BLUR)
+    keys = [tail[k] / worst + blur * rng.random() for k in range(project.size)]
     return _by_rule(project, lambda k: (-round(keys[k] * 1e6), k))
 
 
