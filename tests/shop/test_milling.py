@@ -185,6 +185,18 @@ def test_without_machines_all_is_hand_work() -> None:
     assert all(one.machine.by_hand for one in ledger.passes if one.operation not in idle)
 
 
+def test_a_rough_board_is_not_cross_cut_on_a_table_saw() -> None:
+    """Its edge is not straight yet: track saw or hand saw; squared stock goes to the table saw."""
+    for owned, saw in (
+        ("table_saw: {}, track_saw: {}", Machine.TRACK_SAW),
+        ("table_saw: {}", Machine.HAND_SAW),
+    ):
+        ledger = mill(apron(), parse_shop(f"machines: {{{owned}}}"))
+        by_operation = {one.operation: one.machine for one in ledger.passes}
+        assert by_operation[Operation.CROSSCUT_ROUGH] is saw
+        assert by_operation[Operation.CROSSCUT] is Machine.TABLE_SAW
+
+
 def test_a_wide_board_is_faced_on_a_sled() -> None:
     """250 wide does not go over a 200 jointer but through a 330 planer on a sled."""
     ledger = mill(replace(apron(), width_mm=250.0), SHOP)

@@ -114,11 +114,11 @@ def _rip(size: Size, machines: Machines) -> Machine:
 
 def _crosscut(operation: Operation, size: Size, machines: Machines) -> Machine:
     miter, table, track = machines.miter_saw, machines.table_saw, machines.track_saw
-    assembled = operation is Operation.FLUSH_CUT
-    if not assembled:
+    if operation is not Operation.FLUSH_CUT:
         if miter and size.width_mm <= miter.crosscut_mm and size.thickness_mm <= miter.height_mm:
             return Machine.MITER_SAW
-        if table and size.width_mm <= table.crosscut_capacity_mm:
+        squared = operation is not Operation.CROSSCUT_ROUGH  # a rough edge rides on no fence of a table saw
+        if squared and table and size.width_mm <= table.crosscut_capacity_mm:
             return Machine.TABLE_SAW
     return Machine.TRACK_SAW if track else Machine.HAND_SAW
 
