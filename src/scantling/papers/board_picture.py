@@ -41,6 +41,7 @@ __all__ = [
 ]
 
 _RING = 2.5
+_SMALL_RING = 1.8
 _HEAD = 7.0
 _LEFT = 7.0
 
@@ -226,8 +227,12 @@ def _flaws(picture: BoardPicture, place: _Place) -> list[Item]:
         (x0, y0), _, (x1, y1), _ = place.box(flaw.x_mm, flaw.y_mm, flaw.length_mm, flaw.width_mm)
         cx, cy = (x0 + x1) / 2.0, (y0 + y1) / 2.0
         rx, ry = max(0.6, (x1 - x0) / 2.0), max(0.6, (y0 - y1) / 2.0)
+        streak = max(rx / ry, ry / rx) > 6.0  # a split or the pith, not a knot
+        if streak:
+            box = place.box(flaw.x_mm, flaw.y_mm, flaw.length_mm, flaw.width_mm)
+            items += [Polygon(box, Stroke.FINE, Fill.SHADE), Hatch(box, 0.9, -45.0)]
         turns = [2.0 * math.pi * i / 24.0 for i in range(24)]
-        for share, fill in ((1.0, Fill.SHADE), (0.45, Fill.INK)):
+        for share, fill in () if streak else ((1.0, Fill.SHADE), (0.45, Fill.INK)):
             oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
             items.append(Polygon(oval, Stroke.VISIBLE, fill))
         size = 2.8
@@ -254,10 +259,11 @@ def _offcuts(picture: BoardPicture, place: _Place) -> list[Item]:
     return items
 
 
-def _ring(at: Point, order: int) -> list[Item]:
+def _ring(at: Point, order: int, radius: float) -> list[Item]:
+    size = 1.12 * radius
     return [
-        Circle(at, _RING, Stroke.VISIBLE, Fill.PAPER),
-        Text((at[0], at[1] + 1.0), str(order), 2.8, Anchor.MIDDLE, weight=Weight.BOLD),
+        Circle(at, radius, Stroke.FINE if radius < _RING else Stroke.VISIBLE, Fill.PAPER),
+        Text((at[0], at[1] + 0.36 * size), str(order), size, Anchor.MIDDLE, weight=Weight.BOLD),
     ]
 
 
@@ -265,7 +271,7 @@ def _cuts(picture: BoardPicture, place: _Place) -> list[Item]:
     """Cut lines run a little beyond their piece; a ring at the end of each carries its number."""
     lines: list[Item] = []
     rings: list[Item] = []
-    taken: list[Point] = []
+    taken: list[tuple[Point, float]] = []
     for cut in picture.cuts:
         if cut.crosswise:
             x = cut.x_mm + cut.length_mm / 2.0
@@ -278,12 +284,12 @@ def _cuts(picture: BoardPicture, place: _Place) -> list[Item]:
             reach = head
             step = (-1.0, 0.0)
         lines.append(Line(foot, reach, Stroke.CUT))
-        inset = 1.2 + _RING if cut.crosswise else -(0.6 + _RING)
-        at = (head[0] + step[0] * -inset, head[1]) if not cut.crosswise else (head[0], head[1] - inset)
-        while any(math.dist(at, other) < 2.0 * _RING + 0.3 for other in taken):
+        radius = _RING if cut.crosswise else _SMALL_RING
+        at = (head[0], head[1] - 1.2 - radius) if cut.crosswise else (head[0] - 0.6 - radius, head[1])
+        while any(math.dist(at, other) < radius + theirs + 0.2 for other, theirs in taken):
             at = (at[0] + step[0] * 1.5, at[1] + step[1] * 1.5)
-        taken.append(at)
-        rings += _ring(at, cut.order)
+        taken.append((at, radius))
+        rings += _ring(at, cut.order, radius)
     return [*lines, *rings]
 
 

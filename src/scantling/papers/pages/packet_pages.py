@@ -65,12 +65,15 @@ class PacketSource:
         The plan and its piece.
     shapes, meshes
         Parts with their joints cut, and their solids.
+    bodies
+        Their exact bodies where they are at hand; None has them built.
     """
 
     plan: Plan
     piece: Piece
     shapes: Mapping[str, PartShape]
     meshes: Mapping[str, PartMesh]
+    bodies: Mapping[str, ExactPart] | None = None
 
 
 def _style(plan: Plan) -> LengthStyle:
@@ -100,7 +103,7 @@ def packet_of(
     """
     plan = source.plan
     figures = Figures(style=style or _style(plan), currency=plan.pricing.currency)
-    bodies = exact_parts(source.shapes)
+    bodies = exact_parts(source.shapes) if source.bodies is None else source.bodies
     mark = content_of(plan)[:6]
     sections = (
         *_piece_sheets(source, bodies, figures=figures, paper=paper),

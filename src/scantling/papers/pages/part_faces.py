@@ -223,6 +223,19 @@ def face_view(
     )
 
 
+def _end_outline(part: Part, wide: float, high: float) -> tuple[tuple[float, float], ...]:
+    if part.round is None:
+        return ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
+    turns = [math.radians(7.5 * i) for i in range(48)]
+    return tuple((wide / 2.0 * (1.0 + math.cos(t)), high / 2.0 * (1.0 + math.sin(t))) for t in turns)
+
+
+def _end_shape(part: Part, mark: Mark, *, across: bool) -> MarkedShape:
+    if across:
+        return MarkedShape.SQUARE
+    return MarkedShape.HOLE if part.round is not None else _shape(mark)
+
+
 def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, figures: Figures) -> FaceView:
     """An end as it is looked at, the width level.
 
@@ -262,7 +275,7 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
                 y_mm=high - mark.from_face_mm if from_top else mark.from_face_mm,
                 length_mm=mark.length_mm,
                 width_mm=mark.width_mm,
-                shape=MarkedShape.SQUARE if across else _shape(mark),
+                shape=_end_shape(part, mark, across=across),
                 hidden=across,
                 from_far=far,
                 from_top=from_top,
@@ -273,7 +286,7 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
         )
     return FaceView(
         title=title,
-        outline=((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)),
+        outline=_end_outline(part, wide, high),
         marks=tuple(marked),
         lengths=(Distance(low_mm=0.0, high_mm=wide, text=figures.bare(wide)),),
         widths=(Distance(low_mm=0.0, high_mm=high, text=figures.bare(high)),),

@@ -112,7 +112,8 @@ def _stage(group: list[GlueUp], cautions: tuple[str, ...], figures: Figures) -> 
     )
     rest = ""
     if one.kind is not GlueUpKind.DRY:
-        rest = f"{figures.minutes(one.clamp_min)} in clamps; {figures.minutes(one.cure_min)} before it is worked."
+        clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
+        rest = f"{clamped} in clamps; {cured} before it is worked."
     return GlueStage(
         title=title,
         parts=names_of(dict.fromkeys(p for stage in group for p in stage.parts))

@@ -1,0 +1,150 @@
+"""Packets of real plans: the example pieces in their shops, racks and rooms."""
+
+from __future__ import annotations
+
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from scantling.joinery.joining import load_piece
+from scantling.papers.packet import PacketData, Paper, compile_packet
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.marking_pages import marked_parts
+from scantling.papers.pages.packet_pages import PacketSource, packet_of
+from scantling.plan.job import Job
+from scantling.plan.planner import Planner
+from scantling.seasons.room_file import read_room
+from scantling.shop.profile_file import read_shop
+from scantling.stock.rack import read_rack
+from scantling.units import LengthStyle, show_angle
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+JOBS = {
+    "reading_table": ("reading-table", "reading-table.csv", "high-plains-house"),
+    "hall_bench": ("hall-bench", "hall-bench.yaml", "hall"),
+    "bookcase": ("tall-bookcase", "tall-bookcase.csv", "apartment"),
+    "trestle_desk": ("trestle-desk", "", "study-by-hygrometer"),
+}
+
+
+@cache
+def _source(name: str) -> PacketSource:
+    shop, rack, room = JOBS[name]
+    job = Job(
+        piece=load_piece(EXAMPLES / f"{name}.yaml"),
+        shop=read_shop(EXAMPLES / "shops" / f"{shop}.yaml"),
+        room=read_room(EXAMPLES / "rooms" / f"{room}.yaml"),
+        rack=read_rack(EXAMPLES / "racks" / rack) if rack else None,
+    )
+    planner = Planner()
+    return PacketSource(
+        plan=planner.plan(job), piece=job.piece, shapes=planner.shapes(job), meshes=planner.solids(job)
+    )
+
+
+@cache
+def _packet(name: str, paper: Paper) -> PacketData:
+    return packet_of(_source(name), paper=paper)
+
+
+@cache
+def _text(name: str, paper: Paper) -> str:
+    with pdfplumber.open(BytesIO(compile_packet(_packet(name, paper), paper=paper))) as pdf:
+        return "\n".join(page.extract_text() for page in pdf.pages)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_example_makes_a_packet(name: str) -> None:
+    """Each example is printed with its parts, findings, price and sources."""
+    plan, text = _source(name).plan, _text(name, Paper.A4)
+    for title in (
+        "Parts",
+        "Views and sizes",
+        "Rough list",
+        "Seasons",
+        "Order of work",
+        "Sources and cautions",
+    ):
+        assert title in text
+    for finding in plan.findings:
+        assert finding.code in text
+    assert f"{plan.pricing.quote.price:,.2f}" in text
+
+
+def test_what_is_printed_is_what_was_planned() -> None:
+    """Saw angles, lengths, movement and hours of the plan stand in the packet as the plan has them."""
+    plan, text = _source("reading_table").plan, _text("reading_table", Paper.A4)
+    for setup in plan.setups:
+        if setup.miter_deg > 0.05 or setup.bevel_deg > 0.05:
+            assert show_angle(setup.miter_deg) in text
+            assert show_angle(setup.bevel_deg) in text
+    for part in plan.parts:
+        assert f"{round(part.length_mm * 2) / 2:g}" in text, part.name
+    most = plan.seasons.parts[0]
+    assert f"{most.widest_mm - most.narrowest_mm:.1f}" in text
+    for entry in plan.order.timetable.entries:
+        assert entry.hands_on_min >= 0
+    assert f"{plan.order.timetable.last_day} days" in text
+
+
+def test_a_packet_for_publishing_names_no_price() -> None:
+    """Left out means left out: no cost sheet, no price on the cover."""
+    source = _source("reading_table")
+    packet = packet_of(source, paper=Paper.A4, prices=False)
+    assert all(section.title != "Cost and price" for section in packet.sections)
+    assert all(fact.label != "Price" for fact in packet.facts)
+
+
+def test_a_packet_can_be_had_in_inches() -> None:
+    """The same plan with inches shows fractions and no bare millimetres in the part list."""
+    source = _source("reading_table")
+    packet = packet_of(source, paper=Paper.LETTER, style=LengthStyle(inch=True, denominator=32))
+    with pdfplumber.open(BytesIO(compile_packet(packet, paper=Paper.LETTER))) as pdf:
+        parts = pdf.pages[1].extract_text()
+    assert "Length, in" in parts
+    assert "25 31/32" in parts or "26" in parts  # 660 mm
+    assert " 660 " not in parts
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    """Making the packet twice from one plan gives one file."""
+    source = _source("reading_table")
+    first = compile_packet(packet_of(source, paper=Paper.A4), paper=Paper.A4)
+    second = compile_packet(packet_of(source, paper=Paper.A4), paper=Paper.A4)
+    assert first == second
+
+
+def test_marks_are_drawn_where_the_joint_put_them() -> None:
+    """On every sheet a mark lies from its end and its face as the joint says, and within the face."""
+    source = _source("reading_table")
+    figures = Figures(style=LengthStyle())
+    seen = 0
+    for group in marked_parts(source.piece, source.plan.joints, figures=figures):
+        part = group.parts[0]
+        tags = {tagged.tag: tagged.mark for tagged in group.marks}
+        for view in group.views:
+            wide = max(x for x, _ in view.outline)
+            high = max(y for _, y in view.outline)
+            for drawn in view.marks:
+                mark = tags[drawn.tag]
+                across = high - drawn.y_mm if drawn.from_top else drawn.y_mm
+                assert across == pytest.approx(mark.from_face_mm)
+                whole = part.width_mm if mark.on_end else part.length_mm
+                along = whole - drawn.x_mm if drawn.from_far else drawn.x_mm
+                assert along == pytest.approx(mark.from_end_mm)
+                assert -1.0 <= drawn.x_mm <= wide + 1.0
+                assert -1.0 <= drawn.y_mm <= high + 1.0
+                seen += 1
+    assert seen > 10
+
+
+def test_alike_legs_share_one_sheet_and_their_mirror_images_are_named() -> None:
+    """Four splayed legs are one form: two of each hand."""
+    source = _source("reading_table")
+    groups = marked_parts(source.piece, source.plan.joints, figures=Figures(style=LengthStyle()))
+    legs = next(g for g in groups if any(p.name.startswith("leg") for p in g.parts))
+    assert len(legs.parts) == 4
+    assert sorted(p.mirrored for p in legs.parts) == [False, False, True, True]
