@@ -1,7 +1,7 @@
 """Order of work on published instances: gap to the best known makespan, each answer checked independently.
 
-Run ``python benchmarks/schedule/rcpsp.py [seconds] [seeds] [only]`` from the root; the seconds are of the processor, so
-that what else the machine does changes nothing.
+Run ``python benchmarks/schedule/rcpsp.py [seconds] [seeds] [only]`` from the root; the seconds are of the
+processor, so that what else the machine does changes nothing.
 """
 
 from __future__ import annotations

@@ -20,7 +20,7 @@ __all__ = ["improve", "priority_orders"]
 
 _CROWD = 60
 """Plans kept. [1]"""
-_BLUR = (0.02, 0.2)
+_BLURS = (0.05, 0.1, 0.2, 1.0)
 """How much chance weighs in a first order, as a share of the longest tail. [1]"""
 _MOVED = 0.06
 """Share of the tasks moved in a child. [1]"""
@@ -91,7 +91,8 @@ def improve(project: Project, *, stop: Stop, seed: int = 1) -> Iterator[tuple[Pl
     made = len(crowd)
     while best.finish > bound and not over(made):
         made += 1
-        child = _pushed(project, _child(project, crowd, rng))
+        bred = made > _CROWD // 2
+        child = _pushed(project, _child(project, crowd, rng) if bred else _sampled(project, rng))
         _join(crowd, child, rng)
         if child.finish < best.finish:
             best = child
@@ -108,8 +109,6 @@ def _order(project: Project, plan: Plan) -> list[int]:
 
 def _child(project: Project, crowd: list[Plan], rng: random.Random) -> list[int]:
     """Two-point crossover of two good orders, then a few tasks moved elsewhere."""
-    if len(crowd) < _CROWD // 2:
-        return _sampled(project, rng)
     mother, father = (_order(project, _picked(crowd, rng)) for _ in range(2))
     low, high = sorted(rng.randrange(project.size + 1) for _ in range(2))
     head = mother[:low]
@@ -117,10 +116,10 @@ def _child(project: Project, crowd: list[Plan], rng: random.Random) -> list[int]
     middle = [k for k in father if k not in first][: high - low]
     used = first | set(middle)
     wanted = head + middle + [k for k in mother if k not in used]
-    for _ in range(project.size):
-        if rng.random() < _MOVED:
-            task = wanted.pop(rng.randrange(project.size))
-            wanted.insert(rng.randrange(project.size), task)
+    moves = max(sum(rng.random() < _MOVED for _ in range(project.size)), 1)
+    for _ in range(moves):
+        task = wanted.pop(rng.randrange(project.size))
+        wanted.insert(rng.randrange(project.size), task)
     return _feasible(project, wanted)
 
 
@@ -128,7 +127,7 @@ def _sampled(project: Project, rng: random.Random) -> list[int]:
     """Order by the longest time to follow, blurred now less, now more."""
     tail = _tails(project)
     worst = max(tail, default=1) or 1
-    blur = rng.uniform(*_BLUR)
+    blur = rng.choice(_BLURS)
     keys = [tail[k] / worst + blur * rng.random() for k in range(project.size)]
     return _by_rule(project, lambda k: (-round(keys[k] * 1e6), k))
 
