@@ -42,6 +42,7 @@ def test_a_table_base_is_two_end_frames_then_the_long_rails_then_the_top() -> No
         f"apron_{side}/leg_{leg}" for side in ("front", "back") for leg in (f"{side[0]}l", f"{side[0]}r")
     }
     assert set(stages[2].after) == {stages[0].name, stages[1].name}
+    assert stages[2].surface_first == ("apron_front", "apron_back")
     assert stages[3].kind is GlueUpKind.DRY
     assert stages[3].after == (stages[2].name,)
     assert set(stages[3].parts) == {"top", *parts}

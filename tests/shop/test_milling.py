@@ -113,6 +113,14 @@ def test_a_panel_is_flattened_and_trimmed_after_glue_up() -> None:
     assert by_operation[Operation.TRIM_LENGTH].removes_length_mm == 30.0
 
 
+def test_a_panel_of_one_strip_is_not_glued() -> None:
+    """100 wide comes out of one board: nothing to glue, and the sizes still add up."""
+    ledger = mill(panel(100.0), SHOP)
+    assert ledger.pieces == 1
+    assert Operation.GLUE_STRIPS not in [one.operation for one in ledger.passes]
+    check_adds_up(ledger)
+
+
 def test_a_narrow_panel_goes_through_the_planer_whole() -> None:
     """280 wide in a 330 planer needs no sub-panels."""
     ledger = mill(panel(280.0), SHOP)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
-from scantling.errors import FileFaults, InputError
+from scantling.errors import Fault, FileFaults, InputError
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
 from scantling.shop.yard import BoughtAs, StockSystem, nominals
@@ -146,3 +149,40 @@ def test_a_schema_completes_the_profile_in_an_editor() -> None:
     assert "max_width" in planer
     assert "max_width_mm" not in planer
     assert {"type": "string", "maxLength": 60} in planer["max_width"]["anyOf"]
+
+
+WORDS = st.sampled_from(
+    [
+        "machines",
+        "planer",
+        "max_width",
+        "clamps",
+        "reach",
+        "glue",
+        "units",
+        "13 in",
+        "in",
+        "yard",
+        "names",
+        "-3",
+    ]
+)
+DATA = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | WORDS,
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(WORDS, inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(data=st.dictionaries(WORDS, DATA, max_size=4))
+def test_whatever_is_written_gives_a_shop_or_its_faults(data: dict[str, object]) -> None:
+    """Nonsense in the right words never gives anything but faults, each with a line and a rule."""
+    faults: tuple[Fault, ...] = ()
+    shop = None
+    try:
+        shop = parse_shop(json.dumps(data))
+    except FileFaults as error:
+        faults = error.faults
+    assert (shop is None) is bool(faults)
+    assert all(fault.rule and fault.line >= 1 for fault in faults)
+    assert shop is None or shop.kerf_mm > 0

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
+from scantling.errors import InputError
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import Frame, Vec, add, cross, scale
 from scantling.piece.model import Direction, End, Part
@@ -198,6 +199,15 @@ def test_a_taper_is_set_by_its_loss_and_run() -> None:
     assert cut.angle_deg == pytest.approx(1.74, abs=0.005)
     assert (cut.run_mm, cut.left_mm) == pytest.approx((560.0, 28.0))
     assert any("taper last" in note for note in sawing.notes)
+
+
+def test_an_end_that_runs_along_the_part_is_refused_by_name() -> None:
+    """A trim within 5 degrees of the grain has no saw setting: the fault names part, end and trim."""
+    leg = splayed_leg("leg", 0.0, 0.0, rise_mm=700.0)
+    along = replace(leg.trims[0], by="wall.front", plane=replace(leg.trims[0].plane, normal=(0.0, 1.0, 0.0)))
+    with pytest.raises(InputError, match=r"parts\.leg\.trim\.start.*got wall\.front") as caught:
+        saw_part(replace(leg, trims=(along, leg.trims[1])), {}, SHOP)
+    assert caught.value.code == "end_along_grain"
 
 
 def test_two_trims_at_one_end_are_two_cuts_and_named() -> None:

@@ -145,6 +145,7 @@ class _Planner:
             cure_min=self._glue.cure_min,
             wedges=assembly_wedges(works),
             prepare=(*_prepare(names, works), *warm_first(self._glue, self._shop)),
+            surface_first=tuple(one[0] for one in names if len(one) == 1),
             cautions=cautions_for("glue", "clamps", "lifting"),
             after=self._after(brought),
             direction=direction,

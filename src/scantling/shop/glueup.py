@@ -67,6 +67,8 @@ class GlueUp:
         In clamps; before it is machined or loaded. [min]
     prepare
         What must be done before.
+    surface_first
+        Parts to sand, and finish where they cannot be reached after, before this stage.
     after
         Stages that must be cured, at least out of clamps, before.
     direction
@@ -89,6 +91,7 @@ class GlueUp:
     cure_min: float
     wedges: tuple[Wedge, ...] = ()
     prepare: tuple[str, ...] = ()
+    surface_first: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     direction: Vec | None = None

@@ -102,7 +102,8 @@ def panel_passes(
         last_mm = reflatten_mm * _LAST_SHARE
         writer.take(Operation.FLATTEN_SUB_PANELS, thickness_mm=reflatten_mm - last_mm)
         glued = replace(glued, thickness_mm=writer.size.thickness_mm)
-    writer.glue(Operation.GLUE_STRIPS, glued, note="" if plan.last_joints else plan.reason)
+    if plan.count > 1:
+        writer.glue(Operation.GLUE_STRIPS, glued, note="" if plan.last_joints else plan.reason)
     writer.take(Operation.REFLATTEN, thickness_mm=last_mm)
     writer.take(Operation.TRIM_WIDTH, width_mm=allow.panel_trim_width_mm - allow.surface_mm)
     writer.take(Operation.TRIM_LENGTH, length_mm=2.0 * allow.panel_trim_end_mm)

@@ -6,11 +6,13 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from scantling.errors import InputError
 from scantling.piece.geometry import Plane, Vec, add, cross, dot
 from scantling.piece.model import End, Part
 
 __all__ = ["EndGeometry", "EndSense", "end_geometry", "right_handed", "sense_of", "spans"]
 
+_LEAST_ACROSS = math.sin(math.radians(5.0))
 _SAME_SLOPE = math.tan(math.radians(0.02))
 
 
@@ -78,6 +80,11 @@ def end_geometry(part: Part, end: End, extension_mm: float = 0.0) -> EndGeometry
         Which end.
     extension_mm
         Wood added beyond the trim, along the grain. [mm]
+
+    Raises
+    ------
+    InputError
+        ``end_along_grain``, where a trim runs along the part.
     """
     out = extension_mm if end is End.END else -extension_mm
     trims = [trim for trim in part.trims if trim.end is end]
@@ -89,6 +96,14 @@ def end_geometry(part: Part, end: End, extension_mm: float = 0.0) -> EndGeometry
         )
         for trim in trims
     )
+    if any(abs(plane.normal[0]) < _LEAST_ACROSS for plane in planes):
+        raise InputError(
+            code="end_along_grain",
+            field=f"parts.{part.name}.trim.{end.value}",
+            value=trims[0].by,
+            rule="must cross the grain at 5 degrees or more",
+            remedy="Let another face trim this end, or turn the part.",
+        )
     inner = min if end is End.END else max
     corners = tuple(inner(_along(plane, v, w) for plane in planes) for v, w in _section(part))
     long_mm, short_mm = (max(corners), min(corners)) if end is End.END else (min(corners), max(corners))
