@@ -1,4 +1,4 @@
-"""A specimen of every kind of block on the demo piece's own parts: invented words, only to see the page by."""
+"""A specimen of every kind of block on the parts of the demo piece; its words are invented."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _SVG = (
     "<style>.sheet .s-thin{stroke:var(--sheet-ink,#000);stroke-width:0.4}</style>"
     '<path d="M5 5L155 5L155 30L5 30Z" style="fill:var(--sheet-tint,#ddd)" class="s-thin"/>'
     '<text x="80" y="20" font-size="6" text-anchor="middle" style="fill:var(--sheet-ink,#000)">Board 1</text>'
-    '<script>window.drawnScriptRan = true</script><path d="M0 0" onclick="window.drawnScriptRan = true"/></svg>'
+    '<script>window.scriptRan = true</script><path d="M0 0" onclick="window.scriptRan = true"/></svg>'
 )
 
 
@@ -40,7 +40,9 @@ def _parts(piece: Piece) -> Sheet:
     groups = piece.alike()
     table = Table(
         title="Finished sizes",
-        columns=tuple(Column(title=c, align=Align.RIGHT if c in columns[3:] else Align.LEFT) for c in columns),
+        columns=tuple(
+            Column(title=c, align=Align.RIGHT if c in columns[3:] else Align.LEFT) for c in columns
+        ),
         rows=tuple(
             (
                 like,

@@ -18,6 +18,7 @@ from scantling.errors import Fault, FileFaults, ScantlingError
 from scantling.web.guarding import Guard, policy_for
 from scantling.web.refusing import faults_of, refusal
 from scantling.web.session import Session
+from scantling.web.taking import KINDS, TakenFile, paper_named
 from scantling.web.views import as_json
 
 __all__ = ["create_app"]
@@ -74,6 +75,18 @@ def create_app(session: Session) -> FastAPI:
             lambda: Response(session.scene(given), media_type="model/gltf-binary"),
         )
 
+    @app.get("/api/packet.pdf")
+    def show_packet(request: Request) -> Response:
+        given, paper = _given(request, but=frozenset({"paper"})), request.query_params.get("paper", "a4")
+        key = f"{session.key(given)}-{paper_named(paper)}"
+        return _kept(request, key, lambda: _file(session.packet(given, paper), "inline"))
+
+    @app.get("/api/export/{kind}")
+    def show_export(kind: str, request: Request) -> Response:
+        given = _given(request)
+        key = f"{session.key(given)}-{kind if kind in KINDS else 'none'}"
+        return _kept(request, key, lambda: _file(session.export(given, kind), "attachment"))
+
     fonts = files("scantling.papers") / "fonts"
     app.mount("/fonts", StaticFiles(directory=Path(str(fonts))))
     app.mount("/static", _Fresh(directory=_static()))
@@ -126,6 +139,12 @@ def _given(request: Request, *, but: frozenset[str] = frozenset()) -> dict[str, 
     return given
 
 
+def _file(taken: TakenFile, shown: str) -> Response:
+    """A file to take away, under its own name."""
+    headers = {"content-disposition": f'{shown}; filename="{taken.name}"'}
+    return Response(taken.content, media_type=taken.media_type, headers=headers)
+
+
 def _kept(request: Request, key: str, answer: Callable[[], Response]) -> Response:
     """The answer, or word that what the browser holds is still right."""
     tag = f'"{key}"'
@@ -136,7 +155,7 @@ def _kept(request: Request, key: str, answer: Callable[[], Response]) -> Respons
     return response
 
 
-def _refused(request: Request, error: Exception) -> Response:
+def _refused(_request: Request, error: Exception) -> Response:
     assert isinstance(error, ScantlingError)
     return _body(422, faults_of(error))
 
@@ -159,4 +178,6 @@ def _broken(request: Request, error: Exception) -> Response:
 
 
 def _body(status: int, faults: list[Fault] | tuple[Fault, ...]) -> Response:
-    return JSONResponse(as_json(refusal(status, faults)), status_code=status, headers={"cache-control": "no-store"})
+    return JSONResponse(
+        as_json(refusal(status, faults)), status_code=status, headers={"cache-control": "no-store"}
+    )

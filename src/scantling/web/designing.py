@@ -12,9 +12,7 @@ from typing import Protocol
 from scantling.errors import Finding
 from scantling.joinery import JointWork, load_piece
 from scantling.papers.sheets import Sheet
-from scantling.papers.sheets.parts import milling_sheet, parts_sheet
-from scantling.papers.sheets.sawing import sawing_sheet
-from scantling.papers.sheets.timber import timber_sheet
+from scantling.papers.sheets.all import sheets_of
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Piece
 from scantling.plan.job import Job
@@ -31,7 +29,7 @@ from scantling.solids.shape import PartShape, shapes_of
 from scantling.stock.rack import Rack, read_rack
 from scantling.units import LengthStyle, show_length
 
-__all__ = ["ROOM", "Design", "Designer", "PieceDesigner", "Shape"]
+__all__ = ["Design", "Designer", "PieceDesigner", "Shape"]
 
 ROOM = "dry-winter-house"
 """Room planned for where none is given."""
@@ -83,6 +81,10 @@ class Designer(Protocol):
         """The plan of a shape; raises FileFaults or InputError."""
         ...
 
+    def packet(self, design: Design, paper: str) -> bytes:
+        """The packet of a design, as PDF on ``a4`` or ``letter``."""
+        ...
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Setting:
@@ -104,13 +106,18 @@ class PieceDesigner:
     rack, shop
         Files; None plans what to buy, in the shop that comes with the program.
     room
-        A file, or the name of a typical room.
+        A file, or the name of a typical room; None takes :data:`ROOM`.
     """
 
     def __init__(
-        self, piece: Path, *, rack: Path | None = None, shop: Path | None = None, room: str | Path = ROOM
+        self,
+        piece: Path,
+        *,
+        rack: Path | None = None,
+        shop: Path | None = None,
+        room: str | Path | None = None,
     ) -> None:
-        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room)
+        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or ROOM)
         self._planner = Planner()
         self._setting: _Setting | None = None
         self._lock = Lock()
@@ -138,8 +145,13 @@ class PieceDesigner:
         """The plan of a shape."""
         job = self._job(shape.piece)
         plan = self._planner.plan(job)
-        sheets = (parts_sheet(plan), timber_sheet(plan), sawing_sheet(plan), milling_sheet(plan))
-        return Design(shape=shape, job=job, plan=plan, sheets=sheets, findings=plan.findings)
+        return Design(shape=shape, job=job, plan=plan, sheets=sheets_of(plan), findings=plan.findings)
+
+    def packet(self, design: Design, paper: str) -> bytes:
+        """The packet of a design."""
+        from scantling.papers.packet.building import packet_pdf
+
+        return packet_pdf(design.job, self._planner, paper=paper)
 
     def _job(self, piece: Piece) -> Job:
         with self._lock:

@@ -25,7 +25,8 @@ _INLINE = re.compile(r"<script(?![^>]*\ssrc=)[^>]*>(.*?)</script>", re.DOTALL)
 def policy_for(page: str) -> str:
     """Content security policy: everything from here, and of inline scripts only the page's own import map."""
     digests = [
-        base64.b64encode(hashlib.sha256(script.encode()).digest()).decode() for script in _INLINE.findall(page)
+        base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+        for script in _INLINE.findall(page)
     ]
     scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
     return (

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 from scantling.errors import InputError, ScantlingError
-from scantling.web.designing import ROOM
 from scantling.web.session import Session
 
 __all__ = ["PORT", "bind", "serve"]
@@ -23,10 +22,9 @@ def serve(
     *,
     rack: Path | None = None,
     shop: Path | None = None,
-    room: str | Path = ROOM,
+    room: str | Path | None = None,
     port: int | None = None,
     opened: Callable[[str], object] = webbrowser.open,
-    say: Callable[[str], object] = print,
 ) -> None:
     """Serve the page until it is stopped with Ctrl+C.
 
@@ -38,17 +36,15 @@ def serve(
         Port; None takes one that is free.
     opened
         Called with the address once it answers; ``lambda address: None`` opens nothing.
-    say
-        Prints a line.
 
     Raises
     ------
     InputError
         ``port_taken``, ``port_out_of_range``.
     """
-    import uvicorn  # noqa: PLC0415 - the command answers small questions without it
+    import uvicorn
 
-    from scantling.web.app import create_app  # noqa: PLC0415
+    from scantling.web.app import create_app
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
@@ -57,7 +53,7 @@ def serve(
             create_app(session), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
         )
         listening.listen(64)
-        say(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.")
+        print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
         threading.Thread(target=_prepare, args=(session,), daemon=True).start()
         opened(address)
         uvicorn.Server(config).run(sockets=[listening])

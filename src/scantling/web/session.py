@@ -10,11 +10,11 @@ from pathlib import Path
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
 from scantling.solids.explode import scene_vector_m
-from scantling.solids.gltf import glb_bytes
 from scantling.web.coalescing import Coalescing
-from scantling.web.designing import ROOM, Design, Designer, PieceDesigner, Shape
+from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
-from scantling.web.tones import rgb_of, tone_of
+from scantling.web.taking import TakenFile, export, packet_name, paper_named
+from scantling.web.tones import tone_of
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
 from scantling.web.wording import label_of
 
@@ -44,14 +44,14 @@ class Session:
         *,
         rack: Path | None = None,
         shop: Path | None = None,
-        room: str | Path = ROOM,
+        room: str | Path | None = None,
         designer: Designer | None = None,
     ) -> None:
         self._file = piece
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
         self._shapes: Coalescing[Shape] = Coalescing()
         self._designs: Coalescing[Design] = Coalescing()
-        self._scenes: Coalescing[bytes] = Coalescing()
+        self._files: Coalescing[bytes] = Coalescing()
 
     @property
     def worked(self) -> int:
@@ -129,10 +129,21 @@ class Session:
 
     def scene(self, given: Given) -> bytes:
         """The 3D picture, as binary glTF."""
-        shape = self.shape(given)
-        colours = {part.species: rgb_of(tone_of(part.species)) for part in shape.piece.parts.values()}
-        return self._scenes.answer(
-            self.key(given), lambda: glb_bytes(shape.piece.parts, shape.meshes, colours=colours)
+        kept = dict(given)
+        return self._files.answer((self.key(kept), "glb"), lambda: export(self.shape(kept), "glb").content)
+
+    def export(self, given: Given, kind: str) -> TakenFile:
+        """The piece for other programs; raises also InputError ``unknown_export``."""
+        return export(self.shape(given), kind)
+
+    def packet(self, given: Given, paper: str) -> TakenFile:
+        """The packet to work from; raises also InputError ``unknown_paper``."""
+        kept, sort = dict(given), paper_named(paper)
+        content = self._files.answer(
+            (self.key(kept), sort), lambda: self._designer.packet(self.design(kept), sort)
+        )
+        return TakenFile(
+            name=packet_name(self.shape(kept), sort), media_type="application/pdf", content=content
         )
 
 

@@ -9,7 +9,17 @@ from enum import Enum
 
 from scantling.papers.sheets import Sheet
 
-__all__ = ["FaultView", "FindingView", "ParameterView", "PartView", "PieceView", "PlanView", "Refusal", "ShapeView", "as_json"]
+__all__ = [
+    "FaultView",
+    "FindingView",
+    "ParameterView",
+    "PartView",
+    "PieceView",
+    "PlanView",
+    "Refusal",
+    "ShapeView",
+    "as_json",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

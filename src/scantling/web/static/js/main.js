@@ -1,5 +1,6 @@
 /** Wiring: the state goes down to the elements, their events come up and change it. */
 
+import { GlanceFacts } from "./elements/glance-facts.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PlateControls } from "./elements/plate-controls.js";
@@ -22,6 +23,7 @@ const ELEMENTS = {
   "plate-controls": PlateControls,
   "part-slip": PartSlip,
   "verdict-line": VerdictLine,
+  "glance-facts": GlanceFacts,
   "size-field": SizeField,
   "size-form": SizeForm,
   "sheet-pages": SheetPages,
@@ -42,6 +44,7 @@ const shown = [
   one("plate-controls", PlateControls),
   one("part-slip", PartSlip),
   one("verdict-line", VerdictLine),
+  one("glance-facts", GlanceFacts),
   form,
   pages,
   one("take-away", TakeAway),

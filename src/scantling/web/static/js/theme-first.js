@@ -7,5 +7,5 @@
     // storage may be switched off: then the preference of the computer holds
   }
   const dark = chosen ? chosen === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
-  document.documentElement.dataset.theme = dark ? "dark" : "light";
+  document.documentElement.dataset["theme"] = dark ? "dark" : "light";
 })();

@@ -6,6 +6,7 @@
  */
 
 import { sameSheet } from "../lib/changing.js";
+import { FAULTS, chaptersOf } from "../lib/chapters.js";
 import { WEIGHTS } from "../lib/verdict.js";
 import { chapter, h } from "./build.js";
 import { blockElement } from "./sheet-block.js";
@@ -56,19 +57,15 @@ export class SheetPages extends HTMLElement {
   #lay({ plan }) {
     /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
     const kept = new Map();
-    const sheets = plan?.sheets ?? [];
-    const findings = plan && !sheets.some((sheet) => sheet.id === "findings") ? [findingsElement(plan.findings, FIRST)] : [];
-    const elements = sheets.map((sheet, place) => {
+    const laid = (plan ? chaptersOf(plan) : []).map((sheet, place) => {
       const before = this.#kept.get(sheet.id);
-      const number = FIRST + findings.length + place;
       const same = before && sameSheet(before.sheet, sheet);
-      const element = same ? before.element : sheetElement(sheet, before?.sheet, number);
+      const element = same ? before.element : sheetElement(sheet, before?.sheet, FIRST + place, plan?.findings ?? []);
       if (same) for (const cell of element.querySelectorAll(".changed")) cell.classList.remove("changed");
       kept.set(sheet.id, { sheet, element });
       return element;
     });
     this.#kept = kept;
-    const laid = [...findings, ...elements];
     if (laid.length === this.children.length && laid.every((each, i) => each === this.children[i])) return;
     this.replaceChildren(...laid);
   }
@@ -96,29 +93,29 @@ function partsAt(event) {
   return row instanceof HTMLElement ? (row.dataset["parts"]?.split(" ") ?? []) : [];
 }
 
-/** @param {Sheet} sheet @param {Sheet | undefined} before @param {number} number */
-function sheetElement(sheet, before, number) {
+/** @param {Sheet} sheet @param {Sheet | undefined} before @param {number} number @param {readonly FindingView[]} findings */
+function sheetElement(sheet, before, number, findings) {
   const lead = sheet.lead ? [h("p", { class: "lead" }, sheet.lead)] : [];
-  const blocks = sheet.blocks.map((block, i) => blockElement(block, before?.blocks[i]));
+  const told = sheet.id === FAULTS;
+  const blocks = told ? findingElements(findings) : sheet.blocks.map((block, i) => blockElement(block, before?.blocks[i]));
   const made = chapter(number, sheet.id, sheet.title, ...lead, ...blocks);
   made.classList.add("long");
   return made;
 }
 
-/** @param {readonly FindingView[]} findings @param {number} number */
-function findingsElement(findings, number) {
-  const lines = findings.map((found) => {
+/** @param {readonly FindingView[]} findings @returns {HTMLElement[]} */
+function findingElements(findings) {
+  if (!findings.length) return [h("p", { class: "blank" }, "The rules found nothing to settle.")];
+  return findings.map((found) => {
     const line = h(
       "div",
       { class: `finding ${found.severity}` },
       h("p", { class: "weight" }, WEIGHTS[found.severity] ?? ""),
-      h("p", {}, found.message),
+      h("p", { class: "message" }, found.message),
       ...(found.advice ? [h("p", { class: "advice" }, found.advice)] : []),
       h("p", { class: "code place" }, [found.where, found.code, found.source].filter(Boolean).join(" · ")),
     );
     if (found.parts.length) line.dataset["parts"] = found.parts.join(" ");
     return line;
   });
-  const none = h("p", { class: "blank" }, "The rules found nothing to settle.");
-  return chapter(number, "findings", "What the rules found", ...(lines.length ? lines : [none]));
 }

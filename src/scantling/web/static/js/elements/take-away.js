@@ -1,14 +1,17 @@
 /** Paper and files to take away, of the sizes now on show. */
 
 import { fileAddress } from "../api/plan.js";
+import { chaptersOf } from "../lib/chapters.js";
 import { chapter, h } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
 const FILES = [
-  ["step", "STEP", "exact solids, for other programs"],
-  ["glb", "GLB", "the 3D picture"],
-  ["csv", "CSV", "the part list, for a spreadsheet"],
+  ["step", "STEP"],
+  ["glb", "GLB"],
+  ["csv", "CSV of the parts"],
+  ["hardware-csv", "CSV of the hardware"],
+  ["marks-csv", "CSV of the marking out"],
 ];
 
 export class TakeAway extends HTMLElement {
@@ -18,7 +21,7 @@ export class TakeAway extends HTMLElement {
   /** @param {State} state */
   set state(state) {
     if (!state.plan) return;
-    const number = 2 + state.plan.sheets.length + (state.plan.sheets.some((sheet) => sheet.id === "findings") ? 0 : 1);
+    const number = 2 + chaptersOf(state.plan).length;
     const address = fileAddress("", state.planned);
     if (number === this.#number && address === this.#address) return;
     [this.#number, this.#address] = [number, address];
@@ -33,17 +36,22 @@ export class TakeAway extends HTMLElement {
           "div",
           { class: "group" },
           h("p", {}, "The packet to work from: drawings, tables, layouts, templates, steps."),
-          h("div", { class: "ways" }, link(packet("a4"), "Packet on A4"), link(packet("letter"), "Packet on Letter")),
+          h("div", { class: "ways" }, view(packet("a4"), "Packet on A4"), view(packet("letter"), "Packet on Letter")),
         ),
         h(
           "div",
           { class: "group" },
-          h("p", {}, FILES.map(([, name, what]) => `${name}: ${what}`).join("; "), "."),
+          h("p", {}, "STEP holds exact solids for other programs, GLB the 3D picture, CSV a table for a spreadsheet."),
           h("div", { class: "ways" }, ...FILES.map(([kind, name]) => link(fileAddress(`/api/export/${kind}`, state.planned), name ?? ""))),
         ),
       ),
     );
   }
+}
+
+/** Opens beside the page, where it can be read or printed. @param {string} href @param {string} words */
+function view(href, words) {
+  return h("a", { class: "key", href, target: "_blank", rel: "noopener" }, words);
 }
 
 /** @param {string} href @param {string} words */

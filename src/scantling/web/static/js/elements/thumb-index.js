@@ -19,8 +19,13 @@ export class ThumbIndex extends HTMLElement {
   set state(_) {
     const chapters = [...document.querySelectorAll(".chapter")];
     const shown = chapters.map((each) => each.id).join(" ");
-    if (shown === this.#shown) return this.#observe(chapters);
+    if (shown !== this.#shown) this.#tabs(chapters);
     this.#shown = shown;
+    this.#observe(chapters);
+  }
+
+  /** @param {Element[]} chapters */
+  #tabs(chapters) {
     this.#list.replaceChildren(
       ...chapters.map((each, i) => {
         const title = each.querySelector("h2")?.lastChild?.textContent ?? "";
@@ -28,7 +33,6 @@ export class ThumbIndex extends HTMLElement {
         return h("li", {}, link);
       }),
     );
-    this.#observe(chapters);
   }
 
   /** @param {Element[]} chapters */
@@ -45,6 +49,7 @@ export class ThumbIndex extends HTMLElement {
     for (const link of this.#list.querySelectorAll("a")) {
       const now = link.getAttribute("href") === `#${read?.id}`;
       link.setAttribute("aria-current", String(now));
+      if (now && this.#list.scrollWidth > this.#list.clientWidth) this.#list.scrollTo({ left: link.offsetLeft - 24 });
     }
   }
 }

@@ -24,7 +24,7 @@ export class VerdictLine extends HTMLElement {
     const told = state.plan ? verdict(state.plan.findings) : [];
     this.replaceChildren(
       ...told.map(({ tone, text }) =>
-        tone === "good" ? h("span", { class: tone }, text) : h("a", { class: tone, href: "#findings" }, text),
+        tone === "good" ? h("span", { class: tone }, text) : h("a", { class: tone, href: "#faults" }, text),
       ),
     );
   }

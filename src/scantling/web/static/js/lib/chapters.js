@@ -1,0 +1,17 @@
+/** Which sheets are chapters of their own, in order. */
+
+/** @typedef {import("../types.js").PlanView} PlanView */
+/** @typedef {import("../types.js").Sheet} Sheet */
+
+/** The sheet that stands at the head of the page, and the one the findings are told in. */
+export const [OVERVIEW, FAULTS] = ["overview", "faults"];
+
+/**
+ * @param {PlanView} plan
+ * @returns {Sheet[]} the sheets without the overview; with a chapter for the findings, whatever sheets there are
+ */
+export function chaptersOf({ sheets }) {
+  const chapters = sheets.filter((sheet) => sheet.id !== OVERVIEW);
+  if (chapters.some((sheet) => sheet.id === FAULTS)) return chapters;
+  return [{ id: FAULTS, title: "Faults", lead: "", blocks: [] }, ...chapters];
+}

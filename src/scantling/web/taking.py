@@ -1,0 +1,104 @@
+"""What can be taken away: the packet, and files for other programs; each as bytes with its name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from scantling.errors import InputError
+from scantling.papers.exports import file_stem
+from scantling.solids.gltf import Colour, glb_bytes
+from scantling.web.tones import rgb_of, tone_of
+
+if TYPE_CHECKING:
+    from scantling.piece.model import Piece
+    from scantling.web.designing import Shape
+
+__all__ = ["KINDS", "PAPERS", "TakenFile", "colours_of", "export", "packet_name", "paper_named"]
+
+PAPERS = ("a4", "letter")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenFile:
+    """A file to take away."""
+
+    name: str
+    media_type: str
+    content: bytes
+
+
+def colours_of(piece: Piece) -> dict[str, Colour]:
+    """Colour on the screen of each species of a piece."""
+    return {part.species: rgb_of(tone_of(part.species)) for part in piece.parts.values()}
+
+
+def export(shape: Shape, kind: str) -> TakenFile:
+    """The piece for other programs.
+
+    Raises
+    ------
+    InputError
+        ``unknown_export``.
+    """
+    if kind not in KINDS:
+        raise InputError(
+            code="unknown_export", field="export", value=kind[:40], rule=f"must be one of {', '.join(KINDS)}"
+        )
+    ending, media_type, made = KINDS[kind]
+    name = f"{file_stem(shape.piece.title)}{ending}"
+    return TakenFile(name=name, media_type=media_type, content=made(shape))
+
+
+def packet_name(shape: Shape, paper: str) -> str:
+    """Name of the packet's file."""
+    return f"{file_stem(shape.piece.title)}-packet-{paper}.pdf"
+
+
+def paper_named(paper: str) -> str:
+    """The paper asked for; raises InputError ``unknown_paper``."""
+    if paper not in PAPERS:
+        raise InputError(
+            code="unknown_paper", field="paper", value=paper[:40], rule=f"must be one of {', '.join(PAPERS)}"
+        )
+    return paper
+
+
+def _step(shape: Shape) -> bytes:
+    from scantling.solids.step import step_bytes
+
+    return step_bytes(shape.shapes, title=shape.piece.title, colours=colours_of(shape.piece))
+
+
+def _glb(shape: Shape) -> bytes:
+    return glb_bytes(shape.piece.parts, shape.meshes, colours=colours_of(shape.piece))
+
+
+def _parts(shape: Shape) -> bytes:
+    from scantling.papers.exports.tables import parts_csv
+
+    return parts_csv(shape.shapes, shape.meshes)
+
+
+def _hardware(shape: Shape) -> bytes:
+    from scantling.papers.exports.tables import hardware_csv
+
+    return hardware_csv(shape.works)
+
+
+def _marks(shape: Shape) -> bytes:
+    from scantling.papers.exports.tables import marks_csv
+
+    return marks_csv(shape.works)
+
+
+_CSV = "text/csv; charset=utf-8"
+KINDS: Mapping[str, tuple[str, str, Callable[[Shape], bytes]]] = {
+    "step": (".step", "model/step", _step),
+    "glb": (".glb", "model/gltf-binary", _glb),
+    "csv": ("-parts.csv", _CSV, _parts),
+    "hardware-csv": ("-hardware.csv", _CSV, _hardware),
+    "marks-csv": ("-marks.csv", _CSV, _marks),
+}
+"""What can be exported: ending of the file, its type, and what makes it."""

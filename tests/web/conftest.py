@@ -1,0 +1,44 @@
+"""The demo piece, ready to be asked for: in-process, and served to a browser."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+
+import pytest
+import uvicorn
+from starlette.testclient import TestClient
+
+from scantling.web.app import create_app
+from scantling.web.serving import bind
+from scantling.web.session import Session
+from tests.web.specimen import DEMO, SpecimenDesigner
+
+__all__: list[str] = []
+
+
+@pytest.fixture(scope="session")
+def session() -> Session:
+    """The demo piece with specimen sheets."""
+    return Session(DEMO, designer=SpecimenDesigner(DEMO))
+
+
+@pytest.fixture(scope="session")
+def client(session: Session) -> Iterator[TestClient]:
+    """Asks the routes without a network."""
+    app = create_app(session)
+    with TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+        yield client
+
+
+@pytest.fixture(scope="session")
+def address(session: Session) -> Iterator[str]:
+    """Where the page is served, for a browser."""
+    with bind(0) as listening:
+        listening.listen(16)
+        server = uvicorn.Server(uvicorn.Config(create_app(session), log_level="error", lifespan="off"))
+        thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
+        thread.start()
+        yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
+        server.should_exit = True
+        thread.join(timeout=10)

@@ -1,0 +1,22 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { readGiven, sameGiven, withValue, writeGiven } from "../../../src/scantling/web/static/js/lib/given.js";
+
+test("an address gives back the sizes written into it, whatever their signs", () => {
+  const given = { length: "28 3/4 in", height: `2' 4-1/2"`, a: "1 + 2 & 3" };
+  assert.deepEqual({ ...readGiven(writeGiven(given)) }, given);
+});
+
+test("nothing asked for writes an empty address", () => {
+  assert.equal(writeGiven({}), "");
+});
+
+test("a size written as it is drawn, or left empty, asks for nothing", () => {
+  assert.deepEqual({ ...withValue({ length: "9" }, "length", " 1370 mm ", "1370 mm") }, {});
+  assert.deepEqual({ ...withValue({ length: "9", width: "8" }, "length", "  ", "1370 mm") }, { width: "8" });
+});
+
+test("the order in which sizes were changed makes no difference", () => {
+  assert.ok(sameGiven({ a: "1", b: "2" }, { b: "2", a: "1" }));
+  assert.ok(!sameGiven({ a: "1" }, { a: "2" }));
+});

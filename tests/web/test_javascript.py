@@ -1,0 +1,119 @@
+"""The page's own modules: their tests, their layers, their types, and that they need nobody else."""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import json
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from scantling.papers import sheets
+from scantling.web import views
+from scantling.web.views import as_json
+
+ROOT = Path(__file__).resolve().parents[2]
+STATIC = ROOT / "src" / "scantling" / "web" / "static"
+MODULES = sorted(path for path in (STATIC / "js").rglob("*.js"))
+_IMPORT = re.compile(r'^(?:import|export)\s[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"', re.MULTILINE)
+_MAY_IMPORT = {
+    "lib": {"lib"},
+    "api": {"lib", "errors"},
+    "state": {"lib", "api", "errors"},
+    "elements": {"lib", "api", "errors", "elements", "three"},
+    "main": {"lib", "state", "elements"},
+}
+"""Layers, each with those it may import from; types are only named in comments."""
+
+
+def _layer(path: Path) -> str:
+    return path.relative_to(STATIC / "js").parts[0].removesuffix(".js")
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(STATIC)))
+def test_a_module_imports_only_from_the_layers_below(path: Path) -> None:
+    """Pure functions know nothing of the page, elements nothing of the state."""
+    for one, other in _IMPORT.findall(path.read_text(encoding="utf-8")):
+        name = one or other
+        layer = "three" if name.startswith("three") else _layer((path.parent / name).resolve())
+        assert layer in _MAY_IMPORT.get(_layer(path), set()), f"{path.name} imports {name}"
+
+
+def test_no_module_of_the_page_names_an_address_elsewhere() -> None:
+    """The only addresses in page, styles and modules are the names of XML vocabularies."""
+    found = {
+        address
+        for path in [*MODULES, *STATIC.glob("*.*"), *STATIC.glob("css/*.css")]
+        for address in re.findall(r"\bhttps?://[\w.]+", path.read_text(encoding="utf-8"))
+    }
+    assert found <= {"http://www.w3.org"}
+
+
+def test_vendored_files_are_those_that_were_taken_over() -> None:
+    """Each file of the vendor folder has the hash listed, none is missing, none is added."""
+    vendor = STATIC / "vendor"
+    listed = dict(
+        reversed(line.split(maxsplit=1)) for line in (vendor / "SHA256SUMS").read_text("utf-8").splitlines()
+    )
+    held = {
+        f"./{path.relative_to(vendor).as_posix()}": hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in vendor.rglob("*")
+        if path.is_file() and path.name != "SHA256SUMS"
+    }
+    assert held == listed
+    assert "MIT License" in (vendor / "three" / "LICENSE").read_text(encoding="utf-8")
+
+
+def test_the_import_map_points_at_files_that_are_there() -> None:
+    """Each name the modules use stands for a vendored file or folder."""
+    page = (STATIC / "index.html").read_text(encoding="utf-8")
+    (text,) = re.findall(r'<script type="importmap">(.*?)</script>', page, re.DOTALL)
+    for target in json.loads(text)["imports"].values():
+        assert (STATIC / target.removeprefix("/static/")).exists()
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [
+        views.ParameterView, views.PartView, views.ShapeView, views.PlanView, views.FindingView, views.FaultView,
+        sheets.Sheet, sheets.Column, sheets.Table, sheets.Facts, sheets.Words, sheets.Caution, sheets.Picture,
+    ],
+    ids=lambda kind: kind.__name__,
+)  # fmt: skip
+def test_types_name_the_fields_that_are_sent(kind: type) -> None:
+    """``types.js`` has the same fields in the same order as what the server sends of this dataclass."""
+    text = (STATIC / "js" / "types.js").read_text(encoding="utf-8")
+    block = text.split(f"@typedef {{object}} {kind.__name__}\n", 1)[1].split("@typedef", 1)[0]
+    named = re.findall(r"@property \{.+\} (\w+)", block)
+    blank = object.__new__(kind)
+    for field in dataclasses.fields(kind):
+        object.__setattr__(blank, field.name, "")
+    sent = as_json(blank)
+    assert isinstance(sent, dict)
+    assert named == list(sent)
+
+
+def test_the_pure_modules_keep_what_their_tests_say() -> None:
+    """``node --test`` over tests/web/js; where there is no node the browser tests alone stand for them."""
+    node = shutil.which("node")
+    if node is None:
+        print("node is not on the PATH: the tests of the pure modules were not run")
+        return
+    tests = sorted((ROOT / "tests" / "web" / "js").glob("*.test.js"))
+    assert tests
+    said = subprocess.run([node, "--test", *tests], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert said.returncode == 0, said.stdout + said.stderr
+
+
+def test_the_types_of_the_page_hold() -> None:
+    """The type checker finds nothing, where ``npm install`` has brought it."""
+    checker = ROOT / "node_modules" / ".bin" / "tsc"
+    if not checker.exists():
+        print("node_modules is not there: the page's types were not checked (npm install brings the checker)")
+        return
+    said = subprocess.run([checker, "-p", "jsconfig.json"], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert said.returncode == 0, said.stdout + said.stderr

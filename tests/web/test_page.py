@@ -1,0 +1,215 @@
+"""The page in a browser: what a maker does with it, and what it must never do."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+__all__: list[str] = []
+
+pytestmark = pytest.mark.browser
+
+_FLAGS = (
+    "--no-sandbox --disable-quic --no-first-run --disable-background-networking --disable-component-update "
+    "--disable-sync --use-angle=swiftshader --enable-unsafe-swiftshader"
+).split()
+_READY = "piece-plate[data-ready]"
+
+
+@pytest.fixture(scope="module")
+def browser(chromium: str) -> Iterator[Browser]:
+    """One browser for all tests of this file."""
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=chromium, headless=True, args=_FLAGS)
+        yield browser
+        browser.close()
+
+
+class Visit:
+    """One visit of the page, with all it said and asked for."""
+
+    def __init__(self, browser: Browser, address: str, *, width: int, height: int, scheme: str) -> None:
+        self.page = browser.new_page(
+            viewport={"width": width, "height": height}, color_scheme=scheme, reduced_motion="reduce"
+        )
+        self.said: list[str] = []
+        self.asked: list[str] = []
+        self.page.on("console", lambda message: self.said.append(f"{message.type}: {message.text}"))
+        self.page.on("pageerror", lambda error: self.said.append(f"error: {error}"))
+        self.page.on("request", lambda request: self.asked.append(request.url))
+        self.page.goto(address)
+        self.page.wait_for_selector(_READY)
+        self.page.wait_for_selector("#parts")
+
+
+@pytest.fixture(scope="module")
+def desk(browser: Browser, address: str) -> Iterator[Visit]:
+    """The page on a laptop, shared by the tests that leave it as they found it."""
+    visit = Visit(browser, address, width=1280, height=900, scheme="light")
+    yield visit
+    visit.page.close()
+
+
+@pytest.fixture
+def phone(browser: Browser, address: str) -> Iterator[Visit]:
+    """The page on a small phone, at night."""
+    visit = Visit(browser, address, width=360, height=740, scheme="dark")
+    yield visit
+    visit.page.close()
+
+
+def _sizes_of(page: Page, part: str) -> dict[str, str]:
+    """Sizes on the slip of a part chosen from the list."""
+    page.select_option("plate-controls select", part)
+    pairs = page.locator("part-slip .sizes div").all()
+    return {pair.locator("dt").inner_text(): pair.locator("dd").inner_text() for pair in pairs}
+
+
+def _place(page: Page, part: str) -> tuple[float, float]:
+    at = page.evaluate("name => document.querySelector('piece-plate').placeOf(name)", part)
+    return at["x"], at["y"]
+
+
+def test_the_page_opens_without_a_complaint_and_asks_nobody_else(desk: Visit) -> None:
+    """No error or warning on the console, and not one request that leaves this computer."""
+    assert desk.said == []
+    strangers = [url for url in desk.asked if urlsplit(url).hostname not in {"127.0.0.1", None}]
+    assert strangers == []
+    assert any(url.endswith("/api/scene.glb") for url in desk.asked)
+
+
+def test_a_drawing_takes_the_ink_of_the_page_and_brings_no_script(desk: Visit) -> None:
+    """The picture of the specimen board is filled from the page's variables; what else it carried is gone."""
+    figure = desk.page.locator("#boards .picture svg")
+    assert figure.locator("script").count() == 0
+    assert "--sheet-tint" in figure.locator("path").first.evaluate("path => path.style.fill")
+    assert desk.page.evaluate("window.scriptRan") is None
+
+
+def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> None:
+    """A click on the leg in the picture opens its slip, and marks the rows about it; Escape puts it away."""
+    x, y = _place(desk.page, "leg_fl")
+    desk.page.mouse.click(x, y)
+    slip = desk.page.locator("part-slip")
+    assert slip.locator("h2").inner_text() == "Leg, front left"
+    assert "48 mm" in slip.locator(".sizes").inner_text()
+    assert "clamp faces" in slip.inner_text()
+    assert "Finished sizes" in slip.inner_text()
+    assert desk.page.locator("tr.about-part").count() == 1
+    desk.page.keyboard.press("Escape")
+    assert slip.is_hidden()
+
+
+def test_keys_turn_the_piece_and_go_from_part_to_part(desk: Visit) -> None:
+    """With the picture focused, an arrow moves what is seen, N chooses the first part and Escape lets go."""
+    desk.page.focus("piece-plate")
+    before = _place(desk.page, "leg_fr")
+    desk.page.keyboard.press("ArrowLeft")
+    assert abs(_place(desk.page, "leg_fr")[0] - before[0]) > 5
+    desk.page.keyboard.press("0")
+    assert _place(desk.page, "leg_fr") == pytest.approx(before, abs=0.5)
+    desk.page.keyboard.press("n")
+    assert desk.page.locator("part-slip h2").inner_text() == "Top"
+    desk.page.keyboard.press("Escape")
+
+
+def test_the_slider_pulls_the_piece_apart(desk: Visit) -> None:
+    """The end of the top goes away from the leg, and comes back."""
+    rest = _place(desk.page, "end_left")
+    desk.page.fill("#pull", "100")
+    apart = _place(desk.page, "end_left")
+    assert abs(apart[0] - rest[0]) + abs(apart[1] - rest[1]) > 5
+    assert desk.page.locator(".caption").inner_text() == "Pulled apart along its joints."
+    desk.page.fill("#pull", "0")
+    assert _place(desk.page, "end_left") == pytest.approx(rest, abs=0.5)
+
+
+def test_a_row_points_at_its_parts(desk: Visit) -> None:
+    """Going over the row of the legs names none, since there are four; over that of the top, the top."""
+    row = desk.page.locator("#parts tbody tr").first
+    row.hover()
+    assert desk.page.locator("piece-plate .name").inner_text() == "Top"
+    desk.page.mouse.move(5, 5)
+    assert desk.page.locator("piece-plate .name").is_hidden()
+
+
+def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser, address: str) -> None:
+    """Length 1300 mm makes the top shorter by 70 mm; the address opens the same page again; reset takes it back."""
+    visit = Visit(browser, address, width=1280, height=900, scheme="light")
+    page = visit.page
+    drawn = _sizes_of(page, "top")
+    page.fill("#size-length", "130 cm")
+    page.wait_for_function("was => document.querySelector('part-slip .sizes dd').innerText !== was", arg=drawn["Length"])
+    changed = _sizes_of(page, "top")
+    assert float(drawn["Length"].split()[0]) - float(changed["Length"].split()[0]) == 70.0
+    page.wait_for_selector("td.changed")
+    assert page.url.endswith("?length=130+cm")
+    again = Visit(browser, page.url, width=1280, height=900, scheme="light")
+    assert _sizes_of(again.page, "top") == changed
+    again.page.close()
+    page.click("text=All as drawn")
+    page.wait_for_function("was => document.querySelector('part-slip .sizes dd').innerText === was", arg=drawn["Length"])
+    assert page.url.endswith("/")
+    page.close()
+
+
+def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(browser: Browser, address: str) -> None:
+    """Three metres is refused in words beside the field; picture and tables stay; going back clears it."""
+    visit = Visit(browser, address, width=1280, height=900, scheme="light")
+    page = visit.page
+    rows = page.locator("#parts tbody").inner_text()
+    page.fill("#size-length", "3 m")
+    fault = page.locator("#size-length-fault")
+    fault.wait_for(state="visible")
+    assert fault.inner_text() == "Length must lie in 1000 mm .. 1800 mm."
+    assert page.get_attribute("#size-length", "aria-invalid") == "true"
+    assert page.locator("#parts tbody").inner_text() == rows
+    assert page.input_value("#size-length") == "3 m"
+    page.click("size-field[data-faulty] .back")
+    fault.wait_for(state="hidden")
+    assert [line for line in visit.said if "422" not in line] == []
+    page.close()
+
+
+def test_an_address_with_a_bad_size_still_shows_the_piece(browser: Browser, address: str) -> None:
+    """The file as drawn is shown, with the fault at the field the address spoilt."""
+    visit = Visit(browser, f"{address}?length=7+m&nonsense=1", width=1280, height=900, scheme="light")
+    assert visit.page.locator("#size-length-fault").is_visible()
+    assert "nonsense" in visit.page.locator("size-form .notice").inner_text()
+    assert visit.page.locator("#parts").is_visible()
+    visit.page.close()
+
+
+def test_the_page_fits_a_small_phone(phone: Visit) -> None:
+    """At 360 px nothing sticks out to the right, and what is touched is at least 44 px high."""
+    page = phone.page
+    page.fill("#pull", "100")
+    _place(page, "top")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('button.key, a.key, select, input, thumb-index a')]
+          .filter(each => each.offsetParent && each.getBoundingClientRect().height < 40)
+          .map(each => each.outerHTML.slice(0, 80))"""
+    )
+    assert small == []
+    assert phone.said == []
+
+
+def test_dark_is_followed_and_can_be_turned(phone: Visit) -> None:
+    """A computer that prefers dark gets it; the key turns it to light, and a reload keeps that."""
+    page = phone.page
+
+    def paper() -> int:
+        shade = page.evaluate("getComputedStyle(document.body).backgroundColor")
+        return sum(int(value) for value in re.findall(r"\d+", shade)[:3])
+
+    assert paper() < 150
+    page.click("theme-switch button")
+    assert paper() > 600
+    page.reload()
+    page.wait_for_selector(_READY)
+    assert paper() > 600
