@@ -24,7 +24,8 @@ FILES = {
 def timings() -> list[Timing]:
     """Time what a maker waits for."""
     from scantling.cli.job import job_from_files
-    from scantling.papers.packet.building import packet_pdf
+    from scantling.papers.packet import Paper
+    from scantling.papers.pages.packet_pdf import packet_pdf
     from scantling.plan.planner import Planner, make_plan
 
     def job(**given: str):  # noqa: ANN202
@@ -51,7 +52,7 @@ def timings() -> list[Timing]:
             lambda: make_plan(job_from_files(FILES["piece"], **rackless)),
             limit_s=2.0,
         ),
-        measure("packet of the demo piece, warm", lambda: packet_pdf(planned, planner, paper="a4"), runs=5),
+        measure("packet of the demo piece, warm", lambda: packet_pdf(planned, planner, paper=Paper.A4), runs=5),
     ]
 
 

@@ -76,11 +76,14 @@ def _seasons(options: argparse.Namespace) -> int:
 def _packet(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.writing import refuse_if_there, write_bytes
-    from scantling.papers.packet.building import packet_pdf
+    from scantling.papers.packet import Paper
+    from scantling.papers.pages.packet_pdf import packet_pdf
     from scantling.plan.planner import Planner
 
     refuse_if_there(options.output, force=options.force)
-    pdf = packet_pdf(job_of(options), Planner(), paper=options.paper)
+    pdf = packet_pdf(
+        job_of(options), Planner(), paper=Paper.LETTER if options.paper == "letter" else Paper.A4
+    )
     write_bytes(options.output, pdf)
     print(f"{options.output}: {len(pdf) / 1024:.0f} kB")
     return 0

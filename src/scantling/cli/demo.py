@@ -29,7 +29,8 @@ def demo_files() -> dict[str, Path]:
 def demo(options: argparse.Namespace) -> int:
     """Plan the demo piece, write its packet, open its page."""
     from scantling.cli.show import print_sheets
-    from scantling.papers.packet.building import packet_pdf
+    from scantling.papers.packet import Paper
+    from scantling.papers.pages.packet_pdf import packet_pdf
     from scantling.papers.sheets.all import overview_sheet
     from scantling.papers.sheets.business import findings_sheet
     from scantling.plan.planner import Planner
@@ -39,7 +40,10 @@ def demo(options: argparse.Namespace) -> int:
     planner = Planner()
     plan = planner.plan(job)
     print_sheets((overview_sheet(plan), findings_sheet(plan)))
-    write_bytes(options.output, packet_pdf(job, planner, paper=options.paper))
+    write_bytes(
+        options.output,
+        packet_pdf(job, planner, paper=Paper.LETTER if options.paper == "letter" else Paper.A4),
+    )
     print(f"\nPacket: {options.output}")
     if options.no_serve:
         return 0

@@ -1,0 +1,204 @@
+"""The command line: what it prints, how it ends, and that it never writes over anything unasked."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from scantling.cli.main import main, parser
+from tests.plan.jobs import EXAMPLES
+
+TABLE = str(EXAMPLES / "reading_table.yaml")
+
+
+def run(capsys: pytest.CaptureFixture[str], *words: str) -> tuple[int, str, str]:
+    """Exit status, standard output, standard error."""
+    status = main(words)
+    out, err = capsys.readouterr()
+    return status, out, err
+
+
+def test_help_names_every_verb(capsys: pytest.CaptureFixture[str]) -> None:
+    """``--help`` ends with status 0 and lists what there is."""
+    with pytest.raises(SystemExit) as end:
+        main(["--help"])
+    assert end.value.code == 0
+    shown = capsys.readouterr().out
+    for verb in ("plan", "check", "packet", "export", "serve", "demo", "forms", "new", "wood", "emc", "move"):
+        assert f"    {verb} " in shown
+
+
+def test_every_verb_explains_itself() -> None:
+    """Each verb has a help text of its own."""
+    verbs = next(a for a in parser()._actions if a.dest == "verb")
+    assert all(choice.help for choice in verbs._choices_actions)
+
+
+def test_plan_prints_every_sheet(capsys: pytest.CaptureFixture[str]) -> None:
+    """The text plan holds all subjects, none of them empty."""
+    status, out, _ = run(capsys, "plan", TABLE)
+    assert status == 0
+    for title in (
+        "PARTS",
+        "BOARDS",
+        "MILLING",
+        "SAW SETTINGS",
+        "JOINTS",
+        "SEASONS",
+        "GLUE-UPS",
+        "FINISH",
+        "ORDER OF WORK",
+        "STRENGTH",
+        "MOVING",
+        "MONEY",
+        "FAULTS",
+        "TO BUY AND MAKE",
+    ):
+        assert f"\n{title}\n" in out
+    assert "{" not in out
+    assert "None" not in out
+
+
+def test_plan_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
+    """The same plan in inches and fractions: 660 mm is 25 31/32 in."""
+    _, out, _ = run(capsys, "plan", TABLE, "--units", "in", "--sheet", "parts")
+    assert "25 31/32" in out
+
+
+def test_a_parameter_is_set_on_the_command_line(capsys: pytest.CaptureFixture[str]) -> None:
+    """A length as a maker writes it."""
+    _, out, _ = run(capsys, "plan", TABLE, "--set", "width=28 in", "--sheet", "parts")
+    assert "711" in out
+
+
+def test_json_is_complete(capsys: pytest.CaptureFixture[str]) -> None:
+    """``--json`` prints one document."""
+    status, out, _ = run(capsys, "plan", TABLE, "--json")
+    assert status == 0
+    assert json.loads(out)["title"] == "Reading table with splayed legs"
+
+
+def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A pin slot half a millimetre longer than its pin stops the piece, and the exit status says so."""
+    text = (
+        Path(TABLE)
+        .read_text(encoding="utf-8")
+        .replace("    pin: 6 mm\n", "    pin: 6 mm\n    slot: 6.5 mm\n")
+    )
+    piece = tmp_path / "short.yaml"
+    piece.write_text(text, encoding="utf-8")
+    room = str(EXAMPLES / "rooms" / "high-plains-house.yaml")
+    status, out, _ = run(capsys, "check", str(piece), "--room", room, "--json")
+    assert status == 1
+    codes = {f["code"]: f for f in json.loads(out)}
+    assert codes["F05"]["severity"] == "stop"
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["plan", "nowhere.yaml"], "nowhere.yaml"),
+        (["plan", "no-such-form"], "reading-table"),
+        (["plan", TABLE, "--set", "width"], "NAME=VALUE"),
+        (["plan", TABLE, "--set", "width=3 parsec"], "width"),
+        (["plan", TABLE, "--set", "width=9 m"], "500 mm .. 900 mm"),
+        (["plan", TABLE, "--set", "wdith=600 mm"], "width"),
+        (["plan", TABLE, "--room", "moon"], "room"),
+        (["plan", TABLE, "--shop", "nowhere.yaml"], "nowhere.yaml"),
+        (["plan", TABLE, "--rack", "nowhere.csv"], "nowhere.csv"),
+        (["plan", TABLE, "--sheet", "pats"], "parts"),
+        (["wood", "chery"], "cherry"),
+        (["emc", "20 C", "150 %"], "humidity"),
+        (["move", "white oak", "34 in", "0.08", "11"], "percent"),
+        (["new", "no-such-form"], "reading-table"),
+    ],
+)
+def test_what_is_wrong_ends_with_2_and_says_so(
+    words: list[str],
+    says: str,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+) -> None:
+    """One line a fault on standard error, nothing on standard output, no traceback, nothing written."""
+    monkeypatch.chdir(tmp_path)
+    status, out, err = run(capsys, *words)
+    assert status == 2
+    assert out == ""
+    assert says in err
+    assert "Traceback" not in err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_all_faults_of_all_files_come_at_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A bad piece, a bad rack and a bad shop are told in one go, each with its file."""
+    piece, rack, shop = tmp_path / "p.yaml", tmp_path / "r.csv", tmp_path / "s.yaml"
+    piece.write_text("scantling: 1\ntitle: x\nparts: {}\n", encoding="utf-8")
+    rack.write_text("name,species\n", encoding="utf-8")
+    shop.write_text("machines: 3\n", encoding="utf-8")
+    status, _, err = run(capsys, "plan", str(piece), "--rack", str(rack), "--shop", str(shop))
+    assert status == 2
+    assert "p.yaml" in err
+    assert "s.yaml" in err
+    assert "r.csv" in err
+
+
+def test_new_copies_a_form_once(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """A form is copied, and not over a file that is there."""
+    target = tmp_path / "mine.yaml"
+    assert run(capsys, "new", "hall-bench", "-o", str(target))[0] == 0
+    assert "Hall bench" in target.read_text(encoding="utf-8")
+    target.write_text("mine", encoding="utf-8")
+    status, _, err = run(capsys, "new", "hall-bench", "-o", str(target))
+    assert (status, target.read_text(encoding="utf-8")) == (2, "mine")
+    assert "not be there yet" in err
+
+
+def test_export_writes_all_or_nothing(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Tables and scene are written; a second time nothing is touched."""
+    words = ["export", TABLE, "--to", "csv", "--to", "glb", "-o", str(tmp_path / "out")]
+    status, out, _ = run(capsys, *words)
+    written = sorted(path.name for path in (tmp_path / "out").iterdir())
+    assert status == 0
+    assert len(written) == 4
+    assert all(name in out for name in written)
+    before = {p.name: p.read_bytes() for p in (tmp_path / "out").iterdir()}
+    status, _, err = run(capsys, *words)
+    assert status == 2
+    assert "--force" in err
+    assert {p.name: p.read_bytes() for p in (tmp_path / "out").iterdir()} == before
+    assert run(capsys, *words, "--force")[0] == 0
+
+
+def test_small_questions(capsys: pytest.CaptureFixture[str]) -> None:
+    """Answers with their source: 34 in of flat-sawn white oak from 6.17 to 10.97 % grows 15.1 mm (C2)."""
+    assert "15.1 mm" in run(capsys, "move", "white oak", "34 in", "6.17 %", "10.97 %")[1]
+    assert run(capsys, "emc", "70 F", "60 %")[1].startswith("11")
+    assert "Prunus serotina" in run(capsys, "wood", "cherry")[1]
+
+
+def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    """Everything shipped can be found."""
+    assert "reading-table" in run(capsys, "forms")[1]
+    names = [form["name"] for form in json.loads(run(capsys, "forms", "--json")[1])]
+    assert names == ["bookcase", "hall-bench", "reading-table", "trestle-desk"]
+    assert "dry-winter-house" in run(capsys, "rooms")[1]
+
+
+@pytest.mark.parametrize("what", ["piece", "plan"])
+def test_schemas_are_printed(what: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """A JSON Schema, as it is."""
+    assert json.loads(run(capsys, "schema", what)[1])["$schema"].endswith("2020-12/schema")
+
+
+def test_a_closed_pipe_is_no_error() -> None:
+    """``scantling plan ... | head -1`` ends quietly."""
+    command = Path(sys.executable).with_name("scantling")
+    words = f'"{command}" plan "{TABLE}" | head -1'
+    done = subprocess.run(["bash", "-c", words], capture_output=True, text=True, check=True, timeout=120)
+    assert done.stdout.startswith("READING TABLE")
+    assert done.stderr == ""
