@@ -115,5 +115,7 @@ def test_the_types_of_the_page_hold() -> None:
     if not checker.exists():
         print("node_modules is not there: the page's types were not checked (npm install brings the checker)")
         return
-    said = subprocess.run([checker, "-p", "jsconfig.json"], cwd=ROOT, capture_output=True, text=True, check=False)
+    said = subprocess.run(
+        [checker, "-p", "jsconfig.json"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
     assert said.returncode == 0, said.stdout + said.stderr

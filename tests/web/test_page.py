@@ -143,7 +143,9 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser,
     page = visit.page
     drawn = _sizes_of(page, "top")
     page.fill("#size-length", "130 cm")
-    page.wait_for_function("was => document.querySelector('part-slip .sizes dd').innerText !== was", arg=drawn["Length"])
+    page.wait_for_function(
+        "was => document.querySelector('part-slip .sizes dd').innerText !== was", arg=drawn["Length"]
+    )
     changed = _sizes_of(page, "top")
     assert float(drawn["Length"].split()[0]) - float(changed["Length"].split()[0]) == 70.0
     page.wait_for_selector("td.changed")
@@ -152,7 +154,9 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser,
     assert _sizes_of(again.page, "top") == changed
     again.page.close()
     page.click("text=All as drawn")
-    page.wait_for_function("was => document.querySelector('part-slip .sizes dd').innerText === was", arg=drawn["Length"])
+    page.wait_for_function(
+        "was => document.querySelector('part-slip .sizes dd').innerText === was", arg=drawn["Length"]
+    )
     assert page.url.endswith("/")
     page.close()
 

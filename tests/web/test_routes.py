@@ -37,7 +37,12 @@ def test_the_piece_is_told_with_its_sizes(client: TestClient) -> None:
     assert (body["title"], body["units"]) == ("Reading table with splayed legs", "mm")
     length = body["parameters"][0]
     assert (length["shown"], length["shownLeast"], length["shownMost"]) == ("1370 mm", "1000 mm", "1800 mm")
-    assert (length["value"], length["least"], length["most"], length["unit"]) == (1370.0, 1000.0, 1800.0, "mm")
+    assert (length["value"], length["least"], length["most"], length["unit"]) == (
+        1370.0,
+        1000.0,
+        1800.0,
+        "mm",
+    )
 
 
 def test_a_changed_size_changes_shape_and_plan(client: TestClient) -> None:
@@ -127,7 +132,9 @@ def test_endless_and_doubled_sizes_are_refused(client: TestClient, route: str) -
     assert {error["code"] for error in errors} == {"too_long", "given_twice"}
 
 
-@pytest.mark.parametrize("path", ["/nothing", "/api/nothing", "/static/nothing.js", "/static/../app.py", "/fonts/x.ttf"])
+@pytest.mark.parametrize(
+    "path", ["/nothing", "/api/nothing", "/static/nothing.js", "/static/../app.py", "/fonts/x.ttf"]
+)
 def test_what_is_not_there_is_told_the_same_way(client: TestClient, path: str) -> None:
     """Also for files of the page and of its fonts."""
     (error,) = _errors(client.get(path).json(), 404)
@@ -205,7 +212,9 @@ def test_the_page_is_headed_before_anything_is_planned(client: TestClient) -> No
 def test_a_piece_with_faults_still_has_a_page(tmp_path_factory: pytest.TempPathFactory) -> None:
     """The page is there to tell what is wrong, by line; words of the file never become markup."""
     piece = tmp_path_factory.mktemp("pieces") / "<b>.yaml"
-    piece.write_text(DEMO.read_text(encoding="utf-8").replace("black cherry", "black cheery"), encoding="utf-8")
+    piece.write_text(
+        DEMO.read_text(encoding="utf-8").replace("black cherry", "black cheery"), encoding="utf-8"
+    )
     client = TestClient(create_app(Session(piece)), base_url="http://localhost")
     page = client.get("/")
     assert (page.status_code, "<h1>&lt;b&gt;.yaml</h1>" in page.text) == (200, True)

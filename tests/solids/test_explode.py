@@ -1,0 +1,93 @@
+"""Pulled apart, every joint opens along its own way, and no part is in another's place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from scantling.joinery import JointWork, join, load_piece
+from scantling.piece.geometry import add, dot, sub, unit
+from scantling.piece.model import Piece
+from scantling.solids.explode import Explosion, explode, scene_vector_m
+from scantling.solids.interference import gaps
+from scantling.solids.mesh import PartMesh, meshes_of
+from scantling.solids.shape import shapes_of
+from scantling.wood.moisture import MoistureRange
+from tests.solids.table import table
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+NAMES = ["reading_table", "hall_bench", "trestle_desk", "bookcase"]
+_MOISTURE = MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49)
+
+
+@cache
+def _exploded(name: str) -> tuple[Piece, tuple[JointWork, ...], dict[str, PartMesh], Explosion]:
+    piece = load_piece(EXAMPLES / f"{name}.yaml")
+    works = join(piece, moisture=_MOISTURE)
+    meshes = meshes_of(shapes_of(piece, works))
+    return piece, works, meshes, explode(piece.parts, meshes, works)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_two_parts_touch_when_pulled_apart(name: str) -> None:
+    """Every pair is more than 5 mm apart, and the answer says so."""
+    piece, _, meshes, exploded = _exploded(name)
+    assert exploded.clear
+    moved = {
+        part.name: replace(
+            part, frame=replace(part.frame, origin=add(part.frame.origin, exploded.offsets_mm[part.name]))
+        )
+        for part in piece.parts.values()
+    }
+    assert gaps(moved, meshes, within_mm=5.0) == ()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_joint_opens_the_way_it_comes_apart(name: str) -> None:
+    """The first part of each joint moves, against the second, along the direction in which it leaves it."""
+    _, works, _, exploded = _exploded(name)
+    for work in works:
+        opening = sub(exploded.offsets_mm[work.first], exploded.offsets_mm[work.second])
+        assert dot(opening, unit(work.leaves)) > 20.0, work.joint
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_heaviest_part_stays(name: str) -> None:
+    """The others move away from it."""
+    _, _, meshes, exploded = _exploded(name)
+    heaviest = max(meshes, key=lambda part: meshes[part].volume_mm3)
+    assert exploded.offsets_mm[heaviest] == (0.0, 0.0, 0.0)
+
+
+def test_what_is_alike_on_both_sides_moves_alike() -> None:
+    """The legs of the table, mirrored left to right and front to back, go out at the corners alike."""
+    _, _, _, exploded = _exploded("reading_table")
+    legs = np.array([exploded.offsets_mm[f"leg_{corner}"] for corner in ("fl", "fr", "bl", "br")])
+    assert np.abs(legs) == pytest.approx(np.abs(legs[[0, 0, 0, 0]]), abs=1e-6)
+    assert (np.sign(legs[:, :2]) == [[-1, -1], [1, -1], [-1, 1], [1, 1]]).all()
+
+
+def test_parts_without_joints_come_apart_too() -> None:
+    """Where nothing says how parts part, those that touch go apart square to their contact."""
+    piece, _ = table()
+    meshes = meshes_of(shapes_of(piece, ()))
+    exploded = explode(piece.parts, meshes, ())
+    assert exploded.clear
+
+
+def test_a_single_part_stays_where_it_is() -> None:
+    """There is nothing to pull it from."""
+    piece, _, meshes, _ = _exploded("reading_table")
+    exploded = explode({"top": piece.parts["top"]}, {"top": meshes["top"]}, ())
+    assert exploded == Explosion(offsets_mm={"top": (0.0, 0.0, 0.0)}, clear=True)
+
+
+def test_scene_axes_are_those_of_the_picture() -> None:
+    """Up becomes Y, front (toward -Y in the piece) becomes +Z, millimetres become metres."""
+    assert scene_vector_m((1000.0, 0.0, 0.0)) == (1.0, 0.0, 0.0)
+    assert scene_vector_m((0.0, -1000.0, 0.0)) == (0.0, 0.0, 1.0)
+    assert scene_vector_m((0.0, 0.0, 1000.0)) == (0.0, 1.0, 0.0)

@@ -1,0 +1,61 @@
+"""The server listens on this computer alone, and says what is wrong with a port."""
+
+from __future__ import annotations
+
+import socket
+import subprocess
+import sys
+import urllib.request
+
+import pytest
+
+from scantling.errors import InputError
+from scantling.web.serving import bind
+from tests.web.specimen import DEMO
+
+_SERVE = (
+    "import sys; from pathlib import Path; from scantling.web.serving import serve; "
+    "serve(Path(sys.argv[1]), port=0, opened=lambda address: print('opened', address, flush=True))"
+)
+
+
+def test_only_this_computer_can_reach_it() -> None:
+    """The socket is bound to the loopback address, whatever port it gets."""
+    with bind(None) as bound:
+        host, port = bound.getsockname()
+    assert host == "127.0.0.1"
+    assert port > 0
+
+
+def test_a_taken_port_is_told() -> None:
+    """With the port, and what to do."""
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        with pytest.raises(InputError, match=f"port: must be free, got {port}.") as caught:
+            bind(port)
+    assert caught.value.code == "port_taken"
+
+
+@pytest.mark.parametrize("port", [-1, 65536])
+def test_a_port_there_cannot_be_is_told(port: int) -> None:
+    """The rule names the range."""
+    with pytest.raises(InputError, match=f"port: must lie in 1..65535, got {port}.") as caught:
+        bind(port)
+    assert caught.value.code == "port_out_of_range"
+
+
+def test_the_command_serves_until_it_is_stopped() -> None:
+    """It prints its address, answers there, and ends without a word more when it is stopped."""
+    command = [sys.executable, "-c", _SERVE, str(DEMO)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as running:
+        assert running.stdout is not None
+        lines = [running.stdout.readline() for _ in range(3)]
+        address = lines[2].split()[1]
+        assert lines[0] == f"reading_table.yaml is on {address}\n"
+        with urllib.request.urlopen(f"{address}api/health", timeout=30) as answer:  # noqa: S310 - our own server
+            assert answer.status == 200
+        running.terminate()
+        _, complaint = running.communicate(timeout=30)
+    assert complaint == ""

@@ -1,0 +1,93 @@
+"""Designs are drawn up once, kept, and made anew when a file changes."""
+
+from __future__ import annotations
+
+import threading
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+import pytest
+
+from scantling.errors import InputError
+from scantling.web.coalescing import Coalescing
+from scantling.web.session import Session
+from scantling.web.tones import tone_of
+from scantling.wood import find_species
+from tests.web.specimen import DEMO
+
+
+def test_those_who_ask_together_share_one_answer() -> None:
+    """Eight threads ask at once; the work is done once and all get the same."""
+    kept: Coalescing[object] = Coalescing()
+    gate = threading.Event()
+
+    def work() -> object:
+        gate.wait(5)
+        return object()
+
+    with ThreadPoolExecutor(8) as pool:
+        asked = [pool.submit(kept.answer, "length=1", work) for _ in range(8)]
+        gate.set()
+        answers = {id(one.result(5)) for one in asked}
+    assert (len(answers), kept.worked) == (1, 1)
+
+
+def test_a_failure_is_told_to_all_who_wait_and_not_kept() -> None:
+    """The next to ask tries again."""
+    kept: Coalescing[int] = Coalescing()
+
+    def fails() -> int:
+        raise InputError(code="x", field="y", value="z", rule="must not")
+
+    with pytest.raises(InputError, match="y: must not, got z"):
+        kept.answer("q", fails)
+    assert kept.answer("q", lambda: 3) == 3
+
+
+def test_the_oldest_unused_answer_goes_first() -> None:
+    """With room for two, the one asked for again stays."""
+    kept: Coalescing[int] = Coalescing(limit=2)
+    for question in ("a", "b", "a", "c"):
+        kept.answer(question, lambda: 1)
+    worked = kept.worked
+    kept.answer("a", lambda: 1)
+    assert kept.worked == worked
+    kept.answer("b", lambda: 1)
+    assert kept.worked == worked + 1
+
+
+def test_the_same_sizes_are_planned_once(tmp_path: Path) -> None:
+    """In whatever order they are given; a changed file makes the plan new."""
+    piece = tmp_path / "table.yaml"
+    piece.write_text(DEMO.read_text(encoding="utf-8"), encoding="utf-8")
+    session = Session(piece)
+    session.design({"length": "1300 mm", "width": "600 mm"})
+    session.design({"width": "600 mm", "length": "1300 mm"})
+    assert session.worked == 1
+    piece.write_text(
+        piece.read_text(encoding="utf-8").replace("Reading table", "Writing table"), encoding="utf-8"
+    )
+    assert session.heading()[0] == "Writing table with splayed legs"
+    session.design({"width": "600 mm", "length": "1300 mm"})
+    assert session.worked == 2
+
+
+def test_a_changed_rack_makes_the_plan_new(tmp_path: Path) -> None:
+    """Also the files beside the piece count for the key."""
+    rack = tmp_path / "rack.csv"
+    rack.write_text(
+        (DEMO.parent / "racks" / "reading-table.csv").read_text(encoding="utf-8"), encoding="utf-8"
+    )
+    session = Session(DEMO, rack=rack)
+    key = session.key({})
+    rack.write_text(rack.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+    assert session.key({}) != key
+
+
+@pytest.mark.parametrize(
+    "species", ["black cherry", "white ash", "sugar maple", "white oak", "yellow-poplar"]
+)
+def test_woods_of_the_examples_have_a_colour_of_their_own(species: str) -> None:
+    """The name is one of the species table, and its colour is not the one for all others."""
+    assert find_species(species).name == species
+    assert tone_of(species) != tone_of("no such wood")
