@@ -5,15 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import accumulate, product
+from itertools import accumulate, pairwise, product
 
 from scantling.shop.profile import Shop
+from scantling.shop.seams import seams_clear_of
 from scantling.shop.size import FinishedSize
 
 __all__ = ["SEAM_CLEAR_MM", "StripPlan", "plan_strips", "strips_needed", "sub_panels_needed"]
 
 SEAM_CLEAR_MM = 25.0
 """Least distance of a seam from an edge, a mortise or a fastener line (common practice). [mm]"""
+HALF_HOLE_MM = 4.0
+"""A line stands for a row of holes or slots this far to each side (screws up to 8 mm). [mm]"""
 PLANER_MARGIN_MM = 6.35
 """A sub-panel is kept this much narrower than the planer: 1/4 in (common practice). [mm]"""
 _SPREAD_STEPS = (0, 5, -5, 10, -10, 15, -15, 20, -20, 25, -25, 30, -30, 35, -35)
@@ -106,8 +109,8 @@ def sub_panels_needed(count: int, strip_mm: float, planer_mm: float) -> int:
 def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     """Strips, seams and sub-panels of a panel.
 
-    Seams are kept :data:`SEAM_CLEAR_MM` from edges and lines to avoid where any even layout does it: by
-    shifting the trim, by making the outer strips wider or narrower, or by one or two strips more.
+    Seams are kept :data:`SEAM_CLEAR_MM` from edges and lines to avoid: by shifting the trim, by making the
+    outer strips wider or narrower, by one or two strips more, and at last by strips as uneven as it takes.
 
     Parameters
     ----------
@@ -156,8 +159,32 @@ def _layout(
             return widths, shift
         if best is None or clear > best[0] + 1e-9:
             best = (clear, widths, shift)
+    for count in counts:
+        uneven = _placed(finished, trim_mm, limits_mm, count)
+        if uneven is not None:
+            return uneven, 0.5
     assert best is not None
     return best[1], best[2]
+
+
+def _placed(
+    finished: FinishedSize, trim_mm: float, limits_mm: tuple[float, float], count: int
+) -> tuple[float, ...] | None:
+    """Strips of uneven widths whose seams are clear, trimmed alike on both sides; None if there are none."""
+    if count < 2:
+        return None
+    seams = seams_clear_of(
+        finished.width_mm,
+        finished.seam_avoid_mm,
+        count=count,
+        clear_mm=SEAM_CLEAR_MM + HALF_HOLE_MM,
+        ends_mm=trim_mm / 2.0,
+        limits_mm=limits_mm,
+    )
+    if seams is None:
+        return None
+    edges = (-trim_mm / 2.0, *seams, finished.width_mm + trim_mm / 2.0)
+    return tuple(b - a for a, b in pairwise(edges))
 
 
 def _candidates(
@@ -188,7 +215,7 @@ def _seams(widths: tuple[float, ...], first_mm: float) -> tuple[float, ...]:
 def _clearance(seams: tuple[float, ...], finished: FinishedSize) -> float:
     """Least distance of a seam from an edge or a line; negative for a seam that is trimmed off."""
     edges = (min(seam, finished.width_mm - seam) for seam in seams)
-    lines = (abs(seam - line) for seam in seams for line in finished.seam_avoid_mm)
+    lines = (abs(seam - line) - HALF_HOLE_MM for seam in seams for line in finished.seam_avoid_mm)
     return min((*edges, *lines), default=finished.width_mm)
 
 
