@@ -1,8 +1,8 @@
 """Reduced positions: the only places along an edge where a cut can be worth making.
 
-Pushed towards one end, every blank rests against that end, a defect or the kerf behind another blank, so its
-place is a start plus a sum of blank sizes and kerfs. Where there are too many sums, some are left out: rounding
-down to the ones kept then gives a bound, rounding up gives something that can be cut.
+Pushed towards one end, every blank rests against that end, a defect or the kerf behind another blank, so
+its place is a start plus a sum of blank sizes and kerfs. Where there are too many sums, some are left out:
+rounding down to the ones kept then gives a bound, rounding up gives something that can be cut.
 """
 
 from __future__ import annotations
@@ -57,7 +57,8 @@ class Axis:
         """The furthest a position may stand for: the position itself, or its slack more for a bound."""
         if rounding is Rounding.CUTTABLE:
             return self.at
-        return np.minimum(self.at + self.slack, self.at[-1])
+        furthest: NDArray[np.int64] = np.minimum(self.at + self.slack, self.at[-1])
+        return furthest
 
     def below(self, values: NDArray[np.int64]) -> NDArray[np.int64]:
         """Index of the last position not above a value."""
@@ -141,14 +142,14 @@ def make_parted_axis(
     Parameters
     ----------
     starts, ends
-        Places where a row of blanks may begin besides 0, and where one may end, kerf and all, besides ``end``.
+        Where a row of blanks may begin besides 0, and where one may end with its kerf besides ``end``.
     steps, end, cap
         As in :func:`make_axis`.
 
     References
     ----------
-    .. [1] Côté, Iori, "The meet-in-the-middle principle for cutting and packing problems", INFORMS Journal on
-       Computing 30 (2018) 646-661.
+    .. [1] Côté, Iori, "The meet-in-the-middle principle for cutting and packing problems", INFORMS Journal
+       on Computing 30 (2018) 646-661.
     """
     left = _sums({0, *starts}, steps, end, most=40 * cap)
     right = _sums({0, *(end - e for e in ends)}, steps, end, most=40 * cap)

@@ -66,6 +66,10 @@ class Engine:
 
     def rounds(self) -> Iterator[None]:
         """One round a time, for as long as the caller likes or until the best plan is proven."""
+        if not self.problem.stocks:
+            self.bound = CostBound(cost=self.best.cost, short=True)
+            yield
+            return
         for candidate in first_candidates(self.problem):
             self.current_plan = build_plan(self.problem, candidate)
             if self.offer(self.current_plan):
@@ -127,7 +131,7 @@ class Engine:
         self.offer(generator.choose(nodes=nodes, seconds=seconds, complete=self.complete))
 
     def _raise_bound(self, value: float) -> None:
-        """Take in a proven value; a complete layout costs a sum of board prices, so the next such sum counts."""
+        """Take in a proven value; a complete layout costs a sum of board prices, so the next such counts."""
         costs = [s.cost for s in self.problem.stocks]
         short = value > sum(costs) + EPSILON
         if not short:

@@ -194,16 +194,22 @@ class _Filler:
         """The next crosscut length, led by the first kind that fits."""
         entries = self.candidates()
         starts = [x, *sorted(d[2] for d in self.stock.defects if d[2] > x)]
+        for start, entry in ((s, e) for s in starts for e in entries):
+            spot = self.lead(entry, start)
+            if spot is not None:
+                return self.begin(start, entry[1], spot)
+        return None
+
+    def lead(self, entry: tuple[int, int, int, bool], start: int) -> Spot | None:
+        """The first blank of a segment, as low as it lies clear."""
+        end = start + entry[1]
+        if end > self.stock.x1:
+            return None
         top = max(self.stock.top_left, self.stock.top_right)
-        for start in starts:
-            for entry in entries:
-                end = start + entry[1]
-                if end > self.stock.x1:
-                    continue
-                for level in self.levels(start, end, self.stock.y0):
-                    spot = self.place(entry, start, level, end=end, top=top)
-                    if spot is not None:
-                        return self.begin(start, entry[1], spot)
+        for level in self.levels(start, end, self.stock.y0):
+            spot = self.place(entry, start, level, end=end, top=top)
+            if spot is not None:
+                return spot
         return None
 
     def begin(self, x: int, length: int, spot: Spot) -> Segment:

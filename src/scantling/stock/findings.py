@@ -197,8 +197,9 @@ def findings_after(
                 _finding(
                     "T05",
                     panel,
-                    f"Lacks {show_number(strips.missing_mm)} mm of its {show_number(panel.total_width_mm)} mm "
-                    f"width, {show_number(panel.length_mm)} mm long. {sure}",
+                    f"Lacks {show_number(strips.missing_mm)} mm of its "
+                    f"{show_number(panel.total_width_mm)} mm width, {show_number(panel.length_mm)} mm "
+                    f"long. {sure}",
                     advice=f"Add {_missing_board(panel, strips.missing_mm, boards, cutting)}.",
                     numbers={"missing_mm": strips.missing_mm, "length_mm": panel.length_mm},
                 )

@@ -1,7 +1,7 @@
 """One board priced: where it may be cut, and what its defects, taper and first cut mean for its worth.
 
-Strips that meet a defect (or the sloping edge) are worked out by place; the others, and all clear stretches, are
-taken from the tables of the whole family.
+Strips that meet a defect (or the sloping edge) are worked out by place; the others, and all clear stretches,
+are taken from the tables of the whole family.
 """
 
 from __future__ import annotations
@@ -40,8 +40,10 @@ def mirrored(stock: Stock) -> Stock:
 
 @dataclass(slots=True)
 class BoardWorth:
-    """Worths by place: ``whole`` by position, ``segments`` (to, from), ``rip`` (rows, spoiled stretches) and
-    ``fill`` (touched strips, spoiled stretches).
+    """Worths by place.
+
+    ``whole`` by position, ``segments`` by (to, from), ``rip`` by (rows, spoiled stretches), ``fill`` by
+    (touched strips, spoiled stretches).
     """
 
     whole: Floats
@@ -166,7 +168,7 @@ class PricedBoard:
         return np.column_stack([to[bad], begin[bad]])
 
     def column_worths(self, duals: Duals, strips: slice) -> list[tuple[Ints, Floats]]:
-        """Of each length: where a blank leads to, and the best worth: arrays (positions), (positions, strips)."""
+        """Of each length: where a blank leads to (positions), and the best worth (positions, strips)."""
         best: dict[int, Floats] = {}
         for number, (length, _, members) in enumerate(self.columns):
             gap = self.gaps[number][:, strips]
@@ -245,9 +247,8 @@ class PricedBoard:
 
     def strip_worth(self, strip: Ints, *, fill: Floats, clean: CleanTables) -> Floats:
         """Worth of one strip over all spoiled stretches."""
-        if strip[3] < 0:
-            return clean.fill[strip[1]][self.pair_lengths]
-        return fill[strip[3]]
+        worth: Floats = clean.fill[strip[1]][self.pair_lengths] if strip[3] < 0 else fill[strip[3]]
+        return worth
 
     def _rip(self, fill: Floats, clean: CleanTables) -> Floats:
         rows = len(self.rows.at)

@@ -3,7 +3,7 @@
 A board is crosscut into segments, a segment ripped into strips, a strip crosscut into blanks, each trimmed
 to width. Three nested knapsacks follow: ``fill`` of a strip by its height and length, ``rip`` of a segment by
 its length and the board's width, and the crosscuts of the board. Without defects the first two serve every
-board of one kind at once; stretches of a board that hold a defect are worked out by place (see ``pricedboard``).
+board of one kind at once; stretches that hold a defect are worked out by place (see ``pricedboard``).
 
 References
 ----------

@@ -134,13 +134,14 @@ def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
     unit = str(document.get("unit", "mm"))
     rows: list[RackRow] = []
     faults: list[Fault] = []
-    entry: Any
+    places: Any = boards
     for number, entry in enumerate(boards, start=1):
-        at = boards.lc.item(number - 1)[0] + 1
+        at = places.lc.item(number - 1)[0] + 1
         if not isinstance(entry, dict):
             faults.append(_unknown_field(str(entry), file=file, line=at))
             continue
-        lines = {str(key): entry.lc.key(key)[0] + 1 for key in entry}
+        keys: Any = entry
+        lines = {str(key): keys.lc.key(key)[0] + 1 for key in entry}
         faults += [_unknown_field(k, file=file, line=lines[k]) for k in lines if k not in FIELDS]
         values = {str(key): _written(value) for key, value in entry.items()}
         units = dict.fromkeys(_LENGTHS, unit)

@@ -35,16 +35,23 @@ def _strip_path(worth: Floats, end: int, *, options: list[tuple[int, Ints, Float
         end = _steps_back(worth, end)
         if end == 0 or worth[end] <= EPSILON or not np.isfinite(worth[end]):
             return path[::-1]
-        best = (-np.inf, 0, 0)
-        for name, to, gain in options:
-            starts = np.flatnonzero(to[:end] == end)
-            if len(starts):
-                total = worth[starts] + gain[starts]
-                at = int(np.argmax(total))
-                if total[at] > best[0]:
-                    best = (float(total[at]), int(starts[at]), name)
-        path.append((best[1], best[2]))
-        end = best[1]
+        _, start, name = max(
+            (found for option in options if (found := _best_start(worth, end, option)) is not None),
+            key=lambda found: found[0],
+        )
+        path.append((start, name))
+        end = start
+
+
+def _best_start(worth: Floats, end: int, option: tuple[int, Ints, Floats]) -> tuple[float, int, int] | None:
+    """Best worth, start and name of an option that leads to a position; None where it does not."""
+    name, to, gain = option
+    starts = np.flatnonzero(to[:end] == end)
+    if not len(starts):
+        return None
+    total = worth[starts] + gain[starts]
+    at = int(np.argmax(total))
+    return float(total[at]), int(starts[at]), name
 
 
 def _rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:

@@ -31,7 +31,7 @@ class Shape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Duals:
-    """What one more blank is worth: money per blank of each kind, per unit of width and per strip of panels."""
+    """What one more is worth: money per blank of each kind, per unit of width and per strip of panels."""
 
     kinds: NDArray[np.float64]
     widths: NDArray[np.float64]
