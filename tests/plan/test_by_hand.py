@@ -8,6 +8,8 @@ import pytest
 
 from scantling.joinery.work import MarkKind
 from scantling.piece.geometry import Vec, cross, dot, scale, sub, unit
+from scantling.plan.parts import PlannedPart
+from scantling.shop.saw import PartSawing
 from scantling.wood.species import find_species
 from tests.plan.jobs import demo_plan
 
@@ -16,11 +18,13 @@ LEG_X, LEG_Y = 1370 / 2 - 190, 660 / 2 - 100
 APRON, THICK, SETBACK = 90.0, 20.0, 6.0
 
 
-def part(name: str):
+def part(name: str) -> PlannedPart:
+    """A part of the plan."""
     return next(p for p in demo_plan().parts if p.name == name)
 
 
-def sawing(name: str):
+def sawing(name: str) -> PartSawing:
+    """How a part is sawn."""
     return next(s for s in demo_plan().sawing if s.part == name)
 
 
@@ -41,7 +45,7 @@ def test_leg_is_as_long_as_two_leans_make_it() -> None:
 
 
 def test_leg_is_sawn_at_miter_and_bevel_of_the_scenario() -> None:
-    """Front face down: miter atan(tan a cos b) = 6.97 degrees, bevel b = 5 degrees; C3 of the trade's geometry."""
+    """Front face down: miter atan(tan a cos b) = 6.97 degrees, bevel b = 5 degrees."""
     lay = sawing("leg_fl").cuts[0].lay
     assert lay.miter_deg == pytest.approx(degrees(atan(tan(SPLAY) * cos(RAKE))), abs=1e-9)
     assert round(lay.miter_deg, 2) == 6.97
@@ -72,7 +76,7 @@ def test_long_aprons_reach_from_leg_to_leg() -> None:
 
 
 def test_side_aprons_reach_from_leg_to_leg() -> None:
-    """The back face of the leg holds the X direction, so the side aprons are sawn at 5 degrees and no tilt."""
+    """The leg's back face holds the X direction: side aprons are sawn at 5 degrees and no tilt."""
     point, normal = inner_face((0.0, 1.0, 0.0))
     low = point[1] - normal[2] * (RISE - APRON - point[2]) / normal[1]
     assert part("apron_left").length_mm == pytest.approx(-2 * low, abs=1e-6)

@@ -8,6 +8,7 @@ from tests.plan.jobs import demo_job, demo_plan
 
 
 def found(where: str, message: str) -> Finding:
+    """A finding at one place."""
     return Finding(code="F62", severity=Severity.MEDIUM, where=where, message=message)
 
 

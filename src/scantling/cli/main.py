@@ -26,7 +26,8 @@ def parser() -> argparse.ArgumentParser:
     """The command's words and options."""
     top = argparse.ArgumentParser(
         prog="scantling",
-        description="Plans the making of a one-off piece of solid-wood furniture, from a file that describes it.",
+        description="Plans the making of a one-off piece of solid-wood furniture, from a file "
+        "that describes it.",
         epilog=_EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )

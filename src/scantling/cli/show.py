@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sys
 import textwrap
+from collections.abc import Sequence
 
 from scantling.papers.sheets.model import Align, Block, Caution, Facts, Picture, Sheet, Table, Words
 
@@ -32,7 +33,7 @@ def sheet_text(sheet: Sheet, *, width: int) -> str:
     """
     head = [sheet.title.upper(), "=" * min(width, len(sheet.title))]
     lead = textwrap.wrap(sheet.lead, width) if sheet.lead else []
-    blocks = ["\n".join(_block(block, width)) for block in sheet.blocks]
+    blocks = ["\n".join(_block(block, width)) for block in sheet.blocks if not isinstance(block, Picture)]
     return "\n\n".join(["\n".join([*head, *lead]), *(block for block in blocks if block)])
 
 
@@ -75,9 +76,9 @@ def _table(table: Table, width: int) -> list[str]:
     return lines
 
 
-def _widths(rows: list[list[str]] | list[object], width: int) -> list[int]:
+def _widths(rows: Sequence[Sequence[str]], width: int) -> list[int]:
     """Column widths: as wanted where they fit, else the widest gives way first."""
-    wanted = [max(len(str(row[k])) for row in rows) for k in range(len(rows[0]))]  # type: ignore[index,arg-type]
+    wanted = [max(len(row[k]) for row in rows) for k in range(len(rows[0]))]
     room = width - len(_GAP) * (len(wanted) - 1)
     while sum(wanted) > room and max(wanted) > _LEAST:
         wanted[wanted.index(max(wanted))] -= 1

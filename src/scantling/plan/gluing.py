@@ -18,8 +18,8 @@ from scantling.shop.profile import Shop
 __all__ = ["Gluing", "plan_gluing"]
 
 ENOUGH_MPA = 0.35
-"""Pressure at which well planed, well fitted faces still close: small, well planed areas manage with less than
-the published range (Wood Handbook ch. 10); the figure itself is from memory. [MPa]"""
+"""Pressure at which well planed, well fitted faces still close. [MPa] The Wood Handbook (ch. 10) says that
+small, well planed areas manage with less than the published range; the figure itself is from memory."""
 HEAD_TO_HEAD_MM = 100.0
 """What is lost of two clamps joined head to head (common practice). [mm]"""
 
@@ -114,7 +114,8 @@ def _too_short(stage: GlueUp, clamps: ClampPlan) -> Finding:
         where=stage.name,
         message=f"{stage.name} wants clamps that open {clamps.reach_mm:.0f} mm; the longest owned opens "
         f"{clamps.longest_mm:.0f} mm",
-        advice=f"Join clamps in pairs head to head: two reach {joined:.0f} mm. Or borrow {clamps.count} longer ones."
+        advice=f"Join clamps in pairs head to head: two reach {joined:.0f} mm. Or borrow "
+        f"{clamps.count} longer ones."
         if reaches
         else None,
         numbers={"reach_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
@@ -128,7 +129,8 @@ def _too_few(stage: GlueUp, clamps: ClampPlan) -> Finding:
     return finding(
         "F30",
         where=stage.name,
-        message=f"{stage.name} wants {clamps.count} clamps that open {clamps.reach_mm:.0f} mm; {clamps.owned} are "
+        message=f"{stage.name} wants {clamps.count} clamps that open {clamps.reach_mm:.0f} mm; "
+        f"{clamps.owned} are "
         f"owned, which give {gives:.2f} of {clamps.wanted_mpa:.2f} MPa",
         numbers={"wanted": float(clamps.count), "owned": float(clamps.owned), "gives_mpa": gives},
         severity=Severity.MEDIUM if gives >= ENOUGH_MPA else None,

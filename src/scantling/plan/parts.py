@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from scantling.joinery.breadboard_end import BreadboardEnd
 from scantling.joinery.work import JointWork, MarkKind
@@ -102,7 +103,7 @@ def _avoid(part: Part, works: tuple[JointWork, ...]) -> tuple[float, ...]:
 
 def mill_parts(parts: tuple[FinishedSize, ...], shop: Shop, cache: Cache) -> tuple[MillingLedger, ...]:
     """The milling ledger of every part; a part that has not changed keeps its own."""
-    return tuple(cache.answer("milling", (part, shop), lambda p=part: mill(p, shop)) for part in parts)
+    return tuple(cache.answer("milling", (part, shop), partial(mill, part, shop)) for part in parts)
 
 
 def saw_parts(piece: Piece, works: tuple[JointWork, ...], shop: Shop, cache: Cache) -> tuple[PartSawing, ...]:
@@ -113,7 +114,7 @@ def saw_parts(piece: Piece, works: tuple[JointWork, ...], shop: Shop, cache: Cac
         if part.kind is PartKind.SHEET:
             continue
         own = {key: value for key, value in extensions.items() if key[0] == name}
-        sawn.append(cache.answer("sawing", (part, own, shop), lambda p=part, e=own: saw_part(p, e, shop)))
+        sawn.append(cache.answer("sawing", (part, own, shop), partial(saw_part, part, own, shop)))
     return tuple(sawn)
 
 

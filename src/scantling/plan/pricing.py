@@ -1,4 +1,4 @@
-"""Pricing of the plan: timber, hardware, consumables, hours, overhead, and the price that leaves the margin."""
+"""Pricing of the plan: timber, hardware, consumables, hours, overhead, and the price to ask."""
 
 from __future__ import annotations
 

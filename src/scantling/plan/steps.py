@@ -20,7 +20,7 @@ from scantling.shop.sawsetup import SawSetup
 __all__ = ["Phase", "Step", "Work", "plan_steps"]
 
 Phase = str
-"""Part of the job a step is counted under: timber, design, milling, joints, gluing, surface, finish, delivery."""
+"""Part of the job: design, timber, milling, joints, gluing, surface, finish, delivery."""
 
 ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from scantling.checks.legs import legs_of, thinnest_mm
 from scantling.checks.subject import Subject
@@ -18,7 +19,7 @@ from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
 from scantling.structure.tipping import Tip, tip
 from scantling.wood.species import find_species
 
-__all__ = ["FrameCheck", "SagCheck", "Strength", "plan_strength"]
+__all__ = ["GRAVITY_M_S2", "FrameCheck", "SagCheck", "Strength", "plan_strength"]
 
 GRAVITY_M_S2 = 9.80665
 FLAT_SHARE = 0.9
@@ -139,12 +140,12 @@ def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
             and abs(subject.part(work.first).frame.grain[axis]) > FLAT_SHARE
         ]
         if joints:
-            portal = _portal(subject, legs, joints)
+            portal = _portal(legs, joints)
             frames.append(FrameCheck(direction=direction, portal=portal, rack=rack(portal)))
     return tuple(frames)
 
 
-def _portal(subject: Subject, legs: list[Part], joints: list[JointWork]) -> Portal:
+def _portal(legs: list[Part], joints: list[JointWork]) -> Portal:
     sides = [_equal_side_mm(leg) for leg in legs]
     moments = [work.moment_nmm for work in joints if work.moment_nmm is not None]
     moe = find_species(legs[0].species).moe_mpa or 0.0
@@ -221,7 +222,7 @@ def _span(subject: Subject, board: Part) -> float | None:
         base = dot(board.frame.origin, board.frame.grain)
         rests.append((low - base, high - base))
     rests.sort()
-    gaps = [b[0] - a[1] for a, b in zip(rests, rests[1:], strict=False)]
+    gaps = [b[0] - a[1] for a, b in pairwise(rests)]
     longest = max(gaps, default=0.0)
     return longest if longest > board.thickness_mm else None
 

@@ -7,6 +7,7 @@ from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, 
 from scantling.papers.sheets.show import Show, word
 from scantling.plan.moving import Load
 from scantling.plan.result import Plan
+from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
 from scantling.shop.cautions import cautions_for
 
 __all__ = ["findings_sheet", "money_sheet", "moving_sheet", "strength_sheet"]
@@ -62,9 +63,11 @@ def money_sheet(plan: Plan) -> Sheet:
         Words(
             title="Two things to know",
             lines=(
-                f"A margin is a share of the price: {quote.margin_pct:.0f} % put on the cost instead would give "
+                f"A margin is a share of the price: {quote.margin_pct:.0f} % put on the cost "
+                "instead would give "
                 f"{quote.price_if_markup:,.0f}, {quote.price - quote.price_if_markup:,.0f} {money} less.",
-                f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine times in ten between "
+                f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine "
+                "times in ten between "
                 f"{second.low_h:.0f} and {second.high_h:.0f}.",
             ),
         ),
@@ -74,7 +77,8 @@ def money_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="money",
         title="Money",
-        lead=f"Costs {quote.cost:,.0f}, ask {quote.price:,.0f} {money}. An estimate from this shop's own rates.",
+        lead=f"Costs {quote.cost:,.0f}, ask {quote.price:,.0f} {money}. An estimate from this "
+        "shop's own rates.",
         blocks=tuple(blocks),
     )
 
@@ -95,7 +99,8 @@ def moving_sheet(plan: Plan) -> Sheet:
         ),
         rows=tuple(_load_row(load, show) for load in loads),
         parts=tuple(load.parts for load in loads),
-        note="One person's limit by the revised NIOSH lifting equation, for a grip low and a forearm out; an estimate.",
+        note="One person's limit by the revised NIOSH lifting equation, for a grip low and a "
+        "forearm out; an estimate.",
     )
     blocks: list[Block] = [
         Facts(
@@ -162,27 +167,8 @@ def strength_sheet(plan: Plan) -> Sheet:
                 force,
             )
         )
-    for frame in strength.frames:
-        rows.append(
-            (
-                f"Pushed {frame.direction} with {frame.portal.push_n:.0f} N",
-                f"{frame.rack.moment_nmm / 1000:.0f} N m on each of {frame.portal.joints} joints"
-                + (
-                    f", {100 * frame.rack.use:.0f} % of what they may carry"
-                    if frame.rack.use is not None
-                    else ""
-                ),
-                f"sways {show.gap(frame.rack.sway_mm, unit=True)}",
-            )
-        )
-    for item in strength.sags:
-        rows.append(
-            (
-                f"{word(item.part)} under {item.beam.load_n / 9.80665:.0f} kg",
-                f"over {show.length(item.beam.span_mm, unit=True)}",
-                f"sags {show.gap(item.sag.first_mm)}, after years {show.gap(item.sag.long_term_mm, unit=True)}",
-            )
-        )
+    rows += [_frame_row(frame, show) for frame in strength.frames]
+    rows += [_sag_row(item, show) for item in strength.sags]
     blocks: tuple[Block, ...] = (
         Table(
             title="Checks",
@@ -192,13 +178,34 @@ def strength_sheet(plan: Plan) -> Sheet:
         Words(
             title="What stands behind it",
             lines=(
-                "Strength and stiffness are those of clear wood at 12 % moisture; joints are taken at a quarter of it.",
-                "The turning stiffness of a joint is a figure from memory; the sway is an order of magnitude.",
-                "Anything that holds people up is for the published standard and a test house to judge, not for a sum.",
+                "Strength and stiffness are those of clear wood at 12 % moisture; joints are "
+                "taken at a quarter of it.",
+                "The turning stiffness of a joint is a figure from memory; the sway is an "
+                "order of magnitude.",
+                "Anything that holds people up is for the published standard and a test house "
+                "to judge, not for a sum.",
             ),
         ),
     )
     return Sheet(id="strength", title="Strength", lead="Estimates, with what they assume.", blocks=blocks)
+
+
+def _frame_row(frame: FrameCheck, show: Show) -> tuple[str, str, str]:
+    use = "" if frame.rack.use is None else f", {100 * frame.rack.use:.0f} % of what they may carry"
+    return (
+        f"Pushed {frame.direction} with {frame.portal.push_n:.0f} N",
+        f"{frame.rack.moment_nmm / 1000:.0f} N m on each of {frame.portal.joints} joints{use}",
+        f"sways {show.gap(frame.rack.sway_mm, unit=True)}",
+    )
+
+
+def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
+    first, later = show.gap(item.sag.first_mm), show.gap(item.sag.long_term_mm, unit=True)
+    return (
+        f"{word(item.part)} under {item.beam.load_n / GRAVITY_M_S2:.0f} kg",
+        f"over {show.length(item.beam.span_mm, unit=True)}",
+        f"sags {first}, after years {later}",
+    )
 
 
 def findings_sheet(plan: Plan) -> Sheet:

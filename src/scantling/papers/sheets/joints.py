@@ -32,7 +32,8 @@ def joints_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="joints",
         title="Joints",
-        lead=f"{len(plan.joints)} joints, {count} places to mark, {setups} machine set-ups. Measure every place of a "
+        lead=f"{len(plan.joints)} joints, {count} places to mark, {setups} machine set-ups. "
+        "Measure every place of a "
         "part from the same end and face.",
         blocks=tuple(blocks),
     )
@@ -69,9 +70,11 @@ def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, M
     return [(parts, own[parts[0]]) for parts in groups.values()]
 
 
-def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show, *, flush_mm: float) -> Table:
+def _marks_table(
+    parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show, *, flush_mm: float
+) -> Table:
     rows = []
-    for work, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
+    for _, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
         end = show.end(mark.part, mark.end)
         where = end if mark.on_end else f"{word(mark.face)} face"
         base = f"{word(mark.face)} edge" if mark.on_end else end
@@ -90,7 +93,8 @@ def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Sh
     longer = ""
     if flush_mm > 0.05:
         longer = (
-            f" This part is cut flush after assembly: until then add {show.length(flush_mm, unit=True)} to every "
+            " This part is cut flush after assembly: until then add "
+            f"{show.length(flush_mm, unit=True)} to every "
             "distance from an end, or measure from the middle."
         )
     return Table(
@@ -106,7 +110,8 @@ def _marks_table(parts: list[str], marks: list[tuple[JointWork, Mark]], show: Sh
         ),
         rows=tuple(rows),
         parts=tuple((parts[0], work.first, work.second) for work, _ in marks),
-        note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from the long point.{longer}",
+        note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from "
+        f"the long point.{longer}",
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
+from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
@@ -42,16 +43,19 @@ def gluing_sheet(plan: Plan) -> Sheet:
                 note="Cut them from the angled offcuts of the same parts; hold them with double-sided tape.",
             )
         )
-    for stage in plan.gluing.stages:
-        if stage.prepare:
-            blocks.append(Words(title=f"Before: {word(stage.name)}", lines=tuple(map(word, stage.prepare))))
+    blocks += [
+        Words(title=f"Before: {word(stage.name)}", lines=tuple(map(word, stage.prepare)))
+        for stage in plan.gluing.stages
+        if stage.prepare
+    ]
     blocks.append(Caution(lines=cautions_for("glue", "clamps")))
     wet = [stage for stage in plan.gluing.stages if stage.kind is not GlueUpKind.DRY]
     worst = max((stage.time.total_min for stage in wet), default=0.0)
     return Sheet(
         id="gluing",
         title="Glue-ups",
-        lead=f"{len(wet)} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes {worst:.0f} minutes.",
+        lead=f"{len(wet)} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes "
+        f"{worst:.0f} minutes.",
         blocks=tuple(blocks),
     )
 
@@ -168,7 +172,8 @@ def finish_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="finish",
         title="Finish",
-        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, {finishing.drying.recoat_h:.0f} hours apart. "
+        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, "
+        f"{finishing.drying.recoat_h:.0f} hours apart. "
         "The product's label goes before these figures.",
         blocks=tuple(blocks),
     )
@@ -204,6 +209,7 @@ def order_sheet(plan: Plan) -> Sheet:
             ),
         ),
         Facts(title="Hours by phase", items=phases),
+        *order_drawings(plan),
         Table(
             title="Steps",
             columns=(
@@ -226,7 +232,8 @@ def order_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="order",
         title="Order of work",
-        lead=f"{order.hours:.0f} hours of work over {table.elapsed_days:.0f} days; drying time is used for other work.",
+        lead=f"{order.hours:.0f} hours of work over {table.elapsed_days:.0f} days; drying time "
+        "is used for other work.",
         blocks=tuple(blocks),
     )
 

@@ -50,7 +50,8 @@ def parts_sheet(plan: Plan) -> Sheet:
     longer = [p for p in plan.parts if p.length_mm - p.shoulder_mm > 0.05]
     notes = tuple(
         dict.fromkeys(
-            f"{word(p.like)}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, the rest is tongue or "
+            f"{word(p.like)}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, "
+            "the rest is tongue or "
             "tenon."
             for p in longer
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
+from scantling.papers.sheets.pictures import year_drawing
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.plan.seasons import JointTravel, SeasonPart
@@ -28,6 +29,7 @@ def seasons_sheet(plan: Plan) -> Sheet:
                 ("Wettest month", f"{m.wet_pct:.1f} %"),
             ),
         ),
+        year_drawing(plan),
         _parts_table(year.parts, show),
     ]
     if year.joints:
@@ -73,8 +75,10 @@ def _parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
         ),
         rows=rows,
         parts=tuple(tuple(p.part for p in members) for members in groups.values()),
-        note="Change since the day of building, if the wood came to rest with the driest and the wettest month; in "
-        "brackets the far end of what the species does. Joints are laid out for that, which is on the safe side: "
+        note="Change since the day of building, if the wood came to rest with the driest and "
+        "the wettest month; in "
+        "brackets the far end of what the species does. Joints are laid out for that, which "
+        "is on the safe side: "
         "thickness and finish slow the real swing to the share shown.",
     )
 
@@ -85,7 +89,7 @@ def _signed(show: Show, mm: float, far_mm: float) -> str:
 
 
 def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
-    groups: dict[tuple[object, ...], list[JointTravel]] = {}
+    groups: dict[tuple[str, str, int, float], list[JointTravel]] = {}
     for j in joints:
         kind = "".join(c for c in j.what if not c.isdigit()).strip()
         key = (j.joint.partition(".")[0], kind, round(j.from_fixed_mm), round(j.cut_to_mm, 2))
@@ -95,7 +99,7 @@ def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
         j = members[0]
         rows.append(
             (
-                f"{word(str(like))}: {kind} ({len(members)})",
+                f"{word(like)}: {kind} ({len(members)})",
                 show.length(j.from_fixed_mm),
                 f"{show.gap(j.shrink_travel_mm, Round.UP)} / {show.gap(j.swell_travel_mm, Round.UP)}",
                 f"{show.gap(j.shrink_room_mm, Round.DOWN)} / {show.gap(j.swell_room_mm, Round.DOWN)}",
@@ -163,7 +167,8 @@ def _months_table(plan: Plan, show: Show) -> Table:
 def _advice(plan: Plan) -> tuple[str, ...]:
     advice = plan.seasons.advice
     lines = [
-        f"Halfway between its driest and wettest the wood holds {advice.target_mc_pct:.1f} %: that is a shop at "
+        f"Halfway between its driest and wettest the wood holds {advice.target_mc_pct:.1f} %: "
+        "that is a shop at "
         f"{100 * advice.target_humidity:.0f} % humidity and 20 °C."
     ]
     if advice.good_months:
@@ -172,7 +177,8 @@ def _advice(plan: Plan) -> tuple[str, ...]:
     else:
         way = "wetter" if advice.miss_pct > 0 else "drier"
         lines.append(
-            f"Your shop holds wood {show_number(abs(advice.miss_pct), digits=1)} points {way} than that all year: the "
+            f"Your shop holds wood {show_number(abs(advice.miss_pct), digits=1)} points {way} "
+            "than that all year: the "
             "slots are set off centre for it."
         )
     return tuple(lines)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone
+from scantling.papers.sheets.pictures import board_drawings
 from scantling.papers.sheets.show import Show
 from scantling.plan.result import Plan
 from scantling.stock.layout import BoardLayout
@@ -27,7 +28,8 @@ def timber_sheet(plan: Plan) -> Sheet:
         )
         blocks.append(Facts(title="The layout", items=_layout_facts(plan)))
         blocks.append(_boards_table(plan, show))
-        blocks.extend(_cuts_table(board, show) for board in layout.boards)
+        for drawing, board in zip(board_drawings(plan), layout.boards, strict=True):
+            blocks += [drawing, _cuts_table(board, show)]
     if timber.to_buy:
         blocks.append(_buy_table(plan, show))
     if timber.sheets:

@@ -1,0 +1,61 @@
+"""Drawings of the packet, as the sheets show them."""
+
+from __future__ import annotations
+
+from scantling.papers.board_picture import board_scale, draw_board
+from scantling.papers.drawing.items import Sheet as Drawing
+from scantling.papers.drawing.svg import Inking, to_svg
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.season_pages import year_picture
+from scantling.papers.pages.timber_pages import board_sheet
+from scantling.papers.pages.work_pages import timetables
+from scantling.papers.sheets.model import Picture
+from scantling.papers.sheets.show import Show
+from scantling.papers.timetable_picture import draw_timetable
+from scantling.papers.year_picture import draw_year
+from scantling.plan.result import Plan
+
+__all__ = ["board_drawings", "order_drawings", "year_drawing"]
+
+ROOM_MM = 178.0
+"""Width a drawing is made for; the page scales it. [mm]"""
+
+
+def _figures(plan: Plan) -> Figures:
+    return Figures(style=Show.of(plan).style, currency=plan.pricing.currency)
+
+
+def _picture(title: str, drawing: Drawing, words: str) -> Picture:
+    return Picture(title=title, svg=to_svg(drawing, inking=Inking.PAGE), words=words)
+
+
+def board_drawings(plan: Plan) -> tuple[Picture, ...]:
+    """Every board that is cut, with its blanks, flaws and cuts."""
+    layout = plan.timber.layout
+    if layout is None or not layout.boards:
+        return ()
+    sheets = [board_sheet(board, figures=_figures(plan)) for board in layout.boards]
+    scale = board_scale((sheet.picture for sheet in sheets), room_mm=ROOM_MM)
+    return tuple(
+        _picture(
+            f"Board {sheet.picture.name}",
+            draw_board(sheet.picture, room_mm=ROOM_MM, scale=scale),
+            f"Board {sheet.picture.name}: {', '.join(part.name for part in sheet.picture.parts)}",
+        )
+        for sheet in sheets
+    )
+
+
+def year_drawing(plan: Plan) -> Picture:
+    """The year: air, moisture of the wood, width of the parts that move most."""
+    drawing = draw_year(year_picture(plan.seasons, figures=_figures(plan)), room_mm=ROOM_MM)
+    words = "Humidity of the room, moisture of the wood and width of the parts by month"
+    return _picture("The year", drawing, words)
+
+
+def order_drawings(plan: Plan) -> tuple[Picture, ...]:
+    """The order of work by day."""
+    pictures = timetables(plan.order, figures=_figures(plan))
+    words = "Steps by day: hands at work, drying"
+    drawings = (draw_timetable(picture, room_mm=ROOM_MM) for picture in pictures)
+    return tuple(_picture("Day by day", drawing, words) for drawing in drawings)
