@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import Literal
 
 from pydantic import Field
 
 from scantling.errors import InputError
-from scantling.joinery.breadboard_work import BreadboardLayout, lay_out_breadboard
-from scantling.joinery.meeting import meet
+from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, FixedAt, lay_out_breadboard
+from scantling.joinery.fitting import cannot_be_made, check_apart, wood_behind_mm
+from scantling.joinery.meeting import Meeting, meet, spread
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
     ClampNeed,
@@ -21,17 +21,9 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import dot, scale
-from scantling.piece.model import JointRequest
+from scantling.piece.model import Direction, JointRequest
 
 __all__ = ["BreadboardEnd", "BreadboardEndOptions", "FixedAt"]
-
-
-class FixedAt(StrEnum):
-    """Where the panel is held: its middle, or one edge."""
-
-    MIDDLE = "middle"
-    FRONT = "front"
-    BACK = "back"
 
 
 class BreadboardEndOptions(JointOptions):
@@ -87,6 +79,7 @@ class BreadboardEnd:
                 rule="must name a square end of the panel as the second part",
                 remedy="Write PANEL.start or PANEL.end, trimmed square.",
             )
+        _check(joint, meeting, o)
         layout: BreadboardLayout = lay_out_breadboard(meeting, o, joint=joint, moisture=context.moisture)
         return JointWork(
             joint=joint.name,
@@ -124,8 +117,57 @@ class BreadboardEnd:
                 "Plane the panel and its ends to one thickness before the tongue is cut.",
                 "Plough the groove in the end, then the mortises in its bottom.",
                 "Cut the tongue's cheeks to the groove; saw the tenons and the haunches between them.",
-                "Bore the pin holes through the end with the tenons in place, take it apart, and lengthen the "
-                "holes in the outer tenons to the slots given.",
-                "Glue the fixed tenon alone; drive the pins with a drop of glue at the far side of the end only.",
+                "Bore the pin holes through the end with the tenons in place, take it apart, and lengthen "
+                "the holes in the outer tenons to the slots given.",
+                "Glue the fixed tenon alone; drive the pins with a drop of glue at the far side of the "
+                "end only.",
             ),
         )
+
+
+def _check(joint: JointRequest, meeting: Meeting, o: BreadboardEndOptions) -> None:
+    """Refuse a tongue or tenons that the panel or its end has no wood for."""
+    panel, cap = meeting.second, meeting.first
+    thick = min(panel.thickness_mm, cap.thickness_mm)
+    deep = o.tenon_length + BOTTOM_ROOM_MM
+    wood = wood_behind_mm(cap, meeting.contact.centre, scale(meeting.contact.normal, -1.0))
+    pin_at = o.pin_from_shoulder or 0.0
+    bounds = (
+        ("tongue_thickness", o.tongue_thickness, thick, "the thinner of panel and end"),
+        ("tongue_length", o.tongue_length, o.tenon_length + 0.01, "the tenons' length"),
+        ("tenon_length", deep, wood, f"the width of {cap.name}, with {BOTTOM_ROOM_MM:g} mm under the tenon"),
+        ("tenon_width", o.tenon_width / 2.0, o.edge_inset + 0.01, "what stands outside its middle"),
+        ("pin_from_shoulder", pin_at + o.pin / 2.0, o.tenon_length, "the tenons' length"),
+    )
+    for option, size, limit, what in bounds:
+        if size >= limit:
+            raise cannot_be_made(
+                joint,
+                option,
+                code="tenon_over_part",
+                value=f"{size:.1f} mm of {limit:.1f} mm",
+                rule=f"must be less than {what}",
+                remedy="Make it smaller, or give it more wood.",
+            )
+    edge = o.fixed is FixedAt.MIDDLE or abs(dot(Direction(o.fixed.value).vector, panel.frame.width)) > 0.5
+    if not edge:
+        raise cannot_be_made(
+            joint,
+            "fixed",
+            code="not_an_edge",
+            value=o.fixed.value,
+            rule=f"must be the middle or an edge of {panel.name} along its grain",
+            remedy="Name the edge that is to stay where it is.",
+        )
+    if o.slot is not None and o.slot < o.pin:
+        raise cannot_be_made(
+            joint,
+            "slot",
+            code="slot_too_short",
+            value=f"{o.slot:.1f} mm for a {o.pin:.1f} mm pin",
+            rule="must let the pin in",
+            remedy="Leave it out, and it is found from the room's year.",
+        )
+    half = panel.width_mm / 2.0
+    places = spread(-half, half, count=int(o.tenons), inset_mm=o.edge_inset)
+    check_apart(joint, "tenons", places, size_mm=o.tenon_width, what="tenons")

@@ -3,26 +3,38 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from scantling.joinery.meeting import Meeting, moved, slot_frame, spot_on, spread
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import Box, Cut, Extension, Fit, Freedom, Hole, Mark, MarkKind, Slot
-from scantling.piece.geometry import Frame, Vec, cross, scale
-from scantling.piece.model import End, JointRequest, Part
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.model import Direction, End, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
 if TYPE_CHECKING:
     from scantling.joinery.breadboard_end import BreadboardEndOptions
 
-__all__ = ["BreadboardLayout", "lay_out_breadboard"]
+__all__ = ["BOTTOM_ROOM_MM", "BreadboardLayout", "FixedAt", "lay_out_breadboard"]
 
 _OVER_MM = 2.0
 """How far a cutter runs past the wood it leaves at an edge. [mm]"""
-_BOTTOM_ROOM_MM = 1.5
+BOTTOM_ROOM_MM = 1.5
 """Room below a tongue or tenon for glue and dust (common practice). [mm]"""
 _BLIND_MM = 4.0
 """Wood left over a blind pin hole. [mm]"""
+
+
+class FixedAt(StrEnum):
+    """Where the panel is held: its middle, or one edge."""
+
+    MIDDLE = "middle"
+    FRONT = "front"
+    BACK = "back"
+    LEFT = "left"
+    RIGHT = "right"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +60,7 @@ class _Ways:
     side: Vec
     """Across the panel's width."""
     up: Vec
-    """Through the panel's thickness."""
+    """Through the panel's thickness, the side that is up."""
 
     def at(self, y_mm: float, out_mm: float = 0.0, up_mm: float = 0.0) -> Vec:
         return moved(moved(moved(self.base, self.side, y_mm), self.out, out_mm), self.up, up_mm)
@@ -93,7 +105,7 @@ def lay_out_breadboard(
         base=panel.frame.point((panel_end, 0.0, 0.0)),
         out=out,
         side=panel.frame.width,
-        up=panel.frame.thickness,
+        up=panel.frame.thickness if panel.frame.thickness[2] >= -1e-9 else scale(panel.frame.thickness, -1.0),
     )
     tenons = _tenons(panel, o, moisture)
     pin_out = o.pin_from_shoulder or 0.4 * o.tenon_length
@@ -104,10 +116,12 @@ def lay_out_breadboard(
     for tenon in tenons:
         cuts.append(_mortise(cap, ways, tenon, o=o))
         cuts.extend(_pin_cuts(cap, panel, ways, tenon=tenon, o=o, pin_out=pin_out))
-        marks.extend(_marks(cap, panel, ways, tenon=tenon, o=o, meeting=meeting, end=joint.second.end))
+        marks.extend(_cap_marks(meeting, ways, tenon, o=o, pin_out=pin_out))
+        marks.extend(_panel_marks(panel, ways, tenon, o=o, end=joint.second.end))
         pins.append(_pin_frame(ways, tenon, pin_out))
         if not tenon.fixed:
             freedoms.extend(_freedoms(panel, ways, tenon, o=o))
+    marks.append(_groove_mark(meeting, o))
     return BreadboardLayout(
         cuts=tuple(cuts),
         extensions=(Extension(part=panel.name, end=joint.second.end, length_mm=o.tenon_length),),
@@ -121,13 +135,10 @@ def lay_out_breadboard(
 def _tenons(panel: Part, o: BreadboardEndOptions, moisture: MoistureRange) -> list[_Tenon]:
     half = panel.width_mm / 2.0
     places = spread(-half, half, count=int(o.tenons), inset_mm=o.edge_inset)
-    front_is_low = panel.frame.width[1] >= 0.0
-    target = {
-        "middle": 0.0,
-        "front": places[0 if front_is_low else -1],
-        "back": places[-1 if front_is_low else 0],
-    }
-    fixed_y = min(places, key=lambda y: abs(y - target[o.fixed.value]))
+    target = 0.0
+    if o.fixed is not FixedAt.MIDDLE:
+        target = half if dot(Direction(o.fixed.value).vector, panel.frame.width) > 0.0 else -half
+    fixed_y = min(places, key=lambda y: abs(y - target))
     return [
         _Tenon(
             number=k + 1,
@@ -169,7 +180,7 @@ def _tongue_cuts(panel: Part, ways: _Ways, tenons: list[_Tenon], *, o: Breadboar
 
 def _cap_cuts(cap: Part, panel: Part, ways: _Ways, *, o: BreadboardEndOptions) -> list[Cut]:
     frame = slot_frame(ways.at(0.0, -_OVER_MM), into=ways.out, along=ways.side)
-    depth = o.tongue_length + _BOTTOM_ROOM_MM + _OVER_MM
+    depth = o.tongue_length + BOTTOM_ROOM_MM + _OVER_MM
     long = max(cap.length_mm, panel.width_mm) + 2.0 * _OVER_MM
     return [_box(cap, frame, size=(depth, long, o.tongue_thickness), what="groove")]
 
@@ -198,7 +209,7 @@ def _mortise(cap: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions) 
     length, shift = _mortise_length(tenon, o)
     centre = ways.at(tenon.y_mm + tenon.outward * shift, -_OVER_MM)
     frame = slot_frame(centre, into=ways.out, along=ways.side)
-    size = (o.tenon_length + _BOTTOM_ROOM_MM + _OVER_MM, length, o.tongue_thickness)
+    size = (o.tenon_length + BOTTOM_ROOM_MM + _OVER_MM, length, o.tongue_thickness)
     return _box(cap, frame, size=size, what="mortise")
 
 
@@ -269,11 +280,42 @@ def _freedoms(panel: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOption
     return found
 
 
-def _marks(
-    cap: Part, panel: Part, ways: _Ways, *, tenon: _Tenon, o: BreadboardEndOptions, meeting: Meeting, end: End
+def _groove_mark(meeting: Meeting, o: BreadboardEndOptions) -> Mark:
+    """The groove along the inner edge of the end, full length."""
+    cap = meeting.first
+    middle = cap.frame.point(((cap.start_mm + cap.end_mm) / 2.0, 0.0, 0.0))
+    inward = meeting.contact.normal
+    over = moved(middle, inward, dot(meeting.contact.centre, inward) - dot(middle, inward))
+    level = cross(inward, cap.frame.grain)
+    spot = spot_on(
+        cap,
+        moved(over, level, dot(meeting.second.frame.origin, level) - dot(over, level)),
+        meeting.contact.first_face,
+    )
+    return Mark(
+        part=cap.name,
+        kind=MarkKind.GROOVE,
+        on_end=False,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=cap.length_mm,
+        width_mm=o.tongue_thickness,
+        depth_mm=o.tongue_length + BOTTOM_ROOM_MM,
+        fit=Fit.SLIDING,
+        setup=f"{o.tongue_thickness:g} mm groove for the tongue",
+        note="full length",
+    )
+
+
+def _cap_marks(
+    meeting: Meeting, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions, pin_out: float
 ) -> list[Mark]:
+    """A tenon's mortise in the groove, and the hole for its pin, bored from below."""
+    cap = meeting.first
     length, shift = _mortise_length(tenon, o)
-    slot, toward = _slot_length(tenon, o)
     spot = spot_on(cap, ways.at(tenon.y_mm + tenon.outward * shift), meeting.contact.first_face)
     state = "fixed" if tenon.fixed else "free"
     fit = Fit.TIGHT if tenon.fixed else Fit.SLIDING
@@ -288,11 +330,38 @@ def _marks(
         from_face_mm=spot.from_face_mm,
         length_mm=length,
         width_mm=o.tongue_thickness,
-        depth_mm=o.tenon_length + _BOTTOM_ROOM_MM,
+        depth_mm=o.tenon_length + BOTTOM_ROOM_MM,
         fit=fit,
         setup=f"{o.tongue_thickness:g} mm mortises in the breadboard groove",
         note=state,
     )
+    sense = "+" if dot(ways.up, cap.frame.thickness) < 0.0 else "-"
+    bored = spot_on(cap, ways.at(tenon.y_mm, pin_out), f"thickness{sense}")
+    inner = face_direction(meeting.contact.normal)
+    hole = Mark(
+        part=cap.name,
+        kind=MarkKind.HOLE,
+        on_end=False,
+        end=bored.end,
+        face=bored.face,
+        reference_face=inner,
+        from_end_mm=bored.from_end_mm,
+        from_face_mm=pin_out,
+        length_mm=o.pin,
+        width_mm=o.pin,
+        depth_mm=cap.thickness_mm if o.through_pins else cap.thickness_mm - _BLIND_MM,
+        fit=Fit.TIGHT,
+        setup=f"{o.pin:g} mm pin holes in the breadboard end",
+        note="through" if o.through_pins else "blind, from below",
+    )
+    return [mortise, hole]
+
+
+def _panel_marks(panel: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions, end: End) -> list[Mark]:
+    """A tenon on the panel's end, and the hole or slot for its pin."""
+    slot, toward = _slot_length(tenon, o)
+    state = "fixed" if tenon.fixed else "free"
+    fit = Fit.TIGHT if tenon.fixed else Fit.SLIDING
     on_panel = spot_on(panel, ways.at(tenon.y_mm), end.value)
     tongue = Mark(
         part=panel.name,
@@ -326,7 +395,7 @@ def _marks(
         setup=f"{o.pin:g} mm pin holes and slots in the tenons",
         note="bored with the end in place" if tenon.fixed else _off_centre(toward),
     )
-    return [mortise, tongue, hole]
+    return [tongue, hole]
 
 
 def _off_centre(toward_fixed_mm: float) -> str:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
     across,
     grain_angle_deg,
     meet,
     moved,
+    slope_deg,
     slot_frame,
     spot_on,
     spread,
@@ -67,20 +70,23 @@ class DowelPin:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, the dowels, and their glue."""
-        import math
-
         o = joint.options
         assert isinstance(o, DowelPinOptions)
         meeting = meet(joint, context)
         normal = meeting.contact.normal
         along = across(meeting.first.frame.grain if o.along_grain else meeting.first.frame.width, normal)
-        centres = _centres(meeting, along, o)
+        centres = _centres(joint, meeting, along, o=o)
         cuts, marks = [], []
         for part, label, into, depth in (
             (meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first),
             (meeting.second, meeting.contact.second_face, normal, o.depth_second),
         ):
             for centre in centres:
+                mouth = Mouth(centre=centre, along=along, length_mm=o.diameter, width_mm=o.diameter)
+                check_mouth(joint, "diameter", part, label=label, mouth=mouth, what="hole")
+                hollow = Hollow(at=centre, into=into, depth_mm=depth, what="hole")
+                which = "depth_first" if part is meeting.first else "depth_second"
+                check_depth(joint, which, part, hollow=hollow)
                 frame = part.frame.frame_in(slot_frame(centre, into=into, along=along))
                 cuts.append(
                     Cut(
@@ -92,7 +98,8 @@ class DowelPin:
                 marks.append(_mark(part, centre, label, o=o, depth=depth))
         ends = {End.START.value, End.END.value}
         share = 0.5 if {meeting.contact.first_face, meeting.contact.second_face} & ends else 0.0
-        shorter = min(o.depth_first, o.depth_second)
+        length = o.depth_first + o.depth_second - 2.0 * o.end_room
+        slope = slope_deg(meeting.first, normal)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -106,7 +113,7 @@ class DowelPin:
                 Connector(
                     kind=ConnectorKind.DOWEL,
                     count=len(centres),
-                    size_mm=(o.diameter, o.depth_first + o.depth_second - 2.0 * o.end_room),
+                    size_mm=(o.diameter, length),
                     drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
                     note="fluted, ends chamfered",
                     frames=tuple(
@@ -120,7 +127,7 @@ class DowelPin:
             glue=(
                 GlueFace(
                     parts=(meeting.first.name, meeting.second.name),
-                    area_mm2=math.pi * o.diameter * shorter * len(centres),
+                    area_mm2=math.pi * o.diameter * length * len(centres),
                     grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
                     end_grain_share=share,
                     cross_span_mm=_cross_span(meeting, centres, along),
@@ -129,7 +136,9 @@ class DowelPin:
             )
             if o.glued
             else (),
-            clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2) if o.glued else None,
+            clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope)
+            if o.glued
+            else None,
             dry=not o.glued,
             steps=(
                 "Bore both parts from their reference faces with one fence setting, or with centre points.",
@@ -137,14 +146,13 @@ class DowelPin:
         )
 
 
-def _centres(meeting: Meeting, along: Vec, o: DowelPinOptions) -> list[Vec]:
+def _centres(joint: JointRequest, meeting: Meeting, along: Vec, *, o: DowelPinOptions) -> list[Vec]:
     low, high = meeting.contact.extent(along)
     middle = dot(meeting.contact.centre, along)
     inset = min(o.inset, (high - low) / 2.0)
-    return [
-        moved(meeting.contact.centre, along, p - middle)
-        for p in spread(low, high, count=int(o.count), inset_mm=inset)
-    ]
+    places = spread(low, high, count=int(o.count), inset_mm=inset)
+    check_apart(joint, "count", places, size_mm=o.diameter, what="dowels")
+    return [moved(meeting.contact.centre, along, place - middle) for place in places]
 
 
 def _cross_span(meeting: Meeting, centres: list[Vec], along: Vec) -> float:

@@ -8,7 +8,7 @@ from scantling.errors import InputError
 from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork
-from scantling.piece.geometry import scale
+from scantling.piece.geometry import cross, scale
 from scantling.piece.model import End, JointRequest
 
 __all__ = ["EdgeGlue", "EdgeGlueOptions", "FaceLamination", "FaceLaminationOptions"]
@@ -39,6 +39,7 @@ class _GlueLine:
         contact = meeting.contact
         along = across(meeting.first.frame.grain, contact.normal)
         low, high = contact.extent(along)
+        turned = grain_angle_deg(meeting.first, meeting.second)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -50,8 +51,9 @@ class _GlueLine:
                 GlueFace(
                     parts=(meeting.first.name, meeting.second.name),
                     area_mm2=contact.area_mm2,
-                    grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
+                    grain_angle_deg=turned,
                     end_grain_share=0.0,
+                    cross_span_mm=_cross_span_mm(meeting) if turned > 30.0 else 0.0,
                     length_mm=high - low,
                 ),
             ),
@@ -80,6 +82,16 @@ class FaceLamination(_GlueLine):
         "Plane both faces the same day; a sanded face does not close.",
         "Keep the layers from creeping: two pins in the waste, or clamp the edges first, lightly.",
     )
+
+
+def _cross_span_mm(meeting: Meeting) -> float:
+    """Longest glued distance across the grain of either part. [mm]"""
+    spans = []
+    for part in (meeting.first, meeting.second):
+        along = across(part.frame.grain, meeting.contact.normal)
+        low, high = meeting.contact.extent(cross(meeting.contact.normal, along))
+        spans.append(high - low)
+    return max(spans)
 
 
 def _check_grain(joint: JointRequest, meeting: Meeting) -> None:

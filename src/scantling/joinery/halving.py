@@ -11,7 +11,7 @@ from scantling.joinery.meeting import crossing, grain_angle_deg
 from scantling.joinery.notch import Seat, notch_mark
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import Box, ClampNeed, Cut, GlueFace, JointContext, JointWork, MarkKind
-from scantling.piece.convex import Body
+from scantling.piece.convex import Body, body_of
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, unit
 from scantling.piece.model import JointRequest, Part
@@ -63,6 +63,7 @@ class Halving:
         up = up if up[2] > 1e-9 or (abs(up[2]) <= 1e-9 and up[0] + up[1] > 0) else scale(up, -1.0)
         low, high = common.extent(up)
         line = low + (high - low) * o.share
+        _check_open(joint, first, second, (low, high), up)
         # The first loses its lower share, the second its upper.
         cuts = (
             _cut(first, second, up, low=low - _OVER_MM, high=line, clearance=o.clearance),
@@ -108,6 +109,21 @@ class Halving:
                 "Saw the shoulders inside the line, then waste out and pare.",
             ),
         )
+
+
+def _check_open(joint: JointRequest, first: Part, second: Part, common: tuple[float, float], up: Vec) -> None:
+    """Refuse two parts of which one would have to pass through a closed hole in the other."""
+    under = common[0] - body_of(first).extent(up)[0]
+    over = body_of(second).extent(up)[1] - common[1]
+    for part, wood in ((first, under), (second, over)):
+        if wood > 0.01:
+            raise InputError(
+                code="halving_closed",
+                field=f"joints.{joint.like}",
+                value=f"{wood:.1f} mm of {part.name} beyond the other part",
+                rule="must be open on one side of each part",
+                remedy="Bring the faces flush there, swap the two parts, or use a notch.",
+            )
 
 
 def _mean(common: Body) -> Vec:

@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on
+from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
+from scantling.joinery.meeting import (
+    Meeting,
+    across,
+    grain_angle_deg,
+    meet,
+    moved,
+    slope_deg,
+    slot_frame,
+    spot_on,
+)
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
     Box,
@@ -20,13 +31,16 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
+from scantling.piece.convex import body_of
 from scantling.piece.files import Length
-from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, JointRequest, PartKind
 
 __all__ = ["Housing", "HousingOptions"]
 
 _OVER_MM = 2.0
+_EDGE_MM = 0.1
+"""A housing that ends nearer than this to the edge of its face runs out through it. [mm]"""
 
 
 class HousingOptions(JointOptions):
@@ -57,20 +71,20 @@ class Housing:
         assert isinstance(o, HousingOptions)
         meeting = meet(joint, context)
         first, second, normal = meeting.first, meeting.second, meeting.contact.normal
-        frame, long, wide = _channel(meeting, o)
-        end = End(meeting.contact.first_face) if meeting.contact.first_face in set(End) else None
-        cuts = [
-            Cut(
-                part=second.name,
-                tool=Box(
-                    frame=second.frame.frame_in(frame),
-                    length_mm=o.depth + _OVER_MM,
-                    width_mm=long,
-                    thickness_mm=wide + o.clearance,
-                ),
-                what="housing",
+        if meeting.contact.first_face not in set(End):
+            raise cannot_be_made(
+                joint,
+                "",
+                code="housing_not_on_end",
+                value=f"{joint.first} on {joint.second}",
+                rule="must let an end of the first part into the second",
+                remedy="Write PART.start or PART.end first, trimmed by the other's face.",
             )
-        ]
+        hollow = Hollow(at=meeting.contact.centre, into=normal, depth_mm=o.depth, what="housing")
+        check_depth(joint, "depth", second, hollow=hollow)
+        channel = _channel(joint, meeting, o)
+        end = End(meeting.contact.first_face)
+        cuts = [_housed(meeting, channel, o)]
         if o.stopped > 0.0:
             cuts.append(_shoulder(meeting, o))
         turned = grain_angle_deg(first, second)
@@ -84,12 +98,12 @@ class Housing:
             at=meeting.contact.centre,
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
-            extensions=(Extension(part=first.name, end=end, length_mm=o.depth),) if end else (),
-            marks=(_mark(meeting, o, long=long, wide=wide),),
+            extensions=(Extension(part=first.name, end=end, length_mm=o.depth),),
+            marks=(_mark(meeting, o, channel),),
             glue=(
                 GlueFace(
                     parts=(first.name, second.name),
-                    area_mm2=meeting.contact.area_mm2 + 2.0 * (long - 2 * _OVER_MM) * o.depth,
+                    area_mm2=channel.length_mm * (channel.width_mm + 2.0 * o.depth),
                     grain_angle_deg=turned,
                     end_grain_share=0.0 if sheet else 0.5,
                     cross_span_mm=0.0 if moves_alike or sheet or turned < 30.0 else first.width_mm,
@@ -98,7 +112,13 @@ class Housing:
             )
             if o.glued
             else (),
-            clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2) if o.glued else None,
+            clamp=ClampNeed(
+                direction=normal,
+                area_mm2=meeting.contact.area_mm2,
+                slope_deg=slope_deg(first, normal),
+            )
+            if o.glued
+            else None,
             dry=not o.glued,
             steps=(
                 "Fit the width of the housing to the part as it was planed, not to the drawing.",
@@ -112,25 +132,72 @@ def _way(meeting: Meeting) -> Vec:
     return across(meeting.first.frame.width, meeting.contact.normal)
 
 
-def _channel(meeting: Meeting, o: HousingOptions) -> tuple[Frame, float, float]:
-    """World frame of the channel at its mouth, its length with run-out, and its width. [mm]"""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Channel:
+    """The housing on the face it is cut in, without what the cutter runs out by.
+
+    Parameters
+    ----------
+    along
+        Its long direction. World.
+    centre
+        Middle of its mouth. World. [mm]
+    over_low_mm, over_high_mm
+        Run-out past its ends, where they reach the edge of the face. [mm]
+    """
+
+    along: Vec
+    centre: Vec
+    length_mm: float
+    width_mm: float
+    over_low_mm: float
+    over_high_mm: float
+
+
+def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Channel:
     contact, along = meeting.contact, _way(meeting)
     low, high = contact.extent(along)
+    edges = body_of(meeting.second).extent(along)
+    over = [_OVER_MM if abs(a - b) < _EDGE_MM else 0.0 for a, b in zip((low, high), edges, strict=True)]
+    if o.stopped >= high - low - 1.0:
+        raise cannot_be_made(
+            joint,
+            "stopped",
+            code="nothing_left",
+            value=f"{o.stopped:.1f} mm of {high - low:.1f} mm",
+            rule="must leave some of the housing",
+            remedy="Stop it shorter.",
+        )
+    if o.stopped > 0.0:
+        at_high = dot(o.stopped_at.vector, along) > 0.0
+        low, high = (low, high - o.stopped) if at_high else (low + o.stopped, high)
+        over[1 if at_high else 0] = 0.0
     side = cross(contact.normal, along)
     s_low, s_high = contact.extent(side)
-    stop = o.stopped_at.vector
-    if o.stopped > 0.0:
-        if dot(stop, along) > 0.5:
-            low, high = low - _OVER_MM, high - o.stopped
-        else:
-            low, high = low + o.stopped, high + _OVER_MM
-    else:
-        low, high = low - _OVER_MM, high + _OVER_MM
-    centre = contact.centre
-    centre = moved(centre, along, (low + high) / 2.0 - dot(centre, along))
+    centre = moved(contact.centre, along, (low + high) / 2.0 - dot(contact.centre, along))
     centre = moved(centre, side, (s_low + s_high) / 2.0 - dot(centre, side))
-    frame = slot_frame(moved(centre, contact.normal, -_OVER_MM), into=contact.normal, along=along)
-    return frame, high - low, s_high - s_low
+    return _Channel(
+        along=along,
+        centre=centre,
+        length_mm=high - low,
+        width_mm=s_high - s_low,
+        over_low_mm=over[0],
+        over_high_mm=over[1],
+    )
+
+
+def _housed(meeting: Meeting, channel: _Channel, o: HousingOptions) -> Cut:
+    """The housing as it is cut, run out where it reaches an edge."""
+    second, normal = meeting.second, meeting.contact.normal
+    shifted = moved(channel.centre, channel.along, (channel.over_high_mm - channel.over_low_mm) / 2.0)
+    frame = slot_frame(moved(shifted, normal, -_OVER_MM), into=normal, along=channel.along)
+    tool = Box(
+        frame=second.frame.frame_in(frame),
+        length_mm=o.depth + _OVER_MM,
+        width_mm=channel.length_mm + channel.over_low_mm + channel.over_high_mm,
+        thickness_mm=channel.width_mm + o.clearance,
+    )
+    return Cut(part=second.name, tool=tool, what="housing")
 
 
 def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
@@ -151,10 +218,9 @@ def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
     return Cut(part=first.name, tool=tool, what="notch for the stop")
 
 
-def _mark(meeting: Meeting, o: HousingOptions, *, long: float, wide: float) -> Mark:
+def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
     second = meeting.second
-    spot = spot_on(second, meeting.contact.centre, meeting.contact.second_face)
-    length = long - (_OVER_MM if o.stopped > 0.0 else 2.0 * _OVER_MM)
+    spot = spot_on(second, channel.centre, meeting.contact.second_face)
     return Mark(
         part=second.name,
         kind=MarkKind.HOUSING,
@@ -164,11 +230,11 @@ def _mark(meeting: Meeting, o: HousingOptions, *, long: float, wide: float) -> M
         reference_face=spot.reference_face,
         from_end_mm=spot.from_end_mm,
         from_face_mm=spot.from_face_mm,
-        length_mm=length,
-        width_mm=wide + o.clearance,
+        length_mm=channel.length_mm,
+        width_mm=channel.width_mm + o.clearance,
         depth_mm=o.depth,
         fit=Fit.TIGHT,
-        setup=f"housing {wide:g} wide, {o.depth:g} deep",
+        setup=f"housing {channel.width_mm:g} wide, {o.depth:g} deep",
         angle_deg=90.0,
         note=f"stopped {o.stopped:g} from the {o.stopped_at.value}" if o.stopped else "through",
     )

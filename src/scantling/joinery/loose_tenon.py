@@ -7,12 +7,14 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
     across,
     grain_angle_deg,
     meet,
     moved,
+    slope_deg,
     slot_frame,
     spot_on,
     spread,
@@ -87,7 +89,7 @@ class LooseTenon:
         o = joint.options
         assert isinstance(o, LooseTenonOptions)
         meeting = meet(joint, context)
-        centres, along = _centres(meeting, o)
+        centres, along = _centres(joint, meeting, o)
         normal = meeting.contact.normal
         sides = (
             _Side(
@@ -99,6 +101,7 @@ class LooseTenon:
         for side in sides:
             for centre in centres:
                 frame = slot_frame(centre, into=side.into, along=along)
+                side.check(joint, frame, o)
                 cuts.append(side.cut(frame, o))
                 marks.append(side.mark(frame, o))
         first, second = meeting.first, meeting.second
@@ -127,7 +130,7 @@ class LooseTenon:
             glue=(
                 GlueFace(
                     parts=(first.name, second.name),
-                    area_mm2=2.0 * o.width * min(o.depth_first, o.depth_second) * len(centres),
+                    area_mm2=2.0 * o.width * length * len(centres),
                     grain_angle_deg=grain_angle_deg(first, second),
                     end_grain_share=0.0,
                     cross_span_mm=o.width if grain_angle_deg(first, second) > 30.0 else 0.0,
@@ -137,7 +140,7 @@ class LooseTenon:
             clamp=ClampNeed(
                 direction=normal,
                 area_mm2=meeting.contact.area_mm2,
-                slope_deg=_slope_deg(first, normal),
+                slope_deg=slope_deg(first, normal),
             ),
             moment_nmm=_moment_nmm(first, o, len(centres)),
             steps=(
@@ -156,6 +159,15 @@ class _Side:
 
     def length_mm(self, o: LooseTenonOptions) -> float:
         return o.width + (o.long_by if o.long_in is self.which else 0.0)
+
+    def check(self, joint: JointRequest, frame: Frame, o: LooseTenonOptions) -> None:
+        """Refuse a mortise that stands out over its face, or comes out on the far side."""
+        mouth = Mouth(
+            centre=frame.origin, along=frame.width, length_mm=self.length_mm(o), width_mm=o.thickness
+        )
+        check_mouth(joint, "width", self.part, label=self.label, mouth=mouth)
+        hollow = Hollow(at=frame.origin, into=self.into, depth_mm=self.depth_mm)
+        check_depth(joint, f"depth_{self.which.value}", self.part, hollow=hollow)
 
     def cut(self, frame: Frame, o: LooseTenonOptions) -> Cut:
         tool = Slot(
@@ -183,11 +195,12 @@ class _Side:
             width_mm=o.thickness,
             depth_mm=self.depth_mm,
             fit=Fit.LONG if long else Fit.TIGHT,
-            setup=f"{o.thickness:g} mm cutter, {self.depth_mm:g} deep, {'long' if long else 'tight'}, {where}",
+            setup=f"{o.thickness:g} mm cutter, {self.depth_mm:g} deep, "
+            f"{'long' if long else 'tight'}, {where}",
         )
 
 
-def _centres(meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
+def _centres(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     contact = meeting.contact
     along = across(meeting.first.frame.width, contact.normal)
     side = cross(contact.normal, along)
@@ -196,14 +209,9 @@ def _centres(meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     base = moved(moved(contact.centre, along, o.shift[0]), side, o.shift[1])
     inset = o.inset or o.width / 2.0 + 10.0
     places = spread(low, high, count=int(o.count), inset_mm=inset) if o.count > 1 else (middle,)
+    long = o.width + (0.0 if o.long_in is LongIn.NEITHER else o.long_by)
+    check_apart(joint, "count", places, size_mm=long)
     return [moved(base, along, place - middle) for place in places], along
-
-
-def _slope_deg(first: Part, normal: Vec) -> float:
-    """Angle by which a clamp laid along the first part is out of square to the joint. [deg]"""
-    import math
-
-    return math.degrees(math.acos(min(1.0, abs(dot(first.frame.grain, normal)))))
 
 
 def _moment_nmm(first: Part, o: LooseTenonOptions, count: int) -> float | None:

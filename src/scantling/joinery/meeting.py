@@ -21,6 +21,7 @@ __all__ = [
     "meet",
     "moved",
     "row",
+    "slope_deg",
     "slot_frame",
     "spot_on",
     "spread",
@@ -161,8 +162,7 @@ def spot_on(part: Part, world: Vec, label: str) -> Spot:
             from_end_mm=part.width_mm / 2.0 - abs(v),
             from_face_mm=part.thickness_mm / 2.0 - abs(w),
         )
-    on_width = label.startswith("width")
-    side = 1.0 if label.endswith("+") else -1.0
+    on_width, side = _side_of(part, label, v, w)
     face: Vec = (0.0, side, 0.0) if on_width else (0.0, 0.0, side)
     offset = w if on_width else v
     toward = 1.0 if offset > 1e-6 else -1.0
@@ -176,6 +176,27 @@ def spot_on(part: Part, world: Vec, label: str) -> Spot:
         from_end_mm=from_end,
         from_face_mm=half - abs(offset),
     )
+
+
+def _side_of(part: Part, label: str, v: float, w: float) -> tuple[bool, float]:
+    """Whether a face is one of the width's, and which: +1 or -1.
+
+    A taper counts as the face it was cut from; the side of a round stick as the face of its square blank.
+    """
+    if label.startswith("taper "):
+        _, across_width, through = part.tapers[int(label.removeprefix("taper "))].plane.normal
+    elif label == "side":
+        across_width, through = v, w
+    else:
+        return label.startswith("width"), 1.0 if label.endswith("+") else -1.0
+    on_width = abs(across_width) >= abs(through) - 1e-9
+    return on_width, 1.0 if (across_width if on_width else through) >= 0.0 else -1.0
+
+
+def slope_deg(part: Part, normal: Vec) -> float:
+    """Angle by which a joint's face is out of square to the part: the wedge a clamp along it wants. [deg]"""
+    axes = (part.frame.grain, part.frame.width, part.frame.thickness)
+    return math.degrees(math.acos(min(1.0, max(abs(dot(axis, normal)) for axis in axes))))
 
 
 def spread(low: float, high: float, *, count: int, inset_mm: float) -> tuple[float, ...]:

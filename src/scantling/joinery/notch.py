@@ -8,6 +8,8 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.errors import InputError
+from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import crossing, grain_angle_deg, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
@@ -67,17 +69,35 @@ class Seat:
     angle_deg: float
 
 
-def seat_of(first: Part, second: Part, common: Body) -> Seat:
+def _no_notch(joint: JointRequest, value: str, rule: str) -> InputError:
+    return cannot_be_made(
+        joint,
+        "",
+        code="notch_not_possible",
+        value=value,
+        rule=f"must {rule}",
+        remedy="Move the part that sits in the notch.",
+    )
+
+
+def seat_of(joint: JointRequest, first: Part, second: Part, *, common: Body) -> Seat:
     """How the notch for ``first`` lies in ``second``.
 
     Parameters
     ----------
+    joint
+        The joint, for its errors.
     first, second
         The part seated and the part notched.
     common
         Their common body, world.
+
+    Raises
+    ------
+    InputError
+        ``notch_not_possible``.
     """
-    best, label, outward = -1.0, "width+", second.frame.width
+    best, label, outward = float("-inf"), "", second.frame.width
     for axis, name, half in (
         (second.frame.width, "width", second.width_mm / 2.0),
         (second.frame.thickness, "thickness", second.thickness_mm / 2.0),
@@ -89,10 +109,14 @@ def seat_of(first: Part, second: Part, common: Body) -> Seat:
         for sign in (1.0, -1.0):
             past = (high - middle - half) if sign > 0 else (middle - half - low)
             inner = (middle + half - low) if sign > 0 else (high - middle + half)
-            score = 1000.0 - inner if past > -0.01 else -1000.0
-            if score > best:
-                best, label, outward = score, f"{name}{'+' if sign > 0 else '-'}", scale(axis, sign)
+            if past > -0.01 and -inner > best:
+                best, label, outward = -inner, f"{name}{'+' if sign > 0 else '-'}", scale(axis, sign)
+    if not label:
+        raise _no_notch(joint, f"{first.name} inside {second.name}", "reach a side of the notched part")
     low, high = common.extent(outward)
+    whole = second.width_mm if label.startswith("width") else second.thickness_mm
+    if high - low > whole - 0.01:
+        raise _no_notch(joint, f"{high - low:.1f} mm deep in {whole:.1f} mm", "leave wood under the notch")
     corners = common.corners
     total: Vec = (0.0, 0.0, 0.0)
     for corner in corners:
@@ -120,10 +144,12 @@ def _width_along(first: Part, second: Part, outward: Vec) -> float | None:
     return None
 
 
-def notch_box(first: Part, second: Part, *, clearance_mm: float, what: str) -> Cut:
-    """The cut that lets the whole section of ``first`` into ``second``."""
+def notch_box(first: Part, second: Part, *, outward: Vec, clearance_mm: float) -> Cut:
+    """The cut that lets the whole section of ``first`` into ``second``, down on the bottom of the notch."""
     reach = first.length_mm + 2.0 * (second.width_mm + second.thickness_mm)
     start = first.frame.point((first.start_mm - (reach - first.length_mm) / 2.0, 0.0, 0.0))
+    seated = max((first.frame.width, first.frame.thickness), key=lambda axis: abs(dot(axis, outward)))
+    start = add(start, scale(seated, clearance_mm if dot(seated, outward) > 0.0 else -clearance_mm))
     frame = second.frame.frame_in(
         type(first.frame)(
             origin=start, grain=first.frame.grain, width=first.frame.width, thickness=first.frame.thickness
@@ -137,7 +163,7 @@ def notch_box(first: Part, second: Part, *, clearance_mm: float, what: str) -> C
             width_mm=first.width_mm + 2.0 * clearance_mm,
             thickness_mm=first.thickness_mm + 2.0 * clearance_mm,
         ),
-        what=what,
+        what="notch",
     )
 
 
@@ -152,7 +178,7 @@ class Notch:
         o = joint.options
         assert isinstance(o, NotchOptions)
         first, second, common = crossing(joint, context)
-        seat = seat_of(first, second, common)
+        seat = seat_of(joint, first, second, common=common)
         area = _seat_area(second, seat)
         return JointWork(
             joint=joint.name,
@@ -161,7 +187,7 @@ class Notch:
             second=second.name,
             at=seat.centre,
             leaves=seat.outward,
-            cuts=(notch_box(first, second, clearance_mm=o.clearance, what="notch"),),
+            cuts=(notch_box(first, second, outward=seat.outward, clearance_mm=o.clearance),),
             marks=(notch_mark(second, seat, clearance_mm=o.clearance),),
             glue=(
                 GlueFace(

@@ -9,6 +9,7 @@ from typing import Literal
 from pydantic import Field
 
 from scantling.errors import InputError
+from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import across, grain_angle_deg, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
@@ -67,6 +68,7 @@ class RoundTenon:
         first, second = context.parts[joint.first.part], context.parts[joint.second.part]
         entry = _entry(joint, context)
         end, axis, mouth = entry.end, entry.axis, entry.mouth
+        _check(joint, first, second, entry)
         depth = o.depth if o.depth is not None else entry.through_mm
         length = depth + (o.proud if o.depth is None else 0.0)
         hole = Frame(
@@ -81,7 +83,7 @@ class RoundTenon:
             depth_mm=depth + _OVER_MM * (2.0 if o.depth is None else 1.0),
         )
         more = length - entry.reach_mm
-        turned = _turned(first, mouth, axis, diameter=o.diameter, length=length)
+        turned = _turned(first, entry, diameter=o.diameter, length=length)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -113,9 +115,11 @@ class RoundTenon:
             dry=not o.glued,
             moment_nmm=None,
             steps=(
-                "Bore the hole from the show face along the sight line, a bevel set to the lean beside the bit.",
+                "Bore the hole from the show face along the sight line, a bevel set to the lean beside "
+                "the bit.",
                 "Shave the tenon to a hole bored in scrap with the same bit; the last tenth with a file.",
-                "Saw the wedge slot square to the grain of the part it enters; drive the wedge across that grain.",
+                "Saw the wedge slot square to the grain of the part it enters; drive the wedge across "
+                "that grain.",
             ),
         )
 
@@ -125,6 +129,8 @@ class _Entry:
     """How the stick goes into the second part.
 
     ``reach_mm`` is wood the stick has beyond the mouth already (it was drawn to the other's middle).
+    ``lean_deg`` is between the hole and square to the surface it is bored in (for a round part, square to
+    its axis). ``back_mm`` is how far before the mouth the shoulder stands, so that it clears the surface.
     ``normal`` looks out of the face it enters: leaning sticks all come out that way together, springing a
     little, as they are driven in.
     """
@@ -137,6 +143,7 @@ class _Entry:
     lean_deg: float
     normal: Vec
     reach_mm: float
+    back_mm: float
 
 
 def _entry(joint: JointRequest, context: JointContext) -> _Entry:
@@ -161,19 +168,62 @@ def _entry(joint: JointRequest, context: JointContext) -> _Entry:
         or far.at_mm < tip_at - _ROUND_GAP_MM
     ):
         meet(joint, context)  # says how far apart they are
-    assert near is not None
-    assert far is not None
-    lean = math.degrees(math.acos(min(1.0, abs(dot(axis, near.normal)))))
+        raise InputError(
+            code="tenon_misses",
+            field=f"joints.{joint.like}",
+            value=f"the axis of {joint.first}, which goes past {second.name}",
+            rule="must enter the second part along the stick's axis",
+            remedy="Move the stick so that its axis meets the part it enters.",
+        )
+    on_round = near.label == "side"
+    lean = math.acos(min(1.0, abs(dot(axis, near.normal))))
+    if on_round:
+        lean = math.asin(min(1.0, abs(dot(axis, second.frame.grain))))
     return _Entry(
         end=end,
         axis=axis,
         mouth=moved(first.frame.origin, axis, near.at_mm),
         label=near.label,
         through_mm=far.at_mm - near.at_mm,
-        lean_deg=0.0 if near.label == "side" else lean,
-        normal=scale(axis, -1.0) if near.label == "side" else near.normal,
+        lean_deg=math.degrees(lean),
+        normal=scale(axis, -1.0) if on_round else near.normal,
         reach_mm=max(0.0, tip_at - near.at_mm),
+        back_mm=_half_size_mm(first, end) * math.tan(min(lean, 1.4)),
     )
+
+
+def _half_size_mm(first: Part, end: End) -> float:
+    """From the axis to the farthest of the section, at an end. [mm]"""
+    if first.round is None:
+        return math.hypot(first.width_mm, first.thickness_mm) / 2.0
+    return (first.round.end_mm if end is End.END else first.round.start_mm) / 2.0
+
+
+def _check(joint: JointRequest, first: Part, second: Part, entry: _Entry) -> None:
+    """Refuse a tenon thicker than its stick, and a blind hole that comes out on the far side."""
+    o = joint.options
+    assert isinstance(o, RoundTenonOptions)
+    size = min(first.width_mm, first.thickness_mm)
+    if first.round is not None:
+        size = first.round.end_mm if entry.end is End.END else first.round.start_mm
+    if o.diameter > size + 1e-6:
+        raise cannot_be_made(
+            joint,
+            "diameter",
+            code="tenon_over_stick",
+            value=f"a {o.diameter:.1f} mm tenon on {joint.first}, which is {size:.1f} mm there",
+            rule="must not be thicker than the stick it is turned on",
+            remedy="Make the tenon thinner, or the stick thicker.",
+        )
+    if o.depth is not None and o.depth > entry.through_mm - 0.01:
+        raise cannot_be_made(
+            joint,
+            "depth",
+            code="deeper_than_part",
+            value=f"a hole {o.depth:.1f} mm deep in {entry.through_mm:.1f} mm of {second.name}",
+            rule="must end inside the part",
+            remedy="Make it less deep, or leave depth out for a tenon that goes through.",
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,11 +252,13 @@ def _line_through(part: Part, origin: Vec, axis: Vec) -> tuple[_Crossing | None,
     return near, far
 
 
-def _turned(first: Part, mouth: Vec, axis: Vec, *, diameter: float, length: float) -> Turned:
-    """Everything round the tenon comes off, from the face of the second part outward."""
+def _turned(first: Part, entry: _Entry, *, diameter: float, length: float) -> Turned:
+    """Everything round the tenon comes off, from a square shoulder that just clears the second part."""
+    axis, back = entry.axis, entry.back_mm
     side = unit(across(first.frame.width, axis))
-    frame = Frame(origin=mouth, grain=axis, width=side, thickness=cross(axis, side))
-    return Turned(frame=first.frame.frame_in(frame), diameter_mm=diameter, length_mm=length + 40.0)
+    shoulder = moved(entry.mouth, axis, -back)
+    frame = Frame(origin=shoulder, grain=axis, width=side, thickness=cross(axis, side))
+    return Turned(frame=first.frame.frame_in(frame), diameter_mm=diameter, length_mm=back + length + 40.0)
 
 
 def _shortened(first: Part, entry: _Entry, length: float) -> tuple[Cut, ...]:
@@ -220,8 +272,7 @@ def _shortened(first: Part, entry: _Entry, length: float) -> tuple[Cut, ...]:
 def _marks(
     first: Part, second: Part, entry: _Entry, *, o: RoundTenonOptions, depth: float
 ) -> tuple[Mark, ...]:
-    label = "width+" if entry.label == "side" else entry.label
-    spot = spot_on(second, entry.mouth, label)
+    spot = spot_on(second, entry.mouth, entry.label)
     lean, end = entry.lean_deg, entry.end
     hole = Mark(
         part=second.name,
@@ -254,7 +305,9 @@ def _marks(
         depth_mm=depth + (o.proud if o.depth is None else 0.0),
         fit=Fit.TIGHT,
         setup=f"round tenons {o.diameter:g} mm",
-        note="on the axis",
+        note=f"on the axis; shoulder {entry.back_mm:.1f} mm clear of the surface"
+        if entry.back_mm > 0.1
+        else "on the axis",
     )
     return hole, tenon
 

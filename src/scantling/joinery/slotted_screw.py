@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from enum import StrEnum
 from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.travel import travel
@@ -25,13 +27,20 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, dot, scale, sub
-from scantling.piece.model import JointRequest
+from scantling.piece.model import JointRequest, Part
 
-__all__ = ["SlottedScrew", "SlottedScrewOptions"]
+__all__ = ["Holds", "SlottedScrew", "SlottedScrewOptions"]
 
 LEAST_TRAVEL_MM = 0.2
 """Travel that a plain clearance hole takes up (common practice). [mm]"""
 _OVER_MM = 2.0
+
+
+class Holds(StrEnum):
+    """What keeps the part that moves in its place across the grain."""
+
+    MIDDLE = "middle"
+    ROW = "row"
 
 
 class SlottedScrewOptions(JointOptions):
@@ -54,6 +63,8 @@ class SlottedScrewOptions(JointOptions):
     """Length of the slots; left out, as the room's year asks for."""
     clearance: Length = Field(default=0.5, ge=0)
     """Room at each end of a slot beyond the travel."""
+    holds: Holds = Holds.MIDDLE
+    """Where the part held is kept still: at its middle, or at this row (its screw nearest the middle)."""
 
 
 class SlottedScrew:
@@ -68,13 +79,14 @@ class SlottedScrew:
         assert isinstance(o, SlottedScrewOptions)
         meeting = meet(joint, context)
         batten, top = meeting.first, meeting.second
+        _check(joint, meeting, o)
         count = None if o.count is None else int(o.count)
         places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset, odd=True)
-        fixed = min(places, key=lambda p: abs(top.frame.local(p)[1]))
+        fixed, held_at = _held(top, places, o)
         slides = _slides(meeting)
         cuts, marks, freedoms, frames = [], [], [], []
         for k, place in enumerate(places):
-            y = top.frame.local(place)[1] - top.frame.local(fixed)[1]
+            y = top.frame.local(place)[1] - held_at
             t = travel(top, y if slides else 0.0, context.moisture)
             free = place != fixed and (t.shrink_mm + t.swell_mm > LEAST_TRAVEL_MM or o.slot is not None)
             auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
@@ -128,6 +140,42 @@ class SlottedScrew:
                 "Drive the middle screw tight, the others snug enough to hold and loose enough to slide.",
             ),
         )
+
+
+def _held(top: Part, places: list[Vec], o: SlottedScrewOptions) -> tuple[Vec | None, float]:
+    """The screw that is tight whatever it travels, and the line across the grain where the top is still.
+
+    A row that runs across the grain is tight at its screw nearest the middle. A row along the grain would
+    be tight as a whole, and two such rows would trap the top: it is slotted unless it is the one that holds.
+    """
+    across_grain = [top.frame.local(place)[1] for place in places]
+    nearest = min(range(len(places)), key=lambda k: abs(across_grain[k]))
+    runs_along = max(across_grain) - min(across_grain) < 1.0
+    if runs_along and o.holds is Holds.MIDDLE:
+        return None, 0.0
+    return places[nearest], across_grain[nearest]
+
+
+def _check(joint: JointRequest, meeting: Meeting, o: SlottedScrewOptions) -> None:
+    """Refuse a screw that does not reach, or comes through, and heads let in too deep."""
+    through, bite = _through(meeting), _bite(meeting, o)
+    wood = wood_behind_mm(meeting.second, meeting.contact.centre, meeting.contact.normal)
+    if o.counterbore >= through - 0.01:
+        option, code = "counterbore", "deeper_than_part"
+        value, rule = f"{o.counterbore:.1f} mm in {through:.1f} mm", "leave wood under the heads"
+    elif bite <= 0.0:
+        option, code = "screw", "screw_too_short"
+        value, rule = f"{o.screw[1]:.1f} mm through {through:.1f} mm", "reach the part held"
+    elif bite > wood - 0.01:
+        option, code = "screw", "screw_too_long"
+        value, rule = f"{bite:.1f} mm into {wood:.1f} mm of {meeting.second.name}", "end inside the part held"
+    elif o.slot is not None and o.slot < o.screw[0]:
+        option, code = "slot", "slot_too_short"
+        value, rule = f"{o.slot:.1f} mm for a {o.screw[0]:.1f} mm screw", "let the screw in"
+    else:
+        return
+    remedy = "Change its length, or how deep its head is let in."
+    raise cannot_be_made(joint, option, code=code, value=value, rule=f"must {rule}", remedy=remedy)
 
 
 def _through(meeting: Meeting) -> float:
@@ -219,5 +267,5 @@ def _mark(
         setup=f"{o.screw[0]:g} mm screw slots",
         note=f"centre {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}"
         if free
-        else "the fixed screw",
+        else "a plain hole: it holds, or it hardly moves here",
     )

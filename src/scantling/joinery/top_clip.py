@@ -8,6 +8,7 @@ from typing import Literal
 from pydantic import Field
 
 from scantling.errors import InputError
+from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.travel import Travel, travel
@@ -33,6 +34,8 @@ __all__ = ["TopClip", "TopClipOptions"]
 BOTTOM_ROOM_MM = 0.5
 """Least room behind a clip when the top is widest. [mm]"""
 _OVER_MM = 2.0
+_CLIP_MM = 2.0
+"""Thickness of the clip under the screw's head. [mm]"""
 
 
 class TopClipOptions(JointOptions):
@@ -79,9 +82,10 @@ class TopClip:
             [o.engaged + _inward(t, y, opens) + BOTTOM_ROOM_MM for t, y in travels], default=o.engaged
         )
         groove = _groove_frame(meeting, out, o)
+        _check(joint, meeting, groove, depth=depth)
         freedoms = tuple(
-            _freedom(top, k, place, t, y, opens=opens, o=o, depth=depth)
-            for k, (place, (t, y)) in enumerate(zip(places, travels, strict=True))
+            _freedom(f"clip {k + 1}", top, place, moves, opens=opens, rooms=(o.engaged, depth - o.engaged))
+            for k, (place, moves) in enumerate(zip(places, travels, strict=True))
         )
         local = rail.frame.frame_in(
             Frame(
@@ -115,10 +119,47 @@ class TopClip:
             dry=True,
             steps=(
                 "Saw or rout the groove before the rail is glued in, from the top edge as reference.",
-                "Turn the piece over on the top; set each clip with its tongue in the groove as deep as given.",
+                "Turn the piece over on the top; set each clip with its tongue in the groove as deep as "
+                "given.",
                 "Screw the clips to the top, never to the rail.",
             ),
         )
+
+
+def _check(joint: JointRequest, meeting: Meeting, groove: Frame, *, depth: float) -> None:
+    """Refuse a groove that is not in the rail, a clip that does not go into it, a screw through the top."""
+    o = joint.options
+    assert isinstance(o, TopClipOptions)
+    rail, top, up = meeting.first, meeting.second, meeting.contact.normal
+    check_depth(
+        joint,
+        "depth",
+        rail,
+        hollow=Hollow(at=groove.origin, into=groove.grain, depth_mm=depth, what="groove"),
+    )
+    under = wood_behind_mm(rail, moved(groove.origin, groove.grain, 0.1), scale(up, -1.0))
+    if o.from_top < o.groove / 2.0 or under < o.groove / 2.0:
+        raise cannot_be_made(
+            joint,
+            "from_top",
+            code="groove_off_rail",
+            value=f"a {o.groove:.1f} mm groove {o.from_top:.1f} mm below the top edge of {rail.name}",
+            rule="must lie inside the face it is cut in",
+            remedy="Set it nearer the middle of the rail.",
+        )
+    if o.engaged > depth:
+        raise cannot_be_made(
+            joint,
+            "engaged",
+            code="clip_over_groove",
+            value=f"{o.engaged:.1f} mm in a groove {depth:.1f} mm deep",
+            rule="must not be more than the depth of the groove",
+            remedy="Cut the groove deeper, or leave depth out.",
+        )
+    hole = Hollow(
+        at=meeting.contact.centre, into=up, depth_mm=o.screw[1] - _CLIP_MM, what="screw that reaches"
+    )
+    check_depth(joint, "screw", top, hollow=hole)
 
 
 def _by_touch(joint: JointRequest) -> JointRequest:
@@ -158,20 +199,27 @@ def _inward(t: Travel, y: float, opens: float) -> float:
 
 
 def _freedom(
-    top: Part, k: int, place: Vec, t: Travel, y: float, *, opens: float, o: TopClipOptions, depth: float
+    what: str,
+    top: Part,
+    place: Vec,
+    moves: tuple[Travel, float],
+    *,
+    opens: float,
+    rooms: tuple[float, float],
 ) -> Freedom:
-    out_of_groove, into_groove = o.engaged, depth - o.engaged
+    """One clip's travel and room; ``rooms`` are those out of the groove and into it. [mm]"""
+    (t, y), (out_of_groove, into_groove) = moves, rooms
     shrink_room, swell_room = (into_groove, out_of_groove) if y * opens > 0 else (out_of_groove, into_groove)
     return Freedom(
         part=top.name,
-        what=f"clip {k + 1}",
+        what=what,
         at=place,
         from_fixed_mm=abs(y),
         shrink_travel_mm=t.shrink_mm * abs(opens),
         swell_travel_mm=t.swell_mm * abs(opens),
         shrink_room_mm=shrink_room,
         swell_room_mm=swell_room,
-        cut_to_mm=depth,
+        cut_to_mm=out_of_groove + into_groove,
     )
 
 

@@ -59,9 +59,10 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """A mortise with round ends. The frame's grain axis runs INTO the wood from the surface, its width
-    axis along the long direction of the slot, its thickness axis across; the origin is the centre on
-    the surface. ``length_mm`` is over the round ends.
+    """A mortise with round ends; ``length_mm`` is over the round ends.
+
+    The frame's grain axis runs INTO the wood from the surface, its width axis along the long direction of
+    the slot, its thickness axis across; the origin is the centre on the surface.
     """
 
     frame: Frame
@@ -81,9 +82,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turned:
-    """Takes off everything outside a cylinder of ``diameter_mm`` along the frame's grain axis, for
-    u in 0..length.
-    """
+    """Takes off everything outside a cylinder along the frame's grain axis, for u in 0..length."""
 
     frame: Frame
     diameter_mm: float

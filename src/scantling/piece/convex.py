@@ -14,7 +14,19 @@ from functools import lru_cache
 from scantling.piece.geometry import Plane, Vec, add, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import Direction, End, Part
 
-__all__ = ["Body", "Face", "body_of", "clip", "face_direction", "local_body", "named_face"]
+__all__ = [
+    "Body",
+    "Face",
+    "body_of",
+    "box_body",
+    "clip",
+    "clip_polygon",
+    "face_direction",
+    "local_body",
+    "named_face",
+    "polygon_area",
+    "rod_body",
+]
 
 _EPS = 1e-7
 _ROUND_SIDES = 48
@@ -174,15 +186,10 @@ def box_body(*, start_mm: float, end_mm: float, width_mm: float, thickness_mm: f
     )
 
 
-def _round_body(part: Part, start_mm: float, end_mm: float) -> Body:
-    """A round stick as a many-sided frustum between its ends, local."""
-    assert part.round is not None
-    span = part.end_mm - part.start_mm
-    slope = (part.round.end_mm - part.round.start_mm) / 2.0 / span
-    r0 = part.round.start_mm / 2.0 + slope * (start_mm - part.start_mm)
-    r1 = part.round.end_mm / 2.0 + slope * (end_mm - part.start_mm - span)
+def rod_body(*, start_mm: float, end_mm: float, diameters_mm: tuple[float, float]) -> Body:
+    """A round rod as a many-sided frustum between its ends, local; its corners lie on the true circle."""
     rings: list[tuple[Vec, ...]] = []
-    for u, r in ((start_mm, r0), (end_mm, r1)):
+    for u, r in ((start_mm, diameters_mm[0] / 2.0), (end_mm, diameters_mm[1] / 2.0)):
         angles = [2.0 * math.pi * k / _ROUND_SIDES for k in range(_ROUND_SIDES)]
         rings.append(tuple((u, r * math.cos(a), r * math.sin(a)) for a in angles))
     first, last = rings
@@ -192,12 +199,20 @@ def _round_body(part: Part, start_mm: float, end_mm: float) -> Body:
     ]
     for k in range(_ROUND_SIDES):
         j = (k + 1) % _ROUND_SIDES
-        corners = (first[k], first[j], last[j], last[k])
+        corners: tuple[Vec, ...] = (first[k], first[j], last[j], last[k])
         normal = unit(cross(sub(corners[2], corners[0]), sub(corners[3], corners[1])))
         if normal[1] * first[k][1] + normal[2] * first[k][2] < 0:
             corners, normal = tuple(reversed(corners)), scale(normal, -1.0)
         faces.append(Face(label="side", corners=corners, normal=normal))
     return Body(faces=tuple(faces))
+
+
+def _round_body(part: Part, start_mm: float, end_mm: float) -> Body:
+    """A round stick between two places along it, local."""
+    assert part.round is not None
+    slope = (part.round.end_mm - part.round.start_mm) / part.length_mm
+    first, last = (part.round.start_mm + slope * (u - part.start_mm) for u in (start_mm, end_mm))
+    return rod_body(start_mm=start_mm, end_mm=end_mm, diameters_mm=(first, last))
 
 
 @lru_cache(maxsize=4096)
@@ -239,12 +254,19 @@ def face_direction(normal: Vec) -> Direction:
 
 
 def named_face(part: Part, direction: Direction) -> Face | None:
-    """The face of a part that looks most in a direction; tapered faces last; None if none does."""
+    """The face of a part that looks most in a direction; None if none does.
+
+    A tapered face counts where nothing of the face it was cut from is left; a round side never does.
+    """
+    flat = [face for face in body_of(part).faces if face.label != "side"]
+    plain = [face for face in flat if not face.label.startswith("taper")]
+    return _facing(plain, direction) or _facing(flat, direction)
+
+
+def _facing(faces: list[Face], direction: Direction) -> Face | None:
     best: Face | None = None
     score = 0.5
-    for face in body_of(part).faces:
-        if face.label.startswith(("taper", "side")):
-            continue
+    for face in faces:
         value = dot(face.normal, direction.vector)
         if value > score + 1e-9:
             best, score = face, value

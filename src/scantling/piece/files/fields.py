@@ -75,7 +75,8 @@ class ExpressionField:
             field="value",
             value=repr(value),
             rule=f"must be a {self.dimension.value} or an expression that comes to one",
-            remedy="Write a number, a length such as 28 3/4 in, or an expression such as length - 2 * overhang.",
+            remedy="Write a number, a length such as 28 3/4 in, "
+            "or an expression such as length - 2 * overhang.",
         )
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:

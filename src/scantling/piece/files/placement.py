@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from scantling.errors import InputError
-from scantling.piece.convex import Body, box_body, clip, face_direction
+from scantling.piece.convex import box_body, clip, face_direction, rod_body
 from scantling.piece.files.spec import LayerSpec, PartSpec, StripSpec, TaperSpec
 from scantling.piece.geometry import Frame, Plane, Vec, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import (
@@ -160,6 +160,14 @@ def _check_section(spec: PartSpec, name: str) -> None:
                 rule="must lie between 0.5 and 5000 mm",
                 remedy="Look at the expression it comes from.",
             )
+    if spec.round is not None and min(spec.round) < 0.5:
+        raise InputError(
+            code="round_not_positive",
+            field=f"parts.{name}.round",
+            value=f"{min(spec.round):.2f} mm",
+            rule="must be at least 0.5 mm at both ends",
+            remedy="Look at the expression it comes from.",
+        )
     if spec.round is not None and max(spec.round) > min(spec.section) + 1e-6:
         raise InputError(
             code="round_over_section",
@@ -250,12 +258,7 @@ def _to_long_points(part: Part, name: str) -> Part:
     reach = sum(max(abs(c) for c in trim.plane.point) for trim in part.trims) + 4.0 * max(
         part.width_mm, part.thickness_mm
     )
-    body: Body = box_body(
-        start_mm=-reach, end_mm=part.end_mm + reach, width_mm=part.width_mm, thickness_mm=part.thickness_mm
-    )
-    for trim in part.trims:
-        body = clip(body, trim.plane, trim.end.value)
-    start, end = body.extent((1.0, 0.0, 0.0)) if len(body.faces) >= 4 else (0.0, 0.0)
+    start, end = _trimmed_extent(part, reach)
     if end - start < _LEAST_LENGTH_MM:
         raise InputError(
             code="no_length_left",
@@ -267,10 +270,34 @@ def _to_long_points(part: Part, name: str) -> Part:
     if part.round is None:
         return replace(part, start_mm=start, end_mm=end)
     slope = (part.round.end_mm - part.round.start_mm) / part.end_mm
-    ends = RoundSection(
-        start_mm=part.round.start_mm + slope * start, end_mm=part.round.start_mm + slope * end
-    )
-    return replace(part, start_mm=start, end_mm=end, round=ends)
+    first, last = part.round.start_mm + slope * start, part.round.start_mm + slope * end
+    if min(first, last) < 0.5:
+        raise InputError(
+            code="round_not_positive",
+            field=f"parts.{name}.round",
+            value=f"{min(first, last):.2f} mm where the part is trimmed",
+            rule="must be at least 0.5 mm at both ends",
+            remedy="Set 'from' and 'to' nearer the trimmed ends, or taper less.",
+        )
+    return replace(part, start_mm=start, end_mm=end, round=RoundSection(start_mm=first, end_mm=last))
+
+
+def _trimmed_extent(part: Part, reach: float) -> tuple[float, float]:
+    """Long point to long point along the axis, local. [mm]"""
+    low, high = -reach, part.end_mm + reach
+    box = box_body(start_mm=low, end_mm=high, width_mm=part.width_mm, thickness_mm=part.thickness_mm)
+    bodies = (box, box)
+    if part.round is not None:
+        sizes = (part.round.start_mm, part.round.end_mm)
+        first, last = (rod_body(start_mm=low, end_mm=high, diameters_mm=(d, d)) for d in sizes)
+        bodies = (first, last)
+    extents = []
+    for whole in bodies:
+        body = whole
+        for trim in part.trims:
+            body = clip(body, trim.plane, trim.end.value)
+        extents.append(body.extent((1.0, 0.0, 0.0)) if len(body.faces) >= 4 else (0.0, 0.0))
+    return extents[0][0], extents[1][1]
 
 
 def _trimmed_length(part: Part) -> str:

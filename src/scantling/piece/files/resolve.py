@@ -301,9 +301,7 @@ class Resolver:
             return base
         return copied(base, name, self._part_spec(entry).copies[name])
 
-    def _joints(
-        self, spec: PieceSpec, known: list[str], faults: list[Fault]
-    ) -> tuple[JointRequest, ...]:
+    def _joints(self, spec: PieceSpec, known: list[str], faults: list[Fault]) -> tuple[JointRequest, ...]:
         requests: list[JointRequest] = []
         for entry, options in spec.joints.items():
             pairs: list[tuple[PartRef, PartRef, int]] = []
