@@ -13,10 +13,16 @@ __all__: list[str] = []
 
 pytestmark = pytest.mark.browser
 
-_FLAGS = (
-    "--no-sandbox --disable-quic --no-first-run --disable-background-networking --disable-component-update "
-    "--disable-sync --use-angle=swiftshader --enable-unsafe-swiftshader"
-).split()
+_FLAGS = [
+    "--no-sandbox",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+]
 _READY = "piece-plate[data-ready]"
 
 
@@ -99,7 +105,7 @@ def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> No
     assert "48 mm" in slip.locator(".sizes").inner_text()
     assert "clamp faces" in slip.inner_text()
     assert "Finished sizes" in slip.inner_text()
-    assert desk.page.locator("tr.about-part").count() == 1
+    assert desk.page.locator(".row.about-part").count() == 1
     desk.page.keyboard.press("Escape")
     assert slip.is_hidden()
 
@@ -130,7 +136,7 @@ def test_the_slider_pulls_the_piece_apart(desk: Visit) -> None:
 
 def test_a_row_points_at_its_parts(desk: Visit) -> None:
     """Going over the row of the legs names none, since there are four; over that of the top, the top."""
-    row = desk.page.locator("#parts tbody tr").first
+    row = desk.page.locator("#parts .row").first
     row.hover()
     assert desk.page.locator("piece-plate .name").inner_text() == "Top"
     desk.page.mouse.move(5, 5)
@@ -138,7 +144,7 @@ def test_a_row_points_at_its_parts(desk: Visit) -> None:
 
 
 def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser, address: str) -> None:
-    """Length 1300 mm makes the top shorter by 70 mm; the address opens the same page again; reset takes it back."""
+    """Length 1300 mm makes the top 70 mm shorter; the address opens the same page again."""
     visit = Visit(browser, address, width=1280, height=900, scheme="light")
     page = visit.page
     drawn = _sizes_of(page, "top")
@@ -165,13 +171,13 @@ def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(browser: Brow
     """Three metres is refused in words beside the field; picture and tables stay; going back clears it."""
     visit = Visit(browser, address, width=1280, height=900, scheme="light")
     page = visit.page
-    rows = page.locator("#parts tbody").inner_text()
+    rows = page.locator("#parts table").inner_text()
     page.fill("#size-length", "3 m")
     fault = page.locator("#size-length-fault")
     fault.wait_for(state="visible")
     assert fault.inner_text() == "Length must lie in 1000 mm .. 1800 mm."
     assert page.get_attribute("#size-length", "aria-invalid") == "true"
-    assert page.locator("#parts tbody").inner_text() == rows
+    assert page.locator("#parts table").inner_text() == rows
     assert page.input_value("#size-length") == "3 m"
     page.click("size-field[data-faulty] .back")
     fault.wait_for(state="hidden")

@@ -1,6 +1,7 @@
 /** The blocks of a sheet as elements: table, facts, words, caution, picture. */
 
 import { changedCells } from "../lib/changing.js";
+import { layout } from "../lib/laying.js";
 import { h } from "./build.js";
 
 /** @typedef {import("../types.js").Block} Block */
@@ -50,34 +51,50 @@ function wordsElement(lines, numbered) {
 /** @param {Table} table @param {Block | undefined} before */
 function tableElement(table, before) {
   const changed = changedCells(table, before);
-  const head = h("tr", {}, ...table.columns.map(({ title, align }) => h("th", { scope: "col", class: align }, title)));
-  const rows = table.rows.map((row, r) => {
-    const parts = table.parts[r] ?? [];
-    const cells = row.map((cell, c) => {
-      const kind = `${table.columns[c]?.align ?? "left"}${changed.has(`${r},${c}`) ? " changed" : ""}`;
-      const first = c === 0 && parts.length > 0;
-      return h("td", { class: kind, "data-label": table.columns[c]?.title ?? "" }, first ? h("button", { type: "button", class: "point" }, cell) : cell);
-    });
-    const line = h("tr", { class: `${table.tones[r] ?? ""}${parts.length ? " points" : ""}` }, ...cells);
-    if (parts.length) line.dataset["parts"] = parts.join(" ");
-    line.dataset["row"] = String(r);
-    return line;
-  });
+  const { beside, under } = layout(table);
+  const heads = beside.map((c) => h("th", { scope: "col", class: table.columns[c]?.align ?? "left" }, table.columns[c]?.title ?? ""));
+  const rows = table.rows.map((row, r) => rowElement(table, row, { r, beside, under, changed }));
   const label = table.title || "Table";
   const body = rows.length
     ? h(
         "div",
         { class: "scroll", tabindex: "0", role: "region", "aria-label": label },
-        h("table", { class: sizeOf(table) }, h("thead", {}, head), h("tbody", {}, ...rows)),
+        h("table", { class: sizeOf(beside.length) }, h("thead", {}, h("tr", {}, ...heads)), ...rows),
       )
     : h("p", { class: "blank" }, "Nothing to list.");
   const note = table.note ? [h("p", { class: "note" }, table.note)] : [];
   return framed(table.title, body, ...note);
 }
 
-/** How much room a table wants. @param {Table} table */
-function sizeOf({ columns }) {
-  return `${columns.length >= 4 ? "many" : ""}${columns.length >= 7 ? " wide" : ""}`;
+/**
+ * One row; what takes whole sentences is set under it, over the full width.
+ *
+ * @param {Table} table
+ * @param {string[]} row
+ * @param {{r: number, beside: number[], under: number[], changed: Set<string>}} where
+ */
+function rowElement(table, row, { r, beside, under, changed }) {
+  const parts = table.parts[r] ?? [];
+  const cell = (/** @type {number} */ c) => {
+    const title = table.columns[c]?.title ?? "";
+    const kind = `${table.columns[c]?.align ?? "left"}${changed.has(`${r},${c}`) ? " changed" : ""}`;
+    const text = row[c] ?? "";
+    const points = c === beside[0] && parts.length > 0;
+    return h("td", { class: kind, "data-label": title }, points ? h("button", { type: "button", class: "point" }, text) : text);
+  };
+  const sentences = under
+    .filter((c) => row[c])
+    .map((c) => h("p", {}, h("span", {}, `${table.columns[c]?.title ?? ""}: `), row[c] ?? ""));
+  const lines = [h("tr", {}, ...beside.map(cell))];
+  if (sentences.length) lines.push(h("tr", { class: "under" }, h("td", { colspan: String(beside.length) }, ...sentences)));
+  const made = h("tbody", { class: `row ${table.tones[r] ?? ""}${parts.length ? " points" : ""}`, "data-row": String(r) }, ...lines);
+  if (parts.length) made.dataset["parts"] = parts.join(" ");
+  return made;
+}
+
+/** How much room a table wants. @param {number} columns */
+function sizeOf(columns) {
+  return `${columns >= 4 ? "many" : ""}${columns >= 7 ? " wide" : ""}`;
 }
 
 /** Elements a drawing may hold. */

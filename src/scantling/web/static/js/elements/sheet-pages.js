@@ -72,7 +72,7 @@ export class SheetPages extends HTMLElement {
 
   /** Tint the rows about the part chosen. @param {string} chosen */
   #mark(chosen) {
-    for (const row of this.querySelectorAll("tr.points")) {
+    for (const row of this.querySelectorAll(".row.points")) {
       const parts = /** @type {HTMLElement} */ (row).dataset["parts"]?.split(" ") ?? [];
       row.classList.toggle("about-part", chosen !== "" && parts.includes(chosen));
     }
@@ -81,7 +81,7 @@ export class SheetPages extends HTMLElement {
   /** Bring a row into sight. @param {{sheet: string, block: number, row: number}} where */
   show({ sheet, block, row }) {
     const blocks = this.#kept.get(sheet)?.element.querySelectorAll(":scope > .block");
-    const line = blocks?.[block]?.querySelector(`tr[data-row="${row}"]`);
+    const line = blocks?.[block]?.querySelector(`.row[data-row="${row}"]`);
     line?.scrollIntoView({ block: "center" });
     line?.querySelector("button")?.focus({ preventScroll: true });
   }
