@@ -41,7 +41,7 @@ __all__ = [
 ]
 
 _RING = 2.5
-_SMALL_RING = 1.8
+_SMALL_RING = 2.2
 _HEAD = 7.0
 _LEFT = 7.0
 

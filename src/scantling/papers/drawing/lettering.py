@@ -97,7 +97,7 @@ def text_width_mm(text: str, size_mm: float, *, weight: Weight = Weight.REGULAR)
     Examples
     --------
     >>> round(text_width_mm("740", 10.0), 2)
-    13.86
+    14.06
     """
     table = _advances()[weight.value]
     wide = table["m"]

@@ -17,6 +17,7 @@ from scantling.plan.hardware import HardwareLine
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions
+from scantling.stock.board import PriceBasis
 from scantling.units import Round, show_number
 from scantling.wood.species import find_species
 
@@ -95,33 +96,25 @@ def buy_rows(plan: Plan, *, figures: Figures) -> tuple[BuyRow, ...]:
     tuple of BuyRow
         Wood, hardware, glue and finish, in groups.
     """
+    return (*_wood_rows(plan, figures), *_hardware_rows(plan, figures), *_surface_rows(plan, figures))
+
+
+def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
     rows = []
-    if plan.timber.layout is not None:
-        for laid in plan.timber.layout.boards:
-            board = laid.board
-            size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
-            price = board.price.amount if board.price is not None else None
-            basis = f" a {board.price.basis.value}" if board.price is not None else ""
-            text = "" if price is None else figures.money(price) + (basis if basis != " a board" else "")
-            rows.append(
-                BuyRow(
-                    group="Boards from the rack",
-                    what=f"{board.name}, {board.species}",
-                    amount=size,
-                    price=text,
-                )
-            )
+    for laid in plan.timber.layout.boards if plan.timber.layout is not None else ():
+        board = laid.board
+        size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
+        text = ""
+        if board.price is not None:
+            whole = board.price.basis is PriceBasis.BOARD
+            text = figures.money(board.price.amount) + ("" if whole else f" a {board.price.basis.value}")
+        what = f"{board.name}, {board.species}"
+        rows.append(BuyRow(group="Boards from the rack", what=what, amount=size, price=text))
     for need in plan.timber.to_buy:
         least = f"boards at least {figures.bare(need.longest_mm)} × {figures.length(need.widest_mm)}"
         amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
-        rows.append(
-            BuyRow(
-                group="Wood to buy",
-                what=f"{need.species}, {show_number(need.quarters)}/4",
-                amount=amount,
-                note=f"{least}; {need.reason}",
-            )
-        )
+        what = f"{need.species}, {show_number(need.quarters)}/4"
+        rows.append(BuyRow(group="Wood to buy", what=what, amount=amount, note=f"{least}; {need.reason}"))
     rows += [
         BuyRow(
             group="Sheet material",
@@ -130,7 +123,11 @@ def buy_rows(plan: Plan, *, figures: Figures) -> tuple[BuyRow, ...]:
         )
         for s in plan.timber.sheets
     ]
-    rows += [
+    return rows
+
+
+def _hardware_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
+    return [
         BuyRow(
             group="Made here, from offcuts" if line.made_here else "Hardware",
             what=f"{line.kind.value}, {_size(line, figures)}",
@@ -139,22 +136,25 @@ def buy_rows(plan: Plan, *, figures: Figures) -> tuple[BuyRow, ...]:
         )
         for line in sorted(plan.hardware, key=lambda x: x.made_here)
     ]
-    rows.append(BuyRow(group="Glue, abrasive and finish", what="glue", amount=f"{plan.gluing.glue_g:.0f} g"))
-    rows += [
-        BuyRow(group="Glue, abrasive and finish", what=f"discs, grit {s.grit}", amount=str(s.discs))
-        for s in plan.finishing.sanding.steps
-    ]
+
+
+def _surface_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
+    group = "Glue, abrasive and finish"
     coats = plan.finishing.coats
     tins = " + ".join(f"{show_number(t, digits=2)} L" for t in coats.tins_l)
-    rows.append(
+    return [
+        BuyRow(group=group, what="glue", amount=f"{plan.gluing.glue_g:.0f} g"),
+        *(
+            BuyRow(group=group, what=f"discs, grit {s.grit}", amount=str(s.discs))
+            for s in plan.finishing.sanding.steps
+        ),
         BuyRow(
-            group="Glue, abrasive and finish",
+            group=group,
             what=plan.finishing.system,
             amount=figures.litres(coats.total_l),
             note=f"tins: {tins}" if tins else "",
-        )
-    )
-    return tuple(rows)
+        ),
+    ]
 
 
 def cost_lines(pricing: Pricing, *, figures: Figures) -> tuple[CostLine, ...]:

@@ -10,10 +10,18 @@ from scantling.papers.packet.sections import BoardSheet, ChalkRow, LayerRow, Rou
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of, word
 from scantling.shop.ledger import MillingLedger
-from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout
+from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Placed
 from scantling.units import Round, show_number
 
-__all__ = ["allowance_words", "board_sheet", "layer_rows", "layout_facts", "rough_rows", "strip_rows"]
+__all__ = [
+    "allowance_words",
+    "board_picture",
+    "board_sheet",
+    "layer_rows",
+    "layout_facts",
+    "rough_rows",
+    "strip_rows",
+]
 
 
 def _alike(ledgers: Iterable[MillingLedger]) -> list[list[MillingLedger]]:
@@ -210,42 +218,42 @@ def board_sheet(laid: BoardLayout, *, figures: Figures) -> BoardSheet:
     BoardSheet
         Picture and chalk list.
     """
+    rows = tuple(
+        ChalkRow(order=str(c.order), cut=c.kind.value, where=_where(c, figures), leaves=_leaves(c))
+        for c in laid.cuts
+    )
+    return BoardSheet(picture=board_picture(laid, figures=figures), cuts=rows)
+
+
+def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
+    """One board as it is drawn.
+
+    Parameters
+    ----------
+    laid
+        The board, laid out.
+    figures
+        How lengths are written.
+
+    Returns
+    -------
+    BoardPicture
+        Parts, flaws, cuts and offcuts.
+    """
     board = laid.board
     thick = f"{show_number(board.quarters)}/4" if board.quarters else figures.length(board.rough_thickness_mm)
-    about = f"{board.species}, {thick}, {figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
-    picture = BoardPicture(
+    return BoardPicture(
         name=board.name,
-        about=about,
+        about=f"{board.species}, {thick}, {figures.bare(board.length_mm)} × {figures.length(board.width_mm)}",
         length_mm=board.length_mm,
         width_mm=board.width_mm,
         far_width_mm=board.width_mm if board.far_width_mm is None else board.far_width_mm,
-        parts=tuple(
-            BoardPart(
-                name=word(p.blank.name),
-                size=f"{figures.bare(p.length_mm, Round.UP)} × {figures.bare(p.width_mm, Round.UP)}",
-                x_mm=p.x_mm,
-                y_mm=p.y_mm,
-                length_mm=p.length_mm,
-                width_mm=p.width_mm,
-            )
-            for p in laid.placed
-        ),
+        parts=tuple(_board_part(p, figures) for p in laid.placed),
         flaws=tuple(
             BoardFlaw(kind=d.kind.value, x_mm=d.x_mm, y_mm=d.y_mm, length_mm=d.length_mm, width_mm=d.width_mm)
             for d in board.defects
         ),
-        cuts=tuple(
-            BoardCut(
-                order=c.order,
-                crosswise=c.kind is CutKind.CROSSCUT,
-                x_mm=c.x_mm,
-                y_mm=c.y_mm,
-                length_mm=c.length_mm,
-                width_mm=c.width_mm,
-                from_end=figures.bare(c.x_mm) if c.kind is CutKind.CROSSCUT and c.stage == 1 else "",
-            )
-            for c in laid.cuts
-        ),
+        cuts=tuple(_board_cut(c, figures) for c in laid.cuts),
         offcuts=tuple(
             BoardOffcut(
                 name=f"keep {o.name}" if o.usable else "",
@@ -257,8 +265,28 @@ def board_sheet(laid: BoardLayout, *, figures: Figures) -> BoardSheet:
             for o in laid.offcuts
         ),
     )
-    rows = tuple(
-        ChalkRow(order=str(c.order), cut=c.kind.value, where=_where(c, figures), leaves=_leaves(c))
-        for c in laid.cuts
+
+
+def _board_part(placed: Placed, figures: Figures) -> BoardPart:
+    size = f"{figures.bare(placed.length_mm, Round.UP)} × {figures.bare(placed.width_mm, Round.UP)}"
+    return BoardPart(
+        name=word(placed.blank.name),
+        size=size,
+        x_mm=placed.x_mm,
+        y_mm=placed.y_mm,
+        length_mm=placed.length_mm,
+        width_mm=placed.width_mm,
     )
-    return BoardSheet(picture=picture, cuts=rows)
+
+
+def _board_cut(cut: Cut, figures: Figures) -> BoardCut:
+    first = cut.kind is CutKind.CROSSCUT and cut.stage == 1
+    return BoardCut(
+        order=cut.order,
+        crosswise=cut.kind is CutKind.CROSSCUT,
+        x_mm=cut.x_mm,
+        y_mm=cut.y_mm,
+        length_mm=cut.length_mm,
+        width_mm=cut.width_mm,
+        from_end=figures.bare(cut.x_mm) if first else "",
+    )
