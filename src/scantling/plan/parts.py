@@ -3,23 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from scantling.joinery.breadboard_end import BreadboardEnd
-from scantling.joinery.work import JointWork, MarkKind
+from scantling.joinery.work import JointWork
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import scale
-from scantling.piece.model import Direction, End, Part, PartKind, Piece
+from scantling.piece.model import Direction, End, PartKind, Piece
 from scantling.plan.cache import Cache
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.milling import mill
 from scantling.shop.profile import Shop
 from scantling.shop.saw import PartSawing, saw_part
+from scantling.shop.seamlines import seam_lines
 from scantling.shop.size import EndCut, FinishedSize, finished_size
+from scantling.shop.yard import Nominal, nominals_in
 from scantling.solids.mesh import PartMesh
+from scantling.stock.layout import Layout
+from scantling.stock.rack import Rack
 
-__all__ = ["PlannedPart", "extensions_of", "finished_parts", "mill_parts", "planned_parts", "saw_parts"]
+__all__ = [
+    "PlannedPart",
+    "as_laid_out",
+    "extensions_of",
+    "finished_parts",
+    "mill_parts",
+    "offered_by",
+    "planned_parts",
+    "saw_parts",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,30 +93,28 @@ def finished_parts(piece: Piece, works: tuple[JointWork, ...]) -> tuple[Finished
             part,
             extensions.get((name, End.START), 0.0) + extensions.get((name, End.END), 0.0),
             end_cut=EndCut.FLUSH_AFTER if name in caps else EndCut.BEFORE_ASSEMBLY,
-            seam_avoid_mm=_avoid(part, works) if part.kind is PartKind.PANEL else (),
+            seam_avoid_mm=seam_lines(part, works) if part.kind is PartKind.PANEL else (),
         )
         for name, part in piece.parts.items()
     )
 
 
-def _avoid(part: Part, works: tuple[JointWork, ...]) -> tuple[float, ...]:
-    """Lines along the grain that no seam of a panel should come near, from the edge of negative v. [mm]"""
-    kinds = (MarkKind.MORTISE, MarkKind.HOLE, MarkKind.SLOT)
-    lines: set[float] = set()
-    low = part.frame.width
-    for work in works:
-        for mark in work.marks:
-            if mark.part != part.name or mark.kind not in kinds or mark.on_end:
-                continue
-            toward = sum(a * b for a, b in zip(mark.reference_face.vector, low, strict=True))
-            from_low = part.width_mm - mark.from_face_mm if toward > 0 else mark.from_face_mm
-            lines.add(round(from_low, 1))
-    return tuple(sorted(lines))
+def mill_parts(
+    parts: tuple[FinishedSize, ...], shop: Shop, cache: Cache, *, offered: tuple[Nominal, ...] | None = None
+) -> tuple[MillingLedger, ...]:
+    """The milling ledger of every part; a part that has not changed keeps its own.
 
-
-def mill_parts(parts: tuple[FinishedSize, ...], shop: Shop, cache: Cache) -> tuple[MillingLedger, ...]:
-    """The milling ledger of every part; a part that has not changed keeps its own."""
-    return tuple(cache.answer("milling", (part, shop), partial(mill, part, shop)) for part in parts)
+    Parameters
+    ----------
+    parts
+        The parts.
+    shop
+        Allowances and machines.
+    offered
+        Thicknesses of the boards at hand; None takes what the shop buys.
+    """
+    work = partial(mill, shop=shop, offered=offered)
+    return tuple(cache.answer("milling", (part, shop, offered), partial(work, part)) for part in parts)
 
 
 def saw_parts(piece: Piece, works: tuple[JointWork, ...], shop: Shop, cache: Cache) -> tuple[PartSawing, ...]:
@@ -147,3 +158,20 @@ def planned_parts(
         )
         for size in finished
     )
+
+
+def offered_by(rack: Rack | None) -> tuple[Nominal, ...] | None:
+    """Thicknesses of the boards at hand; None without a rack, or with none a table knows."""
+    if rack is None:
+        return None
+    return nominals_in(board.nominal_quarters for board in rack.boards) or None
+
+
+def as_laid_out(parts: tuple[FinishedSize, ...], layout: Layout | None) -> tuple[FinishedSize, ...]:
+    """The parts with the strip widths a layout gave their panels."""
+    given = {
+        strips.panel: strips.widths_mm
+        for strips in (layout.strips if layout else ())
+        if strips.missing_mm <= 1e-6
+    }
+    return tuple(replace(p, strip_widths_mm=given[p.name]) if p.name in given else p for p in parts)

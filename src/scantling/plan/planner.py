@@ -19,7 +19,14 @@ from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
 from scantling.plan.moving import plan_moving, weigh_piece
 from scantling.plan.order import plan_order
-from scantling.plan.parts import finished_parts, mill_parts, planned_parts, saw_parts
+from scantling.plan.parts import (
+    as_laid_out,
+    finished_parts,
+    mill_parts,
+    offered_by,
+    planned_parts,
+    saw_parts,
+)
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
 from scantling.plan.seasons import moisture_of, plan_seasons
@@ -30,6 +37,7 @@ from scantling.shop.capacity import cutter_findings, milling_findings, saw_findi
 from scantling.shop.kerf import plan_notches
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.sawsetup import saw_setups
+from scantling.shop.stock_findings import stock_findings
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
 
@@ -86,11 +94,14 @@ class Planner:
         seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache)
         mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
         finished = finished_parts(piece, works)
-        ledgers = mill_parts(finished, shop, cache)
+        offered = offered_by(job.rack)
+        wanted = mill_parts(finished, shop, cache, offered=offered)
+        timber = plan_timber(finished, wanted, shop=shop, rack=job.rack, cache=cache)
+        finished = as_laid_out(finished, timber.layout)
+        ledgers = mill_parts(finished, shop, cache, offered=offered)
         sawings = saw_parts(piece, works, shop, cache)
         setups = saw_setups(sawings)
         hardware = hardware_of(works)
-        timber = plan_timber(finished, ledgers, shop=shop, rack=job.rack, cache=cache)
         gluing = plan_gluing(piece, works, ledgers, shop)
         finishing = plan_finishing(piece, works, meshes, shop)
         work = Work(
@@ -113,6 +124,7 @@ class Planner:
             *gluing.findings,
             *moving.findings,
             *strength.findings,
+            *stock_findings(finished, ledgers, shop, offered=offered),
             *milling_findings(ledgers, shop),
             *saw_findings(sawings),
             *cutter_findings(works, shop),

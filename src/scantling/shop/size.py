@@ -57,6 +57,8 @@ class FinishedSize:
         Nominal stock asked for; None leaves it to the shop. [1/4 in]
     strip_count, strip_least_mm, strip_most_mm
         Strips wanted of a panel and limits on one; None leaves it to the shop. [mm]
+    strip_widths_mm
+        Widths the strips really have, out of the boards at hand; empty leaves them to the shop. [mm]
     layer_count, layer_quarters
         Layers wanted of a lamination, nominal thicknesses allowed; none leaves it to the shop.
     seam_avoid_mm
@@ -75,6 +77,7 @@ class FinishedSize:
     end_cut: EndCut = EndCut.BEFORE_ASSEMBLY
     quarters: int | None = None
     strip_count: int | None = None
+    strip_widths_mm: tuple[float, ...] = ()
     strip_least_mm: float | None = None
     strip_most_mm: float | None = None
     layer_count: int | None = None

@@ -119,6 +119,8 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     shop
         Allowances, usual widths, planer.
     """
+    if finished.strip_widths_mm:
+        return _given_strips(finished, shop)
     trim_mm = shop.allowances.panel_trim_width_mm
     total_mm = finished.width_mm + trim_mm
     most_mm = shop.yard.strip_most_mm if finished.strip_most_mm is None else finished.strip_most_mm
@@ -141,6 +143,30 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
         sub_panels=sub_panels,
         last_joints=len(sub_panels) - 1,
         reason=_reason(widths, fewest, sub_panels, shop),
+    )
+
+
+def _given_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
+    """Seams and sub-panels of strips whose widths the boards decide; the trim is shifted to clear seams."""
+    widths = finished.strip_widths_mm
+    total_mm = sum(widths)
+    trim_mm = total_mm - finished.width_mm
+    shifts = _SHIFTS if trim_mm > 0.0 else (0.5,)
+    clear = {shift: _clearance(_seams(widths, trim_mm * shift), finished) for shift in shifts}
+    shift = next((s for s in shifts if clear[s] >= SEAM_CLEAR_MM), max(shifts, key=lambda s: clear[s]))
+    sub_panels = _sub_panels(widths, shop)
+    return StripPlan(
+        part=finished.name,
+        count=len(widths),
+        widths_mm=widths,
+        total_mm=total_mm,
+        trim_mm=trim_mm,
+        trim_first_mm=trim_mm * shift,
+        seams_mm=_seams(widths, trim_mm * shift),
+        seam_clearance_mm=clear[shift],
+        sub_panels=sub_panels,
+        last_joints=len(sub_panels) - 1,
+        reason="widths as the boards gave them; " + _reason(widths, len(widths), sub_panels, shop),
     )
 
 
