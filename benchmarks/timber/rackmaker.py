@@ -2,8 +2,8 @@
 
 Least board sizes and least yields are those of the hardwood grades (NHLA, *Rules for the Measurement and
 Inspection of Hardwood and Cypress*: FAS 6 in x 8 ft, 83 1/3 % in clear cuttings; No. 1 Common 3 in x 4 ft,
-66 2/3 %). How widths, lengths and defects scatter above those limits is ours: widths triangular, lengths in whole
-feet, defects added until the clear share falls near the grade's yield.
+66 2/3 %). How widths, lengths and defects scatter above those limits is ours: widths triangular, lengths in
+whole feet, none to two defects on a FAS board and one to four on a No. 1 Common one.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from copy import deepcopy
 from dataclasses import dataclass, field
 from random import Random
@@ -145,6 +145,11 @@ class Generator:
     def _take(self, stock: int, worth: float, pattern: Pattern) -> bool:
         if worth - self.problem.stocks[stock].cost <= EPSILON:
             return False
+        return self.take(stock, pattern)
+
+    def take(self, stock: int, pattern: Pattern) -> bool:
+        """Take in a pattern of a board; False where one like it is there."""
+        assert pattern.stock == stock, "a pattern knows its board"
         return self.master.add(column_of(self.problem, pattern))
 
     def prove(self) -> None:
@@ -168,9 +173,11 @@ class Generator:
         for pattern in patterns.values():
             self.master.add(column_of(self.problem, pattern))
 
-    def choose(self, *, nodes: int, seconds: float | None, complete: bool) -> Plan | None:
+    def choose(
+        self, *, nodes: int, seconds: float | None, complete: bool, only: Set[int] | None = None
+    ) -> Plan | None:
         """The best plan whole patterns give; ``complete`` allows none that leaves a blank out."""
-        chosen = self.master.choose(nodes=nodes, seconds=seconds, complete=complete)
+        chosen = self.master.choose(nodes=nodes, seconds=seconds, complete=complete, only=only)
         return plan_of_columns(self.problem, chosen) if chosen else None
 
     def run(self, steps: int) -> Iterator[None]:

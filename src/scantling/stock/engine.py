@@ -142,8 +142,14 @@ class Engine:
     def _repair(self, generator: Generator) -> Iterator[None]:
         """Free a few boards and what lies on them, and lay that out anew; now and then choose over again."""
         number = 0
+        tree = self._branch(generator)
         while not self.proven:
             number += 1
+            for _ in range(4):
+                next(tree, None)
+            if self.proven:
+                yield
+                return
             if number % 2:
                 generator.stir(self.rng)
             else:
@@ -154,6 +160,25 @@ class Engine:
             if number % 8 == 0:
                 self._choose(generator, nodes=100)
             yield
+
+    def _branch(self, generator: Generator) -> Iterator[None]:
+        """Branch over the boards of a small rack, one node a time; raises the bound and offers layouts."""
+        from scantling.stock.branching import MOST_BOARDS, BoardTree
+
+        if not self.complete or len(self.problem.stocks) > MOST_BOARDS or not generator.pricer.exact:
+            return
+        tree = BoardTree(generator)
+        while tree.open and tree.open[0].bound < self.best.cost - EPSILON:
+            boards = next(tree.explore(self.best.cost), None)
+            if boards:
+                seconds = self.patience_s
+                self.offer(generator.choose(nodes=20, seconds=seconds, complete=True, only=boards))
+            value = tree.bound(self.best.cost)
+            if value > self.bound.cost:
+                self.bound = CostBound(cost=value, short=False)
+            yield
+        value = tree.bound(self.best.cost)
+        self.bound = CostBound(cost=max(value, self.bound.cost), short=False)
 
     def _renew(self, *, size: int) -> Plan | None:
         """Lay out anew what a few of the boards hold."""

@@ -10,10 +10,12 @@ References
 
 from __future__ import annotations
 
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
@@ -21,6 +23,7 @@ from scantling.stock.shapes import Duals
 
 __all__ = ["Column", "Master", "column_of"]
 
+Floats = NDArray[np.float64]
 PANEL_SCALE = 1000.0
 """Panel rows count millimetres, not units."""
 
@@ -138,16 +141,48 @@ class Master:
         )
         return float(self.model.getInfo().objective_function_value), duals
 
-    def lagrangian_bound(self, duals: Duals, worths: np.ndarray[Any, np.dtype[np.float64]]) -> float:
-        """What no layout undercuts, from worths no pattern exceeds. [money]"""
+    def lagrangian_bound(
+        self,
+        duals: Duals,
+        worths: Floats,
+        *,
+        costs: Sequence[float] | None = None,
+        only: Set[int] | None = None,
+    ) -> float:
+        """What no layout undercuts, from worths no pattern exceeds. [money]
+
+        ``costs`` and ``only`` as in :meth:`Pricer.price`.
+        """
         problem = self.problem
         value = sum(len(k.blanks) * v for k, v in zip(problem.kinds, duals.kinds, strict=True))
         value += sum(n.total * v for n, v in zip(problem.panels, duals.widths, strict=True))
         value -= sum(n.most * v for n, v in zip(problem.panels, duals.strips, strict=True))
-        costs = np.array([s.cost for s in problem.stocks])
-        return float(value - np.maximum(worths - costs, 0.0).sum())
+        price = [s.cost for s in problem.stocks] if costs is None else costs
+        active = range(len(price)) if only is None else sorted(only)
+        return float(value - sum(max(0.0, float(worths[b]) - price[b]) for b in active))
 
-    def choose(self, *, nodes: int, seconds: float | None, complete: bool) -> list[Column]:
+    def decide(self, cut: Set[int], left: Set[int]) -> None:
+        """Fix boards: what is cut costs nothing more, what is left yields nothing."""
+        row = len(self.problem.kinds) + 2 * len(self.problem.panels)
+        infinity = -1e30
+        for board in range(len(self.problem.stocks)):
+            self.model.changeRowBounds(row + board, infinity, 0.0 if board in left else 1.0)
+        for number, column in enumerate(self.columns):
+            cost = 0.0 if column.stock in cut else column.cost
+            self.model.changeColCost(self.first_column + number, cost)
+
+    def shares(self) -> list[float]:
+        """How much of each board the linear program cuts. [1]"""
+        values = self.model.getSolution().col_value
+        shares = [0.0] * len(self.problem.stocks)
+        for number, column in enumerate(self.columns):
+            if self.first_column + number < len(values):
+                shares[column.stock] += values[self.first_column + number]
+        return shares
+
+    def choose(
+        self, *, nodes: int, seconds: float | None, complete: bool, only: Set[int] | None = None
+    ) -> list[Column]:
         """Best whole patterns among the columns: one a board.
 
         Parameters
@@ -158,6 +193,8 @@ class Master:
             Time at most; None for no such limit. [s]
         complete
             Whether every blank must be there; then nothing may come back.
+        only
+            Boards that may be cut; None for all.
         """
         import highspy
 
@@ -170,6 +207,8 @@ class Master:
                 model.changeColIntegrality(row, highspy.HighsVarType.kInteger)
         for number in range(len(self.columns)):
             model.changeColIntegrality(self.first_column + number, highspy.HighsVarType.kInteger)
+            if only is not None and self.columns[number].stock not in only:
+                model.changeColBounds(self.first_column + number, 0.0, 0.0)
         model.setOptionValue("mip_max_nodes", nodes)
         if seconds is not None:
             model.setOptionValue("time_limit", seconds)

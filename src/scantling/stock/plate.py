@@ -68,7 +68,7 @@ class PlateResult:
     placed: tuple[tuple[int, int, int, int, int], ...]
 
 
-def _positions(starts: Sequence[int], steps: Sequence[int], end: int) -> list[int]:
+def positions(starts: Sequence[int], steps: Sequence[int], end: int) -> list[int]:
     """Every start plus sums of steps, up to an end."""
     marks = np.zeros(end + 1, dtype=bool)
     marks[[0, *(s for s in starts if 0 <= s <= end)]] = True
@@ -221,10 +221,10 @@ def best_cutting(plate: Plate, parts: Sequence[PlatePart]) -> PlateResult:
     48
     """
     kerf = plate.kerf
-    xs = _positions(
+    xs = positions(
         [d[0] + d[2] for d in plate.defects], [p.length + kerf for p in parts], plate.length + kerf
     )
-    ys = _positions([d[1] + d[3] for d in plate.defects], [p.width + kerf for p in parts], plate.width + kerf)
+    ys = positions([d[1] + d[3] for d in plate.defects], [p.width + kerf for p in parts], plate.width + kerf)
     program = _Program.of(plate, xs, ys)
     program.lay_parts(parts)
     program.solve()
@@ -241,7 +241,7 @@ def best_free_strips(plate: Plate, strip: FreeStrip) -> PlateResult:
     18
     """
     kerf = plate.kerf
-    xs = _positions([d[0] + d[2] for d in plate.defects], [strip.length + kerf], plate.length + kerf)
+    xs = positions([d[0] + d[2] for d in plate.defects], [strip.length + kerf], plate.length + kerf)
     program = _Program.of(plate, xs, list(range(plate.width + kerf + 1)))
     program.lay_strips(strip)
     program.solve()
@@ -259,8 +259,8 @@ def best_clean_cutting(plate: Plate, parts: Sequence[PlatePart]) -> int:
     48
     """
     kerf = plate.kerf
-    xs = np.array(_positions((), [p.length + kerf for p in parts], plate.length + kerf))
-    ys = np.array(_positions((), [p.width + kerf for p in parts], plate.width + kerf))
+    xs = np.array(positions((), [p.length + kerf for p in parts], plate.length + kerf))
+    ys = np.array(positions((), [p.width + kerf for p in parts], plate.width + kerf))
     table = np.zeros((len(xs), len(ys)), dtype=np.int64)
     for part in parts:
         block = table[xs >= part.length + kerf][:, ys >= part.width + kerf]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,7 +50,12 @@ class Pricer:
         )
 
     def price(
-        self, duals: Duals, *, patterns: bool, only: Set[int] | None = None
+        self,
+        duals: Duals,
+        *,
+        patterns: bool,
+        only: Set[int] | None = None,
+        costs: Sequence[float] | None = None,
     ) -> tuple[Floats, dict[int, Pattern]]:
         """Greatest worth of each board, and the patterns that reach it.
 
@@ -64,8 +69,11 @@ class Pricer:
             Whether to read the patterns back of boards worth more than they cost.
         only
             Numbers of the boards to price; None for all.
+        costs
+            What each board costs; None takes the prices. [money]
         """
         worths = np.zeros(len(self.problem.stocks))
+        costs = [s.cost for s in self.problem.stocks] if costs is None else costs
         found: dict[int, Pattern] = {}
         for family, boards in zip(self.families, self.boards, strict=True):
             members = [b for b in boards if only is None or b.index in only]
@@ -74,10 +82,10 @@ class Pricer:
             tables = clean_tables(family, duals)
             for board in members:
                 worths[board.index] = board.ceiling(tables)
-                if worths[board.index] <= self.problem.stocks[board.index].cost:
+                if worths[board.index] <= costs[board.index]:
                     continue
                 worth = board.worth(duals, tables)
                 worths[board.index] = worth.whole[-1]
-                if patterns and worth.whole[-1] > self.problem.stocks[board.index].cost:
+                if patterns and worth.whole[-1] > costs[board.index]:
                     found[board.index] = best_pattern(self.problem, board, worth, clean=tables, duals=duals)
         return worths, found

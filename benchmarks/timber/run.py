@@ -1,0 +1,248 @@
+"""The timber benchmark: published plates and seeded racks, every answer checked, as tables.
+
+``python benchmarks/timber/run.py`` runs everything (minutes); ``--quick`` one of each kind (seconds).
+Times are of the processor, so that another job on the machine does not count. Results are appended to
+``results.jsonl`` beside this file with ``--record``.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import platform
+import sys
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, datetime
+from itertools import combinations
+from pathlib import Path
+from typing import Any
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from scantling.stock import LayoutRequest, StopRule, solve, verify_layout
+from scantling.stock.plate import (
+    FreeStrip,
+    Plate,
+    PlatePart,
+    PlateResult,
+    best_clean_cutting,
+    best_cutting,
+    best_free_strips,
+)
+from timber.peers import packer_price, plain_model_price
+from timber.rackmaker import random_rack
+
+HERE = Path(__file__).parent
+RACKS = ((10, 25), (20, 40), (40, 60))
+MOST_CELLS = 250_000_000
+"""Plates whose table would be larger are left out and said so."""
+
+
+def load(name: str) -> list[dict[str, Any]]:
+    """Instances of one file."""
+    return list(json.loads((HERE / "data" / f"{name}.json").read_text())["instances"])
+
+
+def sound(plate: Plate, result: PlateResult, worth: list[tuple[int, int, int]]) -> bool:
+    """Whether rectangles are a kerf apart, off the defects, inside, of right size, and worth the value."""
+    boxes = [(x, y, x + w, y + h) for x, y, w, h, _ in result.placed]
+    for a, b in combinations(boxes, 2):
+        if max(b[0] - a[2], a[0] - b[2]) < plate.kerf and max(b[1] - a[3], a[1] - b[3]) < plate.kerf:
+            return False
+    for x0, y0, x1, y1 in boxes:
+        if x0 < 0 or y0 < 0 or x1 > plate.length or y1 > plate.width:
+            return False
+        if any(x0 < dx + dl and x1 > dx and y0 < dy + dw and y1 > dy for dx, dy, dl, dw in plate.defects):
+            return False
+    if worth:
+        if any((w, h) != worth[n][:2] for _, _, w, h, n in result.placed):
+            return False
+        return sum(worth[n][2] for *_, n in result.placed) == result.value and separable(boxes, plate.kerf)
+    return sum(h for _, _, _, h, _ in result.placed) == result.value and separable(boxes, plate.kerf)
+
+
+def separable(boxes: list[tuple[int, int, int, int]], kerf: int) -> bool:
+    """Whether edge-to-edge cuts part all boxes from each other."""
+    if len(boxes) < 2:
+        return True
+    for axis in (0, 1):
+        ordered = sorted(boxes, key=lambda b: b[axis])
+        reach = ordered[0][axis + 2]
+        for number, box in enumerate(ordered[1:], start=1):
+            if box[axis] >= reach + kerf:
+                return separable(ordered[:number], kerf) and separable(ordered[number:], kerf)
+            reach = max(reach, box[axis + 2])
+    return False
+
+
+def plates(quick: bool) -> Iterator[dict[str, Any]]:
+    """Plates with defects, kerf 0 to 2, against their optimum and the peer's value."""
+    for instance in load("guillotine_defects_one_plate")[: 2 if quick else None]:
+        parts = [PlatePart(length=p[0], width=p[1], value=p[2]) for p in instance["parts"]]
+        for kerf in (0, 1, 2):
+            known = instance["known"].get(
+                "guillotine_unlimited_cut_through" + (f"_kerf{kerf}" if kerf else ""), {}
+            )
+            if kerf and "value" not in known:
+                continue
+            plate = Plate(
+                length=instance["plate"][0],
+                width=instance["plate"][1],
+                defects=tuple(map(tuple, instance["defects"])),
+                kerf=kerf,
+            )
+            if cells(plate, parts) > MOST_CELLS:
+                continue
+            started = time.process_time()
+            result = best_cutting(plate, parts)
+            peer = {0: "packingsolver_0.1.1233_4s", 2: "packingsolver_0.1.1233_4s_kerf2"}.get(kerf, "")
+            yield {
+                "set": "plates with defects",
+                "instance": f"{instance['name']} kerf {kerf}",
+                "objective": result.value,
+                "known": known.get("value"),
+                "peer": instance.get("peer", {}).get(peer),
+                "cpu_s": time.process_time() - started,
+                "sound": sound(plate, result, [(p.length, p.width, p.value) for p in parts]),
+            }
+
+
+def cells(plate: Plate, parts: list[PlatePart]) -> int:
+    """Size of the table a plate needs, from above."""
+    from scantling.stock.plate import positions
+
+    along = positions([d[0] + d[2] for d in plate.defects], [p.length for p in parts], plate.length)
+    across = positions([d[1] + d[3] for d in plate.defects], [p.width for p in parts], plate.width)
+    return (len(along) * len(across)) ** 2
+
+
+def strips(quick: bool) -> Iterator[dict[str, Any]]:
+    """Free-width strips on plates with defects."""
+    for instance in load("free_width_strips_with_defects")[: 3 if quick else None]:
+        plate = Plate(
+            length=instance["plate"][0],
+            width=instance["plate"][1],
+            defects=tuple(map(tuple, instance["defects"])),
+            kerf=instance["kerf"],
+        )
+        started = time.process_time()
+        result = best_free_strips(
+            plate, FreeStrip(length=instance["strip_length"], least_width=instance["min_width"])
+        )
+        yield {
+            "set": "free-width strips",
+            "instance": instance["name"],
+            "objective": result.value,
+            "known": instance["known"]["cut_through"]["value"],
+            "cpu_s": time.process_time() - started,
+            "sound": sound(plate, result, []),
+        }
+
+
+def clean(quick: bool) -> Iterator[dict[str, Any]]:
+    """Plates without defects, with and without kerf."""
+    found = load("guillotine_knapsack_unconstrained") + load("guillotine_kerf_twins")
+    for instance in found[: 3 if quick else None]:
+        if any(p[3] is not None for p in instance["parts"]) or instance["name"] == "gcut13":
+            continue
+        plate = Plate(length=instance["plate"][0], width=instance["plate"][1], kerf=instance.get("kerf", 0))
+        started = time.process_time()
+        value = best_clean_cutting(
+            plate, [PlatePart(length=p[0], width=p[1], value=p[2]) for p in instance["parts"]]
+        )
+        yield {
+            "set": "plates without defects",
+            "instance": instance["name"],
+            "objective": value,
+            "known": instance["known"]["guillotine_unlimited"]["value"],
+            "cpu_s": time.process_time() - started,
+            "sound": True,
+        }
+
+
+def rack_line(request: LayoutRequest, name: str, *, seconds: float, seed: int) -> dict[str, Any]:
+    """One rack solved within a time, every answer checked."""
+    started = time.process_time()
+    sound_all = True
+    last = None
+    for answer in solve(request, stop=StopRule(rounds=None, seconds=seconds), seed=seed):
+        last = answer.layout
+        sound_all &= not verify_layout(
+            last, boards=request.boards, blanks=request.blanks, cutting=request.cutting
+        )
+    assert last is not None
+    return {
+        "set": "racks",
+        "instance": name,
+        "limit_s": seconds,
+        "seed": seed,
+        "objective": last.price,
+        "bound": last.bound_price,
+        "gap_pct": last.gap_pct,
+        "feasible": last.complete,
+        "cpu_s": time.process_time() - started,
+        "sound": sound_all,
+    }
+
+
+def racks(quick: bool, seconds: float) -> Iterator[dict[str, Any]]:
+    """Seeded racks with defects; and without, beside the peers."""
+    for boards, blanks in RACKS[: 1 if quick else None]:
+        for seed in (1,) if quick else (1, 2, 3):
+            request = random_rack(seed, boards=boards, blanks=blanks)
+            name = f"{boards} boards {blanks} blanks #{seed}"
+            yield rack_line(request, name, seconds=seconds, seed=1)
+            bare = replace(request, boards=tuple(replace(b, defects=()) for b in request.boards))
+            line = rack_line(bare, name + " no defects", seconds=seconds, seed=1)
+            line["packer"] = packer_price(bare)
+            line["plain_model"], line["plain_bound"] = plain_model_price(bare, seconds=seconds)
+            yield line
+
+
+def show(lines: list[dict[str, Any]]) -> None:
+    """Print one table a set."""
+    for name in dict.fromkeys(line["set"] for line in lines):
+        mine = [line for line in lines if line["set"] == name]
+        print(f"\n{name}")
+        keys = [k for k in dict.fromkeys(k for line in mine for k in line) if k not in ("set", "seed")]
+        print("  ".join(f"{k:>12}" if k != "instance" else f"{k:<42}" for k in keys))
+        for line in mine:
+            print("  ".join(_cell(k, line.get(k)) for k in keys))
+        if any("known" in line for line in mine):
+            compared = [line for line in mine if line.get("known") is not None]
+            hit = sum(line["objective"] == line["known"] for line in compared)
+            print(f"optimum reached on {hit} of {len(compared)}")
+        print(f"checked: {sum(line['sound'] for line in mine)} of {len(mine)} sound")
+
+
+def _cell(key: str, value: object) -> str:
+    if key == "instance":
+        return f"{value!s:<42}"
+    return f"{value:>12.2f}" if isinstance(value, float) else f"{'' if value is None else value!s:>12}"
+
+
+def main() -> int:
+    """Run and print; 1 where an answer is unsound or misses a known optimum."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quick", action="store_true", help="one of each kind")
+    parser.add_argument("--seconds", type=float, default=10.0, help="limit for each rack")
+    parser.add_argument("--record", action="store_true", help="append to results.jsonl")
+    options = parser.parse_args()
+    lines = [*clean(options.quick), *strips(options.quick), *plates(options.quick)]
+    lines += racks(options.quick, options.seconds)
+    show(lines)
+    if options.record:
+        about = {
+            "date": datetime.now(UTC).date().isoformat(),
+            "machine": f"{platform.machine()} {platform.python_version()}",
+        }
+        with (HERE / "results.jsonl").open("a") as out:
+            out.writelines(json.dumps(about | line) + "\n" for line in lines)
+    wrong = [n for n in lines if not n["sound"] or n.get("known") not in (None, n["objective"])]
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
