@@ -96,9 +96,6 @@ class DowelPin:
                     )
                 )
                 marks.append(_mark(part, centre, label, o=o, depth=depth))
-        ends = {End.START.value, End.END.value}
-        share = 0.5 if {meeting.contact.first_face, meeting.contact.second_face} & ends else 0.0
-        length = o.depth_first + o.depth_second - 2.0 * o.end_room
         slope = slope_deg(meeting.first, normal)
         return JointWork(
             joint=joint.name,
@@ -109,33 +106,8 @@ class DowelPin:
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
-            connectors=(
-                Connector(
-                    kind=ConnectorKind.DOWEL,
-                    count=len(centres),
-                    size_mm=(o.diameter, length),
-                    drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
-                    note="fluted, ends chamfered",
-                    frames=tuple(
-                        slot_frame(
-                            moved(c, normal, (o.depth_second - o.depth_first) / 2.0), into=normal, along=along
-                        )
-                        for c in centres
-                    ),
-                ),
-            ),
-            glue=(
-                GlueFace(
-                    parts=(meeting.first.name, meeting.second.name),
-                    area_mm2=math.pi * o.diameter * length * len(centres),
-                    grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
-                    end_grain_share=share,
-                    cross_span_mm=_cross_span(meeting, centres, along),
-                    length_mm=abs(dot(along, centres[-1]) - dot(along, centres[0])),
-                ),
-            )
-            if o.glued
-            else (),
+            connectors=(_dowels(meeting, centres, along, o=o),),
+            glue=(_glue(meeting, centres, along, o=o),) if o.glued else (),
             clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope)
             if o.glued
             else None,
@@ -144,6 +116,36 @@ class DowelPin:
                 "Bore both parts from their reference faces with one fence setting, or with centre points.",
             ),
         )
+
+
+def _length_mm(o: DowelPinOptions) -> float:
+    """Length of a dowel. [mm]"""
+    return o.depth_first + o.depth_second - 2.0 * o.end_room
+
+
+def _dowels(meeting: Meeting, centres: list[Vec], along: Vec, *, o: DowelPinOptions) -> Connector:
+    normal, middle = meeting.contact.normal, (o.depth_second - o.depth_first) / 2.0
+    return Connector(
+        kind=ConnectorKind.DOWEL,
+        count=len(centres),
+        size_mm=(o.diameter, _length_mm(o)),
+        drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
+        note="fluted, ends chamfered",
+        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+    )
+
+
+def _glue(meeting: Meeting, centres: list[Vec], along: Vec, *, o: DowelPinOptions) -> GlueFace:
+    ends = {End.START.value, End.END.value}
+    on_end = {meeting.contact.first_face, meeting.contact.second_face} & ends
+    return GlueFace(
+        parts=(meeting.first.name, meeting.second.name),
+        area_mm2=math.pi * o.diameter * _length_mm(o) * len(centres),
+        grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
+        end_grain_share=0.5 if on_end else 0.0,
+        cross_span_mm=_cross_span(meeting, centres, along),
+        length_mm=abs(dot(along, centres[-1]) - dot(along, centres[0])),
+    )
 
 
 def _centres(joint: JointRequest, meeting: Meeting, along: Vec, *, o: DowelPinOptions) -> list[Vec]:

@@ -41,26 +41,9 @@ class Halving:
         """A notch in each part, meeting at the halving line."""
         o = joint.options
         assert isinstance(o, HalvingOptions)
-        if not 0.1 <= o.share <= 0.9:
-            raise InputError(
-                code="out_of_range",
-                field=f"joints.{joint.like}.share",
-                value=f"{o.share:g}",
-                rule="must lie in 0.1 .. 0.9",
-                remedy="Leave it out to halve both parts alike.",
-            )
+        _check_share(joint, o)
         first, second, common = crossing(joint, context)
-        up = cross(first.frame.grain, second.frame.grain)
-        if norm(up) < 0.3:
-            raise InputError(
-                code="parts_do_not_cross",
-                field=f"joints.{joint.like}",
-                value=f"{first.name} and {second.name}, nearly parallel",
-                rule="must cross at more than 20 degrees for a halving",
-                remedy="Use a face lamination for parts that run alongside.",
-            )
-        up = unit(up)
-        up = up if up[2] > 1e-9 or (abs(up[2]) <= 1e-9 and up[0] + up[1] > 0) else scale(up, -1.0)
+        up = _up(joint, first, second)
         low, high = common.extent(up)
         line = low + (high - low) * o.share
         _check_open(joint, first, second, (low, high), up)
@@ -92,16 +75,7 @@ class Halving:
             leaves=up,
             cuts=cuts,
             marks=marks,
-            glue=(
-                GlueFace(
-                    parts=(first.name, second.name),
-                    area_mm2=area,
-                    grain_angle_deg=grain_angle_deg(first, second),
-                    end_grain_share=0.0,
-                    cross_span_mm=min(first.width_mm, second.width_mm),
-                    length_mm=max(first.width_mm, second.width_mm),
-                ),
-            ),
+            glue=(_glue(first, second, area),),
             clamp=ClampNeed(direction=up, area_mm2=area),
             steps=(
                 "Knife the width of each notch from the other part laid across it.",
@@ -109,6 +83,43 @@ class Halving:
                 "Saw the shoulders inside the line, then waste out and pare.",
             ),
         )
+
+
+def _check_share(joint: JointRequest, o: HalvingOptions) -> None:
+    if not 0.1 <= o.share <= 0.9:
+        raise InputError(
+            code="out_of_range",
+            field=f"joints.{joint.like}.share",
+            value=f"{o.share:g}",
+            rule="must lie in 0.1 .. 0.9",
+            remedy="Leave it out to halve both parts alike.",
+        )
+
+
+def _up(joint: JointRequest, first: Part, second: Part) -> Vec:
+    """Square to both grains, the side that is up; the first part keeps its wood on that side."""
+    up = cross(first.frame.grain, second.frame.grain)
+    if norm(up) < 0.3:
+        raise InputError(
+            code="parts_do_not_cross",
+            field=f"joints.{joint.like}",
+            value=f"{first.name} and {second.name}, nearly parallel",
+            rule="must cross at more than 20 degrees for a halving",
+            remedy="Use a face lamination for parts that run alongside.",
+        )
+    up = unit(up)
+    return up if up[2] > 1e-9 or (abs(up[2]) <= 1e-9 and up[0] + up[1] > 0) else scale(up, -1.0)
+
+
+def _glue(first: Part, second: Part, area_mm2: float) -> GlueFace:
+    return GlueFace(
+        parts=(first.name, second.name),
+        area_mm2=area_mm2,
+        grain_angle_deg=grain_angle_deg(first, second),
+        end_grain_share=0.0,
+        cross_span_mm=min(first.width_mm, second.width_mm),
+        length_mm=max(first.width_mm, second.width_mm),
+    )
 
 
 def _check_open(joint: JointRequest, first: Part, second: Part, common: tuple[float, float], up: Vec) -> None:

@@ -105,8 +105,6 @@ class LooseTenon:
                 cuts.append(side.cut(frame, o))
                 marks.append(side.mark(frame, o))
         first, second = meeting.first, meeting.second
-        length = o.depth_first + o.depth_second - 2.0 * o.end_room
-        middle = (o.depth_second - o.depth_first) / 2.0
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -116,27 +114,8 @@ class LooseTenon:
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
-            connectors=(
-                Connector(
-                    kind=ConnectorKind.LOOSE_TENON,
-                    count=len(centres),
-                    size_mm=(o.thickness, o.width, length),
-                    note="edges rounded to the cutter",
-                    frames=tuple(
-                        slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres
-                    ),
-                ),
-            ),
-            glue=(
-                GlueFace(
-                    parts=(first.name, second.name),
-                    area_mm2=2.0 * o.width * length * len(centres),
-                    grain_angle_deg=grain_angle_deg(first, second),
-                    end_grain_share=0.0,
-                    cross_span_mm=o.width if grain_angle_deg(first, second) > 30.0 else 0.0,
-                    length_mm=o.width,
-                ),
-            ),
+            connectors=(_tenons(meeting, centres, along, o=o),),
+            glue=(_glue(meeting, o, len(centres)),),
             clamp=ClampNeed(
                 direction=normal,
                 area_mm2=meeting.contact.area_mm2,
@@ -149,6 +128,35 @@ class LooseTenon:
                 "Try a tenon dry: it should slide in by hand and not fall out.",
             ),
         )
+
+
+def _length_mm(o: LooseTenonOptions) -> float:
+    """Length of a tenon. [mm]"""
+    return o.depth_first + o.depth_second - 2.0 * o.end_room
+
+
+def _tenons(meeting: Meeting, centres: list[Vec], along: Vec, *, o: LooseTenonOptions) -> Connector:
+    normal, middle = meeting.contact.normal, (o.depth_second - o.depth_first) / 2.0
+    return Connector(
+        kind=ConnectorKind.LOOSE_TENON,
+        count=len(centres),
+        size_mm=(o.thickness, o.width, _length_mm(o)),
+        note="edges rounded to the cutter",
+        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+    )
+
+
+def _glue(meeting: Meeting, o: LooseTenonOptions, count: int) -> GlueFace:
+    """Both cheeks of the tenons, over their length."""
+    turned = grain_angle_deg(meeting.first, meeting.second)
+    return GlueFace(
+        parts=(meeting.first.name, meeting.second.name),
+        area_mm2=2.0 * o.width * _length_mm(o) * count,
+        grain_angle_deg=turned,
+        end_grain_share=0.0,
+        cross_span_mm=o.width if turned > 30.0 else 0.0,
+        length_mm=o.width,
+    )
 
 
 class _Side:

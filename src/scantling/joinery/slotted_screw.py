@@ -11,7 +11,7 @@ from pydantic import Field
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
-from scantling.joinery.travel import travel
+from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -99,20 +99,9 @@ class SlottedScrew:
             marks.append(_mark(meeting, at, o, length=length, free=free, bias=bias))
             frames.append(_screw_frame(meeting, place, o))
             if free:
-                half = (length - o.screw[0]) / 2.0
+                what = f"screw slot {k + 1}"
                 freedoms.append(
-                    Freedom(
-                        part=top.name,
-                        what=f"screw slot {k + 1}",
-                        at=place,
-                        from_fixed_mm=abs(y),
-                        shrink_travel_mm=t.shrink_mm,
-                        swell_travel_mm=t.swell_mm,
-                        shrink_room_mm=half - bias,
-                        swell_room_mm=half + bias,
-                        cut_to_mm=length,
-                        bias_mm=-bias,
-                    )
+                    _freedom(what, top, place, t, from_fixed_mm=abs(y), slot=(length, o.screw[0], bias))
                 )
         return JointWork(
             joint=joint.name,
@@ -176,6 +165,26 @@ def _check(joint: JointRequest, meeting: Meeting, o: SlottedScrewOptions) -> Non
         return
     remedy = "Change its length, or how deep its head is let in."
     raise cannot_be_made(joint, option, code=code, value=value, rule=f"must {rule}", remedy=remedy)
+
+
+def _freedom(
+    what: str, top: Part, place: Vec, t: Travel, *, from_fixed_mm: float, slot: tuple[float, float, float]
+) -> Freedom:
+    """One slot's travel and room; ``slot`` is its length, its width, and its centre's shift outward. [mm]"""
+    length, width, bias = slot
+    half = (length - width) / 2.0
+    return Freedom(
+        part=top.name,
+        what=what,
+        at=place,
+        from_fixed_mm=from_fixed_mm,
+        shrink_travel_mm=t.shrink_mm,
+        swell_travel_mm=t.swell_mm,
+        shrink_room_mm=half - bias,
+        swell_room_mm=half + bias,
+        cut_to_mm=length,
+        bias_mm=-bias,
+    )
 
 
 def _through(meeting: Meeting) -> float:
