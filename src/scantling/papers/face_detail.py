@@ -104,8 +104,8 @@ def _broken(x: float, top: float, bottom: float) -> Polyline:
 def _title(view: FaceView, detail: Detail) -> str:
     box = bounds(view.outline)
     if detail.low_mm <= box.left + 0.01:
-        return "reference end"
-    return "far end" if detail.high_mm >= box.right - 0.01 else "between"
+        return view.left_name or "left end"
+    return (view.right_name or "right end") if detail.high_mm >= box.right - 0.01 else "between"
 
 
 def _draw(view: FaceView, detail: Detail, *, left: float, base: float, per: float) -> list[Item]:

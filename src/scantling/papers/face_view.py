@@ -96,7 +96,7 @@ class EndAngle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaceView:
-    """One face, the reference end at the left, y up from the lower edge.
+    """One face, y up from the lower edge; distances along are measured from its left end unless said.
 
     Parameters
     ----------
@@ -114,6 +114,8 @@ class FaceView:
         Distances across at the reference end, drawn at the left.
     mark_at_top
         Whether the pencil mark touches the upper edge.
+    left_name, right_name
+        Names of the two ends; empty where they need none.
     """
 
     title: str
@@ -127,6 +129,8 @@ class FaceView:
     mark: FaceMark = FaceMark.NONE
     start_widths: tuple[Distance, ...] = ()
     mark_at_top: bool = False
+    left_name: str = ""
+    right_name: str = ""
 
 
 def mark_outline(mark: MarkedOut) -> tuple[Point, ...]:

@@ -317,7 +317,9 @@ def templates_of(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Tem
         for group in groups
         for view in group.views
         for detail in details_of(view)
-        if detail.high_mm - detail.low_mm < _LONGEST_MM and max(y for _, y in view.outline) < _TALLEST_MM
+        if view.left_name
+        and detail.high_mm - detail.low_mm < _LONGEST_MM
+        and max(y for _, y in view.outline) < _TALLEST_MM
     )
 
 
@@ -328,7 +330,7 @@ def _template(group: MarkedPart, view: FaceView, *, low: float, high: float, fig
     return face_template(
         view,
         name=f"{word(first.name)}: {tags}",
-        note=f"{ends} from the reference end",
+        note=f"{ends} from the {view.left_name}, which lies to the left",
         from_mm=low,
         to_mm=high,
     )

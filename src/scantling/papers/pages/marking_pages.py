@@ -144,7 +144,7 @@ def _views(
         for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
     ]
     both = len(by_end) == 1 and _ends_alike(part, marks_of)
-    names = {End.START: "Reference end", End.END: "Both ends, the far one drawn" if both else "Far end"}
+    names = {End.START: "Start", End.END: "Both ends alike, the end drawn" if both else "End"}
     views += [end_view(part, end, marks, title=names[end], figures=figures) for end, marks in by_end.items()]
     return tuple(views)
 
@@ -202,7 +202,7 @@ def _row(
     mark = tagged.mark
     face = mark.face.value
     if mark.on_end:
-        face = "both ends" if both else ("far end" if mark.end is End.END else "reference end")
+        face = "both ends" if both else mark.end.value
     way = size_rounding(mark)
     size = f"{figures.bare(mark.length_mm, way)} × {figures.bare(mark.width_mm)}"
     what = mark.kind.value
@@ -229,7 +229,7 @@ def _from_end(mark: Mark, *, whole: bool, figures: Figures) -> str:
         return "whole length"
     if mark.on_end:
         return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
-    return figures.bare(mark.from_end_mm) + (" far" if mark.end is End.END else "")
+    return f"{figures.bare(mark.from_end_mm)} {mark.end.value}"
 
 
 def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:

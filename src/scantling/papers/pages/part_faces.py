@@ -1,10 +1,10 @@
-"""A part's faces as they lie in the hand: the start at the left, marks where the joints put them."""
+"""A part's faces as they lie in the hand, marks where the joints put them."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.joinery.work import Fit, Mark, MarkKind
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
@@ -17,6 +17,7 @@ from scantling.units import Round
 __all__ = ["Side", "TaggedMark", "end_view", "face_view", "looks_of", "side_of", "size_rounding"]
 
 _SQUARE_DEG = 0.05
+_UPRIGHT = 0.5
 _ROUND_ENDED = (MarkKind.MORTISE, MarkKind.SLOT)
 
 
@@ -203,14 +204,14 @@ def face_view(
     Returns
     -------
     FaceView
-        The start at the left.
+        The start at the left, or the right where that puts the piece's top up.
     """
     outline = _outline(part, side)
     chosen = tuple(marks)
     right = _widths(outline, at_mm=part.length_mm, figures=figures)
     left = _widths(outline, at_mm=0.0, figures=figures)
     tops = [dot(side_of(part, t.mark.reference_face).normal, _up(part, side)) > 0.5 for t in chosen]
-    return FaceView(
+    view = FaceView(
         title=title,
         outline=outline,
         marks=tuple(_marked(part, side, t, figures=figures) for t in chosen),
@@ -220,6 +221,44 @@ def face_view(
         angles=tuple(_angles(part, side, outline, figures)),
         mark=pencil,
         mark_at_top=sum(tops) > len(tops) / 2.0,
+        left_name=End.START.value,
+        right_name=End.END.value,
+    )
+    upward = part.frame.direction(_up(part, side))[2]
+    return _half_turned(view, part.length_mm, _across(part, side)) if upward < -_UPRIGHT else view
+
+
+def _half_turned(view: FaceView, length: float, high: float) -> FaceView:
+    """The face turned half round, so that what is up in the piece is up on the sheet."""
+
+    def across(distances: tuple[Distance, ...]) -> tuple[Distance, ...]:
+        return tuple(replace(d, low_mm=high - d.high_mm, high_mm=high - d.low_mm) for d in distances)
+
+    return replace(
+        view,
+        outline=tuple((length - x, high - y) for x, y in view.outline),
+        marks=tuple(
+            replace(
+                m, x_mm=length - m.x_mm, y_mm=high - m.y_mm, from_far=not m.from_far, from_top=not m.from_top
+            )
+            for m in view.marks
+        ),
+        lengths=tuple(replace(d, low_mm=length - d.high_mm, high_mm=length - d.low_mm) for d in view.lengths),
+        widths=across(view.start_widths or view.widths),
+        start_widths=across(view.widths) if view.start_widths else (),
+        angles=tuple(
+            replace(
+                a,
+                x_mm=length - a.x_mm,
+                y_mm=high - a.y_mm,
+                from_deg=a.from_deg + 180.0,
+                to_deg=a.to_deg + 180.0,
+            )
+            for a in view.angles
+        ),
+        mark_at_top=not view.mark_at_top,
+        left_name=view.right_name,
+        right_name=view.left_name,
     )
 
 
