@@ -30,6 +30,7 @@ from scantling.plan.parts import (
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
 from scantling.plan.seasons import moisture_of, plan_seasons
+from scantling.plan.solidity import solidity_findings
 from scantling.plan.steps import Work, plan_steps
 from scantling.plan.strength import plan_strength
 from scantling.plan.timber import plan_timber
@@ -120,6 +121,7 @@ class Planner:
         subject = _subject(piece, works, job, ledgers=ledgers)
         strength = plan_strength(subject, mass)
         others: list[Finding] = [
+            *solidity_findings(piece, meshes, cache),
             *timber.findings,
             *gluing.findings,
             *moving.findings,

@@ -1,0 +1,54 @@
+"""Parts that overlap or fall apart are told, with figures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from scantling.cli.job import job_from_files
+from scantling.joinery import load_piece_text
+from scantling.plan.cache import Cache
+from scantling.plan.job import Job
+from scantling.plan.planner import Planner, make_plan
+from scantling.plan.solidity import solidity_findings
+from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
+
+TWO_BARS = """
+scantling: 1
+title: Two bars
+parts:
+  one: {kind: stick, species: beech, section: [40, 20], centre: [0, 0, 10], along: right, length: 300 mm, width_toward: back}
+  two: {kind: stick, species: beech, section: [40, 20], centre: [0, 0, %s], along: back, length: 300 mm, width_toward: right}
+"""
+
+
+def bars(height: str) -> Job:
+    """Two bars crossing, the second at a height."""
+    usual = job_from_files(EXAMPLES / "reading_table.yaml")
+    return Job(piece=load_piece_text(TWO_BARS % height), shop=usual.shop, room=usual.room)
+
+
+@pytest.mark.parametrize(("height", "codes"), [("29", ["F69"]), ("30", []), ("31", [])])
+def test_two_bars_that_cross_without_a_joint(height: str, codes: list[str]) -> None:
+    """One millimetre into each other over 40 x 40 is 1600 mm3; side by side is nothing."""
+    found = [f for f in make_plan(bars(height)).findings if f.code in ("F69", "F70")]
+    assert [f.code for f in found] == codes
+    if codes:
+        assert found[0].numbers["volume_mm3"] == pytest.approx(1600.0, rel=1e-6)
+
+
+def test_a_part_its_joints_cut_in_two() -> None:
+    """A solid in two pieces is told with their number."""
+    job = bars("30")
+    meshes = Planner().solids(job)
+    meshes["two"] = replace(meshes["two"], pieces=2)
+    found = solidity_findings(job.piece, meshes, Cache())
+    assert [(f.code, f.where, f.numbers) for f in found] == [("F70", "two", {"pieces": 2.0})]
+
+
+@pytest.mark.parametrize("piece", SHIPPED)
+def test_no_shipped_piece_stands_in_its_own_wood(piece: str) -> None:
+    """Every joint of every example makes room for what it joins."""
+    plan = make_plan(shipped_job(piece, rack=False))
+    assert [f for f in plan.findings if f.code in ("F69", "F70")] == []
