@@ -1,8 +1,7 @@
 """General-purpose packages asked the same question as a user would otherwise ask them.
 
 The rectangle packer knows neither defects nor order of cuts: it gets racks without defects, and what it
-returns need not be cuttable. The plain constraint model knows defects but no order of cuts, so what it returns
-need not be cuttable either. Both are thus asked something easier than the staged search.
+returns  Both are thus asked something easier than the staged search.
 """
 
 from __future__ import annotations

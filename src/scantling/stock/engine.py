@@ -71,12 +71,14 @@ class Engine:
             yield
             return
         for candidate in first_candidates(self.problem):
-            self.current_plan = build_plan(self.problem, candidate)
-            if self.offer(self.current_plan):
+            if self.offer(build_plan(self.problem, candidate)):
                 self.current = candidate
-            yield
-            if self.proven:
-                return
+        self.current_plan = self.best
+        for _ in range(30):
+            self._shuffle_once()
+        yield
+        if self.proven:
+            return
         if self.method is Method.QUICK:
             yield from self._shuffle()
             return
@@ -84,7 +86,6 @@ class Engine:
 
     def _shuffle(self) -> Iterator[None]:
         """Hand rules in other orders."""
-        self.current_plan = self.best
         while not self.proven:
             self._shuffle_once()
             yield
@@ -104,21 +105,17 @@ class Engine:
         generator.start()
         for candidate in first_candidates(self.problem):
             generator.learn(build_plan(self.problem, candidate))
-        self.current_plan = self.best
-        for _ in range(30):
-            self._shuffle_once()
         generator.learn(self.best)
         turn = 2 * -(-len(self.problem.stocks) // 12)
         for number, _ in enumerate(generator.run(200), start=1):
             self._raise_bound(generator.bound)
-            if number % turn == 0 and not generator.converged:
+            if generator.converged:
+                self._choose(generator, nodes=200)
+            elif number % turn == 0:
                 self._choose(generator, nodes=20)
             yield
             if self.proven:
                 return
-        self._raise_bound(generator.bound)
-        self._choose(generator, nodes=200)
-        yield
         yield from self._repair(generator)
 
     @property

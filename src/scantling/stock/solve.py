@@ -59,7 +59,7 @@ class StopRule:
         How hard to search: ``quick`` keeps to hand rules and needs no linear program.
     """
 
-    rounds: int | None = 60
+    rounds: int | None = 12
     seconds: float | None = None
     gap_pct: float = 0.0
     method: Method = Method.THOROUGH
@@ -254,7 +254,7 @@ def _answer(request: LayoutRequest, search: _Search, *, seed: int, done: int) ->
 
 
 def lay_out(
-    request: LayoutRequest, *, rounds: int | None = 60, seconds: float | None = None, seed: int = 1
+    request: LayoutRequest, *, rounds: int | None = 12, seconds: float | None = None, seed: int = 1
 ) -> Layout:
     """The best layout found within a limit.
 
