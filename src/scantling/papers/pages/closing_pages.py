@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.joinery.work import ConnectorKind
-from scantling.papers.face_detail import details_of
+from scantling.papers.face_detail import Detail, details_of
 from scantling.papers.face_view import FaceView
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import BuyRow, ConnectorRow, CostLine, FindingRow, SourceRow
@@ -317,10 +317,16 @@ def templates_of(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Tem
         for group in groups
         for view in group.views
         for detail in details_of(view)
-        if view.left_name
+        if _at_an_end(view, detail)
         and detail.high_mm - detail.low_mm < _LONGEST_MM
         and max(y for _, y in view.outline) < _TALLEST_MM
     )
+
+
+def _at_an_end(view: FaceView, detail: Detail) -> bool:
+    """Whether a stretch holds an end to lay the template to; elsewhere a rule does better."""
+    low, high = min(x for x, _ in view.outline), max(x for x, _ in view.outline)
+    return bool(view.left_name) and (detail.low_mm <= low + 0.01 or detail.high_mm >= high - 0.01)
 
 
 def _template(group: MarkedPart, view: FaceView, *, low: float, high: float, figures: Figures) -> Template:
