@@ -9,6 +9,7 @@ SLOW = [HealthCheck.too_slow]
 
 
 def broken_rules(request: LayoutRequest, stop: StopRule) -> list[Violation]:
+    """What the checker finds wrong with any answer."""
     return [
         broken
         for answer in solve(request, stop=stop, seed=3)
@@ -29,14 +30,14 @@ def test_hand_rules_stand_up_to_the_checker(request_: LayoutRequest) -> None:
     assert broken_rules(request_, StopRule(rounds=30, method=Method.QUICK)) == []
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=12, deadline=None, suppress_health_check=SLOW)
 @given(requests())
 def test_every_answer_of_a_random_request_stands_up_to_the_checker(request_: LayoutRequest) -> None:
     """Every answer, not only the last, breaks no rule the independent checker knows."""
     assert broken_rules(request_, StopRule(rounds=16)) == []
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=SLOW)
+@settings(max_examples=5, deadline=None, suppress_health_check=SLOW)
 @given(requests())
 def test_same_request_and_seed_give_the_same_layout(request_: LayoutRequest) -> None:
     """A limit in rounds makes the whole layout repeatable, to the last digit."""

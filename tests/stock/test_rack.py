@@ -1,0 +1,125 @@
+"""Rack files: both kinds say the same, and every fault of a file comes at once with its line."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scantling.errors import FileFaults
+from scantling.stock import Defect, DefectKind, Face, Price, PriceBasis, parse_rack, read_rack
+
+RACKS = Path(__file__).parents[2] / "examples" / "racks"
+
+CSV = """# a note
+name,species,thickness,width (in),length (ft),price,price_per,defects (mm)
+A,Cherry,5/4,7 1/2,8,11.5,board foot,"knot at 620 x 40, 90 x 50 on face; check at 0 x 60, 150 x 30"
+"""
+YAML = """
+unit: in
+boards:
+  - name: A
+    species: Cherry
+    thickness: 5/4
+    width: 7 1/2
+    length: 8 ft
+    price: 11.5
+    price_per: board foot
+    defects:
+      - knot at 620 mm x 40 mm, 90 mm x 50 mm on face
+      - check at 0 x 60 mm, 150 mm x 30 mm
+"""
+
+
+def faults_of(text: str, file: str) -> list[tuple[str, str, int]]:
+    """Code, field and line of every fault."""
+    with pytest.raises(FileFaults) as caught:
+        parse_rack(text, file=file)
+    return [(fault.code, fault.field, fault.line) for fault in caught.value.faults]
+
+
+def test_csv_and_yaml_say_the_same() -> None:
+    """A board written in a table and in a list is the same board."""
+    board = parse_rack(CSV, file="rack.csv").boards[0]
+    assert board == parse_rack(YAML, file="rack.yaml").boards[0]
+    assert (board.species, board.quarters, board.width_mm, board.length_mm) == ("cherry", 5.0, 190.5, 2438.4)
+    assert board.price == Price(amount=11.5, basis=PriceBasis.BOARD_FOOT)
+    knot = Defect(kind=DefectKind.KNOT, x_mm=620, y_mm=40, length_mm=90, width_mm=50, face=Face.FACE)
+    assert board.defects[0] == knot
+
+
+def test_all_faults_of_a_table_come_at_once() -> None:
+    """Zero width, a defect off the board, a double name, a wrong word, an unknown column: all told."""
+    text = (
+        "name,species,thickness,width,length,price_per,price,defects,colour\n"
+        'A,oak,4/4,0,2000,,,"knot at 10 x 10, 5 x 5",\n'
+        'A,oak,4/4,150,2000,bushel,3,"knot at 1990 x 10, 50 x 20",\n'
+        "B,,9,150,-2000,,,,\n"
+    )
+    assert faults_of(text, "rack.csv") == [
+        ("unknown_field", "boards.colour", 1),
+        ("not_positive", "boards.A.width", 2),
+        ("defect_outside_board", "boards.A.defects", 3),
+        ("name_twice", "boards.A.name", 3),
+        ("unknown_word", "boards.A.price_per", 3),
+        ("not_positive", "boards.B.length", 4),
+        ("missing", "boards.B.species", 4),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "file", "code"),
+    [
+        ("", "rack.csv", "empty_rack"),
+        ("name,species\n", "rack.csv", "empty_rack"),
+        ("boards: []\n", "rack.yaml", "empty_rack"),
+        ("boards: 3\n", "rack.yaml", "no_boards"),
+        ("boards: [\n", "rack.yaml", "not_yaml"),
+        ("a: &a [x]\nb: [*a, *a]\n", "rack.yaml", "yaml_alias"),
+    ],
+)
+def test_files_that_hold_no_rack(text: str, file: str, code: str) -> None:
+    """Empty, misshapen and self-multiplying files are refused by name."""
+    assert [fault[0] for fault in faults_of(text, file)] == [code]
+
+
+def test_missing_binary_and_oversized_files(tmp_path: Path) -> None:
+    """A file that cannot be a rack is a fault, not a traceback."""
+    binary, large = tmp_path / "b.csv", tmp_path / "l.csv"
+    binary.write_bytes(b"\xff\xfe\x00rubbish")
+    large.write_bytes(b"x" * 2_000_001)
+    for path, code in (
+        (tmp_path / "none.csv", "file_missing"),
+        (binary, "not_text"),
+        (large, "file_too_large"),
+    ):
+        with pytest.raises(FileFaults) as caught:
+            read_rack(path)
+        assert caught.value.faults[0].code == code
+
+
+@given(st.text(max_size=300), st.sampled_from(("rack.csv", "rack.yaml")))
+def test_any_text_is_read_or_refused(text: str, file: str) -> None:
+    """Whatever stands in a file, reading it gives a rack or faults."""
+    found: tuple[object, ...]
+    try:
+        found = parse_rack(text, file=file).boards
+    except FileFaults as error:
+        found = error.faults
+    assert found
+
+
+@pytest.mark.parametrize(
+    ("name", "boards", "board_feet"),
+    [
+        ("reading-table.csv", 6, 34.02),
+        ("hall-bench.yaml", 3, 26.76),
+        ("trestle-desk.csv", 8, 52.99),
+        ("tall-bookcase.csv", 7, 34.50),
+    ],
+)
+def test_example_racks_are_read(name: str, boards: int, board_feet: float) -> None:
+    """The racks of the examples hold what their pieces' stock lists say."""
+    rack = read_rack(RACKS / name)
+    assert len(rack.boards) == boards
+    assert round(sum(b.board_feet for b in rack.boards), 2) == board_feet
