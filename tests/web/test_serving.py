@@ -15,7 +15,8 @@ from tests.web.specimen import DEMO
 
 _SERVE = (
     "import sys; from pathlib import Path; from scantling.web.serving import serve; "
-    "serve(Path(sys.argv[1]), port=0, opened=lambda address: print('opened', address, flush=True))"
+    "serve(Path(sys.argv[1]), port=0, given={'width': '60 cm'}, "
+    "opened=lambda address: print('opened', address, flush=True))"
 )
 
 
@@ -54,7 +55,8 @@ def test_the_command_serves_until_it_is_stopped() -> None:
         lines = [running.stdout.readline() for _ in range(3)]
         address = lines[2].split()[1]
         assert lines[0] == f"reading_table.yaml is on {address}\n"
-        with urllib.request.urlopen(f"{address}api/health", timeout=30) as answer:  # noqa: S310 - our own server
+        assert address.endswith("/?width=60+cm")
+        with urllib.request.urlopen(address.replace("?", "api/shape?"), timeout=60) as answer:  # noqa: S310 - our own server
             assert answer.status == 200
         running.terminate()
         _, complaint = running.communicate(timeout=30)

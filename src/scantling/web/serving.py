@@ -5,8 +5,9 @@ from __future__ import annotations
 import socket
 import threading
 import webbrowser
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from urllib.parse import urlencode
 
 from scantling.errors import InputError, ScantlingError
 from scantling.web.session import Session
@@ -17,12 +18,13 @@ PORT = 8417
 """Tried first where no port is given; any free one is taken where it is in use."""
 
 
-def serve(
+def serve(  # noqa: PLR0913 - one for each option of the command
     piece: Path,
     *,
     rack: Path | None = None,
     shop: Path | None = None,
     room: str | Path | None = None,
+    given: Mapping[str, str] | None = None,
     port: int | None = None,
     opened: Callable[[str], object] = webbrowser.open,
 ) -> None:
@@ -32,6 +34,8 @@ def serve(
     ----------
     piece, rack, shop, room
         As in :class:`~scantling.web.session.Session`.
+    given
+        Parameters the page is opened with; its address carries them.
     port
         Port; None takes one that is free.
     opened
@@ -48,6 +52,7 @@ def serve(
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
+        address += f"?{urlencode(given)}" if given else ""
         session = Session(piece, rack=rack, shop=shop, room=room)
         config = uvicorn.Config(
             create_app(session), log_level="warning", lifespan="off", timeout_graceful_shutdown=2

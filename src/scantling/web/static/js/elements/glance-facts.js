@@ -16,7 +16,8 @@ export class GlanceFacts extends HTMLElement {
   }
 
   /** @param {State} state */
-  set state({ plan }) {
+  set state({ plan, faults }) {
+    if (!plan && faults.length) this.hidden = true;
     if (!plan || plan === this.#plan) return;
     this.#plan = plan;
     const blocks = plan.sheets.find((sheet) => sheet.id === OVERVIEW)?.blocks ?? [];

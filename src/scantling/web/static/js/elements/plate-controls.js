@@ -5,6 +5,7 @@
  * @fires see-through detail: boolean
  * @fires stand       detail: name of a place to stand
  * @fires choose-part detail: name, or empty
+ * @attr data-nothing  until there is something to look at
  */
 
 import { caption } from "../lib/caption.js";
@@ -52,6 +53,7 @@ export class PlateControls extends HTMLElement {
 
   /** @param {State} state */
   set state(state) {
+    this.toggleAttribute("data-nothing", !state.shape);
     if (state.shape !== this.#shape) this.#list(state);
     this.#shape = state.shape;
     this.#pull.value = String(Math.round(state.apart * 100));

@@ -4,6 +4,7 @@
  * @fires change-size detail: {name, text}
  * @fires reset-sizes
  * @fires copy-link
+ * @attr data-nothing while there is no shape to change
  */
 
 import { chapter, h } from "./build.js";
@@ -28,7 +29,7 @@ export class SizeForm extends HTMLElement {
         1,
         "sizes",
         "Sizes to change",
-        h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730 mm, 28 3/4 in."),
+        h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730\u00a0mm, 28\u00a03/4\u00a0in."),
         this.#others,
         this.#rows,
         h("div", { class: "doing" }, this.#reset, copy, this.#said),
@@ -52,7 +53,7 @@ export class SizeForm extends HTMLElement {
       this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], fault);
     }
     this.#tellOthers(state, new Set(parameters.map((each) => each.name)));
-    if (!state.shape && state.faults.length) this.#rows.replaceChildren();
+    this.toggleAttribute("data-nothing", !state.shape && state.faults.length > 0);
   }
 
   /** @param {string[]} names */
@@ -78,7 +79,8 @@ export class SizeForm extends HTMLElement {
 
   /** @param {FaultView} fault */
   #line({ field, rule, value, remedy, message }) {
-    const place = message.includes(`: ${field}:`) ? message.slice(0, message.indexOf(`: ${field}:`)) : "";
+    const before = message.includes(`: ${field}:`) ? message.slice(0, message.indexOf(`: ${field}:`)) : "";
+    const place = before.split(/[\\/]/).at(-1) ?? ""; // file, line and column, without its folders
     const got = value ? `, got ${value}` : "";
     return h("p", {}, h("strong", {}, place ? `${place}, ${field}` : field), `: ${rule}${got}. ${remedy}`);
   }
