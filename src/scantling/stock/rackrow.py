@@ -57,13 +57,15 @@ class RackRow:
     file: str
     number: int
     """Number of the board in the file, from 1."""
-    lines: dict[str, int]
-    line: int
+    places: dict[str, tuple[int, int]]
+    """Line and column of each value."""
+    place: tuple[int, int]
     faults: list[Fault] = field(default_factory=list)
 
     def fault(self, name: str, value: str, *, code: str, rule: str, remedy: str) -> None:
         """Keep one more fault."""
         who = self.values.get("name") or str(self.number)
+        line, column = self.places.get(name, self.place)
         self.faults.append(
             Fault(
                 code=code,
@@ -72,7 +74,8 @@ class RackRow:
                 rule=rule,
                 remedy=remedy,
                 file=self.file,
-                line=self.lines.get(name, self.line),
+                line=line,
+                column=column,
             )
         )
 
