@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
-from scantling.errors import Finding
+from scantling.errors import Finding, Report
 from scantling.joinery.joining import join, join_one
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.model import JointRequest, PartKind, Piece
@@ -33,12 +34,15 @@ from scantling.plan.seasons import moisture_of, plan_seasons
 from scantling.plan.solidity import solidity_findings
 from scantling.plan.steps import Work, plan_steps
 from scantling.plan.strength import plan_strength
-from scantling.plan.timber import plan_timber
+from scantling.plan.timber import Timber, plan_timber
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.kerf import plan_notches
 from scantling.shop.ledger import MillingLedger
+from scantling.shop.profile import Shop
 from scantling.shop.sawsetup import saw_setups
+from scantling.shop.size import FinishedSize
 from scantling.shop.stock_findings import stock_findings
+from scantling.shop.yard import Nominal
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
 
@@ -94,47 +98,19 @@ class Planner:
         meshes = meshes_of(shapes_of(piece, works), self.meshes)
         seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache)
         mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
-        finished = finished_parts(piece, works)
-        offered = offered_by(job.rack)
-        wanted = mill_parts(finished, shop, cache, offered=offered)
-        timber = plan_timber(finished, wanted, shop=shop, rack=job.rack, cache=cache)
-        finished = as_laid_out(finished, timber.layout)
-        ledgers = mill_parts(finished, shop, cache, offered=offered)
-        sawings = saw_parts(piece, works, shop, cache)
-        setups = saw_setups(sawings)
-        hardware = hardware_of(works)
-        gluing = plan_gluing(piece, works, ledgers, shop)
-        finishing = plan_finishing(piece, works, meshes, shop)
-        work = Work(
-            piece=piece,
-            works=works,
-            ledgers=ledgers,
-            sawings=sawings,
-            setups=setups,
-            hardware=hardware,
-            gluing=gluing,
-            finishing=finishing,
-            buys_timber=bool(timber.to_buy) or job.rack is None,
-        )
+        stock = self._stock(job, works)
+        work = self._work(job, works, meshes, stock)
         order = plan_order(plan_steps(work), shop, cache)
         moving = plan_moving(piece, mass, shop=shop, cache=cache)
-        subject = _subject(piece, works, job, ledgers=ledgers)
+        subject = _subject(piece, works, job, ledgers=stock.ledgers)
         strength = plan_strength(subject, mass)
-        others: list[Finding] = [
+        others = [
             *solidity_findings(piece, meshes, cache),
-            *timber.findings,
-            *gluing.findings,
             *moving.findings,
             *strength.findings,
-            *stock_findings(finished, ledgers, shop, offered=offered),
-            *milling_findings(ledgers, shop),
-            *saw_findings(sawings),
-            *cutter_findings(works, shop),
+            *_making_findings(work, stock, shop),
         ]
-        found = cache.answer(
-            "checks", (subject, others), lambda: told_once(run(subject, others=others).findings, piece)
-        )
-        masses = {part.part: part.mass_kg for part in mass.parts}
+        costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))
         return Plan(
             version=VERSION,
             title=piece.title,
@@ -143,33 +119,80 @@ class Planner:
             shop=shop.name,
             room=job.room.name,
             parameters=piece.parameters,
-            parts=planned_parts(piece, finished, meshes, masses),
-            milling=ledgers,
-            sawing=sawings,
-            setups=setups,
+            parts=planned_parts(piece, stock.finished, meshes, mass.by_part_kg),
+            milling=stock.ledgers,
+            sawing=work.sawings,
+            setups=work.setups,
             notches=plan_notches(works, piece.parts, shop),
             joints=works,
-            hardware=hardware,
-            timber=timber,
+            hardware=work.hardware,
+            timber=stock.timber,
             seasons=seasons,
-            gluing=gluing,
-            finishing=finishing,
+            gluing=work.gluing,
+            finishing=work.finishing,
             order=order,
-            pricing=plan_pricing(
-                Costed(
-                    timber=timber,
-                    hardware=hardware,
-                    gluing=gluing,
-                    finishing=finishing,
-                    order=order,
-                    counts=counts_of(work),
-                ),
-                shop,
-            ),
+            pricing=plan_pricing(costed, shop),
             moving=moving,
             strength=strength,
-            findings=found.findings,
+            findings=self._verdict(subject, others).findings,
         )
+
+    def _stock(self, job: Job, works: tuple[JointWork, ...]) -> _Stock:
+        """Sizes, milling and boards; panels take the strips the boards gave them."""
+        finished = finished_parts(job.piece, works)
+        offered = offered_by(job.rack)
+        wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
+        timber = plan_timber(finished, wanted, shop=job.shop, rack=job.rack, cache=self.cache)
+        settled = as_laid_out(finished, timber.layout)
+        ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
+        return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
+
+    def _work(
+        self, job: Job, works: tuple[JointWork, ...], meshes: Mapping[str, PartMesh], stock: _Stock
+    ) -> Work:
+        """How it is sawn, joined, glued and finished."""
+        piece, shop = job.piece, job.shop
+        sawings = saw_parts(piece, works, shop, self.cache)
+        return Work(
+            piece=piece,
+            works=works,
+            ledgers=stock.ledgers,
+            sawings=sawings,
+            setups=saw_setups(sawings),
+            hardware=hardware_of(works),
+            gluing=plan_gluing(piece, works, stock.ledgers, shop),
+            finishing=plan_finishing(piece, works, meshes, shop),
+            buys_timber=bool(stock.timber.to_buy) or job.rack is None,
+        )
+
+    def _verdict(self, subject: Subject, others: list[Finding]) -> Report:
+        """What all the rules say."""
+        content = (subject, others)
+        return self.cache.answer(
+            "checks", content, lambda: told_once(run(subject, others=others).findings, subject.piece)
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stock:
+    """The parts as they are made from boards."""
+
+    finished: tuple[FinishedSize, ...]
+    ledgers: tuple[MillingLedger, ...]
+    timber: Timber
+    offered: tuple[Nominal, ...] | None
+
+
+def _making_findings(work: Work, stock: _Stock, shop: Shop) -> list[Finding]:
+    """What the shop and its boards cannot do."""
+    return [
+        *stock.timber.findings,
+        *work.gluing.findings,
+        *stock_findings(stock.finished, stock.ledgers, shop, offered=stock.offered),
+        *milling_findings(stock.ledgers, shop),
+        *saw_findings(work.sawings),
+        *cutter_findings(work.works, shop),
+    ]
 
 
 def _in_use(dry_pct: float, wet_pct: float) -> float:

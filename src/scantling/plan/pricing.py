@@ -9,10 +9,9 @@ from importlib.resources import files
 
 from scantling.money.hours import Count, Hours, estimate
 from scantling.money.price import Kind, Line, Quote, Rates, quote
-from scantling.plan.finishing import Finishing
-from scantling.plan.gluing import Gluing
 from scantling.plan.hardware import HardwareLine
 from scantling.plan.order import Order
+from scantling.plan.steps import Work
 from scantling.plan.timber import Timber
 from scantling.shop.profile import Shop
 
@@ -47,12 +46,10 @@ class Pricing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Costed:
-    """The parts of the plan that cost something."""
+    """The parts of the plan that cost something, and counts for the second opinion."""
 
     timber: Timber
-    hardware: tuple[HardwareLine, ...]
-    gluing: Gluing
-    finishing: Finishing
+    work: Work
     order: Order
     counts: tuple[Count, ...]
 
@@ -88,7 +85,7 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
     rates = shop.rates
     bill = _Bill(lines=[], unpriced=[])
     _timber(bill, costed.timber, shop)
-    _hardware(bill, costed.hardware, shop)
+    _hardware(bill, costed.work.hardware, shop)
     _consumables(bill, costed, shop)
     if rates.delivery:
         bill.add(Kind.DELIVERY, "delivery", rates.delivery, reckoned="as agreed", source="shop profile")
@@ -168,7 +165,7 @@ def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> No
 
 def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
     rates = shop.rates
-    grams = costed.gluing.glue_g
+    grams = costed.work.gluing.glue_g
     if grams:
         bill.add(
             Kind.CONSUMABLES,
@@ -177,18 +174,18 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             reckoned=f"{grams:.0f} g at {rates.glue_per_kg:g} a kg",
             source="shop profile",
         )
-    litres = sum(costed.finishing.coats.tins_l)
-    product = shop.finish_named(costed.finishing.system)
+    litres = sum(costed.work.finishing.coats.tins_l)
+    product = shop.finish_named(costed.work.finishing.system)
     per_l = product.price_per_l if product.price_per_l is not None else rates.finish_per_l
     if litres:
         bill.add(
             Kind.CONSUMABLES,
-            costed.finishing.system,
+            costed.work.finishing.system,
             litres * per_l,
             reckoned=f"{litres:g} L at {per_l:g}",
             source="shop profile",
         )
-    discs = sum(step.discs for step in costed.finishing.sanding.steps)
+    discs = sum(step.discs for step in costed.work.finishing.sanding.steps)
     bill.add(
         Kind.CONSUMABLES,
         "abrasive discs",

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
-from importlib.resources import files
 
-from scantling.errors import InputError
 from scantling.piece.convex import Body, body_of
 from scantling.piece.geometry import Vec, add, cross, dot, scale, sub
 from scantling.piece.model import Part, PartKind, Piece
+from scantling.wood.sheets import find_sheet
 from scantling.wood.species import find_species
 
 __all__ = ["Mass", "PartMass", "centroid", "density_kg_m3", "weigh"]
@@ -60,6 +57,11 @@ class Mass:
     extra_kg: float
     total_kg: float
     centre_mm: Vec
+
+    @property
+    def by_part_kg(self) -> dict[str, float]:
+        """Weight of each part. [kg]"""
+        return {part.part: part.mass_kg for part in self.parts}
 
     def of(self, names: tuple[str, ...]) -> Mass:
         """Weight of some of the parts only."""
@@ -137,12 +139,6 @@ def centroid(body: Body) -> Vec:
     return scale(moment, 1.0 / total) if total else base
 
 
-@cache
-def _sheets() -> Mapping[str, float]:
-    text = (files("scantling.structure") / "data" / "sheets.toml").read_text(encoding="utf-8")
-    return {name.casefold(): float(row["density_kg_m3"]) for name, row in tomllib.loads(text).items()}
-
-
 def density_kg_m3(part: Part, *, mc_pct: float) -> float:
     """Density of a part's wood or sheet. [kg/m3]
 
@@ -153,12 +149,4 @@ def density_kg_m3(part: Part, *, mc_pct: float) -> float:
     """
     if part.kind is not PartKind.SHEET:
         return find_species(part.species).density_kg_m3(mc_pct)
-    found = _sheets().get(part.species.casefold())
-    if found is None:
-        raise InputError(
-            code="unknown_sheet",
-            field=f"parts.{part.name}.species",
-            value=part.species,
-            rule=f"must be a sheet whose density is known: {', '.join(_sheets())}",
-        )
-    return found
+    return find_sheet(part.species).density_kg_m3

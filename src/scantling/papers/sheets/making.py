@@ -5,6 +5,7 @@ from __future__ import annotations
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
@@ -107,23 +108,58 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
 def finish_sheet(plan: Plan) -> Sheet:
     """Areas, grits, coats and hours."""
     show, finishing = Show.of(plan), plan.finishing
-    areas = finishing.areas
     coats = finishing.coats
-    litres = Table(
+    grits = ", then ".join(str(step.grit) for step in finishing.sanding.steps)
+    sanding = f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes in all."
+    blocks: list[Block] = [
+        Facts(
+            title="The finish",
+            items=(
+                ("Area", show.area(finishing.areas.finished_m2)),
+                ("Coats", str(coats.shown_coats)),
+                ("Light use after", f"{finishing.drying.light_use_h / 24:.0f} days"),
+                ("Full use after", f"{finishing.drying.full_use_h / 24:.0f} days"),
+            ),
+        ),
+        Words(title="Sanding", lines=(sanding, *finishing.drying.notes)),
+        _coats_table(finishing),
+        _areas_table(finishing),
+    ]
+    if finishing.before_assembly:
+        names = names_of(finishing.before_assembly)
+        line = f"Sand {names} now: no tool reaches their corners later."
+        blocks.append(Words(title="Before assembly", lines=(line,)))
+    blocks.append(Caution(lines=finishing.cautions))
+    return Sheet(
+        id="finish",
+        title="Finish",
+        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, "
+        f"{finishing.drying.recoat_h:.0f} hours apart. The product's label goes before these figures.",
+        blocks=tuple(blocks),
+    )
+
+
+def _coats_table(finishing: Finishing) -> Table:
+    coats = finishing.coats
+    tins = " + ".join(show_number(tin, digits=2) + " L" for tin in coats.tins_l)
+    return Table(
         title="Coats",
         columns=(
             Column(title="Coat", align=_R),
             Column(title="After", align=_R),
-            Column(title="Litres", align=_R),
+            Column(title="Liters", align=_R),
         ),
         rows=tuple(
             (str(coat.number), f"{coat.at_h:.0f} h", show_number(coats.per_coat_l[k], digits=2))
             for k, coat in enumerate(finishing.drying.coats)
         ),
-        note=f"{show_number(coats.total_l, digits=2)} L with what stays in tin and brush: "
-        f"{' + '.join(show_number(t, digits=2) + ' L' for t in coats.tins_l)}.",
+        note=f"{show_number(coats.total_l, digits=2)} L with what stays in tin and brush: {tins}.",
     )
-    by_part = Table(
+
+
+def _areas_table(finishing: Finishing) -> Table:
+    parts = finishing.areas.parts
+    return Table(
         title="Area by part",
         columns=(
             Column(title="Part"),
@@ -138,44 +174,9 @@ def finish_sheet(plan: Plan) -> Sheet:
                 f"{p.hidden_mm2 * 1e-6:.3f}",
                 f"{p.masked_mm2 * 1e-6:.3f}",
             )
-            for p in areas.parts
+            for p in parts
         ),
-        parts=tuple((p.part,) for p in areas.parts),
-    )
-    grits = ", then ".join(str(step.grit) for step in finishing.sanding.steps)
-    blocks: list[Block] = [
-        Facts(
-            title="The finish",
-            items=(
-                ("Area", show.area(areas.finished_m2)),
-                ("Coats", str(coats.shown_coats)),
-                ("Light use after", f"{finishing.drying.light_use_h / 24:.0f} days"),
-                ("Full use after", f"{finishing.drying.full_use_h / 24:.0f} days"),
-            ),
-        ),
-        Words(
-            title="Sanding",
-            lines=(
-                f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes in all.",
-                *finishing.drying.notes,
-            ),
-        ),
-        litres,
-        by_part,
-    ]
-    if finishing.before_assembly:
-        names = names_of(finishing.before_assembly)
-        blocks.append(
-            Words(title="Before assembly", lines=(f"Sand {names} now: no tool reaches their corners later.",))
-        )
-    blocks.append(Caution(lines=finishing.cautions))
-    return Sheet(
-        id="finish",
-        title="Finish",
-        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, "
-        f"{finishing.drying.recoat_h:.0f} hours apart. "
-        "The product's label goes before these figures.",
-        blocks=tuple(blocks),
+        parts=tuple((p.part,) for p in parts),
     )
 
 
