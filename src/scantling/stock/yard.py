@@ -1,0 +1,132 @@
+"""At the rack: boards lifted one at a time, and for each what it would cover and whether to take it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
+from scantling.stock.board import Board
+from scantling.stock.cutting import Cutting
+from scantling.stock.layout import Layout
+from scantling.stock.solve import LayoutRequest, lay_out
+
+__all__ = ["Needs", "Verdict", "YardAnswer", "judge_board"]
+
+
+class Verdict(StrEnum):
+    """What to do with the board in hand."""
+
+    TAKE = "take"
+    SWAP = "swap"
+    PUT_BACK = "put back"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Needs:
+    """What the piece asks for, and how the shop cuts."""
+
+    blanks: tuple[Blank, ...]
+    panels: tuple[FreeWidthPanel, ...] = ()
+    cutting: Cutting
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YardAnswer:
+    """What one more board would change.
+
+    Parameters
+    ----------
+    verdict
+        Take it, swap it for the boards in ``give_back``, or put it back.
+    reason
+        Why, with the figures.
+    layout
+        Layout of the pile with this board.
+    covered_pct
+        Share of the blanks' face area the pile then covers. [%]
+    missing_m2
+        Face area still missing. [m2]
+    give_back
+        Boards of the pile that nothing is cut from any more.
+    enough
+        Whether the pile is enough.
+    """
+
+    verdict: Verdict
+    reason: str
+    layout: Layout
+    covered_pct: float
+    missing_m2: float
+    give_back: tuple[str, ...]
+    enough: bool
+
+
+def _missing_m2(layout: Layout, needs: Needs) -> float:
+    by_name = {panel.name: panel for panel in needs.panels}
+    area = sum(blank.area_mm2 for blank in layout.unplaced)
+    area += sum(s.missing_mm * by_name[s.panel].length_mm for s in layout.strips)
+    return area * 1e-6
+
+
+def _layout(pile: Sequence[Board], needs: Needs, rounds: int) -> Layout:
+    request = LayoutRequest(
+        boards=tuple(pile), blanks=needs.blanks, panels=needs.panels, cutting=needs.cutting
+    )
+    return lay_out(request, rounds=rounds)
+
+
+def judge_board(lifted: Board, pile: Sequence[Board], *, needs: Needs, rounds: int = 6) -> YardAnswer:
+    """Judge a board against the pile so far.
+
+    A board is worth taking when it covers more of what is missing; where nothing is missing, when the piece
+    comes cheaper with it than without.
+
+    Parameters
+    ----------
+    lifted
+        The board in hand; its name must differ from those of the pile.
+    pile
+        Boards taken so far.
+    needs
+        What the piece asks for.
+    rounds
+        Rounds of search for each of the two layouts.
+    """
+    before = _layout(pile, needs, rounds)
+    after = _layout([*pile, lifted], needs, rounds)
+    whole = (
+        sum(b.area_mm2 for b in needs.blanks) + sum(p.length_mm * p.total_width_mm for p in needs.panels)
+    ) * 1e-6
+    old, new = _missing_m2(before, needs), _missing_m2(after, needs)
+    used = {b.board.name for b in after.boards}
+    idle = tuple(b.name for b in pile if b.name not in used)
+    verdict, reason = _verdict(lifted, before, after, missing=(old, new), needs=needs)
+    return YardAnswer(
+        verdict=verdict,
+        reason=reason,
+        layout=before if verdict is Verdict.PUT_BACK else after,
+        covered_pct=100.0 * (1.0 - (old if verdict is Verdict.PUT_BACK else new) / whole) if whole else 100.0,
+        missing_m2=old if verdict is Verdict.PUT_BACK else new,
+        give_back=idle if verdict is Verdict.SWAP else (),
+        enough=before.complete if verdict is Verdict.PUT_BACK else after.complete,
+    )
+
+
+def _verdict(
+    lifted: Board, before: Layout, after: Layout, *, missing: tuple[float, float], needs: Needs
+) -> tuple[Verdict, str]:
+    every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
+    if not any(accepts_board(need, lifted) for need in every):
+        return Verdict.PUT_BACK, f"Nothing here is cut from {lifted.nominal} {lifted.species}."
+    old, new = missing
+    if new < old - 1e-9:
+        left = "nothing is missing then" if after.complete else f"{new:.2f} m2 would still be missing"
+        return Verdict.TAKE, f"Covers {old - new:.2f} m2 more; {left}."
+    if not before.complete:
+        return Verdict.PUT_BACK, f"Covers nothing that is missing ({old:.2f} m2)."
+    if before.price is not None and after.price is not None and after.price < before.price - 1e-9:
+        saved = before.price - after.price
+        return Verdict.SWAP, f"The piece costs {saved:.2f} less with it: {after.price:.2f}."
+    return Verdict.PUT_BACK, "The pile is enough without it, and no cheaper with it."

@@ -1,0 +1,69 @@
+"""At the rack: a board that helps is taken, one that does not is put back, a better one is swapped in."""
+
+from dataclasses import replace
+
+import pytest
+
+from scantling.errors import InputError
+from scantling.stock import Blank, Board, Cutting, Price
+from scantling.stock.grades import FAS, NO_1_COMMON
+from scantling.stock.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
+from scantling.stock.yard import Needs, Verdict, judge_board
+
+RAIL = Blank(name="rail 1", part="rail", species="cherry", length_mm=900, width_mm=90, thickness_mm=25)
+NEEDS = Needs(blanks=(RAIL, replace(RAIL, name="rail 2")), cutting=Cutting())
+SHORT = Board(
+    name="short", species="cherry", quarters=4, width_mm=120, length_mm=1000, price=Price(amount=20)
+)
+LONG = replace(SHORT, name="long", length_mm=1900, price=Price(amount=30))
+
+
+def test_first_board_covers_half() -> None:
+    """One rail of two: half is covered, and the answer says what is missing."""
+    answer = judge_board(SHORT, [], needs=NEEDS)
+    assert (answer.verdict, round(answer.covered_pct), answer.enough) == (Verdict.TAKE, 50, False)
+    assert answer.missing_m2 == pytest.approx(0.081)
+
+
+def test_a_better_board_is_swapped_in() -> None:
+    """Two short boards are enough; the long one alone is cheaper, so they go back."""
+    answer = judge_board(LONG, [SHORT, replace(SHORT, name="short 2")], needs=NEEDS)
+    assert (answer.verdict, answer.give_back, answer.enough) == (Verdict.SWAP, ("short", "short 2"), True)
+    assert answer.layout.price == 30
+
+
+def test_boards_that_do_not_help() -> None:
+    """Wrong wood, too narrow, or dearer than what is there."""
+    assert judge_board(replace(LONG, species="oak"), [], needs=NEEDS).verdict is Verdict.PUT_BACK
+    assert judge_board(replace(LONG, width_mm=80), [], needs=NEEDS).verdict is Verdict.PUT_BACK
+    dear = replace(LONG, name="dear", price=Price(amount=99))
+    answer = judge_board(dear, [LONG], needs=NEEDS)
+    assert (answer.verdict, answer.enough, answer.layout.price) == (Verdict.PUT_BACK, True, 30)
+
+
+def test_shortfall_is_read_off_the_draws() -> None:
+    """With needs of 10, 12, 14 and 20 board feet, 12 falls short half of the time."""
+    curve = ShortfallCurve(needed_board_feet=(10.0, 12.0, 14.0, 20.0))
+    assert curve.chance_short(12.0) == 0.5
+    assert (curve.buy_board_feet(0.25), curve.buy_board_feet(0.05)) == (14.0, 20.0)
+    assert curve.points == ((10.0, 0.75), (12.0, 0.5), (14.0, 0.25), (20.0, 0.0))
+
+
+def test_a_worse_grade_needs_more() -> None:
+    """The same blanks ask for at least their own board feet, for more of a worse grade, and repeatably."""
+    blanks = tuple(replace(RAIL, name=f"rail {n}") for n in range(8))
+    net = 8 * 900 * 90 * 25.4 / 2359737.216
+    good, poor = (
+        shortfall_curve(ShortfallQuestion(blanks=blanks, grade=grade, quarters=4), draws=12)
+        for grade in (FAS, NO_1_COMMON)
+    )
+    assert net < good.buy_board_feet(0.1) < poor.buy_board_feet(0.1)
+    assert good == shortfall_curve(ShortfallQuestion(blanks=blanks, grade=FAS, quarters=4), draws=12)
+
+
+def test_a_grade_that_cannot() -> None:
+    """Blanks longer than any board of the grade are refused by name."""
+    question = ShortfallQuestion(blanks=(replace(RAIL, length_mm=5000),), grade=FAS, quarters=4)
+    with pytest.raises(InputError) as caught:
+        shortfall_curve(question, draws=1)
+    assert (caught.value.code, caught.value.value) == ("grade_cannot", "FAS")
