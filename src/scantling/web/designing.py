@@ -149,9 +149,11 @@ class PieceDesigner:
 
     def packet(self, design: Design, paper: str) -> bytes:
         """The packet of a design."""
-        from scantling.papers.packet.building import packet_pdf
+        from scantling.papers.packet import Paper
+        from scantling.papers.pages.packet_pdf import packet_pdf
 
-        return packet_pdf(design.job, self._planner, paper=paper)
+        wanted = Paper.LETTER if paper == "letter" else Paper.A4
+        return packet_pdf(design.job, self._planner, paper=wanted)
 
     def _job(self, piece: Piece) -> Job:
         with self._lock:
