@@ -96,6 +96,18 @@ def test_a_drawing_takes_the_ink_of_the_page_and_brings_no_script(desk: Visit) -
     assert desk.page.evaluate("window.scriptRan") is None
 
 
+def test_a_drawing_can_be_enlarged_and_put_away(desk: Visit) -> None:
+    """It fills the window, wider than in its column; Escape closes it and leaves nothing behind."""
+    column = desk.page.locator("#boards .picture svg").bounding_box()
+    desk.page.click("#boards .under-picture button")
+    large = desk.page.locator("dialog svg").bounding_box()
+    assert column is not None
+    assert large is not None
+    assert large["width"] > 1.5 * column["width"]
+    desk.page.keyboard.press("Escape")
+    desk.page.wait_for_selector("dialog", state="detached")
+
+
 def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> None:
     """A click on the leg in the picture opens its slip, and marks the rows about it; Escape puts it away."""
     x, y = _place(desk.page, "leg_fl")

@@ -116,8 +116,18 @@ function pictureElement({ title, svg, words }) {
     drawn.setAttribute("aria-label", words || title);
     frame.append(drawn);
   }
-  const caption = words ? [h("figcaption", { class: "note" }, words)] : [];
-  return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, ...caption);
+  const larger = h("button", { type: "button", class: "key quiet", onclick: () => enlarge(frame, title || words) }, "Enlarge");
+  const under = h("div", { class: "under-picture" }, h("figcaption", { class: "note" }, words), larger);
+  return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, under);
+}
+
+/** Show a drawing over the whole window, large enough to read from the bench. @param {HTMLElement} frame @param {string} label */
+function enlarge(frame, label) {
+  const away = h("button", { type: "button", class: "key", onclick: () => dialog.close() }, "Put away");
+  const dialog = h("dialog", { class: "enlarged", "aria-label": label, onclose: () => dialog.remove() }, away);
+  for (const drawn of frame.children) dialog.append(drawn.cloneNode(true));
+  document.body.append(dialog);
+  dialog.showModal();
 }
 
 /** @param {Element} from @returns {SVGElement} */

@@ -1,18 +1,20 @@
-/** The thumb index: a tab for each chapter, cut into the edge of the page. */
+/** The thumb index: a tab for each chapter, cut into the edge of the page. The one being read is marked. */
 
 import { h } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
+/** A chapter is being read once its head has come this near to where a link to it would put it. */
+const NEAR_PX = 60;
+
 export class ThumbIndex extends HTMLElement {
   #list = h("ol");
   #shown = "";
-  /** @type {IntersectionObserver | null} */
-  #watch = null;
+  #waiting = 0;
 
   connectedCallback() {
-    const nav = h("nav", { "aria-label": "Chapters" }, this.#list);
-    this.append(nav);
+    this.append(h("nav", { "aria-label": "Chapters" }, this.#list));
+    for (const event of ["scroll", "resize"]) addEventListener(event, () => this.#soon(), { passive: true });
   }
 
   /** @param {State} _ */
@@ -21,7 +23,7 @@ export class ThumbIndex extends HTMLElement {
     const shown = chapters.map((each) => each.id).join(" ");
     if (shown !== this.#shown) this.#tabs(chapters);
     this.#shown = shown;
-    this.#observe(chapters);
+    this.#soon();
   }
 
   /** @param {Element[]} chapters */
@@ -29,25 +31,28 @@ export class ThumbIndex extends HTMLElement {
     this.#list.replaceChildren(
       ...chapters.map((each, i) => {
         const title = each.querySelector("h2")?.lastChild?.textContent ?? "";
-        const link = h("a", { href: `#${each.id}` }, h("span", { class: "no" }, String(i + 1)), h("span", { class: "name" }, title));
-        return h("li", {}, link);
+        const number = h("span", { class: "no" }, String(i + 1));
+        return h("li", {}, h("a", { href: `#${each.id}` }, number, h("span", { class: "name" }, title)));
       }),
     );
   }
 
-  /** @param {Element[]} chapters */
-  #observe(chapters) {
-    this.#watch?.disconnect();
-    this.#watch = new IntersectionObserver(() => this.#follow(chapters), { rootMargin: "-30% 0px -60% 0px" });
-    for (const each of chapters) this.#watch.observe(each);
+  /** Once before the next frame, however often the page moves. */
+  #soon() {
+    this.#waiting ||= requestAnimationFrame(() => {
+      this.#waiting = 0;
+      this.#follow();
+    });
   }
 
-  /** Mark the chapter that is being read. @param {Element[]} chapters */
-  #follow(chapters) {
-    const line = innerHeight * 0.4;
-    const read = chapters.filter((each) => each.getBoundingClientRect().top < line).at(-1) ?? chapters[0];
+  /** Mark the chapter that is being read. */
+  #follow() {
+    const head = Number.parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) || 0;
+    const chapters = [...document.querySelectorAll(".chapter")];
+    const read = chapters.filter((each) => each.getBoundingClientRect().top < head + NEAR_PX).at(-1) ?? chapters[0];
     for (const link of this.#list.querySelectorAll("a")) {
       const now = link.getAttribute("href") === `#${read?.id}`;
+      if (now === (link.getAttribute("aria-current") === "true")) continue;
       link.setAttribute("aria-current", String(now));
       if (now && this.#list.scrollWidth > this.#list.clientWidth) this.#list.scrollTo({ left: link.offsetLeft - 24 });
     }
