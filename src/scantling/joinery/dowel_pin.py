@@ -10,8 +10,8 @@ from pydantic import Field
 from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
-    across,
     grain_angle_deg,
+    laid,
     meet,
     moved,
     slope_deg,
@@ -74,7 +74,8 @@ class DowelPin:
         assert isinstance(o, DowelPinOptions)
         meeting = meet(joint, context)
         normal = meeting.contact.normal
-        along = across(meeting.first.frame.grain if o.along_grain else meeting.first.frame.width, normal)
+        ways = (meeting.first.frame.width, meeting.first.frame.grain)
+        along = laid(normal, *(ways[::-1] if o.along_grain else ways))
         centres = _centres(joint, meeting, along, o=o)
         cuts, marks = [], []
         for part, label, into, depth in (

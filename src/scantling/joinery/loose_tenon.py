@@ -10,8 +10,8 @@ from pydantic import Field
 from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
-    across,
     grain_angle_deg,
+    laid,
     meet,
     moved,
     slope_deg,
@@ -210,7 +210,7 @@ class _Side:
 
 def _centres(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     contact = meeting.contact
-    along = across(meeting.first.frame.width, contact.normal)
+    along = laid(contact.normal, meeting.first.frame.width, meeting.first.frame.grain)
     side = cross(contact.normal, along)
     low, high = contact.extent(along)
     middle = dot(contact.centre, along)

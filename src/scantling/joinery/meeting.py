@@ -18,6 +18,7 @@ __all__ = [
     "across",
     "crossing",
     "grain_angle_deg",
+    "laid",
     "meet",
     "moved",
     "row",
@@ -119,6 +120,14 @@ def across(direction: Vec, normal: Vec) -> Vec:
     if norm(flat) < 1e-6:
         raise ModelError("a direction square to the joint was to be laid into it")
     return unit(flat)
+
+
+def laid(normal: Vec, *choices: Vec) -> Vec:
+    """The first of some directions that does not stand square to a plane, laid into it, unit length."""
+    for choice in choices:
+        if abs(dot(choice, normal)) < 0.9:
+            return across(choice, normal)
+    return across(choices[-1], normal)
 
 
 def slot_frame(centre: Vec, *, into: Vec, along: Vec) -> Frame:

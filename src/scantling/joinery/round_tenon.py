@@ -10,7 +10,7 @@ from pydantic import Field
 
 from scantling.errors import InputError
 from scantling.joinery.fitting import cannot_be_made
-from scantling.joinery.meeting import across, grain_angle_deg, meet, moved, slot_frame, spot_on
+from scantling.joinery.meeting import across, grain_angle_deg, laid, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import (
     Connector,
@@ -74,7 +74,7 @@ class RoundTenon:
         hole = Frame(
             origin=moved(mouth, axis, -_OVER_MM),
             grain=axis,
-            width=(w := across(second.frame.grain, axis)),
+            width=(w := laid(axis, second.frame.grain, second.frame.width)),
             thickness=cross(axis, w),
         )
         bore = Hole(
@@ -240,6 +240,8 @@ def _line_through(part: Part, origin: Vec, axis: Vec) -> tuple[_Crossing | None,
     for face in body_of(part).faces:
         slope = dot(axis, face.normal)
         if abs(slope) < 1e-9:
+            if face.plane.distance(origin) > 0.0:
+                return None, None
             continue
         at = -face.plane.distance(origin) / slope
         here = _Crossing(at_mm=at, label=face.label, normal=face.normal)
@@ -318,7 +320,7 @@ def _wedges(
     if o.wedge is None:
         return ()
     thickness, long = o.wedge
-    wide = across(second.frame.width, axis)
+    wide = laid(axis, second.frame.width, second.frame.thickness)
     at = moved(mouth, axis, length - long / 2.0)
     return (
         Connector(

@@ -24,6 +24,7 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
     Slot,
+    Tool,
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, dot, scale, sub
@@ -218,12 +219,10 @@ def _cuts(meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, leng
         )
     ]
     if o.counterbore > 0.0:
-        tool = Slot(
-            frame=frame,
-            length_mm=length - o.screw[0] + o.head + 0.01,
-            width_mm=o.head,
-            depth_mm=o.counterbore + _OVER_MM,
-        )
+        long, deep = length - o.screw[0] + o.head, o.counterbore + _OVER_MM
+        tool: Tool = Hole(frame=frame, diameter_mm=o.head, depth_mm=deep)
+        if long > o.head + 1e-9:
+            tool = Slot(frame=frame, length_mm=long, width_mm=o.head, depth_mm=deep)
         cuts.append(Cut(part=batten.name, tool=tool, what="counterbore"))
     pilot = top.frame.frame_in(slot_frame(moved(place, up, -_OVER_MM), into=up, along=along))
     cuts.append(

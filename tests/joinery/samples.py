@@ -1,0 +1,267 @@
+"""One small pair of parts for each joint family, and what its joint takes off them in closed form."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from math import pi
+from typing import Any
+
+__all__ = ["SAMPLES", "Options", "Sample", "stadium_mm2"]
+
+Options = dict[str, Any]
+Volumes = Callable[[Options], tuple[float, float]]
+_ROOM_MM = 1.5
+"""Left under a tongue or tenon of a breadboard end. [mm]"""
+_BLIND_MM = 4.0
+"""Left over a blind pin. [mm]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """Two parts and a joint.
+
+    Parameters
+    ----------
+    parts
+        Blocks of the two parts, the first entering; copied, mirrored and turned by the tests.
+    between
+        Their names as the joint names them; ``{inner}`` stands for the face that looked back.
+    options
+        The family's options.
+    ranges
+        Options drawn at random, with their limits.
+    removed
+        Volume taken off the first and the second part, from the options. [mm3]
+    """
+
+    family: str
+    parts: dict[str, Options]
+    between: tuple[str, str]
+    options: Options
+    removed: Volumes
+    ranges: dict[str, tuple[float, float]] = field(default_factory=dict)
+
+
+def stadium_mm2(length: float, width: float) -> float:
+    """Area of a mortise's mouth with round ends, or of a hole. [mm2]"""
+    return (length - width) * width + pi / 4.0 * width**2
+
+
+def _stick(begin: Any, end: Any, section: Any, toward: str, **more: Any) -> Options:
+    return {
+        "kind": "stick",
+        "species": "white oak",
+        "from": list(begin),
+        "to": list(end),
+        "section": list(section),
+        "width_toward": toward,
+        **more,
+    }
+
+
+RAIL = _stick((0, 0, 145), (400, 0, 145), (90, 24), "top", trim={"end": "b.left"})
+POST = _stick((424, 0, 0), (424, 0, 300), (48, 48), "right")
+PANEL = {**_stick((0, 0, 100), (600, 0, 100), (300, 20), "back"), "kind": "panel"}
+CAP = _stick((630, -150, 100), (630, 150, 100), (60, 20), "right")
+TOP = {**_stick((-300, 0, 112), (700, 0, 112), (500, 24), "back"), "kind": "panel"}
+
+
+def _none(_: Options) -> tuple[float, float]:
+    return 0.0, 0.0
+
+
+def _loose_tenon(o: Options) -> tuple[float, float]:
+    tight, long = (stadium_mm2(o["width"] + more, o["thickness"]) for more in (0.0, o["long_by"]))
+    return tight * o["depth_first"] * o["count"], long * o["depth_second"] * o["count"]
+
+
+def _dowel_pin(o: Options) -> tuple[float, float]:
+    each = pi / 4.0 * o["diameter"] ** 2 * o["count"]
+    return each * o["depth_first"], each * o["depth_second"]
+
+
+def _notch(o: Options) -> tuple[float, float]:
+    return 0.0, (90.0 + 2.0 * o["clearance"]) * 32.0 * 64.0
+
+
+def _halving(o: Options) -> tuple[float, float]:
+    lower = 20.0 * o["share"]
+    return 60.0 * (40.0 + 2.0 * o["clearance"]) * lower, 40.0 * (60.0 + 2.0 * o["clearance"]) * (20.0 - lower)
+
+
+def _housing(o: Options) -> tuple[float, float]:
+    return o["stopped"] * o["depth"] * 20.0, (200.0 - o["stopped"]) * (20.0 + o["clearance"]) * o["depth"]
+
+
+def _round_tenon(o: Options) -> tuple[float, float]:
+    length = 38.0 + o["proud"]
+    return pi / 4.0 * (30.0**2 - o["diameter"] ** 2) * length, pi / 4.0 * o["diameter"] ** 2 * 38.0
+
+
+def _top_clip(o: Options) -> tuple[float, float]:
+    return 400.0 * o["groove"] * o["depth"], 0.0
+
+
+def _slotted_screw(o: Options) -> tuple[float, float]:
+    """The middle screw in a plain hole, the outer two in slots; heads let in, pilot holes in the top."""
+    size, length = o["screw"]
+    below = 45.0 - o["counterbore"]
+    total = 0.0
+    for slot in (size, o["slot"], o["slot"]):
+        total += stadium_mm2(slot, size) * below
+        total += stadium_mm2(slot - size + o["head"], o["head"]) * o["counterbore"]
+    return total, 3.0 * pi / 4.0 * (0.63 * size) ** 2 * (length - below)
+
+
+def _breadboard_end(o: Options) -> tuple[float, float]:
+    t, tongue, tenon, pin = o["tongue_thickness"], o["tongue_length"], o["tenon_length"], o["pin"]
+    hole = pi / 4.0 * pin**2
+    kept = (300.0 * tongue + 3.0 * (tenon - tongue) * o["tenon_width"]) * t
+    kept -= (hole + 2.0 * stadium_mm2(o["slot"], pin)) * t
+    groove = 300.0 * (tongue + _ROOM_MM) * t
+    mortises = (3.0 * o["tenon_width"] + 2.0 * o["mortise_over"]) * (tenon - tongue) * t
+    pins = 3.0 * hole * (20.0 - _BLIND_MM - t)  # all but what the mortise has taken already
+    return groove + mortises + pins, 300.0 * 20.0 * tenon - kept
+
+
+SAMPLES: dict[str, Sample] = {
+    sample.family: sample
+    for sample in (
+        Sample(
+            family="loose_tenon",
+            parts={"a": RAIL, "b": POST},
+            between=("a.end", "b"),
+            options={
+                "thickness": 8,
+                "width": 50,
+                "depth_first": 40,
+                "depth_second": 30,
+                "long_by": 3,
+                "count": 1,
+            },
+            ranges={
+                "thickness": (4, 20),
+                "width": (22, 70),
+                "depth_first": (5, 150),
+                "depth_second": (2, 47),
+                "long_by": (0, 15),
+            },
+            removed=_loose_tenon,
+        ),
+        Sample(
+            family="dowel_pin",
+            parts={"a": RAIL, "b": POST},
+            between=("a.end", "b"),
+            options={"diameter": 8, "count": 3, "depth_first": 30, "depth_second": 25},
+            ranges={"diameter": (3, 20), "depth_first": (4, 90), "depth_second": (3, 47)},
+            removed=_dowel_pin,
+        ),
+        Sample(
+            family="edge_glue",
+            parts={
+                "a": _stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
+                "b": _stick((0, 110, 0), (500, 110, 0), (100, 22), "back"),
+            },
+            between=("a", "b"),
+            options={},
+            removed=_none,
+        ),
+        Sample(
+            family="face_lamination",
+            parts={
+                "a": _stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
+                "b": _stick((0, 0, 24), (500, 0, 24), (120, 26), "back"),
+            },
+            between=("a", "b"),
+            options={},
+            removed=_none,
+        ),
+        Sample(
+            family="notch",
+            parts={
+                "a": _stick((-300, -29, 260), (300, -29, 260), (90, 32), "top"),
+                "b": _stick((0, 0, 0), (0, 0, 600), (90, 64), "back"),
+            },
+            between=("a", "b"),
+            options={"clearance": 0.2},
+            ranges={"clearance": (0, 1.5)},
+            removed=_notch,
+        ),
+        Sample(
+            family="halving",
+            parts={
+                "a": _stick((-200, 0, 10), (200, 0, 10), (60, 20), "back"),
+                "b": _stick((0, -200, 10), (0, 200, 10), (40, 20), "right"),
+            },
+            between=("a", "b"),
+            options={"clearance": 0.1, "share": 0.5},
+            ranges={"clearance": (0, 1), "share": (0.2, 0.8)},
+            removed=_halving,
+        ),
+        Sample(
+            family="housing",
+            parts={
+                "a": _stick((0, 0, 200), (400, 0, 200), (200, 20), "back", trim={"end": "b.left"}),
+                "b": _stick((411, 0, 0), (411, 0, 600), (200, 22), "back"),
+            },
+            between=("a.end", "b"),
+            options={"depth": 8, "stopped": 12, "clearance": 0.1},
+            ranges={"depth": (2, 20), "stopped": (0, 60), "clearance": (0, 0.5)},
+            removed=_housing,
+        ),
+        Sample(
+            family="round_tenon",
+            parts={
+                "a": _stick(
+                    (0, 0, 0), (0, 0, 400), (30, 30), "right", round=[30, 30], trim={"end": "b.bottom"}
+                ),
+                "b": _stick((-200, 0, 419), (200, 0, 419), (150, 38), "back"),
+            },
+            between=("a.end", "b"),
+            options={"diameter": 20, "proud": 6},
+            ranges={"diameter": (8, 29), "proud": (0, 15)},
+            removed=_round_tenon,
+        ),
+        Sample(
+            family="top_clip",
+            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            between=("a.{inner}", "b"),
+            options={"groove": 3.2, "from_top": 9, "engaged": 6, "depth": 12},
+            ranges={"groove": (2, 6), "from_top": (5, 40), "depth": (7, 19)},
+            removed=_top_clip,
+        ),
+        Sample(
+            family="slotted_screw",
+            parts={"a": _stick((0, -200, 77.5), (0, 200, 77.5), (64, 45), "right"), "b": TOP},
+            between=("a", "b"),
+            options={"screw": [5, 45], "counterbore": 20, "head": 12, "slot": 12, "count": 3},
+            ranges={"counterbore": (5, 22), "head": (8, 16), "slot": (6, 20)},
+            removed=_slotted_screw,
+        ),
+        Sample(
+            family="breadboard_end",
+            parts={"a": CAP, "b": PANEL},
+            between=("a", "b.end"),
+            options={
+                "tongue_thickness": 8,
+                "tongue_length": 12,
+                "tenon_length": 40,
+                "tenon_width": 50,
+                "edge_inset": 60,
+                "pin": 6,
+                "slot": 12,
+                "mortise_over": 7,
+            },
+            ranges={
+                "tongue_thickness": (5, 12),
+                "tongue_length": (5, 14),
+                "tenon_length": (25, 58),
+                "tenon_width": (20, 70),
+                "slot": (6, 18),
+                "mortise_over": (0, 12),
+            },
+            removed=_breadboard_end,
+        ),
+    )
+}

@@ -1,0 +1,167 @@
+"""Room to move: slots, mortises and grooves against sums worked by hand from the Wood Handbook's table.
+
+Travel is y C dM with the coefficients of the Wood Handbook (USDA Forest Products Laboratory, FPL-GTR-190,
+2010), table 13-5: black cherry 0.00248 and white oak 0.00365 a percent for flat-sawn faces.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from scantling.joinery.work import Freedom, JointWork
+from scantling.wood.moisture import MoistureRange
+from tests.joinery.bench import made_of
+from tests.joinery.samples import SAMPLES, Options
+
+CHERRY_YEAR = MoistureRange(build_pct=7.5, dry_pct=6.0, wet_pct=10.5)
+OAK_YEAR = MoistureRange(build_pct=8.0, dry_pct=6.5, wet_pct=11.5)
+
+
+def breadboard(species: str = "black cherry", **more: Any) -> JointWork:
+    """A breadboard end on a panel 960 mm wide, tenons at the middle and at 400 mm to both sides."""
+    parts = {
+        "a": {**SAMPLES["breadboard_end"].parts["a"], "from": [630, -480, 100], "to": [630, 480, 100]},
+        "b": {**SAMPLES["breadboard_end"].parts["b"], "species": species, "section": [960, 20]},
+    }
+    options: Options = {**SAMPLES["breadboard_end"].options, "edge_inset": 80, **more}
+    options.pop("slot")
+    options.pop("mortise_over")
+    joint = {"kind": "breadboard_end", "between": [["a", "b.end"]], **options}
+    return made_of(parts, {"j": joint}, moisture=CHERRY_YEAR).works[0]
+
+
+def slots(work: JointWork) -> list[Freedom]:
+    """The pin slots of a joint."""
+    return [f for f in work.freedoms if f.what.startswith("pin slot")]
+
+
+def test_a_pin_slot_400_mm_from_the_fixed_tenon() -> None:
+    """Cherry, 7.5 % built, 6 to 10.5 %: 1.49 in, 2.98 out, slot 11.46, centre 0.74 toward the fixed pin."""
+    [one, other] = slots(breadboard())
+    for freedom in (one, other):
+        assert freedom.shrink_travel_mm == pytest.approx(400 * 0.00248 * 1.5, abs=1e-6)
+        assert freedom.swell_travel_mm == pytest.approx(400 * 0.00248 * 3.0, abs=1e-6)
+        assert freedom.cut_to_mm == pytest.approx(6 + 1.488 + 2.976 + 1.0, abs=1e-6)
+        assert freedom.bias_mm == pytest.approx(0.744, abs=1e-6)
+
+
+def test_a_slot_has_half_a_millimetre_to_spare_at_both_ends() -> None:
+    """Driest and wettest the pin stands the clearance off the slot's end, and no more."""
+    for freedom in breadboard().freedoms:
+        assert freedom.shrink_room_mm - freedom.shrink_travel_mm == pytest.approx(0.5)
+        assert freedom.swell_room_mm - freedom.swell_travel_mm == pytest.approx(0.5)
+        assert not freedom.binds
+
+
+def test_a_slot_too_short_for_the_year_binds() -> None:
+    """An 8 mm slot leaves a 6 mm pin 1 mm each way, where 1.49 and 2.98 are wanted."""
+    sample = SAMPLES["breadboard_end"]
+    parts = {**sample.parts, "b": {**sample.parts["b"], "species": "black cherry", "section": [300, 20]}}
+    joint = {
+        "kind": "breadboard_end",
+        "between": [["a", "b.end"]],
+        **sample.options,
+        "slot": 6.5,
+        "fixed": "front",
+    }
+    work = made_of(parts, {"j": joint}, moisture=CHERRY_YEAR).works[0]
+    assert [f.binds for f in slots(work)] == [True, True]
+    assert {f.shrink_room_mm for f in slots(work)} == {0.25}
+
+
+def test_the_fixed_tenon_has_no_room_and_the_far_one_twice_the_travel() -> None:
+    """Held at the front edge, the tenons travel by their distance from there: 400 and 800 mm."""
+    work = breadboard(fixed="front")
+    assert [f.from_fixed_mm for f in slots(work)] == [400.0, 800.0]
+    near, far = slots(work)
+    assert far.swell_travel_mm == pytest.approx(2.0 * near.swell_travel_mm)
+
+
+@pytest.mark.parametrize(("fixed", "numbers"), [("middle", {1, 3}), ("front", {2, 3}), ("back", {1, 2})])
+def test_the_tenon_that_is_held_has_no_freedom(fixed: str, numbers: set[int]) -> None:
+    """One tenon of the three is tight: the middle one, or the one at the edge named."""
+    assert {int(f.what.split()[-1]) for f in slots(breadboard(fixed=fixed))} == numbers
+
+
+def clip_work(**options: Any) -> JointWork:
+    """Clips in a rail along a flat white-oak top, 380 mm from its middle, on the inner face."""
+    parts = {
+        "a": {**SAMPLES["top_clip"].parts["a"], "from": [0, -380, 55], "to": [400, -380, 55]},
+        "b": {**SAMPLES["top_clip"].parts["b"], "section": [900, 24]},
+    }
+    joint = {
+        "kind": "top_clip",
+        "between": [["a.back", "b"]],
+        "groove": 3.2,
+        "from_top": 9,
+        "engaged": 8,
+        **options,
+    }
+    return made_of(parts, {"j": joint}, moisture=OAK_YEAR).works[0]
+
+
+def test_a_clips_groove_is_deep_enough_in_either_season() -> None:
+    """White oak at 380 mm, -1.5 and +3.5 %: s 2.08, g 4.85. The clip inside goes deeper as the top swells...
+
+    ... so the groove is 8 + 4.85 + 0.5 = 13.35 deep, and 8 - 2.08 = 5.92 still holds when it is driest.
+    """
+    work = clip_work()
+    for freedom in work.freedoms:
+        assert freedom.shrink_travel_mm == pytest.approx(2.0805, abs=1e-4)
+        assert freedom.swell_travel_mm == pytest.approx(4.8545, abs=1e-4)
+        assert freedom.cut_to_mm == pytest.approx(13.3545, abs=1e-4)
+        assert freedom.shrink_room_mm - freedom.shrink_travel_mm == pytest.approx(5.9195, abs=1e-4)
+
+
+def test_a_groove_of_10_mm_bottoms_out() -> None:
+    """2 mm behind the clip where 4.85 are wanted."""
+    assert [f.binds for f in clip_work(depth=10).freedoms] == [True, True]
+
+
+def test_a_clip_on_the_outer_face_goes_in_as_the_top_dries() -> None:
+    """Seen from the middle of the top the groove opens outward: dry it is 2.08 deeper, wet 4.85 less."""
+    parts = {
+        "a": {**SAMPLES["top_clip"].parts["a"], "from": [0, -380, 55], "to": [400, -380, 55]},
+        "b": {**SAMPLES["top_clip"].parts["b"], "section": [900, 24]},
+    }
+    joint = {"kind": "top_clip", "between": [["a.front", "b"]], "groove": 3.2, "from_top": 9, "engaged": 8}
+    [freedom, _] = made_of(parts, {"j": joint}, moisture=OAK_YEAR).works[0].freedoms
+    assert freedom.cut_to_mm == pytest.approx(8 + 2.0805 + 0.5, abs=1e-4)
+    assert freedom.swell_room_mm == 8.0
+
+
+def screws(block: Options, **options: Any) -> JointWork:
+    """Screws in a batten or rail under a flat white-oak top."""
+    parts = {"a": block, "b": SAMPLES["slotted_screw"].parts["b"]}
+    joint = {"kind": "slotted_screw", "between": [["a", "b"]], "screw": [5, 45], "counterbore": 20, **options}
+    return made_of(parts, {"j": joint}, moisture=OAK_YEAR).works[0]
+
+
+def test_screws_in_a_batten_across_the_grain() -> None:
+    """At 150 mm: 0.82 in (1.5 %), 1.92 out (3.5 %); slot 5 + 2.74 + 1 = 8.74; the middle one holds."""
+    work = screws(SAMPLES["slotted_screw"].parts["a"], count=3)
+    assert [f.cut_to_mm for f in work.freedoms] == pytest.approx([8.7375, 8.7375], abs=1e-6)
+    assert [m.length_mm for m in work.marks] == pytest.approx([8.7375, 5.0, 8.7375], abs=1e-6)
+    assert all(f.shrink_room_mm - f.shrink_travel_mm == pytest.approx(0.5) for f in work.freedoms)
+
+
+RAIL_ALONG: Options = {
+    **SAMPLES["slotted_screw"].parts["a"],
+    "from": [0, -200, 77.5],
+    "to": [400, -200, 77.5],
+    "width_toward": "back",
+}
+
+
+def test_a_rail_along_the_grain_is_slotted_as_a_whole() -> None:
+    """200 mm off the middle every screw of the row travels alike: two such rows do not trap the top."""
+    work = screws(RAIL_ALONG, count=3)
+    assert [f.from_fixed_mm for f in work.freedoms] == pytest.approx([200.0, 200.0, 200.0])
+    assert {round(f.swell_travel_mm, 6) for f in work.freedoms} == {round(200 * 0.00365 * 3.5, 6)}
+
+
+def test_a_rail_along_the_grain_may_be_the_one_that_holds() -> None:
+    """``holds: row`` leaves plain holes: the top is still there, and moves at its other edge."""
+    assert screws(RAIL_ALONG, count=3, holds="row").freedoms == ()
