@@ -2,6 +2,7 @@
 
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
+from scantling.stock.byhand import ByHand, lay_out_rest
 from scantling.stock.cutting import Cutting
 from scantling.stock.engine import Method
 from scantling.stock.findings import findings_after, findings_before
@@ -10,12 +11,14 @@ from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_bu
 from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, lay_out, solve
 from scantling.stock.verify import Violation, verify_layout
+from scantling.stock.yard import Needs, Verdict, YardAnswer, judge_board
 
 __all__ = [
     "DEFAULT_YIELD",
     "Blank",
     "Board",
     "BoardLayout",
+    "ByHand",
     "Cut",
     "CutKind",
     "Cutting",
@@ -28,6 +31,7 @@ __all__ = [
     "LayoutAnswer",
     "LayoutRequest",
     "Method",
+    "Needs",
     "Offcut",
     "Placed",
     "Price",
@@ -36,14 +40,18 @@ __all__ = [
     "Rack",
     "StopRule",
     "StripWidths",
+    "Verdict",
     "Violation",
+    "YardAnswer",
     "Yield",
     "accepts_board",
     "boards_to_buy",
     "buy_board_feet",
     "findings_after",
     "findings_before",
+    "judge_board",
     "lay_out",
+    "lay_out_rest",
     "parse_rack",
     "read_rack",
     "solve",
