@@ -35,7 +35,7 @@ export class TakeAway extends HTMLElement {
         h(
           "div",
           { class: "group" },
-          h("p", {}, "The packet to work from: drawings, tables, layouts, templates, steps."),
+          h("p", {}, "The packet to work from: drawings, tables, layouts, templates, steps. Setting it takes a few seconds."),
           h("div", { class: "ways" }, view(packet("a4"), "Packet on A4"), view(packet("letter"), "Packet on Letter")),
         ),
         h(
