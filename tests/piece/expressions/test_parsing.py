@@ -16,7 +16,12 @@ from scantling.piece.expressions import MAX_NESTING, ExpressionError, parse
         ("   ", "expression_empty", 4, "Write a size or a formula."),
         ("height -", "expression_form", 9, "Something is missing at the end."),
         ("2 3", "expression_form", 3, "Put a sign between the two values, such as * or +."),
-        ("2 height", "expression_form", 3, "Put a sign between the two values, such as * or +."),
+        (
+            "2 height",
+            "expression_form",
+            3,
+            "If 'height' is a unit, write mm, cm, m, in, ft or deg; if a name, put a sign before it.",
+        ),
         ("2' 4 mm", "expression_form", 4, "Put a sign between the two values, such as * or +."),
         ("(1)(2)", "expression_form", 4, "Put a sign between the two values, such as * or +."),
         ("((1)", "expression_form", 5, "Close the bracket."),

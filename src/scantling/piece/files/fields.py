@@ -13,12 +13,14 @@ from scantling.errors import InputError
 from scantling.piece.expressions import evaluate, parse
 from scantling.units import Dimension
 
-__all__ = ["LOOKUP", "UNIT", "Angle", "Count", "ExpressionField", "Length", "Name", "Number"]
+__all__ = ["FOUND", "LOOKUP", "UNIT", "Angle", "Count", "ExpressionField", "Length", "Name", "Number"]
 
 LOOKUP = "lookup"
 """Key in the validation context: gives a name's value; absent while only the grammar is read."""
 UNIT = "length_unit"
 """Key in the validation context: the file's unit of length."""
+FOUND = "found"
+"""Key in the validation context: keeps what each expression came to, by its text, for faults to say."""
 STAND_IN = 1.0
 """What an expression with names counts as while only its grammar is read. Every limit of a field of
 these kinds must let 1 through; narrower limits are the family's to check."""
@@ -67,7 +69,14 @@ class ExpressionField:
                 rule="must be a whole number",
                 remedy="Use floor(), ceil() or round_to(..., 1).",
             )
-        return float(round(number)) if self.whole else number
+        found = float(round(number)) if self.whole else number
+        context.get(FOUND, {})[str(value)] = self._said(found)
+        return found
+
+    def _said(self, number: float) -> str:
+        """A value with its unit, for a fault that says what an expression came to."""
+        unit = {Dimension.LENGTH: " mm", Dimension.ANGLE: " deg"}.get(self.dimension, "")
+        return f"{number:.6g}{unit}"
 
     def _refuse(self, value: object) -> InputError:
         return InputError(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
@@ -10,7 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.piece.convex import named_face
 from scantling.piece.files.copies import copied, repeated
-from scantling.piece.files.fields import LOOKUP, UNIT, Length
+from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, Length
 from scantling.piece.files.names import DEPENDS, Names
 from scantling.piece.files.pairs import pairs_of
 from scantling.piece.files.placement import place
@@ -58,7 +59,7 @@ class Resolver:
         self._document, self._model = document, model
         self._shape = validate(document, model, context={UNIT: "mm"})
         self._names = Names(document, self._shape, given=given, size_of=self._size)
-        self._context: dict[str, Any] = {LOOKUP: self._names, UNIT: self._shape.units}
+        self._context: dict[str, Any] = {FOUND: {}, LOOKUP: self._names, UNIT: self._shape.units}
         self._bases: dict[str, Part] = {}
         self._placing: list[str] = []
         self._places: dict[str, Place] = {}
@@ -155,8 +156,15 @@ class Resolver:
         try:
             return validate(self._document, self._model, context=self._context)
         except FileFaults as error:
-            faults.extend(error.faults)
+            faults.extend(map(self._with_result, error.faults))
             return None
+
+    def _with_result(self, fault: Fault) -> Fault:
+        """A fault of range says what the expression came to, not only how it is written."""
+        result = self._context[FOUND].get(fault.value)
+        if fault.code != "out_of_range" or result is None or result == fault.value:
+            return fault
+        return replace(fault, value=f"{fault.value} = {result}")
 
     def _all_parts(self, faults: list[Fault]) -> dict[str, Part]:
         parts: dict[str, Part] = {}
