@@ -78,6 +78,7 @@ def test_the_sound_layout_passes() -> None:
         ("not_freed", lambda s: recut(s, lambda cuts: cuts[:-1])),
         ("price", lambda s: replace(s, price=39.0)),
         ("waste", lambda s: replace(s, waste_pct=1.0)),
+        ("short", lambda s: replace(s, short_proven=True)),
         ("bound", lambda s: replace(s, bound_price=41.0)),
         ("missing", lambda s: replace(s, boards=(replace(s.boards[0], placed=s.boards[0].placed[1:]),))),
         ("twice", lambda s: replace(s, unplaced=(BLANKS[0],))),

@@ -227,6 +227,8 @@ def _priced(layout: Layout) -> Iterator[Violation]:
     waste = 100.0 * (1.0 - net / whole) if whole > 0 else 0.0
     if abs(waste - layout.waste_pct) > 1e-6:
         yield _violation("waste", "layout", f"says {layout.waste_pct:.3f} %, it is {waste:.3f} %")
+    if layout.complete and layout.short_proven:
+        yield _violation("short", "layout", "says the wood is not there, and holds every blank")
     comparable = layout.complete and layout.price is not None and layout.bound_price is not None
     if comparable and (layout.bound_price or 0.0) > (layout.price or 0.0) + 1e-6:
         yield _violation("bound", "layout", f"bound {layout.bound_price} above price {layout.price}")
