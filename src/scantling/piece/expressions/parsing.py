@@ -226,7 +226,8 @@ class _Parser:
         if word.word == "if":
             remedy = "Put the whole if ... then ... else ... in brackets."
         elif before is not None and before.sort is Sort.LITERAL and word.sort is Sort.NAME:
-            remedy = f"If {word.word!r} is a unit, write mm, cm, m, in, ft or deg; if a name, put a sign before it."
+            units = "mm, cm, m, in, ft or deg"
+            remedy = f"If {word.word!r} is a unit, write {units}; if a name, put a sign before it."
         elif before is not None and _is_value(before, ")") and _is_value(word, "("):
             remedy = "Put a sign between the two values, such as * or +."
         elif word.sort is Sort.END:
