@@ -44,15 +44,14 @@ def packer_price(request: LayoutRequest) -> float | None:
         sorted(request.boards, key=lambda b: -b.length_mm * b.width_mm),
     )
     rules = [
-        *(getattr(rectpack, f"MaxRects{r}") for r in ("Bl", "Bssf", "Baf", "Blsf")),
-        rectpack.SkylineBl,
+        rectpack.MaxRectsBl,
+        rectpack.MaxRectsBssf,
+        rectpack.MaxRectsBaf,
         rectpack.SkylineMwf,
         rectpack.GuillotineBssfSas,
-        rectpack.GuillotineBafSlas,
-        rectpack.GuillotineBafMinas,
     ]
-    sorts = (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE, rectpack.SORT_NONE)
-    bins = (rectpack.PackingBin.BFF, rectpack.PackingBin.BBF)
+    sorts = (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE)
+    bins = (rectpack.PackingBin.BBF,)
     best: float | None = None
     for rule, sort, order, choice in product(rules, sorts, orders, bins):
         packer = rectpack.newPacker(

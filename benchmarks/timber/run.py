@@ -167,7 +167,9 @@ def rack_line(request: LayoutRequest, name: str, *, seconds: float, seed: int) -
     started = time.process_time()
     sound_all = True
     last = None
-    for answer in solve(request, stop=StopRule(rounds=None, seconds=seconds), seed=seed):
+    for answer in solve(
+        request, stop=StopRule(rounds=None, seconds=seconds, clock=time.process_time), seed=seed
+    ):
         last = answer.layout
         sound_all &= not verify_layout(
             last, boards=request.boards, blanks=request.blanks, cutting=request.cutting
@@ -187,13 +189,15 @@ def rack_line(request: LayoutRequest, name: str, *, seconds: float, seed: int) -
     }
 
 
-def racks(quick: bool, seconds: float) -> Iterator[dict[str, Any]]:
+def racks(quick: bool, seconds: float, peers: bool) -> Iterator[dict[str, Any]]:
     """Seeded racks with defects; and without, beside the peers."""
     for boards, blanks in RACKS[: 1 if quick else None]:
         for seed in (1,) if quick else (1, 2, 3):
             request = random_rack(seed, boards=boards, blanks=blanks)
             name = f"{boards} boards {blanks} blanks #{seed}"
             yield rack_line(request, name, seconds=seconds, seed=1)
+            if not peers:
+                continue
             bare = replace(request, boards=tuple(replace(b, defects=()) for b in request.boards))
             line = rack_line(bare, name + " no defects", seconds=seconds, seed=1)
             line["packer"] = packer_price(bare)
@@ -227,12 +231,22 @@ def main() -> int:
     """Run and print; 1 where an answer is unsound or misses a known optimum."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="one of each kind")
-    parser.add_argument("--seconds", type=float, default=10.0, help="limit for each rack")
+    parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each rack")
+    parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
+    parser.add_argument("--only", choices=("clean", "strips", "plates", "racks"), help="one set alone")
     options = parser.parse_args()
-    lines = [*clean(options.quick), *strips(options.quick), *plates(options.quick)]
-    lines += racks(options.quick, options.seconds)
-    show(lines)
+    sets = {
+        "clean": lambda: clean(options.quick),
+        "strips": lambda: strips(options.quick),
+        "plates": lambda: plates(options.quick),
+        "racks": lambda: racks(options.quick, options.seconds, not options.no_peers),
+    }
+    lines: list[dict[str, Any]] = []
+    for name, make in sets.items():
+        if options.only in (None, name):
+            lines += (found := list(make()))
+            show(found)
     if options.record:
         about = {
             "date": datetime.now(UTC).date().isoformat(),

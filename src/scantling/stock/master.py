@@ -205,6 +205,11 @@ class Master:
                 model.changeColBounds(row, 0.0, 0.0)
             elif row < len(self.problem.kinds):
                 model.changeColIntegrality(row, highspy.HighsVarType.kInteger)
+            else:
+                need = self.problem.panels[row - len(self.problem.kinds)]
+                least = max(0, need.least - need.loss) / PANEL_SCALE
+                model.changeColIntegrality(row, highspy.HighsVarType.kSemiContinuous)
+                model.changeColBounds(row, least, max(least, need.total / PANEL_SCALE))
         for number in range(len(self.columns)):
             model.changeColIntegrality(self.first_column + number, highspy.HighsVarType.kInteger)
             if only is not None and self.columns[number].stock not in only:

@@ -102,13 +102,17 @@ def build_plan(problem: Problem, candidate: Candidate) -> Plan:
 
 
 def plan_of(problem: Problem, patterns: list[Pattern], demand: Demand) -> Plan:
-    """Reckon what patterns cost, with a penalty for what they leave wanting."""
+    """Reckon what patterns cost, with a penalty for what they leave wanting.
+
+    A panel that lacks any width lacks a whole strip, and is charged for the least one.
+    """
     cost = sum(problem.stocks[p.stock].cost for p in patterns)
     left = sum(problem.stocks[p.stock].area - p.area for p in patterns)
     for kind, count in zip(problem.kinds, demand.counts, strict=True):
         cost += kind.penalty * count
     for need, width in zip(problem.panels, demand.widths, strict=True):
-        cost += need.penalty * width / need.total
+        if width > 0:
+            cost += need.penalty * max(width, need.least - need.loss) / need.total
     return Plan(patterns=patterns, missing=demand, cost=cost, area_left=left)
 
 
