@@ -42,6 +42,7 @@ class Visit:
         self.page = browser.new_page(
             viewport={"width": width, "height": height}, color_scheme=scheme, reduced_motion="reduce"
         )
+        self.page.set_default_timeout(90_000)  # a machine with other work draws slowly
         self.said: list[str] = []
         self.asked: list[str] = []
         self.page.on("console", lambda message: self.said.append(f"{message.type}: {message.text}"))
