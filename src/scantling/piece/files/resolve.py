@@ -109,6 +109,11 @@ class Resolver:
         parameters = self._names.settle()
         faults = [*self._early, *self._names.faults]
         spec = self._evaluated_spec(faults)
+        for entry, part_spec in self._shape.parts.items():
+            try:
+                self._material(entry, part_spec)
+            except InputError as error:
+                faults.extend(self._place_fault(entry, error))
         parts = self._all_parts(faults)
         shape = self._shape if spec is None else spec
         joints = self._joints(shape, self._all_known(parts), faults)
@@ -181,7 +186,7 @@ class Resolver:
                 continue
             for part in _copies(base, spec):
                 taken = self._base_of.get(part.name, entry)
-                if taken != entry:
+                if taken != entry and spec.repeat is not None:
                     faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
                 parts.setdefault(part.name, part)
             self._stands(("parts", entry), f"parts.{entry}")
@@ -204,11 +209,13 @@ class Resolver:
         if error.field.startswith(f"parts.{entry}"):
             path = tuple(int(s) if s.isdigit() else s for s in error.field.split("."))
         fault = error.fault
-        return (
-            self._document.fault(
-                path, code=fault.code, rule=fault.rule, remedy=fault.remedy, value=fault.value
-            ),
+        placed = self._document.fault(
+            path, code=fault.code, rule=fault.rule, remedy=fault.remedy, value=fault.value
         )
+        if len(path) == 2:
+            line, column = self._document.key_position(path)
+            placed = replace(placed, line=line, column=column)
+        return (placed,)
 
     def _part_spec(self, entry: str) -> PartSpec:
         raw = self._document.get(("parts", entry))

@@ -1,0 +1,321 @@
+"""Every way a piece file can be wrong is told with code, line, value, rule and a way out; all at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from scantling.errors import FileFaults
+from scantling.joinery import load_piece
+from tests.piece.files import SMALL, changed, fault_of, faults_of, line_of
+
+ONE_FAULT: dict[str, tuple[tuple[str, str], str, str, str]] = {
+    "wrong unit": (("thick: 24 mm", "thick: 24 parsec"), "expression_form", "24 parsec", "parsec"),
+    "unit of another kind": (
+        ("length: 400", "length: 12 deg"),
+        "wrong_dimension",
+        "length: 12 deg",
+        "12 deg",
+    ),
+    "unknown species": (
+        ("species: red oak", "species: red oka"),
+        "unknown_species",
+        "species: red oka",
+        "red oka",
+    ),
+    "unknown name": (
+        ("section: [300, thick]", "section: [300, thik]"),
+        "unknown_name",
+        "[300, thik]",
+        "thik",
+    ),
+    "negative length": (("length: 400", "length: -400"), "out_of_range", "length: -400", "-400"),
+    "length from an expression": (
+        ("length: 400", "length: thick - 30 mm"),
+        "out_of_range",
+        "thick - 30 mm",
+        "thick - 30 mm",
+    ),
+    "section of nothing": (("[45, 45]", "[0, 45]"), "section_not_positive", "[0, 45]", "width 0.00 mm"),
+    "nothing left between trims": (
+        ("centre: [0, 0, rise + thick / 2]", "centre: [0, 0, 0]"),
+        "no_length_left",
+        "{start: floor, end: seat.bottom}",
+        "a length of -12.0 mm",
+    ),
+    "unknown joint": (
+        ("kind: loose_tenon", "kind: loose_tenn"),
+        "unknown_choice",
+        "loose_tenn",
+        "loose_tenn",
+    ),
+    "unknown option": (
+        ("    width: 30", "    breadth: 30\n    width: 30"),
+        "unknown_field",
+        "breadth",
+        "30",
+    ),
+    "missing option": (("    thickness: 12\n", ""), "field_missing", "post_to_seat:", "nothing"),
+    "unknown part in a joint": (
+        ("[post.end, seat]", "[post.end, seet]"),
+        "unknown_part",
+        "[post.end, seet]",
+        "seet",
+    ),
+    "unknown end": (("[post.end, seat]", "[post.ende, seat]"), "unknown_face", "post.ende", "post.ende"),
+    "joined to itself": (("[post.end, seat]", "[seat.top, seat]"), "joined_to_itself", "seat.top", "seat"),
+    "rows differ": (("[post.end, seat]", "[post_*, seat]"), "unknown_part", "post_*", "post_*"),
+    "name of a copy taken": (("post_right: {", "seat: {"), "name_taken", "seat: {", "seat"),
+    "no such face": (("end: seat.bottom", "end: seat.botom"), "unknown_face", "trim:", "seat.botom"),
+    "trim on the wrong side": (("end: seat.bottom", "end: seat.top"), "trim_wrong_side", "trim:", "seat.top"),
+    "trim along the part": (("end: seat.bottom", "end: seat.left"), "trim_along_part", "trim:", "seat.left"),
+    "grain along width": (
+        ("width_toward: right", "width_toward: top"),
+        "width_along_grain",
+        "width_toward: top",
+        "top",
+    ),
+    "placed twice": (
+        ("    from: [-150, 0, 0]", "    length: 3\n    from: [-150, 0, 0]"),
+        "axis_twice",
+        "post:",
+        "both",
+    ),
+    "not placed": (
+        ("    from: [-150, 0, 0]\n    to: [-150, 0, rise]\n", ""),
+        "no_axis",
+        "post:",
+        "no complete",
+    ),
+    "no axis": (("from: [-150, 0, 0]", "from: [-150, 0, rise]"), "axis_too_short", "post:", "0.000 mm"),
+    "strips on a stick": (
+        ("    section: [45, 45]", "    strips: {}\n    section: [45, 45]"),
+        "rule_of_other_kind",
+        "strips:",
+        "strips",
+    ),
+    "taper that thickens": (
+        (
+            "    section: [45, 45]",
+            "    taper: {toward: start, begin: 0, to: 50, faces: [left]}\n    section: [45, 45]",
+        ),
+        "taper_not_possible",
+        "taper:",
+        "from 45.0 to 50.0 mm",
+    ),
+    "round over its blank": (
+        ("[45, 45]", "[45, 45]\n    round: [30, 46]"),
+        "round_over_section",
+        "round:",
+        "46.0 mm",
+    ),
+    "round of nothing": (
+        ("[45, 45]", "[45, 45]\n    round: [0, 30]"),
+        "round_not_positive",
+        "round:",
+        "0.00 mm",
+    ),
+    "repeat of none": (
+        ("    copies:\n      post_right: {mirror: [left-right]}", "    repeat: {count: 0, step: [0, 0, 1]}"),
+        "out_of_range",
+        "repeat:",
+        "0",
+    ),
+    "repeat of a thousand": (
+        (
+            "    copies:\n      post_right: {mirror: [left-right]}",
+            "    repeat: {count: 1000, step: [0, 0, 1]}",
+        ),
+        "out_of_range",
+        "repeat:",
+        "1000",
+    ),
+    "half a thing": (
+        (
+            "    copies:\n      post_right: {mirror: [left-right]}",
+            "    repeat: {count: 5 / 2, step: [0, 0, 1]}",
+        ),
+        "not_whole",
+        "repeat:",
+        "2.5",
+    ),
+    "copied and repeated": (
+        ("    copies:", "    repeat: {count: 2, step: [0, 0, 1]}\n    copies:"),
+        "copies_and_repeat",
+        "repeat:",
+        "1 copies and a row",
+    ),
+    "default out of range": (
+        ("default: 420 mm", "default: 520 mm"),
+        "out_of_range",
+        "default: 520",
+        "520 mm",
+    ),
+    "duplicate name": (("  post:\n", "  seat:\n"), "duplicate_key", "  seat:\n    kind: stick", "it again"),
+    "name in capitals": (("  post:\n", "  Post:\n"), "wrong_form", "  Post:", "Post"),
+    "carried by a wrong name": (
+        ("joints:", "brief: {carried: {all: [seat, pots]}}\njoints:"),
+        "unknown_part",
+        "pots",
+        "pots",
+    ),
+    "code in an expression": (
+        ("length: 400", "length: __import__('os')"),
+        "bad_character",
+        "__import__",
+        "_",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", ONE_FAULT)
+def test_one_thing_wrong_gives_one_fault_that_says_it_all(case: str) -> None:
+    """Code, line, value as found, the rule, and what to do."""
+    change, code, where, value = ONE_FAULT[case]
+    text = changed(change)
+    faults = [f for f in faults_of(text) if not (case == "repeat of none" and f.code == "unknown_part")]
+    told = [fault for fault in faults if fault.code == code]
+    assert told, [str(f) for f in faults]
+    assert told[0].line == line_of(text, where), str(told[0])
+    assert value in told[0].value
+    assert told[0].rule.startswith(("must", "belongs", "is not a known"))
+    assert told[0].file == "piece.yaml"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "remedy"),
+    [
+        ("species: red oak", "species: red oka", "red oak"),
+        ("section: [300, thick]", "section: [300, thik]", "thick"),
+        ("[post.end, seat]", "[post.end, seet]", "seat"),
+        ("kind: loose_tenon", "kind: loose_tenn", "loose_tenon"),
+        ("end: seat.bottom", "end: saet.bottom", "seat"),
+    ],
+)
+def test_a_name_that_is_nearly_right_is_offered(old: str, new: str, remedy: str) -> None:
+    """A slip of the fingers is answered with the name that was meant."""
+    assert any(remedy in fault.remedy for fault in faults_of(changed((old, new))))
+
+
+def test_all_faults_are_told_at_once_in_the_order_of_the_file() -> None:
+    """A value, two parts and a joint wrong: four faults from one reading."""
+    text = changed(
+        ("rise: height - thick", "rise: hight - thick"),
+        ("species: red oak", "species: red oka"),
+        ("section: [45, 45]", "section: [45, depth]"),
+        ("[post.end, seat]", "[pots.end, seat]"),
+    )
+    faults = faults_of(text)
+    assert [f.line for f in faults] == sorted(f.line for f in faults)
+    assert {"unknown_name", "unknown_species", "unknown_part"} <= {f.code for f in faults}
+    assert "depends_on_fault" not in {f.code for f in faults}
+
+
+def test_values_that_ask_for_each_other_are_told_as_the_chain() -> None:
+    """One fault, whichever way round it is read."""
+    fault = fault_of(changed(("thick: 24 mm", "thick: height - rise")))
+    assert (fault.code, fault.value) == ("cycle", "thick -> rise -> thick")
+    assert (fault.line, fault.rule) == (line_of(SMALL, "thick: 24"), "must not depend on itself")
+
+
+def test_a_cycle_through_a_parts_length_is_one_fault() -> None:
+    """A value that asks for a length which is trimmed by what the value places."""
+    fault = fault_of(changed(("thick: 24 mm", "thick: post.length / 20")))
+    assert (fault.code, fault.value) == ("cycle", "thick -> post.length -> rise -> thick")
+
+
+def test_a_cycle_through_the_reading_table_is_one_fault() -> None:
+    """The panel's length from a leg's, the leg trimmed by the panel."""
+    text = (Path(__file__).parents[2] / "examples" / "reading_table.yaml").read_text(encoding="utf-8")
+    fault = fault_of(text.replace("field: length - 2 * end_width", "field: leg_fl.length - 1"))
+    assert (fault.code, fault.value) == ("cycle", "field -> leg_fl.length -> field")
+
+
+def test_parts_trimmed_by_each_other_are_a_cycle() -> None:
+    """The seat stands on the post's top, the post ends at the seat."""
+    placed = (
+        "    centre: [0, 0, rise + thick / 2]\n    along: right\n    length: 400\n",
+        "    from: [-200, 0, 400]\n    to: [200, 0, 400]\n    trim: {start: post.left}\n",
+    )
+    faults = faults_of(changed(placed))
+    assert {f.code for f in faults} == {"cycle"}
+    assert any("seat -> post -> seat" in f.value or "post -> seat -> post" in f.value for f in faults)
+
+
+def test_a_part_may_ask_for_another_parts_sizes() -> None:
+    """Length, width and thickness of a part and of its copy, where nothing goes round in a circle."""
+    piece_text = changed(
+        ("section: [45, 45]", "section: [seat.thickness * 2, seat.width / 10]"),
+        ("rise: height - thick", "rise: height - thick\n  reach: post_right.length + seat.length"),
+    )
+    from scantling.joinery import load_piece_text
+
+    post = load_piece_text(piece_text).parts["post"]
+    assert (post.width_mm, post.thickness_mm) == (48.0, 30.0)
+
+
+def test_a_row_is_offered_where_its_base_is_named() -> None:
+    """A repeated part has no part of its own name; the row's is ``post_*``."""
+    text = changed(
+        ("    copies:\n      post_right: {mirror: [left-right]}", "    repeat: {count: 2, step: [300, 0, 0]}")
+    )
+    faults = faults_of(text)
+    assert any(f.code == "unknown_part" and "post_*" in f.remedy for f in faults)
+
+
+def test_a_row_may_not_take_another_parts_name() -> None:
+    """``post`` in a row makes post_1, which is there already."""
+    text = changed(
+        (
+            "    copies:\n      post_right: {mirror: [left-right]}",
+            "    repeat: {count: 2, step: [300, 0, 0]}",
+        ),
+        ("  seat:\n", "  post_1:\n"),
+        ("end: seat.bottom", "end: post_1.bottom"),
+    )
+    assert any(
+        (f.code, f.field, f.value) == ("name_taken", "parts.post.repeat", "post_1") for f in faults_of(text)
+    )
+
+
+@pytest.mark.parametrize(
+    ("given", "code"),
+    [
+        ({"height": "2 m"}, "out_of_range"),
+        ({"height": "tall"}, "unknown_name"),
+        ({"height": "12 deg"}, "wrong_dimension"),
+        ({"hight": "400 mm"}, "unknown_parameter"),
+    ],
+)
+def test_a_wrong_value_given_beside_the_file_is_told_by_its_name(given: dict[str, str], code: str) -> None:
+    """What is asked for on the command line or the page is told as what it was."""
+    fault = fault_of(SMALL, **given)
+    [(name, value)] = given.items()
+    assert (fault.code, fault.field, fault.value, fault.line) == (code, name, value, 0)
+
+
+@pytest.mark.parametrize(
+    ("content", "code"),
+    [
+        (b"a" * 50_000_000, "file_too_big"),
+        (b"\x7fELF\x02\x01\x01\x00\x00", "not_text"),
+        (bytes(range(256)) * 20, "not_text"),
+        (b"", "file_empty"),
+        (b"# nothing\n", "file_empty"),
+        (b"a: &a [x, x]\nb: &b [*a, *a]\nc: &c [*b, *b]\nd: [*c, *c]\n", "alias_not_allowed"),
+        (b"scantling: !!python/object/apply:os.system [ls]\n", "tag_not_allowed"),
+        (b"[" * 100 + b"]" * 100, "too_deep"),
+        (b"just a text\n", "wrong_type"),
+        (b"scantling: 2\n", "unknown_choice"),
+    ],
+    ids=["50 MB", "program", "bytes", "empty", "comment", "bomb", "tag", "deep", "text", "version"],
+)
+def test_a_file_that_is_no_piece_is_refused_at_once(tmp_path: Path, content: bytes, code: str) -> None:
+    """Whatever the file is, faults come out and it is left as it was."""
+    path = tmp_path / "piece.yaml"
+    path.write_bytes(content)
+    with pytest.raises(FileFaults) as caught:
+        load_piece(path)
+    assert code in {fault.code for fault in caught.value.faults}
+    assert path.stat().st_size == len(content)
