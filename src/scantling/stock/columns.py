@@ -98,7 +98,7 @@ class Generator:
     barren: int = 0
 
     @classmethod
-    def of(cls, problem: Problem, *, cap: int = 180) -> Generator:
+    def of(cls, problem: Problem, *, cap: int = 120) -> Generator:
         """Set up the master problem and the positions."""
         pricer = Pricer.of(problem, rounding=Rounding.CUTTABLE, cap=cap)
         return cls(problem=problem, master=Master.of(problem), pricer=pricer, cap=cap)

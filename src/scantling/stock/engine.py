@@ -106,6 +106,7 @@ class Engine:
         for candidate in first_candidates(self.problem):
             generator.learn(build_plan(self.problem, candidate))
         generator.learn(self.best)
+        self._choose(generator, nodes=10)
         turn = 2 * -(-len(self.problem.stocks) // 12)
         for number, _ in enumerate(generator.run(200), start=1):
             self._raise_bound(generator.bound)
