@@ -12,6 +12,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.part_faces import (
     Side,
     TaggedMark,
+    end_name,
     end_view,
     face_view,
     looks_of,
@@ -144,7 +145,9 @@ def _views(
         for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
     ]
     both = len(by_end) == 1 and _ends_alike(part, marks_of)
-    names = {End.START: "Start", End.END: "Both ends alike, the end drawn" if both else "End"}
+    names = {end: end_name(part, end).capitalize() for end in End}
+    if both:
+        names[End.END] = f"Both ends alike, the {end_name(part, End.END)} drawn"
     views += [end_view(part, end, marks, title=names[end], figures=figures) for end, marks in by_end.items()]
     return tuple(views)
 
@@ -197,12 +200,13 @@ def _names(group: MarkedPart) -> str:
 
 
 def _row(
-    tagged: TaggedMark, codes: Mapping[str, str], *, both: bool, length_mm: float, figures: Figures
+    tagged: TaggedMark, codes: Mapping[str, str], *, both: bool, part: Part, figures: Figures
 ) -> MarkRow:
     mark = tagged.mark
+    end = end_name(part, mark.end)
     face = mark.face.value
     if mark.on_end:
-        face = "both ends" if both else mark.end.value
+        face = "both ends" if both else end
     way = size_rounding(mark)
     size = f"{figures.bare(mark.length_mm, way)} × {figures.bare(mark.width_mm)}"
     what = mark.kind.value
@@ -215,7 +219,7 @@ def _row(
         tag=tagged.tag,
         what=what,
         face=face,
-        from_end=_from_end(mark, whole=mark.length_mm > 0.95 * length_mm, figures=figures),
+        from_end=_from_end(mark, end, whole=mark.length_mm > 0.95 * part.length_mm, figures=figures),
         from_face=f"{figures.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
         depth=depth,
@@ -224,12 +228,12 @@ def _row(
     )
 
 
-def _from_end(mark: Mark, *, whole: bool, figures: Figures) -> str:
+def _from_end(mark: Mark, end: str, *, whole: bool, figures: Figures) -> str:
     if whole:
         return "whole length"
     if mark.on_end:
         return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
-    return f"{figures.bare(mark.from_end_mm)} {mark.end.value}"
+    return f"{figures.bare(mark.from_end_mm)} {end}"
 
 
 def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:
@@ -267,9 +271,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
                 title=title,
                 parts=_names(group),
                 drawing=PartDrawing(name=first.name, views=group.views),
-                marks=tuple(
-                    _row(t, codes, both=both, length_mm=first.length_mm, figures=figures) for t in group.marks
-                ),
+                marks=tuple(_row(t, codes, both=both, part=first, figures=figures) for t in group.marks),
                 setups=tuple(
                     (codes[setup], setup) for setup in dict.fromkeys(t.mark.setup for t in group.marks)
                 ),

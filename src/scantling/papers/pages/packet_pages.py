@@ -33,12 +33,13 @@ from scantling.papers.pages import timber_pages as timber
 from scantling.papers.pages import work_pages as work
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
+from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sheets.show import names_of, word
-from scantling.piece.model import Piece
+from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
 from scantling.solids.exact import ExactPart, exact_parts
@@ -217,7 +218,8 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     plan = source.plan
     sections = []
     if plan.setups:
-        cards = setup_cards(plan.setups, plan.sawing, figures=figures)
+        ends = {(p.name, end): end_name(p, end) for p in source.piece.parts.values() for end in End}
+        cards = setup_cards(plan.setups, plan.sawing, ends=ends, figures=figures)
         sections.append(saw_section(cards, square=square_rows(plan.setups, figures=figures)))
     groups = marked_parts(source.piece, plan.joints, figures=figures)
     if groups:

@@ -14,7 +14,7 @@ from scantling.piece.geometry import Vec, cross, dot
 from scantling.piece.model import Direction, End, Part
 from scantling.units import Round
 
-__all__ = ["Side", "TaggedMark", "end_view", "face_view", "looks_of", "side_of", "size_rounding"]
+__all__ = ["Side", "TaggedMark", "end_name", "end_view", "face_view", "looks_of", "side_of", "size_rounding"]
 
 _SQUARE_DEG = 0.05
 _UPRIGHT = 0.5
@@ -46,6 +46,12 @@ def side_of(part: Part, direction: Direction) -> Side:
     """The long face of a part that looks most in a direction."""
     sides = [Side(axis, sign) for axis in (1, 2) for sign in (1, -1)]
     return max(sides, key=lambda s: round(dot(part.frame.direction(s.normal), direction.vector), 9))
+
+
+def end_name(part: Part, end: End) -> str:
+    """An end by where it looks in the piece: ``top end``."""
+    way = 1.0 if end is End.END else -1.0
+    return f"{face_direction(part.frame.direction((way, 0.0, 0.0))).value} end"
 
 
 def looks_of(part: Part, side: Side) -> Direction:
@@ -221,8 +227,8 @@ def face_view(
         angles=tuple(_angles(part, side, outline, figures)),
         mark=pencil,
         mark_at_top=sum(tops) > len(tops) / 2.0,
-        left_name=End.START.value,
-        right_name=End.END.value,
+        left_name=end_name(part, End.START),
+        right_name=end_name(part, End.END),
     )
     upward = part.frame.direction(_up(part, side))[2]
     return _half_turned(view, part.length_mm, _across(part, side)) if upward < -_UPRIGHT else view

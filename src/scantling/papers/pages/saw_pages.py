@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import CutRow, SetupCard, SquareRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
+from scantling.piece.model import End
 from scantling.shop.cautions import cautions_for, operation_of
 from scantling.shop.saw import CutOrder, PartSawing, SawCut
 from scantling.shop.sawplane import Turn
@@ -48,12 +49,14 @@ def _check(cut: SawCut, figures: Figures) -> str:
     return "leads " + " and ".join(words) if words else "square both ways"
 
 
-def _cut_rows(setup: SawSetup, senses: dict[str, str], figures: Figures) -> tuple[CutRow, ...]:
+def _cut_rows(
+    setup: SawSetup, senses: dict[str, str], *, ends: Mapping[tuple[str, End], str], figures: Figures
+) -> tuple[CutRow, ...]:
     groups: dict[tuple[str, ...], list[SawCut]] = {}
     for cut in setup.cuts:
         lay = cut.lay
         key = (
-            cut.end.value,
+            ends[cut.part, cut.end],
             lay.face_down.value,
             lay.fence_edge.value,
             lay.kept.value,
@@ -111,7 +114,11 @@ def square_rows(setups: Iterable[SawSetup], *, figures: Figures) -> tuple[Square
 
 
 def setup_cards(
-    setups: Iterable[SawSetup], sawing: Iterable[PartSawing], *, figures: Figures
+    setups: Iterable[SawSetup],
+    sawing: Iterable[PartSawing],
+    *,
+    ends: Mapping[tuple[str, End], str],
+    figures: Figures,
 ) -> tuple[SetupCard, ...]:
     """The cards in the order they are set.
 
@@ -121,6 +128,8 @@ def setup_cards(
         Cuts grouped by setting.
     sawing
         Says how the two ends of each part lean toward each other.
+    ends
+        Each end of each part by where it looks.
     figures
         How lengths and angles are written.
 
@@ -144,7 +153,7 @@ def setup_cards(
                 number=str(setup.number),
                 machine=setup.machine.value,
                 settings=_settings(setup, figures),
-                cuts=_cut_rows(setup, sense, figures),
+                cuts=_cut_rows(setup, sense, ends=ends, figures=figures),
                 caution=text,
             )
         )

@@ -138,7 +138,7 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
         if sheet.steps:
             blocks.append(Bullets(points=sheet.steps))
     lead = (
-        "Mark out from the end and the face named; start and end are those of the saw cards. Figures go to "
+        "Mark out from the end and the face named, as the part stands in the piece. Figures go to "
         f"the middle of each joint, in {_UNITS.get(unit, unit)}."
     )
     return Section(title="Marking out", lead=lead, blocks=tuple(blocks))
