@@ -125,6 +125,37 @@ def _breadboard_end(o: Options) -> tuple[float, float]:
     return groove + mortises + pins, 300.0 * 20.0 * tenon - kept
 
 
+def _mortise_tenon(o: Options) -> tuple[float, float]:
+    """A tenon from 20 below the top edge to the shoulder, the haunch above it out to the edge."""
+    wide = 90.0 - o["haunch_width"] - o["shoulder"]
+    haunch = o["haunch_width"] * o["thickness"]
+    kept = wide * o["thickness"] * o["length"] + haunch * o["haunch"]
+    room = o["end_room"]
+    hollow = wide * o["thickness"] * (o["length"] + room) + haunch * (o["haunch"] + room)
+    return 90.0 * 24.0 * o["length"] - kept, hollow
+
+
+def _panel_groove(o: Options) -> tuple[float, float]:
+    """Tongue 8 in; its shoulders stand back by half the panel's swelling and the clearance."""
+    back = 100.0 * 0.00365 * 3.5 + o["clearance"]
+    return (8.0 + back) * 300.0 * (10.0 - o["tongue"]), 302.0 * o["depth"] * (o["tongue"] + o["play"])
+
+
+def _opening_fit(o: Options) -> tuple[float, float]:
+    return (o["gap"] - 5.0) * 400.0 * 24.0, 0.0
+
+
+def _top_button(o: Options) -> tuple[float, float]:
+    return 3.0 * o["mortise"] * o["depth"] * (o["tongue"] + o["play"]), 0.0
+
+
+def _figure_eight(o: Options) -> tuple[float, float]:
+    """Recess and pilot hole centred on the rail's face: half of each is in the rail."""
+    size, length = o["screw"]
+    pilot = pi / 4.0 * (0.63 * size) ** 2 * (length - o["thick"])
+    return 3.0 * (pi / 8.0 * o["ring"] ** 2 * o["thick"] + pilot / 2.0), 3.0 * pilot
+
+
 SAMPLES: dict[str, Sample] = {
     sample.family: sample
     for sample in (
@@ -262,6 +293,75 @@ SAMPLES: dict[str, Sample] = {
                 "mortise_over": (0, 12),
             },
             removed=_breadboard_end,
+        ),
+        Sample(
+            family="mortise_tenon",
+            parts={"a": RAIL, "b": POST},
+            between=("a.end", "b"),
+            options={
+                "length": 30,
+                "thickness": 8,
+                "shoulder": 8,
+                "haunch": 8,
+                "haunch_width": 20,
+                "haunch_at": "top",
+                "end_room": 1,
+            },
+            ranges={
+                "length": (10, 46),
+                "thickness": (4, 20),
+                "shoulder": (0, 25),
+                "haunch": (2, 9),
+                "haunch_width": (5, 35),
+            },
+            removed=_mortise_tenon,
+        ),
+        Sample(
+            family="panel_groove",
+            parts={
+                "a": {**_stick((50, 0, 100), (350, 0, 100), (200, 10), "back"), "kind": "panel"},
+                "b": _stick((0, 122, 100), (400, 122, 100), (60, 22), "back"),
+            },
+            between=("a", "b"),
+            options={"depth": 12, "tongue": 6, "play": 0.2, "clearance": 0.5, "held": "middle"},
+            ranges={"depth": (8.1, 50), "tongue": (2, 9.9), "play": (0, 1), "clearance": (0, 2)},
+            removed=_panel_groove,
+        ),
+        Sample(
+            family="opening_fit",
+            parts={
+                "a": _stick((0, 0, 145), (400, 0, 145), (90, 24), "top"),
+                "b": _stick((-50, 0, 215), (450, 0, 215), (40, 24), "top"),
+            },
+            between=("a.top", "b"),
+            options={"gap": 7},
+            ranges={"gap": (5.1, 20)},
+            removed=_opening_fit,
+        ),
+        Sample(
+            family="top_button",
+            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            between=("a.{inner}", "b"),
+            options={
+                "from_top": 12,
+                "tongue": 8,
+                "play": 0.5,
+                "engaged": 9,
+                "width": 30,
+                "depth": 16,
+                "mortise": 36,
+                "count": 3,
+            },
+            ranges={"from_top": (8, 40), "tongue": (5, 12), "depth": (9.1, 19), "mortise": (30, 60)},
+            removed=_top_button,
+        ),
+        Sample(
+            family="figure_eight",
+            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            between=("a.{inner}", "b"),
+            options={"ring": 18, "centres": 21, "from_face": 0, "thick": 3, "screw": [4.5, 18], "count": 3},
+            ranges={"ring": (12, 24), "thick": (2, 5)},
+            removed=_figure_eight,
         ),
     )
 }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.checks.catalogue import finding
+from scantling.checks.fits import FITS
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.work import ConnectorKind, Freedom, JointWork
@@ -17,7 +18,7 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on every place where movement was provided for."""
     found: list[Finding] = []
     for work in subject.works:
-        for freedom in work.freedoms:
+        for freedom in work.freedoms if work.family not in FITS else ():
             judged = _one(subject, work, freedom)
             found += [item for item in judged if not subject.told(work, item.code)]
     return found
@@ -25,13 +26,14 @@ def check(subject: Subject) -> list[Finding]:
 
 def _one(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
     words = f"{freedom.what} {work.family}"
-    if any(name in words for name in _FASTENERS):
+    fastened = any(name in words for name in _FASTENERS) and work.family != "figure_eight"
+    if fastened and "along" not in freedom.what:
         return _fastener(subject, work, freedom, deeper=_swells_deeper(subject, work, freedom))
     if not freedom.binds:
         return []
     if "pin" in freedom.what or work.family == "dowel_pin":
         return [_pin(work, freedom)]
-    if "screw" in words:
+    if "screw" in words or work.family == "figure_eight":
         return [_screw(subject, work, freedom)]
     return [_tenon(work, freedom)]
 
@@ -89,7 +91,7 @@ def _swells_deeper(subject: Subject, work: JointWork, freedom: Freedom) -> bool:
     near = [
         frame
         for connector in work.connectors
-        if connector.kind is ConnectorKind.TOP_CLIP
+        if connector.kind in (ConnectorKind.TOP_CLIP, ConnectorKind.TOP_BUTTON)
         for frame in connector.frames
     ]
     if not near:

@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from scantling.checks import chains, glue, hands, legs, mortises, movement, panels, sections, tenons
+from scantling.checks import (
+    chains,
+    fits,
+    flush,
+    glue,
+    hands,
+    legs,
+    mortises,
+    movement,
+    panels,
+    sections,
+    tenons,
+)
 from scantling.checks.catalogue import finding, rules
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Report, Severity
@@ -15,6 +27,8 @@ __all__ = ["completed", "run"]
 _CHECKS = (
     glue.check,
     movement.check,
+    fits.check,
+    flush.check,
     mortises.check,
     tenons.check,
     sections.check,

@@ -6,13 +6,18 @@ from pydantic import BaseModel
 
 from scantling.joinery.breadboard_end import BreadboardEnd
 from scantling.joinery.dowel_pin import DowelPin
+from scantling.joinery.figure_eight import FigureEight
 from scantling.joinery.glue_line import EdgeGlue, FaceLamination
 from scantling.joinery.halving import Halving
 from scantling.joinery.housing import Housing
 from scantling.joinery.loose_tenon import LooseTenon
+from scantling.joinery.mortise_tenon import MortiseTenon
 from scantling.joinery.notch import Notch
+from scantling.joinery.opening_fit import OpeningFit
+from scantling.joinery.panel_groove import PanelGroove
 from scantling.joinery.round_tenon import RoundTenon
 from scantling.joinery.slotted_screw import SlottedScrew
+from scantling.joinery.top_button import TopButton
 from scantling.joinery.top_clip import TopClip
 from scantling.joinery.work import JointFamily
 
@@ -25,12 +30,17 @@ FAMILIES: dict[str, JointFamily] = {
         DowelPin(),
         EdgeGlue(),
         FaceLamination(),
+        FigureEight(),
         Halving(),
         Housing(),
         LooseTenon(),
+        MortiseTenon(),
         Notch(),
+        OpeningFit(),
+        PanelGroove(),
         RoundTenon(),
         SlottedScrew(),
+        TopButton(),
         TopClip(),
     )
 }

@@ -118,6 +118,8 @@ class ConnectorKind(StrEnum):
     PIN = "pin"
     DOWEL = "dowel"
     TOP_CLIP = "Z-shaped top clip"
+    TOP_BUTTON = "wooden top button"
+    FIGURE_EIGHT = "figure-eight top clip"
     SCREW = "wood screw"
     WEDGE = "wedge"
 
@@ -163,6 +165,7 @@ class MarkKind(StrEnum):
     TONGUE = "tongue"
     TENON = "tenon"
     HOUSING = "housing"
+    EDGE = "edge"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

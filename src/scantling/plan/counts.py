@@ -12,7 +12,7 @@ from scantling.shop.glueup import GlueUpKind
 
 __all__ = ["counts_of"]
 
-_FASTENED = ("top_clip", "slotted_screw")
+_FASTENED = ("top_clip", "top_button", "figure_eight", "slotted_screw")
 _GLUED_FLAT = ("edge_glue", "face_lamination")
 
 

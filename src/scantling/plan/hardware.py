@@ -12,7 +12,7 @@ __all__ = ["HardwareLine", "hardware_of"]
 
 SPARE_SHARE = 0.1
 """One in ten more than needed is bought or made, one at least (common practice). [1]"""
-MADE = (ConnectorKind.LOOSE_TENON, ConnectorKind.PIN, ConnectorKind.WEDGE)
+MADE = (ConnectorKind.LOOSE_TENON, ConnectorKind.PIN, ConnectorKind.WEDGE, ConnectorKind.TOP_BUTTON)
 """Usually made in the shop, from offcuts."""
 
 

@@ -36,6 +36,7 @@ _MARK_RATE = {
     MarkKind.HOUSING: "housing",
     MarkKind.TENON: "tenon",
     MarkKind.TONGUE: "tenon",
+    MarkKind.EDGE: "groove",
 }
 _MARK_CAUTION = {
     MarkKind.MORTISE: "routing",
@@ -46,6 +47,7 @@ _MARK_CAUTION = {
     MarkKind.HOUSING: "routing",
     MarkKind.TENON: "hand tools",
     MarkKind.TONGUE: "hand tools",
+    MarkKind.EDGE: "hand tools",
 }
 
 

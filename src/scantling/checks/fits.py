@@ -1,0 +1,179 @@
+"""Panels in grooves, and drawers and doors in openings: F02, F03, F49, F51, F71."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from scantling.checks.catalogue import finding
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.opening_fit import OpeningFit, OpeningFitOptions, jams
+from scantling.joinery.panel_groove import Held, PanelGroove, PanelGrooveOptions
+from scantling.joinery.work import Freedom, JointWork
+
+__all__ = ["FITS", "check"]
+
+FITS = (PanelGroove.name, OpeningFit.name)
+"""Families judged here and not as tenons or fasteners."""
+
+
+def check(subject: Subject) -> list[Finding]:
+    """Findings on every panel in its grooves and every part in its opening."""
+    asked = {joint.name: joint.options for joint in subject.piece.joints}
+    judges: dict[str, Callable[[Subject, JointWork, object], list[Finding]]] = {
+        PanelGroove.name: _panel,
+        OpeningFit.name: _opening,
+    }
+    found: list[Finding] = []
+    for work in subject.works:
+        judge = judges.get(work.family)
+        if judge is not None:
+            judged = judge(subject, work, asked.get(work.joint))
+            found += [item for item in judged if not subject.told(work, item.code)]
+    return found
+
+
+def _numbers(freedom: Freedom) -> dict[str, float]:
+    return {
+        "shrink_travel_mm": freedom.shrink_travel_mm,
+        "swell_travel_mm": freedom.swell_travel_mm,
+        "shrink_room_mm": freedom.shrink_room_mm,
+        "swell_room_mm": freedom.swell_room_mm,
+    }
+
+
+def _panel(subject: Subject, work: JointWork, options: object) -> list[Finding]:
+    found: list[Finding] = []
+    for freedom in work.freedoms:
+        if _is_bottom(subject, freedom, options):
+            found += _bottom(subject, work, freedom)
+        else:
+            found += _trapped(subject, work, freedom)
+        found += _falls_out(subject, work, freedom)
+    return found
+
+
+def _is_bottom(subject: Subject, freedom: Freedom, options: object) -> bool:
+    """Whether a panel is a drawer's bottom: it lies level and is held at one edge."""
+    if not isinstance(options, PanelGrooveOptions) or options.held in (Held.MIDDLE, Held.LOOSE):
+        return False
+    return abs(subject.part(freedom.part).frame.thickness[2]) > 0.7
+
+
+def _trapped(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+    spare = freedom.swell_room_mm - freedom.swell_travel_mm
+    wanted = subject.limit("F02", "spare_mm")
+    if spare >= wanted - 1e-6:
+        return []
+    return [
+        finding(
+            "F02",
+            where=work.joint,
+            message=f"{freedom.what}: {freedom.part} swells {freedom.swell_travel_mm:.1f} mm there, and "
+            f"there is room for {freedom.swell_room_mm:.1f} mm behind it in {work.second}",
+            numbers={**_numbers(freedom), "shortfall_mm": wanted - spare},
+        )
+    ]
+
+
+def _bottom(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+    """A drawer's bottom at the edge that moves: its swelling, and a share of its width at the least."""
+    least = subject.limit("F51", "room_share") * subject.part(freedom.part).width_mm
+    wanted = max(least, freedom.swell_travel_mm)
+    if freedom.swell_room_mm >= wanted - 1e-6:
+        return []
+    return [
+        finding(
+            "F51",
+            where=work.joint,
+            message=f"{freedom.what}: {freedom.part} has {freedom.swell_room_mm:.1f} mm to grow there, "
+            f"it should have {wanted:.1f}",
+            numbers={
+                **_numbers(freedom),
+                "wanted_mm": wanted,
+                "shortfall_mm": wanted - freedom.swell_room_mm,
+            },
+        )
+    ]
+
+
+def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+    held = freedom.shrink_room_mm - freedom.shrink_travel_mm
+    kept = subject.limit("F03", "engagement_mm")
+    if held >= kept - 1e-6:
+        return []
+    return [
+        finding(
+            "F03",
+            where=work.joint,
+            message=f"{freedom.what}: {freedom.part} shrinks {freedom.shrink_travel_mm:.1f} mm out of it, "
+            f"{held:.1f} mm of its tongue stay in; at least {kept:.1f}",
+            numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
+        )
+    ]
+
+
+def _opening(subject: Subject, work: JointWork, options: object) -> list[Finding]:
+    found: list[Finding] = []
+    for freedom in work.freedoms:
+        found += _binds(work, freedom)
+        found += _gapes(work, freedom)
+    if isinstance(options, OpeningFitOptions):
+        found += _jams(subject, work, options)
+    return found
+
+
+def _binds(work: JointWork, freedom: Freedom) -> list[Finding]:
+    if freedom.swell_room_mm >= freedom.swell_travel_mm - 1e-6:
+        return []
+    shortfall = freedom.swell_travel_mm - freedom.swell_room_mm
+    wanted = freedom.cut_to_mm + shortfall
+    return [
+        finding(
+            "F49",
+            where=work.joint,
+            message=f"{freedom.part} grows {freedom.swell_travel_mm:.1f} mm into its {freedom.what}, built "
+            f"{freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest season",
+            advice=f"Build the gap {wanted:.1f} mm wide, or use quarter-sawn wood, which moves half as much.",
+            numbers={**_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
+        )
+    ]
+
+
+def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
+    if freedom.shrink_room_mm >= freedom.shrink_travel_mm - 1e-6:
+        return []
+    open_mm = freedom.cut_to_mm + freedom.shrink_travel_mm
+    over = freedom.shrink_travel_mm - freedom.shrink_room_mm
+    return [
+        finding(
+            "F71",
+            where=work.joint,
+            message=f"the {freedom.what} of {freedom.part} opens to {open_mm:.1f} mm in the driest season, "
+            f"{over:.1f} mm more than is to show",
+            numbers={**_numbers(freedom), "open_mm": open_mm, "shortfall_mm": over},
+        )
+    ]
+
+
+def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list[Finding]:
+    """A drawer that is too wide for the length it is guided over."""
+    if options.guided is None or options.drawer_width is None:
+        return []
+    friction = subject.limit("F49", "friction")
+    if not jams(options.drawer_width, options.guided, friction=friction):
+        return []
+    wanted = options.drawer_width * friction
+    return [
+        finding(
+            "F49",
+            where=work.joint,
+            message=f"{work.first} is guided over {options.guided:.0f} mm and "
+            f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm it does not",
+            numbers={
+                "guided_mm": options.guided,
+                "width_mm": options.drawer_width,
+                "guided_wanted_mm": wanted,
+            },
+        )
+    ]

@@ -1,0 +1,346 @@
+"""Mortise and tenon: the tenon worked on the end of one part, into a mortise in the other."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.joinery.fitting import Hollow, Mouth, cannot_be_made, check_apart, check_depth, check_mouth
+from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, slope_deg, slot_frame, spot_on
+from scantling.joinery.options import JointOptions
+from scantling.joinery.tenon_layout import (
+    Tenon,
+    TenonWays,
+    deepest_tenon_mm,
+    lay_out_tenons,
+    third_mm,
+    travels_at,
+)
+from scantling.joinery.work import (
+    Box,
+    ClampNeed,
+    Cut,
+    Extension,
+    Fit,
+    Freedom,
+    GlueFace,
+    HalfSpace,
+    JointContext,
+    JointWork,
+    Mark,
+    MarkKind,
+)
+from scantling.piece.files import Count, Length
+from scantling.piece.geometry import Plane, add, dot, scale, unit
+from scantling.piece.model import Direction, End, JointRequest, Part
+from scantling.wood.species import find_species
+
+__all__ = ["Glued", "MortiseTenon", "MortiseTenonOptions", "deepest_tenon_mm", "third_mm"]
+
+BENDING_FACTOR = 4.0
+"""Clear-wood bending strength over this is taken as what a tenon may carry for good (common practice)."""
+_OVER_MM = 2.0
+
+
+class Glued(StrEnum):
+    """Which of several tenons are glued."""
+
+    ALL = "all"
+    MIDDLE = "middle"
+
+
+class MortiseTenonOptions(JointOptions):
+    """A tenon on the end of the first part (PART.start or PART.end) into the second."""
+
+    kind: Literal["mortise_tenon"]
+    length: Length = Field(gt=0)
+    """How far the tenon goes in."""
+    thickness: Length | None = Field(default=None, gt=0)
+    """Thickness of the tenon; left out, a third of the part, to the nearest usual cutter."""
+    shoulder: Length = Field(default=6, ge=0)
+    """From each edge of the part to the tenon."""
+    haunch: Length = Field(default=0, ge=0)
+    """How far a haunch goes in between the tenon and one edge; 0 for none."""
+    haunch_width: Length = Field(default=0, ge=0)
+    """How far the tenon is set back from that edge."""
+    haunch_at: Direction = Direction.TOP
+    """That edge."""
+    tenons: Count = Field(default=1, ge=1, le=8)
+    """Tenons side by side across the width of the part."""
+    apart: Length = Field(default=20, gt=0)
+    """Between one tenon and the next."""
+    glued: Glued = Glued.ALL
+    """Which are glued: all, or only the middle one, the others free to move with a wide part."""
+    clearance: Length = Field(default=0.5, ge=0)
+    """Room at each end of a free tenon's mortise beyond its travel."""
+    end_room: Length = Field(default=1, ge=0)
+    """Room for glue beyond the end of the tenon."""
+    mitred: Direction | None = None
+    """The outer face toward which the tenon is longest, where its end is mitred against another tenon."""
+    shift: Length = 0.0
+    """Moves the tenon across the thickness from its middle."""
+
+
+class MortiseTenon:
+    """The mortise-and-tenon family."""
+
+    name = "mortise_tenon"
+    options_model = MortiseTenonOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """Tenons, mortises, haunch, glue, squeeze, and what a free tenon needs to move."""
+        o = joint.options
+        assert isinstance(o, MortiseTenonOptions)
+        meeting = meet(joint, context)
+        end = _end(joint, meeting)
+        ways = TenonWays.of(meeting, shift_mm=o.shift)
+        thick = third_mm(meeting.first.thickness_mm) if o.thickness is None else o.thickness
+        tenons = lay_out_tenons(joint, ways, o, travels=travels_at(meeting, ways, context.moisture))
+        _check(joint, meeting, ways, tenons=tenons, thick_mm=thick)
+        normal, first, second = meeting.contact.normal, meeting.first, meeting.second
+        grown = (o.length) / abs(dot(normal, first.frame.grain))
+        cuts = [*_shoulders(first, ways, tenons, o=o, thick_mm=thick)]
+        cuts += [_mortise(second, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
+        if o.haunch > 0.0:
+            cuts.append(_haunch_mortise(second, ways, tenons, o=o, thick_mm=thick))
+        if o.mitred is not None:
+            cuts.append(_mitre(first, ways, o, thick_mm=thick))
+        marks = [_mortise_mark(meeting, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
+        marks += [_tenon_mark(first, ways, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons]
+        held = [tenon for tenon in tenons if tenon.fixed]
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=first.name,
+            second=second.name,
+            at=meeting.contact.centre,
+            leaves=scale(normal, -1.0),
+            cuts=tuple(cuts),
+            extensions=(Extension(part=first.name, end=end, length_mm=grown),),
+            marks=tuple(marks),
+            glue=(_glue(meeting, held, o),),
+            freedoms=tuple(_freedom(first, ways, tenon, o) for tenon in tenons if not tenon.fixed),
+            clamp=ClampNeed(
+                direction=normal,
+                area_mm2=meeting.contact.area_mm2,
+                slope_deg=slope_deg(first, normal),
+            ),
+            moment_nmm=_moment_nmm(first, held, thick),
+            steps=_steps(o, any(not tenon.fixed for tenon in tenons)),
+        )
+
+
+def _end(joint: JointRequest, meeting: Meeting) -> End:
+    if meeting.contact.first_face not in set(End):
+        raise cannot_be_made(
+            joint,
+            "",
+            code="tenon_not_on_end",
+            value=f"{joint.first} on {joint.second}",
+            rule="must work the tenon on an end of the first part",
+            remedy="Write PART.start or PART.end first, trimmed by the other's face.",
+        )
+    return End(meeting.contact.first_face)
+
+
+def _check(
+    joint: JointRequest, meeting: Meeting, ways: TenonWays, *, tenons: list[Tenon], thick_mm: float
+) -> None:
+    """Refuse a tenon thicker than its part, a mortise that stands out or comes out, tenons that touch."""
+    o = joint.options
+    assert isinstance(o, MortiseTenonOptions)
+    if thick_mm + 2.0 * abs(o.shift) > meeting.first.thickness_mm - 0.01:
+        raise cannot_be_made(
+            joint,
+            "thickness",
+            code="tenon_over_part",
+            value=f"{thick_mm:.1f} mm in {meeting.first.thickness_mm:.1f} mm",
+            rule="must leave a shoulder on both faces",
+            remedy="Make it thinner, about a third of the part.",
+        )
+    for tenon in tenons:
+        mouth = Mouth(
+            centre=ways.at(tenon.mortise_mm), along=ways.along, length_mm=tenon.long_mm, width_mm=thick_mm
+        )
+        check_mouth(joint, "shoulder", meeting.second, label=meeting.contact.second_face, mouth=mouth)
+        depth = o.length + o.end_room
+        hollow = Hollow(at=mouth.centre, into=ways.into, depth_mm=depth)
+        check_depth(joint, "length", meeting.second, hollow=hollow)
+    longest = max(tenon.long_mm for tenon in tenons)
+    check_apart(joint, "tenons", [tenon.mortise_mm for tenon in tenons], size_mm=longest)
+
+
+def _box(
+    part: Part, ways: TenonWays, *, at: tuple[float, float, float], size: tuple[float, float, float]
+) -> Box:
+    """A box from ``at`` (along, across, in) into the second part; size in, along, across. [mm]"""
+    frame = slot_frame(ways.at(at[0], at[1], at[2]), into=ways.into, along=ways.along)
+    return Box(frame=part.frame.frame_in(frame), length_mm=size[0], width_mm=size[1], thickness_mm=size[2])
+
+
+def _shoulders(
+    first: Part, ways: TenonWays, tenons: list[Tenon], *, o: MortiseTenonOptions, thick_mm: float
+) -> list[Cut]:
+    """Both cheeks, the edge shoulders or haunch, and what lies between tenons."""
+    deep, wide = o.length + _OVER_MM, first.width_mm + first.thickness_mm + 2.0 * _OVER_MM
+    cuts = []
+    for sign in (1.0, -1.0):
+        size = (deep, 2.0 * wide, wide)
+        tool = _box(first, ways, at=(0.0, sign * (thick_mm + wide) / 2.0, 0.0), size=size)
+        cuts.append(Cut(part=first.name, tool=tool, what="tenon cheek"))
+    low, high = ways.low_mm - wide, ways.high_mm + wide
+    edges = [low]
+    for tenon in tenons:
+        edges += [tenon.at_mm - tenon.width_mm / 2.0, tenon.at_mm + tenon.width_mm / 2.0]
+    edges.append(high)
+    at_high = dot(o.haunch_at.vector, ways.along) > 0.0
+    stretches = list(zip(edges[::2], edges[1::2], strict=True))
+    for k, (a, b) in enumerate(stretches):
+        haunched = o.haunch > 0.0 and k == (len(stretches) - 1 if at_high else 0)
+        begin = o.haunch if haunched else 0.0
+        if b > ways.low_mm + 1e-6 and a < ways.high_mm - 1e-6 and b - a > 1e-6:
+            tool = _box(first, ways, at=((a + b) / 2.0, 0.0, begin), size=(deep - begin, b - a, 2.0 * wide))
+            cuts.append(Cut(part=first.name, tool=tool, what="haunch" if haunched else "edge shoulder"))
+    return cuts
+
+
+def _mortise(second: Part, ways: TenonWays, tenon: Tenon, *, o: MortiseTenonOptions, thick_mm: float) -> Cut:
+    size = (o.length + o.end_room + _OVER_MM, tenon.long_mm, thick_mm)
+    what = "mitred mortise" if o.mitred is not None else "mortise"
+    return Cut(
+        part=second.name, tool=_box(second, ways, at=(tenon.mortise_mm, 0.0, -_OVER_MM), size=size), what=what
+    )
+
+
+def _haunch_mortise(
+    second: Part, ways: TenonWays, tenons: list[Tenon], *, o: MortiseTenonOptions, thick_mm: float
+) -> Cut:
+    """The shallow part of the mortise that the haunch fills, out to the part's edge."""
+    if dot(o.haunch_at.vector, ways.along) > 0.0:
+        a, b = tenons[-1].at_mm, ways.high_mm
+    else:
+        a, b = ways.low_mm, tenons[0].at_mm
+    size = (o.haunch + o.end_room + _OVER_MM, b - a, thick_mm)
+    tool = _box(second, ways, at=((a + b) / 2.0, 0.0, -_OVER_MM), size=size)
+    return Cut(part=second.name, tool=tool, what="haunch of the mortise")
+
+
+def _mitre(first: Part, ways: TenonWays, o: MortiseTenonOptions, *, thick_mm: float) -> Cut:
+    """The end of the tenon at 45 degrees, longest at the outer face."""
+    assert o.mitred is not None
+    outer = 1.0 if dot(o.mitred.vector, ways.side) > 0.0 else -1.0
+    point = ways.at(0.0, outer * thick_mm / 2.0, o.length)
+    normal = unit(add(ways.into, scale(ways.side, -outer)))
+    tool = HalfSpace(plane=first.frame.plane_in(Plane(point=point, normal=normal)))
+    return Cut(part=first.name, tool=tool, what="mitre of the tenon")
+
+
+def _mortise_mark(
+    meeting: Meeting, ways: TenonWays, tenon: Tenon, *, o: MortiseTenonOptions, thick_mm: float
+) -> Mark:
+    second = meeting.second
+    spot = spot_on(second, ways.at(tenon.mortise_mm), meeting.contact.second_face)
+    along_grain = abs(dot(ways.along, second.frame.grain)) > 0.7
+    return Mark(
+        part=second.name,
+        kind=MarkKind.MORTISE,
+        on_end=spot.on_end,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=tenon.long_mm,
+        width_mm=thick_mm,
+        depth_mm=o.length + o.end_room,
+        fit=Fit.TIGHT if tenon.fixed else Fit.SLIDING,
+        setup=f"{thick_mm:g} mm mortises, {o.length + o.end_room:g} deep",
+        angle_deg=0.0 if along_grain or spot.on_end else 90.0,
+        note=_note(tenon, o),
+    )
+
+
+def _note(tenon: Tenon, o: MortiseTenonOptions) -> str:
+    words = [] if tenon.fixed else ["free: no glue"]
+    if o.mitred is not None:
+        words.append("meets the other mortise")
+    if o.haunch > 0.0:
+        words.append(f"haunch {o.haunch:g} deep to the {o.haunch_at.value} edge")
+    return "; ".join(words)
+
+
+def _tenon_mark(
+    first: Part, ways: TenonWays, tenon: Tenon, *, o: MortiseTenonOptions, end: End, thick_mm: float
+) -> Mark:
+    spot = spot_on(first, ways.at(tenon.at_mm), end.value)
+    return Mark(
+        part=first.name,
+        kind=MarkKind.TENON,
+        on_end=True,
+        end=end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=tenon.width_mm,
+        width_mm=thick_mm,
+        depth_mm=o.length,
+        fit=Fit.TIGHT if tenon.fixed else Fit.SLIDING,
+        setup=f"{thick_mm:g} mm tenons, {o.length:g} long",
+        note="mitred" if o.mitred is not None else "",
+    )
+
+
+def _glue(meeting: Meeting, held: list[Tenon], o: MortiseTenonOptions) -> GlueFace:
+    """Both cheeks of the glued tenons."""
+    turned = grain_angle_deg(meeting.first, meeting.second)
+    span = held[-1].at_mm + held[-1].width_mm / 2.0 - (held[0].at_mm - held[0].width_mm / 2.0)
+    wide = sum(tenon.width_mm for tenon in held)
+    return GlueFace(
+        parts=(meeting.first.name, meeting.second.name),
+        area_mm2=2.0 * wide * o.length,
+        grain_angle_deg=turned,
+        end_grain_share=0.0,
+        cross_span_mm=span if turned > 30.0 else 0.0,
+        length_mm=wide,
+    )
+
+
+def _freedom(first: Part, ways: TenonWays, tenon: Tenon, o: MortiseTenonOptions) -> Freedom:
+    return Freedom(
+        part=first.name,
+        what=f"tenon {tenon.number} in its mortise",
+        at=ways.at(tenon.at_mm),
+        from_fixed_mm=abs(tenon.from_fixed_mm),
+        shrink_travel_mm=tenon.travel.shrink_mm,
+        swell_travel_mm=tenon.travel.swell_mm,
+        shrink_room_mm=tenon.travel.shrink_mm + o.clearance,
+        swell_room_mm=tenon.travel.swell_mm + o.clearance,
+        cut_to_mm=tenon.long_mm,
+        bias_mm=-tenon.travel.bias_mm,
+    )
+
+
+def _moment_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
+    """Bending of the glued tenons about the joint's thickness at a quarter of clear strength. [N mm]"""
+    strength = find_species(first.species).mor_mpa
+    if strength is None:
+        return None
+    return sum(strength / BENDING_FACTOR * thick_mm * tenon.width_mm**2 / 6.0 for tenon in held)
+
+
+def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
+    steps = [
+        "Cut the mortises first; set the tenon's cheeks by a trial piece in them.",
+        "Saw the shoulders from one stop, so that all rails of a pair are alike between shoulders.",
+        "Try it dry: it goes in by hand, and the shoulders close all round.",
+    ]
+    if o.haunch > 0.0:
+        steps.append("Leave the haunch when the tenon is sawn to width; deepen the mortise for it last.")
+    if o.mitred is not None:
+        steps.append("Mitre the ends of both tenons so that they do not meet: a millimetre of air between.")
+    if free:
+        steps.append("Glue the middle tenon alone; the outer ones go in dry, centred as their mortises say.")
+    return tuple(steps)

@@ -1,0 +1,402 @@
+"""Panel in grooves: a floating panel's edge let into a rail or stile, free to change its width."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Literal
+
+from pydantic import Field
+
+from scantling.errors import InputError
+from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
+from scantling.joinery.meeting import crossing, moved, slot_frame, spot_on
+from scantling.joinery.options import JointOptions
+from scantling.joinery.travel import Travel, travel
+from scantling.joinery.work import (
+    Box,
+    Connector,
+    ConnectorKind,
+    Cut,
+    Fit,
+    Freedom,
+    Hole,
+    JointContext,
+    JointWork,
+    Mark,
+    MarkKind,
+)
+from scantling.piece.convex import body_of, face_direction, named_face
+from scantling.piece.files import Length
+from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.model import Direction, JointRequest, Part
+from scantling.wood.moisture import MoistureRange
+
+__all__ = ["Held", "PanelGroove", "PanelGrooveOptions", "edge_travel"]
+
+_OVER_MM = 2.0
+END_ROOM_MM = 1.0
+"""Room past a panel along its grain, where it hardly moves: for dust and a hair of length. [mm]"""
+_PIN_IN_MM = 15.0
+"""A pin at an edge that is held stands this far in from it. [mm]"""
+_PIN_BEYOND_MM = 2.0
+
+
+class Held(StrEnum):
+    """Where a panel is kept still: pinned at its middle or near one edge, or nowhere."""
+
+    MIDDLE = "middle"
+    LOOSE = "loose"
+    FRONT = "front"
+    BACK = "back"
+    LEFT = "left"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+
+class PanelGrooveOptions(JointOptions):
+    """A side of a panel (first, drawn standing in the wood) in a groove of a rail or stile (second)."""
+
+    kind: Literal["panel_groove"]
+    tongue: Length | None = Field(default=None, gt=0)
+    """Thickness of the tongue, which the groove fits; left out, the panel's own."""
+    shift: Length = 0.0
+    """Moves a thinner tongue from the middle of the panel's thickness."""
+    depth: Length | None = Field(default=None, gt=0)
+    """Depth of the groove; left out, as the room's year asks for."""
+    clearance: Length = Field(default=0.5, ge=0)
+    """Room left behind the tongue when the panel is widest."""
+    play: Length = Field(default=0.2, ge=0, le=2)
+    """How much wider the groove is than the tongue is thick."""
+    held: Held = Held.MIDDLE
+    """Where the panel is pinned: at its middle, near the edge named, or not at all (loose)."""
+    pin: Length = Field(default=3, gt=0)
+    """Diameter of the pin in each rail that the panel's ends stand in."""
+    through: bool = False
+    """Whether the groove runs from end to end of its part, or only as far as the panel."""
+
+
+def edge_travel(panel: Part, held: Held, moisture: MoistureRange, *, held_here: bool = False) -> Travel:
+    """Travel of one edge of a panel in its groove.
+
+    Pinned at its middle a panel moves half at each edge; at one edge, all at the other. Loose, it can lie
+    hard in one groove: the other then loses the whole of the shrinkage, and swelling is shared as before.
+
+    Parameters
+    ----------
+    panel
+        The panel.
+    held
+        Where it is pinned.
+    moisture
+        Build, driest and wettest. [%]
+    held_here
+        Whether this edge is the one held.
+
+    References
+    ----------
+    .. [1] USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010, ch. 13, eq. 13-2.
+    """
+    half, whole = (travel(panel, panel.width_mm * share, moisture) for share in (0.5, 1.0))
+    if held is Held.MIDDLE:
+        return half
+    if held is Held.LOOSE:
+        return Travel(shrink_mm=whole.shrink_mm, swell_mm=half.swell_mm)
+    return Travel(shrink_mm=0.0, swell_mm=0.0) if held_here else whole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Side:
+    """One side of the panel in its groove, in the world.
+
+    Parameters
+    ----------
+    into
+        From the panel into the other part.
+    along
+        The way the groove runs.
+    mouth
+        Middle of the groove on the face it is cut in. [mm]
+    engaged_mm
+        How far the tongue stands in, at build. [mm]
+    low_mm, high_mm
+        Where the panel lies along ``along``, from the mouth. [mm]
+    is_end
+        Whether it is an end of the panel, where the grain stops.
+    """
+
+    into: Vec
+    along: Vec
+    mouth: Vec
+    engaged_mm: float
+    low_mm: float
+    high_mm: float
+    is_end: bool
+
+
+class PanelGroove:
+    """The panel-in-grooves family."""
+
+    name = "panel_groove"
+    options_model = PanelGrooveOptions
+
+    def work(self, joint: JointRequest, context: JointContext) -> JointWork:
+        """Groove, tongue, pin, and whether the panel has room all year and stays in."""
+        o = joint.options
+        assert isinstance(o, PanelGrooveOptions)
+        panel, rail, side = _side(joint, context)
+        moves = Travel(shrink_mm=0.0, swell_mm=0.0)
+        if not side.is_end:
+            held_here = o.held.value == face_direction(side.into).value
+            moves = edge_travel(panel, o.held, context.moisture, held_here=held_here)
+        room = END_ROOM_MM if side.is_end else moves.swell_mm + o.clearance
+        depth = side.engaged_mm + room if o.depth is None else o.depth
+        _check(joint, (panel, rail), side, depth_mm=depth)
+        spread = travel(panel, panel.width_mm / 2.0, context.moisture).swell_mm
+        ends = spread + o.clearance if side.is_end else END_ROOM_MM
+        cuts = [_groove(rail, panel, side, o=o, depth_mm=depth, ends_mm=ends)]
+        if o.tongue is not None and o.tongue < panel.thickness_mm - 1e-9:
+            cuts += _cheeks(panel, side, o=o, gap_mm=moves.swell_mm + o.clearance)
+        pins = _pins(panel, rail, side, o=o) if side.is_end and o.held is not Held.LOOSE else ()
+        cuts += [Cut(part=name, tool=hole, what="pin hole") for _, held in pins for name, hole in held]
+        return JointWork(
+            joint=joint.name,
+            family=self.name,
+            first=panel.name,
+            second=rail.name,
+            at=side.mouth,
+            leaves=scale(side.into, -1.0),
+            cuts=tuple(cuts),
+            marks=_marks(panel, rail, side, o=o, depth_mm=depth),
+            connectors=_connectors(pins, o),
+            freedoms=() if side.is_end else _freedoms(panel, side, moves, o=o, depth_mm=depth),
+            dry=True,
+            steps=_steps(o),
+        )
+
+
+def _side(joint: JointRequest, context: JointContext) -> tuple[Part, Part, _Side]:
+    """Which side of the panel stands in the other part, and how far."""
+    panel, rail, common = crossing(joint, context)
+    frame = panel.frame
+    spans = {}
+    for axis in (frame.grain, frame.width):
+        low, high = common.extent(axis)
+        spans[axis] = (high - low, (low + high) / 2.0 - dot(panel.middle, axis))
+    axis = min(spans, key=lambda way: spans[way][0])
+    engaged, offset = spans[axis]
+    into = axis if offset > 0.0 else scale(axis, -1.0)
+    named = joint.first.face
+    if named is not None and named is not face_direction(into):
+        raise InputError(
+            code="panel_side_differs",
+            field=f"joints.{joint.like}",
+            value=f"{joint.first}, which stands in {rail.name} with its {face_direction(into).value} side",
+            rule="must name the side of the panel that stands in the other part",
+            remedy=f"Write {panel.name}, or {panel.name}.{face_direction(into).value}.",
+        )
+    along = cross(into, frame.thickness)
+    low_in, _ = common.extent(into)
+    low, high = common.extent(along)
+    middle = moved(panel.middle, into, low_in - dot(panel.middle, into))
+    mouth = moved(middle, along, (low + high) / 2.0 - dot(middle, along))
+    half = (high - low) / 2.0
+    side = _Side(
+        into=into,
+        along=along,
+        mouth=mouth,
+        engaged_mm=engaged,
+        low_mm=-half,
+        high_mm=half,
+        is_end=axis == frame.grain,
+    )
+    return panel, rail, side
+
+
+def _check(joint: JointRequest, parts: tuple[Part, Part], side: _Side, *, depth_mm: float) -> None:
+    """Refuse a tongue thicker than its panel or rail, a groove too shallow, or one that comes out."""
+    o = joint.options
+    assert isinstance(o, PanelGrooveOptions)
+    panel, rail = parts
+    tongue = panel.thickness_mm if o.tongue is None else o.tongue
+    low, high = body_of(rail).extent(panel.frame.thickness)
+    at = dot(panel.middle, panel.frame.thickness) + o.shift
+    wall = min(high - at, at - low) - (tongue + o.play) / 2.0
+    if tongue + 2.0 * abs(o.shift) > panel.thickness_mm + 1e-6:
+        value, rule = f"a {tongue:.1f} mm tongue on {panel.thickness_mm:.1f} mm", "must lie inside the panel"
+    elif wall < 0.5:
+        value, rule = f"{wall:.1f} mm of {rail.name} beside the groove", "must leave wood on both sides"
+    elif depth_mm < side.engaged_mm - 1e-6:
+        raise cannot_be_made(
+            joint,
+            "depth",
+            code="groove_too_shallow",
+            value=f"{depth_mm:.1f} mm for a tongue drawn {side.engaged_mm:.1f} mm in",
+            rule="must take the tongue",
+            remedy="Cut it deeper, or draw the panel narrower.",
+        )
+    else:
+        hollow = Hollow(at=side.mouth, into=side.into, depth_mm=depth_mm, what="groove")
+        check_depth(joint, "depth", rail, hollow=hollow)
+        return
+    remedy = "Make the tongue thinner, or move the panel within the frame's thickness."
+    raise cannot_be_made(joint, "tongue", code="tongue_off_part", value=value, rule=rule, remedy=remedy)
+
+
+def _level(panel: Part, side: _Side, o: PanelGrooveOptions) -> Vec:
+    """Middle of the groove's mouth, at the level of the tongue. World. [mm]"""
+    return moved(side.mouth, panel.frame.thickness, o.shift)
+
+
+def _groove(
+    rail: Part, panel: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float, ends_mm: float
+) -> Cut:
+    """The groove, stopped a little past the panel, or run out at the ends of its part."""
+    base = dot(side.mouth, side.along)
+    low_end, high_end = (end - base for end in body_of(rail).extent(side.along))
+    low, high = max(side.low_mm - ends_mm, low_end), min(side.high_mm + ends_mm, high_end)
+    if o.through:
+        low, high = low_end, high_end
+    centre = moved(moved(_level(panel, side, o), side.along, (low + high) / 2.0), side.into, -_OVER_MM)
+    tool = Box(
+        frame=rail.frame.frame_in(slot_frame(centre, into=side.into, along=side.along)),
+        length_mm=depth_mm + _OVER_MM,
+        width_mm=high - low,
+        thickness_mm=(panel.thickness_mm if o.tongue is None else o.tongue) + o.play,
+    )
+    return Cut(part=rail.name, tool=tool, what="groove")
+
+
+def _cheeks(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -> list[Cut]:
+    """What is taken off the panel's faces to leave the tongue; the shoulders stand back by the gap."""
+    assert o.tongue is not None
+    half, cuts = panel.thickness_mm / 2.0, []
+    for sign in (1.0, -1.0):
+        inner = sign * o.shift + o.tongue / 2.0
+        if half - inner < 1e-6:
+            continue
+        middle = sign * (inner + half + _OVER_MM) / 2.0
+        centre = moved(moved(side.mouth, panel.frame.thickness, middle), side.into, -gap_mm)
+        tool = Box(
+            frame=panel.frame.frame_in(slot_frame(centre, into=side.into, along=side.along)),
+            length_mm=side.engaged_mm + gap_mm + _OVER_MM,
+            width_mm=side.high_mm - side.low_mm + 2.0 * (panel.width_mm + panel.length_mm),
+            thickness_mm=half - inner + _OVER_MM,
+        )
+        cuts.append(Cut(part=panel.name, tool=tool, what="tongue cheek"))
+    return cuts
+
+
+_Holes = tuple[tuple[str, Hole], ...]
+
+
+def _pins(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions) -> tuple[tuple[Frame, _Holes], ...]:
+    """The pin that holds the panel in this rail, from the face that shows less, and its holes."""
+    across = panel.frame.width
+    off = 0.0
+    if o.held is not Held.MIDDLE:
+        toward = dot(Direction(o.held.value).vector, across)
+        off = (panel.width_mm / 2.0 - _PIN_IN_MM) * (1.0 if toward > 0.0 else -1.0)
+    at = moved(panel.middle, across, off)
+    at = moved(at, side.into, dot(side.mouth, side.into) + side.engaged_mm / 2.0 - dot(at, side.into))
+    at = moved(at, panel.frame.thickness, o.shift)
+    into = panel.frame.thickness
+    hidden = scale(into, -1.0)
+    if face_direction(hidden) in rail.show and face_direction(into) not in rail.show:
+        into = hidden
+    _, out = body_of(rail).extent(scale(into, -1.0))
+    tongue = panel.thickness_mm if o.tongue is None else o.tongue
+    start = moved(at, into, -(out + dot(at, into)))
+    depth = dot(at, into) + out + tongue / 2.0 + _PIN_BEYOND_MM
+    holes = []
+    for part in (rail, panel):
+        frame = slot_frame(moved(start, into, -_OVER_MM), into=into, along=side.along)
+        tool = Hole(frame=part.frame.frame_in(frame), diameter_mm=o.pin, depth_mm=depth + _OVER_MM)
+        holes.append((part.name, tool))
+    pin = slot_frame(moved(start, into, depth / 2.0), into=into, along=side.along)
+    return ((pin, tuple(holes)),)
+
+
+def _connectors(pins: tuple[tuple[Frame, _Holes], ...], o: PanelGrooveOptions) -> tuple[Connector, ...]:
+    if not pins:
+        return ()
+    depth = pins[0][1][0][1].depth_mm - _OVER_MM
+    return (
+        Connector(
+            kind=ConnectorKind.PIN,
+            count=len(pins),
+            size_mm=(o.pin, depth),
+            drill_mm=(o.pin, depth),
+            note="through the rail into the panel, where it is to stay still; nowhere else",
+            frames=tuple(frame for frame, _ in pins),
+        ),
+    )
+
+
+def _freedoms(
+    panel: Part, side: _Side, moves: Travel, *, o: PanelGrooveOptions, depth_mm: float
+) -> tuple[Freedom, ...]:
+    """What the edge asks for and has: into the groove when damp, out of it when dry."""
+    behind = depth_mm - side.engaged_mm
+    slack = behind if o.held is Held.LOOSE else 0.0
+    where = face_direction(side.into).value
+    share = 0.5 if o.held in (Held.MIDDLE, Held.LOOSE) else 1.0
+    if o.held.value == where:
+        share = 0.0
+    return (
+        Freedom(
+            part=panel.name,
+            what=f"{where} edge in its groove",
+            at=side.mouth,
+            from_fixed_mm=panel.width_mm * share,
+            shrink_travel_mm=moves.shrink_mm,
+            swell_travel_mm=moves.swell_mm,
+            shrink_room_mm=max(0.0, side.engaged_mm - slack),
+            swell_room_mm=behind,
+            cut_to_mm=depth_mm,
+        ),
+    )
+
+
+def _marks(
+    panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float
+) -> tuple[Mark, ...]:
+    """The groove on the rail, and the tongue on the panel where it is thinner."""
+    tongue = panel.thickness_mm if o.tongue is None else o.tongue
+    face = named_face(rail, face_direction(scale(side.into, -1.0)))
+    spot = spot_on(rail, _level(panel, side, o), face.label if face else "width+")
+    groove = Mark(
+        part=rail.name,
+        kind=MarkKind.GROOVE,
+        on_end=False,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=side.high_mm - side.low_mm,
+        width_mm=tongue + o.play,
+        depth_mm=depth_mm,
+        fit=Fit.SLIDING,
+        angle_deg=0.0 if abs(dot(side.along, rail.frame.grain)) > 0.7 else 90.0,
+        setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} deep",
+        note="end to end" if o.through else "stopped at the panel",
+    )
+    return (groove,)
+
+
+def _steps(o: PanelGrooveOptions) -> tuple[str, ...]:
+    steps = [
+        "Plough the grooves from the face sides, so that the frame's faces come level.",
+        "Work the panel's edges until they slide in by hand; finish the panel before it goes in.",
+        "No glue in the grooves: wax the corners of the panel, where glue may squeeze out.",
+    ]
+    if o.held is Held.LOOSE:
+        steps.append("Nothing holds the panel: centre it in its frame before the frame is closed.")
+    else:
+        steps.append(
+            "Centre the panel, bore from the hidden face and pin it once in each rail, "
+            f"{'in the middle of its width' if o.held is Held.MIDDLE else 'near its held edge'}."
+        )
+    return tuple(steps)
