@@ -240,6 +240,34 @@ def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
     )
 
 
+_GENERAL = (
+    SourceRow(
+        figure="moisture wood settles at in air",
+        value="",
+        source="Hailwood and Horrobin's equation, coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5",
+        standing="read",
+    ),
+    SourceRow(
+        figure="movement outside 6 to 14 % moisture",
+        value="",
+        source="full shrinkage, Wood Handbook, FPL-GTR-190, eq. 13-3",
+        standing="read-secondary",
+    ),
+    SourceRow(
+        figure="minutes of each kind of work",
+        value="",
+        source="orders of magnitude for one careful person, to be replaced by your own record",
+        standing="memory",
+    ),
+    SourceRow(
+        figure="turning stiffness of a joint, for the sway",
+        value="",
+        source="an order of magnitude",
+        standing="memory",
+    ),
+)
+
+
 def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
     """Where the figures of this plan come from.
 
@@ -256,9 +284,12 @@ def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
     named = {
         "cr_per_pct": "radial movement",
         "ct_per_pct": "tangential movement",
+        "tangential_pct": "shrinkage green to dry, tangential",
         "specific_gravity_12": "specific gravity",
+        "moe_mpa": "stiffness",
+        "mor_mpa": "bending strength",
     }
-    rows = []
+    rows = list(_GENERAL)
     for name in dict.fromkeys(p.species for p in plan.parts if p.kind.value != "sheet"):
         species = find_species(name)
         for key, words in named.items():

@@ -10,6 +10,7 @@ from scantling.papers.sheets.parts import milling_sheet, parts_sheet
 from scantling.papers.sheets.sawing import sawing_sheet
 from scantling.papers.sheets.seasons import seasons_sheet
 from scantling.papers.sheets.show import Show
+from scantling.papers.sheets.sources import sources_sheet
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.result import Plan
 
@@ -63,5 +64,6 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
         strength_sheet,
         moving_sheet,
         money_sheet,
+        sources_sheet,
     )
     return tuple(make(plan) for make in makers)
