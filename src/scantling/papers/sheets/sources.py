@@ -26,7 +26,7 @@ def sources_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="sources",
         title="Sources",
-        lead="Where the numbers come from and how far to trust them. The maker decides; the machine's manual, the "
-        "product's label and the law of the place come first.",
+        lead="Where the numbers come from and how far to trust them. The maker decides; the machine's "
+        "manual, the product's label and the law of the place come first.",
         blocks=(figures, cautions),
     )
