@@ -22,7 +22,7 @@ from scantling.wood.species import find_species
 
 __all__ = ["SheetNeed", "Timber", "plan_timber"]
 
-ROUNDS = 6
+ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
 SEED = 1
 
