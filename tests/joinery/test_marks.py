@@ -50,7 +50,7 @@ def test_a_shift_moves_both_mortises_alike() -> None:
 
 
 def test_three_dowels_stand_15_mm_in_and_in_the_middle() -> None:
-    """Rail from 100 to 190 up the post: dowels at 115, 145 and 175 from its foot, which is 300 off its top."""
+    """Rail from 100 to 190 up a post of 300: dowels at 115, 145 and 175 from its foot."""
     marks = marks_on(work_of("dowel_pin"), "b", MarkKind.HOLE)
     places = [m.from_end_mm if m.end is End.START else 300.0 - m.from_end_mm for m in marks]
     assert sorted(places) == pytest.approx([115.0, 145.0, 175.0])

@@ -162,9 +162,9 @@ ONE_FAULT: dict[str, tuple[tuple[str, str], str, str, str]] = {
     ),
     "code in an expression": (
         ("length: 400", "length: __import__('os')"),
-        "bad_character",
+        "unknown_sign",
         "__import__",
-        "_",
+        "os",
     ),
 }
 

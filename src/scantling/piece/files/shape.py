@@ -42,4 +42,17 @@ def piece_model(families: Mapping[str, type[BaseModel]]) -> type[PieceSpec]:
 def piece_schema(families: Mapping[str, type[BaseModel]]) -> dict[str, Any]:
     """JSON Schema (draft 2020-12) of a piece file, for editors to complete and check by."""
     schema = piece_model(families).model_json_schema(by_alias=True)
+    _close(schema)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema, "title": "Piece file"}
+
+
+def _close(node: Any) -> None:
+    """Refuse names of another form wherever a block is kept by name."""
+    if isinstance(node, dict):
+        if "patternProperties" in node:
+            node.setdefault("additionalProperties", False)
+        for inner in node.values():
+            _close(inner)
+    elif isinstance(node, list):
+        for inner in node:
+            _close(inner)

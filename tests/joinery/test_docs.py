@@ -1,0 +1,130 @@
+"""The pages on piece files and joints are true: their files load, and every joint and option is on them."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from pydantic.fields import FieldInfo
+
+from scantling.joinery import FAMILIES
+from scantling.piece.files.spec import BriefSpec, FinishSpec, PartSpec, PieceSpec
+from scantling.piece.geometry import dot
+from tests.joinery.bench import Made, made
+
+DOCS = Path(__file__).parents[2] / "docs"
+PAGE = (DOCS / "piece-files.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"^```yaml\n(.*?)^```", PAGE, flags=re.M | re.S)
+SHARED = ("kind", "between", "note")
+INTRO = """\
+# Joints
+
+Every kind of joint a piece file may ask for, and its options. Lengths are in the file's unit unless they have
+their own; a default is in millimetres. How a joint is written stands in [the piece file](piece-files.md).
+`SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page anew.
+
+Every joint has `kind`, `between` (pairs of parts, the one that enters first: PART, PART.start, PART.end or
+PART.FACE) and may have a `note`.
+"""
+
+
+def _default(info: FieldInfo) -> str:
+    if info.is_required():
+        return "must be given"
+    value = info.default
+    if value is None:
+        return "left out"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return ", ".join(f"{item:g}" for item in value)
+    return f"{value:g}" if isinstance(value, int | float) else str(value)
+
+
+def joints_page() -> str:
+    """The page, from the options themselves."""
+    parts = [INTRO]
+    for name, family in sorted(FAMILIES.items()):
+        model = family.options_model
+        parts.append(f"\n## {name}\n\n{(model.__doc__ or '').strip()}\n")
+        rows = [
+            f"| `{option}` | {info.description} | {_default(info)} |"
+            for option, info in model.model_fields.items()
+            if option not in SHARED
+        ]
+        if rows:
+            parts.append("\n| option | what it is | default |\n|---|---|---|\n" + "\n".join(rows) + "\n")
+    return "".join(parts)
+
+
+def test_the_page_of_joints_is_up_to_date() -> None:
+    """Every family and every option is on it, in the words the editor shows."""
+    path = DOCS / "joints.md"
+    if os.environ.get("SCANTLING_WRITE_DOCS"):
+        path.write_text(joints_page(), encoding="utf-8")
+    assert path.read_text(encoding="utf-8") == joints_page()
+
+
+def test_every_option_says_what_it_is() -> None:
+    """No option goes without a sentence."""
+    bare = [
+        f"{name}.{option}"
+        for name, family in FAMILIES.items()
+        for option, info in family.options_model.model_fields.items()
+        if option != "kind" and not info.description
+    ]
+    assert bare == []
+
+
+def bench() -> Made:
+    """The page's own bench."""
+    return made(BLOCKS[0])
+
+
+def test_the_bench_of_the_page_can_be_made() -> None:
+    """It reads, joins, no two parts are in each other's way, and nothing falls apart."""
+    piece = bench()
+    assert {piece.mesh(name).pieces for name in piece.piece.parts} == {1}
+    assert [
+        (w.joint, piece.in_the_way(w.first, w.second))
+        for w in piece.works
+        if piece.in_the_way(w.first, w.second)
+    ] == []
+
+
+def test_the_rail_of_the_page_is_as_long_as_it_says() -> None:
+    """By hand: 2 (380 + 140 tan 10 - 20 / cos 10 + 35 tan 10) along the long edge, ends at 10 degrees."""
+    rail = bench().piece.parts["rail"]
+    assert round(rail.length_mm, 1) == float(re.findall(r"long edge is ([\d.]+) mm", PAGE)[0])
+    lean = [dot(trim.plane.normal, (1.0, 0.0, 0.0)) for trim in rail.trims]
+    assert [round(abs(c), 6) for c in lean] == [0.984808, 0.984808]  # cos 10 deg
+
+
+def _merged(base: Any, more: Any) -> Any:
+    if isinstance(base, dict) and isinstance(more, dict):
+        return {**base, **{key: _merged(base.get(key), value) for key, value in more.items()}}
+    return more
+
+
+@pytest.mark.parametrize("block", BLOCKS[1:], ids=lambda block: block.split()[0])
+def test_the_pages_fragments_fit_into_its_bench(block: str) -> None:
+    """Each fragment, laid into the bench's file, reads and joins."""
+    data = _merged(yaml.safe_load(BLOCKS[0]), yaml.safe_load(block))
+    assert made(yaml.safe_dump(data, sort_keys=False)).works
+
+
+def _fields() -> Iterator[str]:
+    for model in (PieceSpec, PartSpec, FinishSpec, BriefSpec):
+        for name, info in model.model_fields.items():
+            yield info.alias or name
+
+
+@pytest.mark.parametrize("field", sorted(set(_fields()) - {"about", "hidden_coats", "corridor", "ceiling"}))
+def test_every_field_of_a_piece_file_is_on_the_page(field: str) -> None:
+    """A maker finds each field by its name."""
+    assert re.search(rf"\b{field}\b", PAGE)
