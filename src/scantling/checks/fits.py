@@ -169,7 +169,8 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
             "F49",
             where=work.joint,
             message=f"{work.first} is guided over {options.guided:.0f} mm and "
-            f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm it does not",
+            f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm "
+            "it does not",
             numbers={
                 "guided_mm": options.guided,
                 "width_mm": options.drawer_width,

@@ -121,7 +121,7 @@ class TopButton:
                 "Cut the mortises before the rail is glued in, all with one fence from the top edge.",
                 "Make the buttons along one strip, grain along the tongue; rabbet, bore, crosscut last.",
                 "The body is half a millimetre thinner than the rail above the mortise: so it draws tight.",
-                f"Turn the piece over on the top; set each tongue {o.engaged:g} mm in; screw to the top only.",
+                f"Turn the piece over on the top; set tongues {o.engaged:g} mm in; screw to the top only.",
             ),
         )
 

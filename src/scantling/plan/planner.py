@@ -13,6 +13,7 @@ from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.model import JointRequest, PartKind, Piece
 from scantling.plan.cache import Cache
 from scantling.plan.counts import counts_of
+from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
 from scantling.plan.finishing import finish_or_default, plan_finishing
 from scantling.plan.gluing import plan_gluing
@@ -108,6 +109,7 @@ class Planner:
             *solidity_findings(piece, meshes, cache),
             *moving.findings,
             *strength.findings,
+            *dryness_findings(stock.timber.layout, seasons.moisture),
             *_making_findings(work, stock, shop),
         ]
         costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scantling.errors import InputError
+from scantling.joinery.mid_travel import mid_travel_mc_pct
 from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Finish, Part, PartKind, Piece
@@ -81,6 +82,9 @@ class JointTravel:
         Room left on the tighter side. [mm] negative where it binds
     tight_when
         ``dry`` or ``damp``: the season it is tightest in.
+    mid_travel_mc_pct
+        Moisture of the wood at which it would stand in the middle of its room. [%] None where nothing moves
+        or no such moisture is likely
     """
 
     joint: str
@@ -95,6 +99,7 @@ class JointTravel:
     bias_mm: float
     spare_mm: float
     tight_when: str
+    mid_travel_mc_pct: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,7 +159,7 @@ def plan_seasons(
         months=tuple(_room_month(room, month) for month in Month),
         moisture=moisture,
         parts=tuple(sorted(parts, key=lambda p: (-(p.widest_mm - p.narrowest_mm), p.part))),
-        joints=tuple(sorted(_travels(works), key=lambda t: (t.spare_mm, t.joint, t.what))),
+        joints=tuple(sorted(_travels(works, moisture), key=lambda t: (t.spare_mm, t.joint, t.what))),
         advice=advise_build(_shop_room(shop), moisture),
         built_month=built.month,
     )
@@ -229,7 +234,7 @@ def _room_month(room: Room, month: Month) -> RoomMonth:
     )
 
 
-def _travels(works: tuple[JointWork, ...]) -> list[JointTravel]:
+def _travels(works: tuple[JointWork, ...], moisture: MoistureRange) -> list[JointTravel]:
     found = []
     for work in works:
         for f in work.freedoms:
@@ -249,6 +254,7 @@ def _travels(works: tuple[JointWork, ...]) -> list[JointTravel]:
                     bias_mm=f.bias_mm,
                     spare_mm=min(dry, damp),
                     tight_when="dry" if dry <= damp else "damp",
+                    mid_travel_mc_pct=mid_travel_mc_pct(f, moisture),
                 )
             )
     return found

@@ -1,0 +1,49 @@
+"""What the rules say of the moisture of the boards that are cut, for this shop and this room."""
+
+from __future__ import annotations
+
+from scantling.checks.dryness import MeasuredBoard, shop_against_home, too_wet, unequal
+from scantling.errors import Finding
+from scantling.stock.layout import Layout
+from scantling.wood.moisture import MoistureRange
+
+__all__ = ["dryness_findings", "glued_from"]
+
+
+def dryness_findings(layout: Layout | None, moisture: MoistureRange) -> tuple[Finding, ...]:
+    """F34 and F35 for the boards of a layout whose moisture was measured, and F36 for the shop.
+
+    Parameters
+    ----------
+    layout
+        Parts on boards; None where there is no rack.
+    moisture
+        Build day by the shop's air, driest and wettest of the room. [%]
+    """
+    found = shop_against_home(moisture.build_pct, moisture)
+    if layout is not None:
+        cut = [
+            MeasuredBoard(name=one.board.name, mc_pct=one.board.moisture_pct)
+            for one in layout.boards
+            if one.board.moisture_pct is not None and one.placed
+        ]
+        found += too_wet(cut, moisture)
+        found += unequal(glued_from(layout))
+    return tuple(found)
+
+
+def glued_from(layout: Layout) -> dict[str, list[MeasuredBoard]]:
+    """Boards with a measured moisture that go into each part of several strips or layers."""
+    boards: dict[str, dict[str, float]] = {}
+    counts: dict[str, int] = {}
+    for one in layout.boards:
+        for placed in one.placed:
+            part = placed.blank.part
+            counts[part] = counts.get(part, 0) + 1
+            if one.board.moisture_pct is not None:
+                boards.setdefault(part, {})[one.board.name] = one.board.moisture_pct
+    return {
+        part: [MeasuredBoard(name=name, mc_pct=mc) for name, mc in found.items()]
+        for part, found in boards.items()
+        if counts[part] > 1
+    }
