@@ -13,7 +13,7 @@ ARGS ?=
 LOCK := pip compile --quiet pyproject.toml --generate-hashes --no-emit-index-url --no-header --no-annotate -p 3.11
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test check lint format bench lock run dev browser clean
+.PHONY: help demo test check lint format bench bench-timber lock run dev browser clean
 
 help: ## what can be made
 	@grep -E '^[a-z-]+:.*## ' Makefile | sed -E 's/:.*## /\t/' | expand -t 16
@@ -38,6 +38,9 @@ format: dev ## set the code as the formatter wants it
 
 bench: run ## time the commands; append to benchmarks/results.jsonl
 	@$(BIN)/python benchmarks/run.py $(ARGS)
+
+bench-timber: dev ## lay out published instances and racks, beside general packers, and print the table
+	@$(BIN)/python benchmarks/timber/run.py $(ARGS)
 
 lock: dev ## bring both locks in line with pyproject.toml (ARGS=--upgrade: newest versions)
 	@$(BIN)/python -m uv --version >/dev/null 2>&1 || $(BIN)/python -m pip install --quiet uv

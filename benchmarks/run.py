@@ -8,13 +8,14 @@ from __future__ import annotations
 import sys
 
 import seasons
+import job
 import solids
 import startup
 from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup, solids, seasons)
+PARTS = (startup, job, solids, seasons)
 """Modules whose ``timings()`` are run, in this order."""
 
 
