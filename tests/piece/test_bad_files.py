@@ -238,9 +238,23 @@ def test_parts_trimmed_by_each_other_are_a_cycle() -> None:
         "    centre: [0, 0, rise + thick / 2]\n    along: right\n    length: 400\n",
         "    from: [-200, 0, 400]\n    to: [200, 0, 400]\n    trim: {start: post.left}\n",
     )
-    faults = faults_of(changed(placed))
-    assert {f.code for f in faults} == {"cycle"}
-    assert any("seat -> post -> seat" in f.value or "post -> seat -> post" in f.value for f in faults)
+    fault = fault_of(changed(placed))
+    assert (fault.code, fault.value) == ("cycle", "seat -> post -> seat")
+
+
+def test_a_part_that_cannot_be_placed_is_told_once() -> None:
+    """Not again at the value that asks for its length, nor at the part that is trimmed by it."""
+    text = changed(
+        (
+            "    section: [300, thick]",
+            "    taper: {toward: end, begin: 0, to: 500, faces: [back]}\n    section: [300, thick]",
+        ),
+        ("rise: height - thick", "rise: height - thick\n  reach: seat.length + post.length"),
+        ("    length: 400\n", "    length: 400\n    trim: {}\n"),
+    )
+    fault = fault_of(text)
+    assert (fault.code, fault.field) == ("taper_not_possible", "parts.seat.taper")
+    assert fault.line == line_of(text, "taper:")
 
 
 def test_a_part_may_ask_for_another_parts_sizes() -> None:

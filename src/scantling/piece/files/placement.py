@@ -146,7 +146,8 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
     wanted = (spec.taper,) if isinstance(spec.taper, TaperSpec) else spec.taper
     tapers: list[Taper] = []
     for number, taper in enumerate(wanted):
-        tapers.extend(_taper(part, taper, field=f"parts.{name}.taper.{number}"))
+        place_of = "taper" if isinstance(spec.taper, TaperSpec) else f"taper.{number}"
+        tapers.extend(_taper(part, taper, field=f"parts.{name}.{place_of}"))
     return replace(part, tapers=tuple(tapers))
 
 

@@ -61,6 +61,7 @@ class Resolver:
         self._names = Names(document, self._shape, given=given, size_of=self._size)
         self._context: dict[str, Any] = {FOUND: {}, LOOKUP: self._names, UNIT: self._shape.units}
         self._bases: dict[str, Part] = {}
+        self._not_placed: dict[str, InputError] = {}
         self._placing: list[str] = []
         self._places: dict[str, Place] = {}
         self._early: list[Fault] = []
@@ -179,7 +180,8 @@ class Resolver:
                 base = self._base(entry)
                 spec = self._part_spec(entry)
             except InputError as error:
-                if not any(field.startswith(f"parts.{entry}.") for field in told):
+                elsewhere = error.field.startswith("parts.") and error.field.split(".")[1] != entry
+                if not elsewhere and not any(field.startswith(f"parts.{entry}.") for field in told):
                     faults.extend(self._place_fault(entry, error))
                 continue
             except (ValidationError, FileFaults):
@@ -222,9 +224,7 @@ class Resolver:
         try:
             return PartSpec.model_validate(raw, context=self._context)
         except ValidationError as error:
-            raise InputError(
-                code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
-            ) from error
+            raise self._depends(entry) from error
 
     def _size(self, name: str, size: str) -> float:
         """A part's length, width or thickness as designed, before joints lengthen it. [mm]"""
@@ -235,7 +235,15 @@ class Resolver:
             return float(self._alone(entry, "section")[axis])
         if isinstance(raw, dict) and "length" in raw and "trim" not in raw:
             return float(self._alone(entry, "length"))
-        return self._base(entry).length_mm
+        try:
+            return self._base(entry).length_mm
+        except InputError as error:
+            raise self._depends(entry) from error  # the part's own fault is told at the part
+
+    def _depends(self, entry: str) -> InputError:
+        return InputError(
+            code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
+        )
 
     def _alone(self, entry: str, field: str) -> Any:
         """One field of a part, worked out without the rest of it."""
@@ -243,14 +251,14 @@ class Resolver:
         try:
             return _ALONE[field].validate_python(raw, context=self._context)
         except ValidationError as error:
-            raise InputError(
-                code=DEPENDS, field=f"parts.{entry}", value=entry, rule="depends on a part that has a fault"
-            ) from error
+            raise self._depends(entry) from error
 
     def _base(self, entry: str) -> Part:
         """The part an entry places, once."""
         if entry in self._bases:
             return self._bases[entry]
+        if entry in self._not_placed:
+            raise self._not_placed[entry]
         if entry in self._placing:
             chain = " -> ".join([*self._placing[self._placing.index(entry) :], entry])
             raise InputError(
@@ -266,6 +274,9 @@ class Resolver:
             self._bases[entry] = place(
                 spec, name=entry, species=self._material(entry, spec), plane_of=self._plane_of(entry)
             )
+        except InputError as error:
+            self._not_placed[entry] = error
+            raise
         finally:
             self._placing.pop()
         return self._bases[entry]
