@@ -1,12 +1,44 @@
-/** The blocks of a sheet as elements: table, facts, words, caution, picture. */
+/** The blocks of a sheet as elements: table, facts, words, caution, picture; each open or folded. */
 
 import { changedCells } from "../lib/changing.js";
+import { commonly, inside } from "../lib/folding.js";
 import { layout } from "../lib/laying.js";
 import { h } from "./build.js";
+import { fold } from "./fold.js";
 
 /** @typedef {import("../types.js").Block} Block */
 /** @typedef {import("../types.js").Table} Table */
 /** @typedef {import("../types.js").Picture} Picture */
+
+/**
+ * A block in a fold, its title in the line that stays.
+ *
+ * @param {Block} block
+ * @param {Block | undefined} before the block it replaces
+ * @returns {HTMLDetailsElement}
+ */
+export function foldedElement(block, before) {
+  const whole = blockElement(block, before);
+  whole.querySelector(":scope > h3")?.remove();
+  const made = fold("title" in block ? block.title : "", inside(block), ...whole.childNodes);
+  made.classList.add("block");
+  made.classList.toggle("has-changed", Boolean(made.querySelector(".changed")));
+  return made;
+}
+
+/**
+ * Blocks that are told in one line together.
+ *
+ * @param {Block[]} blocks
+ * @param {Array<Block | undefined>} before
+ * @returns {HTMLDetailsElement}
+ */
+export function gatheredElement(blocks, before) {
+  const { common, each } = commonly(blocks.map((block) => ("title" in block ? block.title : "")));
+  const made = fold(common, `${blocks.length}: ${each.join("; ")}`, ...blocks.map((block, i) => blockElement(block, before[i])));
+  made.classList.add("block");
+  return made;
+}
 
 /**
  * @param {Block} block

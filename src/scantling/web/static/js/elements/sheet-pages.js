@@ -1,5 +1,6 @@
 /**
  * The sheets of the plan, a chapter each. A sheet that did not change keeps its elements, and so its place.
+ * What matters most stands open, the rest is folded; folds once opened stay so while the page is in its tab.
  *
  * @fires point-parts detail: names in the row under the mouse or with the focus
  * @fires choose-part detail: first name of the row chosen
@@ -7,12 +8,16 @@
 
 import { sameSheet } from "../lib/changing.js";
 import { FAULTS, chaptersOf } from "../lib/chapters.js";
-import { WEIGHTS } from "../lib/verdict.js";
+import { isFolded, together } from "../lib/folding.js";
 import { chapter, h } from "./build.js";
-import { blockElement } from "./sheet-block.js";
+import { findingElements } from "./findings.js";
+import { openAround, openToPrint } from "./fold.js";
+import { readOpened, writeOpened } from "./opened.js";
+import { blockElement, foldedElement, gatheredElement } from "./sheet-block.js";
 
 /** @typedef {import("../types.js").State} State */
 /** @typedef {import("../types.js").Sheet} Sheet */
+/** @typedef {import("../types.js").Block} Block */
 /** @typedef {import("../types.js").FindingView} FindingView */
 
 const FIRST = 2;
@@ -22,14 +27,18 @@ export class SheetPages extends HTMLElement {
   #state = null;
   /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
   #kept = new Map();
+  #opened = readOpened();
 
   connectedCallback() {
+    openToPrint();
+    this.addEventListener("toggle", (event) => this.#remember(/** @type {HTMLElement} */ (event.target)), true);
     this.append(...[1, 2, 3].map(() => h("div", { class: "bones" })));
     for (const [on, off] of /** @type {const} */ ([["pointerover", "pointerout"], ["focusin", "focusout"]])) {
       this.addEventListener(on, (event) => this.#point(partsAt(event)));
       this.addEventListener(off, (event) => partsAt(event).length && this.#point([]));
     }
     this.addEventListener("click", (event) => {
+      if (/** @type {Element} */ (event.target).closest(".open-all")) return this.#openAll(event);
       const [first] = partsAt(event);
       if (first && !getSelection()?.toString()) this.#tell("choose-part", first);
     });
@@ -43,6 +52,24 @@ export class SheetPages extends HTMLElement {
   /** @param {string} event @param {unknown} detail */
   #tell(event, detail) {
     this.dispatchEvent(new CustomEvent(event, { detail, bubbles: true }));
+  }
+
+  /** Open all folds of a chapter, or fold them again. @param {Event} event */
+  #openAll(event) {
+    const folds = [.../** @type {Element} */ (event.target).closest(".chapter")?.querySelectorAll("details") ?? []];
+    const open = folds.some((each) => !each.open);
+    for (const each of folds) each.open = open;
+  }
+
+  /** @param {HTMLElement} toggled */
+  #remember(toggled) {
+    const name = toggled.dataset["fold"];
+    if (!(toggled instanceof HTMLDetailsElement) || !name) return;
+    if (toggled.open) this.#opened.add(name);
+    else this.#opened.delete(name);
+    writeOpened(this.#opened);
+    const all = toggled.closest(".chapter")?.querySelector(".open-all");
+    if (all) all.textContent = wordsOf([...(toggled.closest(".chapter")?.querySelectorAll("details") ?? [])]);
   }
 
   /** @param {State} state */
@@ -61,7 +88,8 @@ export class SheetPages extends HTMLElement {
       const before = this.#kept.get(sheet.id);
       const same = before && sameSheet(before.sheet, sheet);
       const element = same ? before.element : sheetElement(sheet, before?.sheet, FIRST + place, plan?.findings ?? []);
-      if (same) for (const cell of element.querySelectorAll(".changed")) cell.classList.remove("changed");
+      if (same) for (const cell of element.querySelectorAll(".changed, .has-changed")) cell.classList.remove("changed", "has-changed");
+      else this.#reopen(element);
       kept.set(sheet.id, { sheet, element });
       return element;
     });
@@ -70,18 +98,31 @@ export class SheetPages extends HTMLElement {
     this.replaceChildren(...laid);
   }
 
-  /** Tint the rows about the part chosen. @param {string} chosen */
+  /** @param {HTMLElement} chapter */
+  #reopen(chapter) {
+    const folds = [...chapter.querySelectorAll("details")];
+    for (const each of folds) each.open = this.#opened.has(each.dataset["fold"] ?? "");
+    if (folds.length > 1) {
+      const all = h("button", { type: "button", class: "key quiet open-all" }, wordsOf(folds));
+      chapter.querySelector("h2")?.after(all);
+    }
+  }
+
+  /** Tint the rows about the part chosen, and the folds that hold them. @param {string} chosen */
   #mark(chosen) {
     for (const row of this.querySelectorAll(".row.points")) {
       const parts = /** @type {HTMLElement} */ (row).dataset["parts"]?.split(" ") ?? [];
       row.classList.toggle("about-part", chosen !== "" && parts.includes(chosen));
     }
+    for (const each of this.querySelectorAll("details")) {
+      each.classList.toggle("about-part", Boolean(each.querySelector(".about-part")));
+    }
   }
 
   /** Bring a row into sight. @param {{sheet: string, block: number, row: number}} where */
   show({ sheet, block, row }) {
-    const blocks = this.#kept.get(sheet)?.element.querySelectorAll(":scope > .block");
-    const line = blocks?.[block]?.querySelector(`.row[data-row="${row}"]`);
+    const line = this.#kept.get(sheet)?.element.querySelector(`[data-block="${block}"] .row[data-row="${row}"]`);
+    if (line) openAround(line);
     line?.scrollIntoView({ block: "center" });
     line?.querySelector("button")?.focus({ preventScroll: true });
   }
@@ -93,29 +134,31 @@ function partsAt(event) {
   return row instanceof HTMLElement ? (row.dataset["parts"]?.split(" ") ?? []) : [];
 }
 
+/** What the key over the folds of a chapter does. @param {readonly HTMLDetailsElement[]} folds */
+function wordsOf(folds) {
+  return folds.some((each) => !each.open) ? `Open all ${folds.length}` : "Fold all";
+}
+
 /** @param {Sheet} sheet @param {Sheet | undefined} before @param {number} number @param {readonly FindingView[]} findings */
 function sheetElement(sheet, before, number, findings) {
   const lead = sheet.lead ? [h("p", { class: "lead" }, sheet.lead)] : [];
-  const told = sheet.id === FAULTS;
-  const blocks = told ? findingElements(findings) : sheet.blocks.map((block, i) => blockElement(block, before?.blocks[i]));
+  const blocks =
+    sheet.id === FAULTS ? findingElements(findings) : together(sheet).map((places) => shownElement(sheet, places, before?.blocks ?? []));
   const made = chapter(number, sheet.id, sheet.title, ...lead, ...blocks);
   made.classList.add("long");
   return made;
 }
 
-/** @param {readonly FindingView[]} findings @returns {HTMLElement[]} */
-function findingElements(findings) {
-  if (!findings.length) return [h("p", { class: "blank" }, "The rules found nothing to settle.")];
-  return findings.map((found) => {
-    const line = h(
-      "div",
-      { class: `finding ${found.severity}` },
-      h("p", { class: "weight" }, WEIGHTS[found.severity] ?? ""),
-      h("p", { class: "message" }, found.message),
-      ...(found.advice ? [h("p", { class: "advice" }, found.advice)] : []),
-      h("p", { class: "code place" }, [found.where, found.code, found.source].filter(Boolean).join(" · ")),
-    );
-    if (found.parts.length) line.dataset["parts"] = found.parts.join(" ");
-    return line;
-  });
+/** @param {Sheet} sheet @param {number[]} places @param {readonly Block[]} before @returns {HTMLElement} */
+function shownElement(sheet, places, before) {
+  const blocks = places.map((place) => /** @type {Block} */ (sheet.blocks[place]));
+  const [place = 0, block] = [places[0], blocks[0]];
+  if (!block) return h("div");
+  const made =
+    places.length > 1
+      ? gatheredElement(blocks, places.map((each) => before[each]))
+      : (isFolded(sheet, place) ? foldedElement : blockElement)(block, before[place]);
+  made.dataset["block"] = String(place);
+  if (made instanceof HTMLDetailsElement) made.dataset["fold"] = `${sheet.id} ${place}`;
+  return made;
 }

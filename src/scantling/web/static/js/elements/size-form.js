@@ -8,15 +8,21 @@
  */
 
 import { chapter, h } from "./build.js";
+import { fold } from "./fold.js";
 import { SizeField } from "./size-field.js";
 
 /** @typedef {import("../types.js").State} State */
 /** @typedef {import("../types.js").FaultView} FaultView */
 
+/** Sizes that stand open: those a piece file names first. The rest is folded, if there is more than one. */
+const FIRST = 4;
+
 export class SizeForm extends HTMLElement {
   /** @type {Map<string, SizeField>} */
   #fields = new Map();
   #rows = h("div", { class: "rows" });
+  /** @type {HTMLDetailsElement | null} */
+  #more = null;
   #others = h("div", { "aria-live": "assertive" });
   #said = h("p", { class: "said", role: "status" });
   #reset = h("button", { type: "button", class: "key" }, "All as drawn");
@@ -47,21 +53,35 @@ export class SizeForm extends HTMLElement {
   set state(state) {
     this.#reset.disabled = Object.keys(state.given).length === 0;
     const parameters = state.shape?.parameters ?? [];
-    if (state.shape) this.#match(parameters.map((each) => each.name));
+    if (state.shape) this.#match(parameters);
     for (const parameter of parameters) {
       const fault = state.faults.find((each) => each.field === parameter.name);
       this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], fault);
     }
+    this.#open();
     this.#tellOthers(state, new Set(parameters.map((each) => each.name)));
     this.toggleAttribute("data-nothing", !state.shape && state.faults.length > 0);
   }
 
-  /** @param {string[]} names */
-  #match(names) {
+  /** @param {readonly import("../types.js").ParameterView[]} parameters */
+  #match(parameters) {
+    const names = parameters.map((each) => each.name);
     if (this.#fields.size && names.every((name) => this.#fields.has(name)) && names.length === this.#fields.size) return;
     this.#fields = new Map(names.map((name) => [name, new SizeField()]));
     const none = h("p", { class: "blank" }, "This piece has no sizes to change. Add parameters to its file and they appear here.");
-    this.#rows.replaceChildren(...(names.length ? this.#fields.values() : [none]));
+    const fields = [...this.#fields.values()];
+    const first = fields.length > FIRST + 1 ? FIRST : fields.length;
+    this.#rows.replaceChildren(...(names.length ? fields.slice(0, first) : [none]));
+    this.#more = null;
+    if (first === fields.length) return;
+    const labels = parameters.slice(first).map((each) => each.label);
+    this.#more = fold(`${labels.length} more`, labels.join(", "), ...fields.slice(first));
+    this.#rows.append(this.#more);
+  }
+
+  /** A size that was changed, or has a fault, is never folded away. */
+  #open() {
+    if (this.#more?.querySelector("[data-changed], [data-faulty]")) this.#more.open = true;
   }
 
   /** Faults that belong to no field of the form. @param {State} state @param {Set<string>} fields */
