@@ -83,7 +83,7 @@ def test_json_is_complete(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """A pin slot half a millimetre longer than its pin stops the piece, and the exit status says so."""
+    """A pin slot half a millimeter longer than its pin stops the piece, and the exit status says so."""
     text = (
         Path(TABLE)
         .read_text(encoding="utf-8")
@@ -185,7 +185,7 @@ def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     """Everything shipped can be found."""
     assert "reading-table" in run(capsys, "forms")[1]
     names = [form["name"] for form in json.loads(run(capsys, "forms", "--json")[1])]
-    assert names == ["bookcase", "hall-bench", "reading-table", "trestle-desk"]
+    assert names == ["bookcase", "hall-bench", "reading-table", "sideboard", "trestle-desk"]
     assert "dry-winter-house" in run(capsys, "rooms")[1]
 
 

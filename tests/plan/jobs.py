@@ -18,6 +18,7 @@ SHIPPED = {
     "hall_bench": ("hall-bench", "family-house"),
     "trestle_desk": ("trestle-desk", "study-by-hygrometer"),
     "bookcase": ("tall-bookcase", "apartment"),
+    "sideboard": ("sideboard", "mountain-flat"),
 }
 """Each piece with the name of its shop and rack, and its room."""
 

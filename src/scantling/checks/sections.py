@@ -8,8 +8,9 @@ from scantling.checks.catalogue import finding
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
+from scantling.joinery.work import Box
 from scantling.piece.convex import local_body
-from scantling.piece.geometry import Plane
+from scantling.piece.geometry import Plane, Vec, dot
 from scantling.piece.model import Part
 
 __all__ = ["check", "removed_share"]
@@ -35,7 +36,10 @@ def check(subject: Subject) -> list[Finding]:
 def _depth_mm(part: Part, hollow: Hollow) -> tuple[float, float]:
     """Depth of a notch and of the part in that direction; the notch opens one face of the two. [mm]"""
     best = (0.0, 1.0)
+    sunk = _sunk(hollow)
     for axis, size in (((0.0, 1.0, 0.0), part.width_mm), ((0.0, 0.0, 1.0), part.thickness_mm)):
+        if sunk is not None and abs(dot(axis, sunk)) < 0.7:
+            continue  # a housing may run out at an edge: its depth is the way it was sunk
         low, high = hollow.prism.extent(axis)
         from_low, from_high = low <= -size / 2.0 + 1e-6, high >= size / 2.0 - 1e-6
         if from_low == from_high:
@@ -44,6 +48,12 @@ def _depth_mm(part: Part, hollow: Hollow) -> tuple[float, float]:
         if depth / size > best[0] / best[1]:
             best = (depth, size)
     return best
+
+
+def _sunk(hollow: Hollow) -> Vec | None:
+    """The way a housing was sunk into its part; None for a notch, which is open that way at both sides."""
+    tool = hollow.cut.tool
+    return tool.frame.grain if hollow.cut.what == "housing" and isinstance(tool, Box) else None
 
 
 def _notch(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:

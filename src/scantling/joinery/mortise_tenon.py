@@ -34,7 +34,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Plane, add, dot, scale, unit
-from scantling.piece.model import Direction, End, JointRequest, Part
+from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
 from scantling.wood.species import find_species
 
 __all__ = ["Glued", "MortiseTenon", "MortiseTenonOptions", "deepest_tenon_mm", "third_mm"]
@@ -115,7 +115,7 @@ class MortiseTenon:
             family=self.name,
             first=first.name,
             second=second.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             extensions=(Extension(part=first.name, end=end, length_mm=grown),),
@@ -162,11 +162,11 @@ def _check(
         )
     for tenon in tenons:
         mouth = Mouth(
-            centre=ways.at(tenon.mortise_mm), along=ways.along, length_mm=tenon.long_mm, width_mm=thick_mm
+            center=ways.at(tenon.mortise_mm), along=ways.along, length_mm=tenon.long_mm, width_mm=thick_mm
         )
         check_mouth(joint, "shoulder", meeting.second, label=meeting.contact.second_face, mouth=mouth)
         depth = o.length + o.end_room
-        hollow = Hollow(at=mouth.centre, into=ways.into, depth_mm=depth)
+        hollow = Hollow(at=mouth.center, into=ways.into, depth_mm=depth)
         check_depth(joint, "length", meeting.second, hollow=hollow)
     longest = max(tenon.long_mm for tenon in tenons)
     check_apart(joint, "tenons", [tenon.mortise_mm for tenon in tenons], size_mm=longest)
@@ -325,7 +325,7 @@ def _freedom(first: Part, ways: TenonWays, tenon: Tenon, o: MortiseTenonOptions)
 
 def _moment_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
     """Bending of the glued tenons about the joint's thickness at a quarter of clear strength. [N mm]"""
-    strength = find_species(first.species).mor_mpa
+    strength = None if first.kind is PartKind.SHEET else find_species(first.species).mor_mpa
     if strength is None:
         return None
     return sum(strength / BENDING_FACTOR * thick_mm * tenon.width_mm**2 / 6.0 for tenon in held)
@@ -340,7 +340,7 @@ def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
     if o.haunch > 0.0:
         steps.append("Leave the haunch when the tenon is sawn to width; deepen the mortise for it last.")
     if o.mitred is not None:
-        steps.append("Mitre the ends of both tenons so that they do not meet: a millimetre of air between.")
+        steps.append("Mitre the ends of both tenons so that they do not meet: a millimeter of air between.")
     if free:
-        steps.append("Glue the middle tenon alone; the outer ones go in dry, centred as their mortises say.")
+        steps.append("Glue the middle tenon alone; the outer ones go in dry, centered as their mortises say.")
     return tuple(steps)

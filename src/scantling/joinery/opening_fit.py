@@ -57,7 +57,7 @@ class OpeningFitOptions(JointOptions):
     """The way the drawer or door comes out."""
     kept_at: KeptAt = KeptAt.FAR_SIDE
     """Where the part is kept: at the side away from the gap, or at its middle (half shows here)."""
-    moving: Length | None = Field(default=None, gt=0)
+    moving: Length | None = Field(default=None, ge=0)
     """Wood across the grain that moves this gap (of a framed door its stiles); left out, the part's own."""
     guided: Length | None = Field(default=None, gt=0)
     """Length over which a drawer is guided at full pull, to check that it cannot jam."""
@@ -81,7 +81,7 @@ def gap_wanted_mm(swell_mm: float, least_mm: float) -> float:
 def jams(width_mm: float, guided_mm: float, *, friction: float) -> bool:
     """Whether a drawer pulled at one edge jams between its guides.
 
-    Two corners bear when it is pulled off centre; by statics it jams where its width exceeds its guided
+    Two corners bear when it is pulled off center; by statics it jams where its width exceeds its guided
     length over the friction.
 
     Examples
@@ -162,7 +162,7 @@ def _gap(joint: JointRequest, context: JointContext) -> _Gap:
                 first=first,
                 second=second,
                 label=contact.first_face,
-                at=contact.centre,
+                at=contact.center,
                 out=contact.normal,
                 drawn_mm=max(0.0, drawn),
             )
@@ -171,7 +171,7 @@ def _gap(joint: JointRequest, context: JointContext) -> _Gap:
 
 def _drawn_mm(second: Part, contact: Contact) -> float:
     face = next(face for face in body_of(second).faces if face.label == contact.second_face)
-    return dot(face.corners[0], contact.normal) - dot(contact.centre, contact.normal)
+    return dot(face.corners[0], contact.normal) - dot(contact.center, contact.normal)
 
 
 def _no_gap(joint: JointRequest, first: Part, second: Part) -> InputError:

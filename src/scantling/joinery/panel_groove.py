@@ -252,20 +252,21 @@ def _level(panel: Part, side: _Side, o: PanelGrooveOptions) -> Vec:
 def _groove(
     rail: Part, panel: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float, ends_mm: float
 ) -> Cut:
-    """The groove, stopped a little past the panel, or run out at the ends of its part."""
+    """The groove, as far as the panel reaches and a little past it, or run out at the ends of its part."""
     base = dot(side.mouth, side.along)
-    low_end, high_end = (end - base for end in body_of(rail).extent(side.along))
-    low, high = max(side.low_mm - ends_mm, low_end), min(side.high_mm + ends_mm, high_end)
+    low, high = (end - base for end in body_of(panel).extent(side.along))
+    low, high = low - ends_mm, high + ends_mm
     if o.through:
-        low, high = low_end, high_end
-    centre = moved(moved(_level(panel, side, o), side.along, (low + high) / 2.0), side.into, -_OVER_MM)
+        low_end, high_end = (end - base for end in body_of(rail).extent(side.along))
+        low, high = min(low, low_end), max(high, high_end)
+    center = moved(moved(_level(panel, side, o), side.along, (low + high) / 2.0), side.into, -_OVER_MM)
     tool = Box(
-        frame=rail.frame.frame_in(slot_frame(centre, into=side.into, along=side.along)),
+        frame=rail.frame.frame_in(slot_frame(center, into=side.into, along=side.along)),
         length_mm=depth_mm + _OVER_MM,
         width_mm=high - low,
         thickness_mm=(panel.thickness_mm if o.tongue is None else o.tongue) + o.play,
     )
-    return Cut(part=rail.name, tool=tool, what="groove")
+    return Cut(part=rail.name, tool=tool, what="panel groove")
 
 
 def _cheeks(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -> list[Cut]:
@@ -277,9 +278,9 @@ def _cheeks(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -
         if half - inner < 1e-6:
             continue
         middle = sign * (inner + half + _OVER_MM) / 2.0
-        centre = moved(moved(side.mouth, panel.frame.thickness, middle), side.into, -gap_mm)
+        center = moved(moved(side.mouth, panel.frame.thickness, middle), side.into, -gap_mm)
         tool = Box(
-            frame=panel.frame.frame_in(slot_frame(centre, into=side.into, along=side.along)),
+            frame=panel.frame.frame_in(slot_frame(center, into=side.into, along=side.along)),
             length_mm=side.engaged_mm + gap_mm + _OVER_MM,
             width_mm=side.high_mm - side.low_mm + 2.0 * (panel.width_mm + panel.length_mm),
             thickness_mm=half - inner + _OVER_MM,
@@ -338,12 +339,12 @@ def _freedoms(
     panel: Part, side: _Side, moves: Travel, *, o: PanelGrooveOptions, depth_mm: float
 ) -> tuple[Freedom, ...]:
     """What the edge asks for and has: into the groove when damp, out of it when dry."""
+    if o.held.value == face_direction(side.into).value:
+        return ()
     behind = depth_mm - side.engaged_mm
     slack = behind if o.held is Held.LOOSE else 0.0
     where = face_direction(side.into).value
     share = 0.5 if o.held in (Held.MIDDLE, Held.LOOSE) else 1.0
-    if o.held.value == where:
-        share = 0.0
     return (
         Freedom(
             part=panel.name,
@@ -388,15 +389,15 @@ def _marks(
 
 def _steps(o: PanelGrooveOptions) -> tuple[str, ...]:
     steps = [
-        "Plough the grooves from the face sides, so that the frame's faces come level.",
+        "Plow the grooves from the face sides, so that the frame's faces come level.",
         "Work the panel's edges until they slide in by hand; finish the panel before it goes in.",
         "No glue in the grooves: wax the corners of the panel, where glue may squeeze out.",
     ]
     if o.held is Held.LOOSE:
-        steps.append("Nothing holds the panel: centre it in its frame before the frame is closed.")
+        steps.append("Nothing holds the panel: center it in its frame before the frame is closed.")
     else:
         steps.append(
-            "Centre the panel, bore from the hidden face and pin it once in each rail, "
+            "Center the panel, bore from the hidden face and pin it once in each rail, "
             f"{'in the middle of its width' if o.held is Held.MIDDLE else 'near its held edge'}."
         )
     return tuple(steps)

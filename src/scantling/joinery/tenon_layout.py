@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import Meeting, across, moved
 from scantling.joinery.travel import Travel, travel
-from scantling.piece.geometry import Vec, cross, dot
+from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import JointRequest
 from scantling.wood.moisture import MoistureRange
 
@@ -84,7 +84,7 @@ class TenonWays:
     base
         Middle of the joint. World. [mm]
     into, along, side
-        Into the second part; across the first part's width; through its thickness. World.
+        Into the second part; across the first part's width; the way of its thickness. World.
     low_mm, high_mm
         The two edges of the joint along ``along``, from the base. [mm]
     """
@@ -102,10 +102,12 @@ class TenonWays:
         contact = meeting.contact
         along = across(meeting.first.frame.width, contact.normal)
         side = cross(contact.normal, along)
+        if dot(side, meeting.first.frame.thickness) < 0.0:
+            side = scale(side, -1.0)
         low, high = contact.extent(along)
-        middle = dot(contact.centre, along)
+        middle = dot(contact.center, along)
         return cls(
-            base=moved(contact.centre, side, shift_mm),
+            base=moved(contact.center, side, shift_mm),
             into=contact.normal,
             along=along,
             side=side,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from scantling.shop.glues import GlueKind
 from scantling.shop.profile import Shop
 from scantling.shop.tables import table
+from scantling.wood.sheets import all_sheets
 from scantling.wood.species import find_species
 
 __all__ = [
@@ -105,7 +106,7 @@ def pressure_for(species: str, glue: GlueKind = GlueKind.PVA) -> PressureRange:
     """
     if not glue.wants_pressure:
         return CONTACT
-    gravity = find_species(species).specific_gravity_12
+    gravity = _gravity(species)
     row = next(
         row
         for row in table("clamp_pressure")
@@ -114,6 +115,14 @@ def pressure_for(species: str, glue: GlueKind = GlueKind.PVA) -> PressureRange:
     return PressureRange(
         least_mpa=float(row["least_mpa"]), most_mpa=float(row["most_mpa"]), source=row["source"]
     )
+
+
+def _gravity(material: str) -> float | None:
+    """Specific gravity of a wood or of a sheet material, near 12 % moisture. [1]"""
+    for sheet in all_sheets():
+        if material in (sheet.name, *sheet.also):
+            return sheet.density_kg_m3 / 1000.0
+    return find_species(material).specific_gravity_12
 
 
 def clamps_by_pressure(area_mm2: float, *, pressure_mpa: float, force_n: float) -> int:
