@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from scantling.errors import InputError
+from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
 from scantling.web.session import Session
-from scantling.web.tones import tone_of
 from scantling.wood import find_species
 from tests.web.specimen import DEMO
 

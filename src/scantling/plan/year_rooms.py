@@ -1,4 +1,4 @@
-"""The year month by month, for a picture that moves: how wide each part is, and what room each joint has left."""
+"""The year month by month, for a picture that moves: how wide each part is, what room each joint has."""
 
 from __future__ import annotations
 
@@ -11,6 +11,10 @@ from scantling.piece.model import Part
 from scantling.plan.seasons import SeasonPart, Seasons
 
 __all__ = ["MovingPart", "MovingPlace", "YearRooms", "fixed_line_mm", "moved_mm", "year_rooms"]
+
+
+STILL_MM = 0.05
+"""A place that moves less in the whole year stands still: it is at the line that is fixed. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,8 +76,9 @@ class YearRooms:
     places: tuple[MovingPlace, ...]
 
     def tightest(self, month: int) -> MovingPlace | None:
-        """The place with the least room in a month, 0 for January; None where nothing moves."""
-        return min(self.places, key=lambda place: place.rooms_mm[month], default=None)
+        """The place with the least room in a month, 0 for January, of those that move; None if none does."""
+        moving = [place for place in self.places if max(map(abs, place.moved_mm)) >= STILL_MM]
+        return min(moving, key=lambda place: place.rooms_mm[month], default=None)
 
 
 def year_rooms(parts: Mapping[str, Part], works: Iterable[JointWork], seasons: Seasons) -> YearRooms:
@@ -160,7 +165,7 @@ def _place(freedom: Freedom, season: SeasonPart, work: JointWork) -> MovingPlace
 
 
 def _fixed_of(part: Part, works: tuple[JointWork, ...]) -> float:
-    """Where a part is held: by its own joints that move, else where it holds one that does, else its middle."""
+    """Where a part is held: by its joints that move, else where it holds one that does, else its middle."""
     own = [
         (part.frame.local(f.at)[1], f.from_fixed_mm) for w in works for f in w.freedoms if f.part == part.name
     ]

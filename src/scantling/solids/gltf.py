@@ -1,7 +1,8 @@
 """The piece as one binary glTF 2.0 file: what the page shows, and what other programs read.
 
-Metres, Y up, X along the piece, front toward +Z, as the format asks. One node a part, named after it,
-with its faces flat shaded and its arrises as lines. Parts of one form share one mesh.
+Meters, Y up, X along the piece, front toward +Z, as the format asks. One node a part, named after it,
+with its faces flat shaded and its arrises as lines. Parts of one form share one mesh. Loose things of the
+joints are nodes of their own, ``JOINT/THING NUMBER``: each says which parts it holds and which it goes with.
 
 References
 ----------
@@ -12,23 +13,24 @@ from __future__ import annotations
 
 import json
 import struct
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
+from scantling.joinery.work import JointWork
+from scantling.piece.geometry import Frame
 from scantling.piece.model import Part
+from scantling.solids.loose import LooseSolid, goes_with, is_metal, loose_solid
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import is_left_handed, matrix_of, turned_over
 from scantling.solids.polyhedron import Floats, normals_and_areas
+from scantling.solids.tones import Colour, loose_colour
 
 __all__ = ["Colour", "glb_bytes"]
 
-Colour = tuple[float, float, float]
-"""Red, green and blue as screens take them (sRGB). 0..1"""
-
-_METRES = 0.001
+_METERS = 0.001
 _TO_Y_UP = np.array([[1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, -1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
 _PLAIN: Colour = (0.78, 0.62, 0.44)
 _LINE: Colour = (0.16, 0.12, 0.09)
@@ -80,6 +82,7 @@ def glb_bytes(
     meshes: Mapping[str, PartMesh],
     *,
     colours: Mapping[str, Colour] | None = None,
+    works: Iterable[JointWork] = (),
 ) -> bytes:
     """The piece as a binary glTF file; equal pieces give equal bytes.
 
@@ -89,6 +92,8 @@ def glb_bytes(
         By name; the same names.
     colours
         Colour by species; a plain wood colour where none is given.
+    works
+        Joints whose loose tenons, pins, clips and so on are drawn too.
 
     Returns
     -------
@@ -114,28 +119,54 @@ def glb_bytes(
         if form not in forms:
             if form[:2] not in attributes:
                 attributes[form[:2]] = _attributes(scene, mesh, over=over)
-            scene.meshes.append(_mesh(part, attributes[form[:2]], woods[part.species], line))
+            scene.meshes.append(_mesh(part.like, attributes[form[:2]], woods[part.species], line))
             forms[form] = len(scene.meshes) - 1
         node["mesh"] = forms[form]
+    _add_loose(scene, works, line)
     return _pack(scene)
 
 
+def _add_loose(scene: _Scene, works: Iterable[JointWork], line: int) -> None:
+    """A node for each loose thing that a joint shows; those of one kind and size share a mesh."""
+    materials: dict[bool, int] = {}
+    forms: dict[tuple[object, ...], int] = {}
+    shown = [(work, each) for work in works for each in work.connectors if each.frames]
+    for work, connector in shown:
+        kind, metal = connector.kind, is_metal(connector.kind)
+        if metal not in materials:
+            name = "metal" if metal else "loose wood"
+            materials[metal] = scene.material(name, loose_colour(metal=metal))
+        form = (kind, connector.size_mm)
+        if form not in forms:
+            attributes = _attributes(scene, loose_solid(connector), over=False)
+            scene.meshes.append(_mesh(kind.value, attributes, materials[metal], line))
+            forms[form] = len(scene.meshes) - 1
+        extras = {"loose": kind.value, "between": [work.first, work.second], "with": goes_with(work, kind)}
+        for number, frame in enumerate(connector.frames, start=1):
+            node = _placed(f"{work.joint}/{kind.value} {number}", frame, extras)
+            scene.nodes.append({**node, "mesh": forms[form]})
+
+
 def _node(name: str, part: Part) -> dict[str, Any]:
-    """The part's place, as a rotation and a shift."""
-    frame = turned_over(part.frame) if is_left_handed(part.frame) else part.frame
-    matrix = _TO_Y_UP @ matrix_of(frame)
-    matrix[:3, 3] *= _METRES
+    """The part's place."""
+    return _placed(name, part.frame, {"like": part.like, "species": part.species})
+
+
+def _placed(name: str, at: Frame, extras: Mapping[str, Any]) -> dict[str, Any]:
+    """A node, its place as a rotation and a shift."""
+    matrix = _TO_Y_UP @ matrix_of(turned_over(at) if is_left_handed(at) else at)
+    matrix[:3, 3] *= _METERS
     return {
         "name": name,
         "matrix": [round(float(x), 12) + 0.0 for x in matrix.T.ravel()],
-        "extras": {"like": part.like, "species": part.species},
+        "extras": dict(extras),
     }
 
 
-def _attributes(scene: _Scene, mesh: PartMesh, *, over: bool) -> dict[str, dict[str, int]]:
+def _attributes(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> dict[str, dict[str, int]]:
     """Accessors of the faces and lines; for a mirrored part reversed in w, winding too."""
     hand = np.array([1.0, 1.0, -1.0 if over else 1.0])
-    vertices = mesh.vertices_mm * hand * _METRES
+    vertices = mesh.vertices_mm * hand * _METERS
     triangles = mesh.triangles[:, ::-1] if over else mesh.triangles
     normals, areas = normals_and_areas(vertices, triangles)
     seen = areas > 1e-14
@@ -145,15 +176,15 @@ def _attributes(scene: _Scene, mesh: PartMesh, *, over: bool) -> dict[str, dict[
     }
     if not len(mesh.edge_lines):
         return {"faces": faces}
-    lines = (mesh.edge_lines * hand * _METRES).reshape(-1, 3)
+    lines = (mesh.edge_lines * hand * _METERS).reshape(-1, 3)
     return {"faces": faces, "lines": {"POSITION": scene.accessor(lines, bounds=True)}}
 
 
-def _mesh(part: Part, attributes: Mapping[str, dict[str, int]], wood: int, line: int) -> dict[str, Any]:
+def _mesh(name: str, attributes: Mapping[str, dict[str, int]], wood: int, line: int) -> dict[str, Any]:
     primitives = [{"attributes": attributes["faces"], "mode": _TRIANGLES, "material": wood}]
     if "lines" in attributes:
         primitives.append({"attributes": attributes["lines"], "mode": _LINES, "material": line})
-    return {"name": part.like, "primitives": primitives}
+    return {"name": name, "primitives": primitives}
 
 
 def _pack(scene: _Scene) -> bytes:

@@ -10,11 +10,11 @@ from pathlib import Path
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
 from scantling.solids.explode import scene_vector_m
+from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
 from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
-from scantling.web.tones import tone_of
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
 from scantling.web.wording import label_of
 

@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING
 
 from scantling.errors import InputError
 from scantling.papers.exports import file_stem
-from scantling.solids.gltf import Colour, glb_bytes
-from scantling.web.tones import rgb_of, tone_of
+from scantling.solids.gltf import glb_bytes
+from scantling.solids.tones import colours_of
 
 if TYPE_CHECKING:
-    from scantling.piece.model import Piece
     from scantling.web.designing import Shape
 
-__all__ = ["KINDS", "PAPERS", "TakenFile", "colours_of", "export", "packet_name", "paper_named"]
+__all__ = ["KINDS", "PAPERS", "TakenFile", "export", "packet_name", "paper_named"]
 
 PAPERS = ("a4", "letter")
 
@@ -27,11 +26,6 @@ class TakenFile:
     name: str
     media_type: str
     content: bytes
-
-
-def colours_of(piece: Piece) -> dict[str, Colour]:
-    """Colour on the screen of each species of a piece."""
-    return {part.species: rgb_of(tone_of(part.species)) for part in piece.parts.values()}
 
 
 def export(shape: Shape, kind: str) -> TakenFile:
@@ -68,11 +62,12 @@ def paper_named(paper: str) -> str:
 def _step(shape: Shape) -> bytes:
     from scantling.solids.step import step_bytes
 
-    return step_bytes(shape.shapes, title=shape.piece.title, colours=colours_of(shape.piece))
+    return step_bytes(shape.shapes, title=shape.piece.title, colours=colours_of(shape.piece.parts.values()))
 
 
 def _glb(shape: Shape) -> bytes:
-    return glb_bytes(shape.piece.parts, shape.meshes, colours=colours_of(shape.piece))
+    parts = shape.piece.parts
+    return glb_bytes(parts, shape.meshes, colours=colours_of(parts.values()), works=shape.works)
 
 
 def _parts(shape: Shape) -> bytes:

@@ -16,6 +16,7 @@ from scantling.piece.model import Piece
 from scantling.solids.gltf import Colour, glb_bytes
 from scantling.solids.mesh import MeshCache, meshes_of
 from scantling.solids.shape import shapes_of
+from scantling.solids.tones import colours_of
 
 __all__ = ["ExportKind", "export_piece", "file_stem"]
 
@@ -51,7 +52,7 @@ def export_piece(
     kinds
         What to write; each once.
     colours
-        Colour by species.
+        Colour by species; those of the page if none are given.
     cache
         Meshes at hand.
     force
@@ -67,7 +68,8 @@ def export_piece(
     InputError
         ``not_writable``, ``file_is_there``.
     """
-    shapes = shapes_of(piece, works)
+    shapes, parts = shapes_of(piece, works), piece.parts
+    shown = colours_of(parts.values()) if colours is None else colours
     stem = file_stem(piece.title)
     files: dict[str, bytes] = {}
     for kind in dict.fromkeys(kinds):
@@ -75,9 +77,10 @@ def export_piece(
             case ExportKind.STEP:
                 from scantling.solids.step import step_bytes
 
-                files[f"{stem}.step"] = step_bytes(shapes, title=piece.title, colours=colours)
+                files[f"{stem}.step"] = step_bytes(shapes, title=piece.title, colours=shown)
             case ExportKind.GLB:
-                files[f"{stem}.glb"] = glb_bytes(piece.parts, meshes_of(shapes, cache), colours=colours)
+                meshes = meshes_of(shapes, cache)
+                files[f"{stem}.glb"] = glb_bytes(parts, meshes, colours=shown, works=works)
             case ExportKind.CSV:
                 files[f"{stem}-parts.csv"] = parts_csv(shapes, meshes_of(shapes, cache))
                 files[f"{stem}-hardware.csv"] = hardware_csv(works)
