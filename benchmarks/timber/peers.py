@@ -11,7 +11,7 @@ from itertools import product
 from scantling.stock import Board, LayoutRequest
 
 SCALE = 10
-"""Units per millimetre in the peers' whole numbers."""
+"""Units per millimeter in the peers' whole numbers."""
 
 
 def _room(board: Board, request: LayoutRequest) -> tuple[int, int]:

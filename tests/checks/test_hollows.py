@@ -15,7 +15,7 @@ from scantling.piece.geometry import Frame, Plane, Vec, add, norm, scale, sub
 
 
 def box(origin: Vec, *, size: Vec, turn_deg: float = 0.0) -> Prism:
-    """A box from its near face's centre, turned about Z."""
+    """A box from its near face's center, turned about Z."""
     c, s = math.cos(math.radians(turn_deg)), math.sin(math.radians(turn_deg))
     frame = Frame(origin=origin, grain=(c, s, 0.0), width=(-s, c, 0.0), thickness=Z)
     made = prism(
@@ -40,14 +40,14 @@ def box(origin: Vec, *, size: Vec, turn_deg: float = 0.0) -> Prism:
     ],
 )
 def test_wall_between_boxes_is_the_closed_form(origin: Vec, turn_deg: float, expected: float) -> None:
-    """Ten-millimetre cubes at known distances."""
+    """Ten-millimeter cubes at known distances."""
     cube = (10.0, 10.0, 10.0)
     wall = distance_mm(box((0.0, 0.0, 0.0), size=cube), box(origin, size=cube, turn_deg=turn_deg))
     assert wall == pytest.approx(expected, abs=1e-9)
 
 
 def test_overlap_is_the_least_shift_that_parts_them() -> None:
-    """Two cubes that share a millimetre are a millimetre from apart."""
+    """Two cubes that share a millimeter are a millimeter from apart."""
     cube = (10.0, 10.0, 10.0)
     assert gap_mm(box((0.0, 0.0, 0.0), size=cube), box((9.0, 2.0, 0.0), size=cube)) == pytest.approx(-1.0)
 

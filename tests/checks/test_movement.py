@@ -39,7 +39,7 @@ def judged(what: str, *, family: str, room: Pair, travel: Pair) -> list[Finding]
     ],
 )
 def test_what_binds_is_found_by_what_it_is(what: str, family: str, code: str) -> None:
-    """A tenth of a millimetre short trips the rule; exactly enough does not."""
+    """A tenth of a millimeter short trips the rule; exactly enough does not."""
     short = judged(what, family=family, room=(1.5, 2.9), travel=(1.5, 3.0))
     assert [f.code for f in short] == [code]
     assert short[0].numbers["shortfall_mm"] == pytest.approx(0.1)

@@ -47,7 +47,7 @@ def test_f52_one_face_finished(under: float, trips: bool) -> None:
     ("seam", "trips"), [(0.0, False), (21.4, False), (21.6, True), (-275.4, False), (-275.6, True)]
 )
 def test_f59_seam_clear_of_edges_and_holes(seam: float, trips: bool) -> None:
-    """25 mm less half a millimetre, from the edge of a 600 top and from an 8 mm hole 50 off its middle."""
+    """25 mm less half a millimeter, from the edge of a 600 top and from an 8 mm hole 50 off its middle."""
     frame = Frame(origin=(300, 50, 10), grain=(0, 0, -1), width=X, thickness=(0, 1, 0))
     cut = Cut(part="top", tool=Hole(frame=frame, diameter_mm=8.0, depth_mm=12.0), what="pilot hole")
     piece = subject(
@@ -60,7 +60,7 @@ def test_f59_seam_clear_of_edges_and_holes(seam: float, trips: bool) -> None:
 
 @pytest.mark.parametrize(("overall", "trips"), [(1370.0, False), (1370.5, False), (1370.6, True)])
 def test_f63_chain(overall: float, trips: bool) -> None:
-    """Two ends and a field against the overall length, to half a millimetre."""
+    """Two ends and a field against the overall length, to half a millimeter."""
     chain = Chain(
         name="length of the top",
         sizes_mm=(("end", 75.0), ("field", 1220.0), ("end", 75.0)),

@@ -20,7 +20,7 @@ BLEND = FinishSystem(
 )
 
 
-def test_litres_for_a_table() -> None:
+def test_liters_for_a_table() -> None:
     """5.2 m2, 0.10 then 3 x 0.055 L/m2: 1.378 L, with 15 % spare 1.58 L."""
     result = coats(BLEND, 5.2, shown_coats=4)
     assert sum(result.per_coat_l) == pytest.approx(1.378)

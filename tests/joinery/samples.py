@@ -150,7 +150,7 @@ def _top_button(o: Options) -> tuple[float, float]:
 
 
 def _figure_eight(o: Options) -> tuple[float, float]:
-    """Recess and pilot hole centred on the rail's face: half of each is in the rail."""
+    """Recess and pilot hole centered on the rail's face: half of each is in the rail."""
     size, length = o["screw"]
     pilot = pi / 4.0 * (0.63 * size) ** 2 * (length - o["thick"])
     return 3.0 * (pi / 8.0 * o["ring"] ** 2 * o["thick"] + pilot / 2.0), 3.0 * pilot
@@ -359,7 +359,7 @@ SAMPLES: dict[str, Sample] = {
             family="figure_eight",
             parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
             between=("a.{inner}", "b"),
-            options={"ring": 18, "centres": 21, "from_face": 0, "thick": 3, "screw": [4.5, 18], "count": 3},
+            options={"ring": 18, "centers": 21, "from_face": 0, "thick": 3, "screw": [4.5, 18], "count": 3},
             ranges={"ring": (12, 24), "thick": (2, 5)},
             removed=_figure_eight,
         ),

@@ -25,7 +25,7 @@ INTRO = """\
 # Joints
 
 Every kind of joint a piece file may ask for, and its options. Lengths are in the file's unit unless they have
-their own; a default is in millimetres. How a joint is written stands in [the piece file](piece-files.md).
+their own; a default is in millimeters. How a joint is written stands in [the piece file](piece-files.md).
 `SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page anew.
 
 Every joint has `kind`, `between` (pairs of parts, the one that enters first: PART, PART.start, PART.end or

@@ -26,7 +26,7 @@ def marks_on(work: JointWork, part: str, kind: MarkKind) -> list[Mark]:
 
 
 def test_a_mortise_in_a_post_is_marked_from_its_nearer_end_and_face() -> None:
-    """Rail 90 wide at 145 on a post 300 high: centre 145 from the foot, 24 from the front of 48."""
+    """Rail 90 wide at 145 on a post 300 high: center 145 from the foot, 24 from the front of 48."""
     [mark] = marks_on(work_of("loose_tenon"), "b", MarkKind.MORTISE)
     assert (mark.face, mark.end, mark.on_end) == (Direction.LEFT, End.START, False)
     assert (mark.from_end_mm, mark.from_face_mm) == pytest.approx((145.0, 24.0))
@@ -71,7 +71,7 @@ def test_halving_marks_name_opposite_faces() -> None:
     assert (other.from_end_mm, other.length_mm, other.depth_mm) == pytest.approx((200.0, 60.2, 10.0))
 
 
-def test_a_stopped_housing_is_centred_on_what_is_cut() -> None:
+def test_a_stopped_housing_is_centered_on_what_is_cut() -> None:
     """200 wide, stopped 12 at the front: 188 long, its middle 94 from the back edge."""
     [mark] = work_of("housing").marks
     assert mark.length_mm == pytest.approx(188.0)

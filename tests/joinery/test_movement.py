@@ -38,7 +38,7 @@ def slots(work: JointWork) -> list[Freedom]:
 
 
 def test_a_pin_slot_400_mm_from_the_fixed_tenon() -> None:
-    """Cherry, 7.5 % built, 6 to 10.5 %: 1.49 in, 2.98 out, slot 11.46, centre 0.74 toward the fixed pin."""
+    """Cherry, 7.5 % built, 6 to 10.5 %: 1.49 in, 2.98 out, slot 11.46, center 0.74 toward the fixed pin."""
     [one, other] = slots(breadboard())
     for freedom in (one, other):
         assert freedom.shrink_travel_mm == pytest.approx(400 * 0.00248 * 1.5, abs=1e-6)
@@ -47,7 +47,7 @@ def test_a_pin_slot_400_mm_from_the_fixed_tenon() -> None:
         assert freedom.bias_mm == pytest.approx(0.744, abs=1e-6)
 
 
-def test_a_slot_has_half_a_millimetre_to_spare_at_both_ends() -> None:
+def test_a_slot_has_half_a_millimeter_to_spare_at_both_ends() -> None:
     """Driest and wettest the pin stands the clearance off the slot's end, and no more."""
     for freedom in breadboard().freedoms:
         assert freedom.shrink_room_mm - freedom.shrink_travel_mm == pytest.approx(0.5)

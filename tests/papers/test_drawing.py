@@ -159,7 +159,7 @@ def test_a_narrow_dimension_puts_its_figure_outside() -> None:
 
 def test_an_angle_is_marked_outside_its_arc() -> None:
     """The figure of an angle lies farther from the corner than the arc."""
-    d = AngleDimension(centre=(0.0, 0.0), radius_mm=9.0, from_deg=-83.0, to_deg=0.0, text="83.0°")
+    d = AngleDimension(center=(0.0, 0.0), radius_mm=9.0, from_deg=-83.0, to_deg=0.0, text="83.0°")
     figure = next(i for i in draw_angle(d) if isinstance(i, Text))
     assert math.hypot(figure.at[0], figure.at[1] - 0.35 * d.size_mm) > 9.0
 

@@ -110,7 +110,7 @@ def test_a_packet_for_publishing_names_no_price() -> None:
 
 
 def test_a_packet_can_be_had_in_inches() -> None:
-    """The same plan with inches shows fractions and no bare millimetres in the part list."""
+    """The same plan with inches shows fractions and no bare millimeters in the part list."""
     source = _source("reading_table")
     packet = packet_of(source, paper=Paper.LETTER, style=LengthStyle(inch=True, denominator=32))
     parts = _pages_of(packet, Paper.LETTER)[1]

@@ -113,7 +113,7 @@ def test_balloons_do_not_cover_each_other_and_stay_beside_the_picture() -> None:
     assert len(rings) == len(PICTURE.balloons)
     for i, a in enumerate(rings):
         for b in rings[:i]:
-            apart = ((a.centre[0] - b.centre[0]) ** 2 + (a.centre[1] - b.centre[1]) ** 2) ** 0.5
+            apart = ((a.center[0] - b.center[0]) ** 2 + (a.center[1] - b.center[1]) ** 2) ** 0.5
             assert apart > a.radius_mm + b.radius_mm
 
 
@@ -141,7 +141,7 @@ def test_the_timetable_shows_work_solid_and_waiting_hatched() -> None:
 
 
 def test_projected_lines_are_rounded_so_that_drawings_repeat() -> None:
-    """Noise beneath a thousandth of a millimetre does not change a drawing."""
+    """Noise beneath a thousandth of a millimeter does not change a drawing."""
     exact = line_pairs([[[0.0, 0.0], [1.0, 2.0]]])
     noisy = line_pairs([[[1e-7, -1e-7], [1.0 + 1e-7, 2.0]]])
     assert exact == noisy

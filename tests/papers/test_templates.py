@@ -69,7 +69,7 @@ def test_the_mortise_is_true_in_the_file(paper: Paper) -> None:
 @BOTH
 @pytest.mark.poppler
 def test_the_bar_is_true_in_dots(paper: Paper, tmp_path: Path) -> None:
-    """At 508 dots an inch (20 to the millimetre) the bar of 200 mm measures 200 mm within 0.2 mm."""
+    """At 508 dots an inch (20 to the millimeter) the bar of 200 mm measures 200 mm within 0.2 mm."""
     (tmp_path / "t.pdf").write_bytes(_packet(SMALL, paper=paper))
     command = ["pdftoppm", "-r", "508", "-gray", "-f", "2", "-l", "2", "-png", "t.pdf", "t"]
     subprocess.run(command, cwd=tmp_path, check=True)

@@ -34,7 +34,7 @@ parts:
   seat:
     kind: panel
     species: red oak
-    centre: [0, 0, rise + thick / 2]
+    center: [0, 0, rise + thick / 2]
     along: right
     length: 400
     section: [300, thick]

@@ -39,7 +39,7 @@ ONE_FAULT: dict[str, tuple[tuple[str, str], str, str, str]] = {
     ),
     "section of nothing": (("[45, 45]", "[0, 45]"), "section_not_positive", "[0, 45]", "width 0.00 mm"),
     "nothing left between trims": (
-        ("centre: [0, 0, rise + thick / 2]", "centre: [0, 0, 0]"),
+        ("center: [0, 0, rise + thick / 2]", "center: [0, 0, 0]"),
         "no_length_left",
         "{start: floor, end: seat.bottom}",
         "a length of -12.0 mm",
@@ -235,7 +235,7 @@ def test_a_cycle_through_the_reading_table_is_one_fault() -> None:
 def test_parts_trimmed_by_each_other_are_a_cycle() -> None:
     """The seat stands on the post's top, the post ends at the seat."""
     placed = (
-        "    centre: [0, 0, rise + thick / 2]\n    along: right\n    length: 400\n",
+        "    center: [0, 0, rise + thick / 2]\n    along: right\n    length: 400\n",
         "    from: [-200, 0, 400]\n    to: [200, 0, 400]\n    trim: {start: post.left}\n",
     )
     fault = fault_of(changed(placed))

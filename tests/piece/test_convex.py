@@ -39,7 +39,7 @@ def leaning(**more: object) -> dict[str, object]:
 TOP = {
     "kind": "panel",
     "species": "black cherry",
-    "centre": [0, 0, 424],
+    "center": [0, 0, 424],
     "along": "right",
     "length": 600,
     "section": [400, 24],
@@ -59,7 +59,7 @@ def test_a_box_has_its_volume_and_its_surface() -> None:
 
 
 def test_a_box_cut_through_its_middle_at_a_slant_keeps_half() -> None:
-    """Whatever the slant, a plane through the centre halves a box."""
+    """Whatever the slant, a plane through the center halves a box."""
     for normal in ((1.0, 0.0, 0.0), unit((1.0, 0.4, -0.3)), unit((0.2, 1.0, 1.0))):
         half = clip(BOX, Plane(point=(100.0, 0.0, 0.0), normal=normal), "cut")
         assert half.volume_mm3 == pytest.approx(180_000.0)
@@ -252,7 +252,7 @@ def test_contact_of_crossed_blocks_is_their_common_rectangle() -> None:
     """40 wide across 80: 3200 mm2 about the middle, in the plane between them."""
     [contact] = contacts(*against(40.0, 90.0))
     assert contact.area_mm2 == pytest.approx(3200.0)
-    assert contact.centre == pytest.approx((0.0, 0.0, 20.0))
+    assert contact.center == pytest.approx((0.0, 0.0, 20.0))
     assert contact.normal == pytest.approx((0.0, 0.0, 1.0))
 
 
@@ -264,7 +264,7 @@ def test_contact_of_blocks_crossed_at_a_slant_is_a_parallelogram(turn: float) ->
     inside = 60.0 * math.sin(math.radians(turn)) > 40.0 + 20.0 * math.cos(math.radians(turn))
     assert contact.area_mm2 == pytest.approx(area) if inside else contact.area_mm2 < area
     assert polygon_area(contact.corners) == pytest.approx(contact.area_mm2)
-    assert contact.centre == pytest.approx((0.0, 0.0, 20.0), abs=1e-9)
+    assert contact.center == pytest.approx((0.0, 0.0, 20.0), abs=1e-9)
 
 
 def test_parts_a_hair_apart_touch_and_parts_apart_do_not() -> None:

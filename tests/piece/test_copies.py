@@ -66,7 +66,7 @@ def test_a_copy_is_the_part_carried_over(mirror: tuple[str, ...], turn: int, mov
     leg, other = pair(copy)
     one, two = body_of(leg), body_of(other)
     for face, its_copy in zip(one.faces, two.faces, strict=True):
-        assert its_copy.centre == pytest.approx(carried(face.centre, copy), abs=1e-6)
+        assert its_copy.center == pytest.approx(carried(face.center, copy), abs=1e-6)
         assert its_copy.area_mm2 == pytest.approx(face.area_mm2)
     assert two.volume_mm3 == pytest.approx(one.volume_mm3)
     assert (other.like, other.length_mm) == (leg.like, leg.length_mm)

@@ -96,7 +96,7 @@ def test_outer_pin_slot_is_as_long_as_the_year_asks() -> None:
 
 
 def test_clip_groove_is_deep_enough_when_the_top_is_widest() -> None:
-    """8 in the groove, no swelling in this room, half a millimetre behind: 8.5 deep (C14)."""
+    """8 in the groove, no swelling in this room, half a millimeter behind: 8.5 deep (C14)."""
     clips = [j for j in demo_plan().joints if j.family == "top_clip"]
     grooves = [m for j in clips for m in j.marks if m.kind is MarkKind.GROOVE]
     assert {round(m.depth_mm, 6) for m in grooves} == {8.5}
@@ -118,7 +118,7 @@ def test_top_takes_five_strips() -> None:
 
 
 def test_loose_tenons_are_cut_to_both_mortises() -> None:
-    """Eight of 10 x 50, as long as 32 + 22 less a millimetre of room at each end."""
+    """Eight of 10 x 50, as long as 32 + 22 less a millimeter of room at each end."""
     tenons = [line for line in demo_plan().hardware if line.kind == "loose tenon"]
     assert [(t.needed, t.size_mm) for t in tenons] == [(8, (10.0, 50.0, 52.0))]
 

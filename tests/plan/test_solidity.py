@@ -18,8 +18,8 @@ TWO_BARS = """
 scantling: 1
 title: Two bars
 parts:
-  one: {kind: stick, species: beech, section: [40, 20], centre: [0, 0, 10], along: right, length: 300 mm, width_toward: back}
-  two: {kind: stick, species: beech, section: [40, 20], centre: [0, 0, %s], along: back, length: 300 mm, width_toward: right}
+  one: {kind: stick, species: beech, section: [40, 20], center: [0, 0, 10], along: right, length: 300 mm, width_toward: back}
+  two: {kind: stick, species: beech, section: [40, 20], center: [0, 0, %s], along: back, length: 300 mm, width_toward: right}
 """
 
 
@@ -31,7 +31,7 @@ def bars(height: str) -> Job:
 
 @pytest.mark.parametrize(("height", "codes"), [("29", ["F69"]), ("30", []), ("31", [])])
 def test_two_bars_that_cross_without_a_joint(height: str, codes: list[str]) -> None:
-    """One millimetre into each other over 40 x 40 is 1600 mm3; side by side is nothing."""
+    """One millimeter into each other over 40 x 40 is 1600 mm3; side by side is nothing."""
     found = [f for f in make_plan(bars(height)).findings if f.code in ("F69", "F70")]
     assert [f.code for f in found] == codes
     if codes:

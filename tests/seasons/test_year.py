@@ -74,7 +74,7 @@ def test_thickness_and_finish_make_a_part_late_and_small() -> None:
 
 
 def test_a_bare_underside_cups_a_varnished_top() -> None:
-    """Finished alike on both faces it stays flat; on one only it cups by millimetres."""
+    """Finished alike on both faces it stays flat; on one only it cups by millimeters."""
     alike, one_sided = part_years(
         [_part(20.0, VARNISH, VARNISH), _part(20.0, VARNISH, BARE)], HOUSE, built=Built(mc_pct=8.0)
     )

@@ -35,7 +35,7 @@ def test_holes_count_where_they_stand() -> None:
 
 
 def test_a_slot_across_counts_at_both_ends_and_one_along_only_once() -> None:
-    """20 over round ends of 6: its round ends' centres lie 7 to each side."""
+    """20 over round ends of 6: its round ends' centers lie 7 to each side."""
     slot = Slot(frame=at(0.0), length_mm=20.0, width_mm=6.0, depth_mm=20.0)
     assert seam_lines(TOP, [cutting(slot)]) == (343.0, 357.0)
     along = replace(slot, frame=at(0.0, along=(1.0, 0.0, 0.0)))

@@ -29,7 +29,7 @@ def test_touching_overlapping_repeated_and_reversed_pieces_become_one():
 
 
 def test_parallel_crossing_and_separate_pieces_stay_apart():
-    """A tenth of a millimetre is another line."""
+    """A tenth of a millimeter is another line."""
     drawn = pieces((0, 0, 10, 0), (0, 0.1, 10, 0.1), (5, -5, 5, 5), (10.1, 0, 12, 0))
     assert len(joined(drawn)) == 4
     assert total(joined(drawn)) == pytest.approx(31.9)
@@ -56,7 +56,7 @@ def test_what_lies_under_another_line_goes_and_the_rest_stays():
     taken=st.lists(st.tuples(st.integers(0, 200), st.integers(1, 50)), max_size=6),
 )
 def test_lengths_are_those_of_the_sets_of_points_whichever_way_the_line_runs(angle, offset, spans, taken):
-    """Spans on whole millimetres, so that counting millimetres is another way to measure."""
+    """Spans on whole millimeters, so that counting millimeters is another way to measure."""
     way, normal = np.array([math.cos(angle), math.sin(angle)]), np.array([-math.sin(angle), math.cos(angle)])
 
     def laid(parts):

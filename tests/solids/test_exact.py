@@ -66,7 +66,7 @@ def test_the_exact_kernel_agrees_with_the_closed_form_and_the_mesh_with_it(name)
     assert build_mesh(shape).volume_mm3 == pytest.approx(expected, rel=1e-8)
 
 
-def test_every_part_of_the_table_has_one_volume_and_centre_in_both_kernels():
+def test_every_part_of_the_table_has_one_volume_and_center_in_both_kernels():
     """Raked, tapered and mortised parts: the light kernel is good to its 48 corners."""
     shapes = shapes_of(*table())
     meshes = meshes_of(shapes)
@@ -76,9 +76,9 @@ def test_every_part_of_the_table_has_one_volume_and_centre_in_both_kernels():
         bulk = GProp_GProps()
         BRepGProp.VolumeProperties_s(exact.body, bulk)
         assert meshes[name].volume_mm3 == pytest.approx(bulk.Mass(), rel=1e-7), name
-        centre = bulk.CentreOfMass()
+        center = bulk.CentreOfMass()
         over = -1.0 if name in {"leg_fr", "leg_bl", "apron_back", "apron_right"} else 1.0
-        found = np.array([centre.X(), centre.Y(), over * centre.Z()])
+        found = np.array([center.X(), center.Y(), over * center.Z()])
         assert meshes[name].centroid_mm == pytest.approx(found, abs=1e-3), name
 
 

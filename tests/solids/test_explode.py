@@ -87,7 +87,7 @@ def test_a_single_part_stays_where_it_is() -> None:
 
 
 def test_scene_axes_are_those_of_the_picture() -> None:
-    """Up becomes Y, front (toward -Y in the piece) becomes +Z, millimetres become metres."""
+    """Up becomes Y, front (toward -Y in the piece) becomes +Z, millimeters become meters."""
     assert scene_vector_m((1000.0, 0.0, 0.0)) == (1.0, 0.0, 0.0)
     assert scene_vector_m((0.0, -1000.0, 0.0)) == (0.0, 0.0, 1.0)
     assert scene_vector_m((0.0, 0.0, 1000.0)) == (0.0, 1.0, 0.0)

@@ -55,7 +55,7 @@ def piece():
 
 
 def test_every_part_is_a_node_of_its_name_standing_where_it_should(piece):
-    """Turned back to millimetres and Z up, each node's box is the part's box, its volume the part's."""
+    """Turned back to millimeters and Z up, each node's box is the part's box, its volume the part's."""
     parts, meshes = piece
     document, blob = read(glb_bytes(parts, meshes))
     assert [node["name"] for node in document["nodes"]] == list(parts)

@@ -1,4 +1,4 @@
-"""Another program's reader of glTF finds every part by name, in millimetres, where it should stand."""
+"""Another program's reader of glTF finds every part by name, in millimeters, where it should stand."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def corners(shape: TopoDS_Shape) -> np.ndarray:
 
 
 def test_the_exact_kernels_reader_finds_all_parts_in_their_places(tmp_path):
-    """Read as millimetres with Z up, each node's box is the part's; mirrored parts too."""
+    """Read as millimeters with Z up, each node's box is the part's; mirrored parts too."""
     piece, works = table()
     meshes = meshes_of(shapes_of(piece, works))
     path = tmp_path / "table.glb"

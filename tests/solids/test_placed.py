@@ -24,15 +24,15 @@ from tests.solids.sticks import HERE, busy_bar, mirrored, shaped, turned_frame
 from tests.solids.table import table
 
 
-def test_mirrored_legs_have_their_centres_at_mirrored_places():
+def test_mirrored_legs_have_their_centers_at_mirrored_places():
     """Front left and front right agree but for the sign of x, and so on."""
     piece, works = table()
     meshes = meshes_of(shapes_of(piece, works))
-    centre = {n: placed_centroid(piece.parts[n], meshes[n]) for n in piece.parts}
-    x, y, z = centre["leg_fl"]
-    assert centre["leg_fr"] == pytest.approx((-x, y, z), abs=1e-6)
-    assert centre["leg_bl"] == pytest.approx((x, -y, z), abs=1e-6)
-    assert centre["leg_br"] == pytest.approx((-x, -y, z), abs=1e-6)
+    center = {n: placed_centroid(piece.parts[n], meshes[n]) for n in piece.parts}
+    x, y, z = center["leg_fl"]
+    assert center["leg_fr"] == pytest.approx((-x, y, z), abs=1e-6)
+    assert center["leg_bl"] == pytest.approx((x, -y, z), abs=1e-6)
+    assert center["leg_br"] == pytest.approx((-x, -y, z), abs=1e-6)
     assert is_left_handed(piece.parts["leg_fr"].frame)
     assert not is_left_handed(piece.parts["leg_br"].frame)
 
@@ -70,8 +70,8 @@ def test_a_left_handed_frame_turned_over_is_right_handed_and_keeps_its_origin():
 @given(
     yaw=st.floats(-180, 180), pitch=st.floats(-90, 90), roll=st.floats(-180, 180), x=st.floats(-2000, 2000)
 )
-def test_turning_a_part_in_the_world_keeps_its_volume_and_carries_its_centre(yaw, pitch, roll, x):
-    """Volume is invariant; the centre turns with the frame."""
+def test_turning_a_part_in_the_world_keeps_its_volume_and_carries_its_center(yaw, pitch, roll, x):
+    """Volume is invariant; the center turns with the frame."""
     frame = turned_frame(yaw_deg=yaw, pitch_deg=pitch, roll_deg=roll, origin=(x, 5.0, 7.0))
     still = busy_bar()
     turned = shaped(replace(still.part, frame=frame), *(cut.tool for cut in still.cuts))

@@ -78,6 +78,6 @@ def test_name_wood_and_place_do_not_matter():
     ],
 )
 def test_any_change_of_form_changes_the_key(changed):
-    """A thousandth of a millimetre is a change."""
+    """A thousandth of a millimeter is a change."""
     others = (shaped(bar()), shaped(bar(), hole((300, 0, 20.0), depth=20.002)))
     assert content_key(changed) not in {content_key(other) for other in others}

@@ -38,14 +38,14 @@ def written(shapes) -> bytes:
 
 
 def test_parts_come_back_by_name_with_their_volumes_and_places(shapes, written):
-    """Volumes within one part in a million, also of mirrored parts; centres within a hundredth of a mm."""
+    """Volumes within one part in a million, also of mirrored parts; centers within a hundredth of a mm."""
     meshes = meshes_of(shapes)
     back = {body.name: body for body in read_step(written)}
     assert list(back) == list(shapes)
     for name, body in back.items():
         assert body.volume_mm3 == pytest.approx(meshes[name].volume_mm3, rel=1e-6)
-        centre = placed_centroid(shapes[name].part, meshes[name])
-        assert body.centroid_mm == pytest.approx(centre, abs=1e-2)
+        center = placed_centroid(shapes[name].part, meshes[name])
+        assert body.centroid_mm == pytest.approx(center, abs=1e-2)
 
 
 def test_like_parts_are_one_product_used_several_times(written):

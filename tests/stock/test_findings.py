@@ -40,7 +40,7 @@ def test_a_blank_that_fits_gives_no_finding() -> None:
 
 
 def test_too_long_too_wide_wrong_wood_too_thick() -> None:
-    """One millimetre more than the board gives trips each rule."""
+    """One millimeter more than the board gives trips each rule."""
     assert before(replace(BLANK, length_mm=1961)) == [("T01", "rail")]
     assert before(replace(BLANK, width_mm=143)) == [("T02", "rail")]
     assert before(replace(BLANK, species="oak")) == [("T03", "rail")]

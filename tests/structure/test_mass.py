@@ -1,4 +1,4 @@
-"""Weights and centres of gravity against closed forms."""
+"""Weights and centers of gravity against closed forms."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def test_weight_is_volume_times_density_at_its_moisture() -> None:
     top = part("top", length=1800.0, width=900.0, thickness=28.0, species="black cherry")
     result = weigh(subject((top,)).piece, mc_pct=12.0)
     assert result.total_kg == pytest.approx(1.8 * 0.9 * 0.028 * 560.0, rel=1e-6)
-    assert result.centre_mm == pytest.approx((900.0, 0.0, 0.0))
+    assert result.center_mm == pytest.approx((900.0, 0.0, 0.0))
 
 
 def test_volumes_with_joints_cut_are_taken_where_given() -> None:
@@ -32,12 +32,12 @@ def test_volumes_with_joints_cut_are_taken_where_given() -> None:
     assert cut.total_kg == pytest.approx(0.9 * whole + 0.5)
 
 
-def test_centre_of_two_parts_is_weighed() -> None:
-    """Of two equal boards, one 300 mm above the other, the centre lies half way."""
+def test_center_of_two_parts_is_weighed() -> None:
+    """Of two equal boards, one 300 mm above the other, the center lies half way."""
     high = part("high", frame=Frame(origin=(0.0, 0.0, 300.0), grain=X, width=Y, thickness=Z))
     result = weigh(subject((part("low"), high)).piece)
-    assert result.centre_mm == pytest.approx((350.0, 0.0, 150.0))
-    assert result.of(("high",)).centre_mm == pytest.approx((350.0, 0.0, 300.0))
+    assert result.center_mm == pytest.approx((350.0, 0.0, 150.0))
+    assert result.of(("high",)).center_mm == pytest.approx((350.0, 0.0, 300.0))
 
 
 def test_centroid_of_a_wedge_is_the_closed_form() -> None:

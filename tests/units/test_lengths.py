@@ -57,7 +57,7 @@ def test_inches_and_feet_are_read_exactly(text: str, inches: str) -> None:
     [("730 mm", 730.0), ("73 cm", 730.0), ("0.73 m", 730.0), ("730mm", 730.0), ("2440.5 mm", 2440.5)],
 )
 def test_metric_lengths(text: str, value: float) -> None:
-    """Millimetres, centimetres, metres."""
+    """Millimeters, centimeters, meters."""
     assert parse_length_mm(text) == value
 
 

@@ -139,7 +139,7 @@ def test_the_method_follows_the_range() -> None:
 
 
 def test_both_methods_meet_at_the_edge_of_the_range() -> None:
-    """No jump worth a tenth of a millimetre on half a metre when the range is left."""
+    """No jump worth a tenth of a millimeter on half a meter when the range is left."""
     cherry = find_species("cherry")
     just_in, just_out = (
         movement(500.0, species=cherry, ring_angle_deg=0.0, mc_from_pct=9.0, mc_to_pct=to).change_mm

@@ -121,7 +121,7 @@ def test_weighing_a_board_to_its_target() -> None:
     assert mass_at_moisture_kg(8.20, mc_pct=11.0, target_mc_pct=7.0) == pytest.approx(7.905, abs=5e-4)
 
 
-def test_cross_grain_glue_that_slips_a_millimetre() -> None:
+def test_cross_grain_glue_that_slips_a_millimeter() -> None:
     """At 4 points, flat-sawn oak may be 68 mm wide."""
     per_mm = coefficient(find_species("red oak"), Ring.FLAT) * 4.0
     assert math.floor(1.0 / per_mm + 0.5) == 68

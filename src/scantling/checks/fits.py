@@ -115,18 +115,19 @@ def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Find
 
 def _opening(subject: Subject, work: JointWork, options: object) -> list[Finding]:
     found: list[Finding] = []
+    if not isinstance(options, OpeningFitOptions):
+        return found
     for freedom in work.freedoms:
-        found += _binds(work, freedom)
+        found += _binds(work, freedom, least_mm=options.least)
         found += _gapes(work, freedom)
-    if isinstance(options, OpeningFitOptions):
-        found += _jams(subject, work, options)
+    found += _jams(subject, work, options)
     return found
 
 
-def _binds(work: JointWork, freedom: Freedom) -> list[Finding]:
-    if freedom.swell_room_mm >= freedom.swell_travel_mm - 1e-6:
+def _binds(work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Finding]:
+    shortfall = freedom.swell_travel_mm + least_mm - freedom.swell_room_mm
+    if shortfall <= 1e-6:
         return []
-    shortfall = freedom.swell_travel_mm - freedom.swell_room_mm
     wanted = freedom.cut_to_mm + shortfall
     return [
         finding(

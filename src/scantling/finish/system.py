@@ -30,7 +30,7 @@ class FinishSystem:
     Parameters
     ----------
     first_l_m2, next_l_m2
-        Litres per square metre, first coat and later ones. [L/m2]
+        Liters per square meter, first coat and later ones. [L/m2]
     recoat_h, light_use_h, full_use_h
         At ``label_c``: until the next coat, until light use, until full use. [h]
     label_c

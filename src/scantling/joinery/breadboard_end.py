@@ -41,7 +41,7 @@ class BreadboardEndOptions(JointOptions):
     tenons: Count = Field(default=3, ge=1, le=15)
     """Number of tenons; an odd number puts one in the middle."""
     edge_inset: Length = Field(gt=0)
-    """From the panel's edge to the centre of the outer tenon."""
+    """From the panel's edge to the center of the outer tenon."""
     fixed: FixedAt = FixedAt.MIDDLE
     """Where the panel is glued and pinned tight."""
     pin: Length = Field(default=6, gt=0)
@@ -86,7 +86,7 @@ class BreadboardEnd:
             family=self.name,
             first=cap.name,
             second=panel.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=out,
             cuts=layout.cuts,
             extensions=layout.extensions,
@@ -115,7 +115,7 @@ class BreadboardEnd:
             clamp=ClampNeed(direction=out, area_mm2=2.0 * o.tenon_width * o.tenon_length),
             steps=(
                 "Plane the panel and its ends to one thickness before the tongue is cut.",
-                "Plough the groove in the end, then the mortises in its bottom.",
+                "Plow the groove in the end, then the mortises in its bottom.",
                 "Cut the tongue's cheeks to the groove; saw the tenons and the haunches between them.",
                 "Bore the pin holes through the end with the tenons in place, take it apart, and lengthen "
                 "the holes in the outer tenons to the slots given.",
@@ -130,7 +130,7 @@ def _check(joint: JointRequest, meeting: Meeting, o: BreadboardEndOptions) -> No
     panel, cap = meeting.second, meeting.first
     thick = min(panel.thickness_mm, cap.thickness_mm)
     deep = o.tenon_length + BOTTOM_ROOM_MM
-    wood = wood_behind_mm(cap, meeting.contact.centre, scale(meeting.contact.normal, -1.0))
+    wood = wood_behind_mm(cap, meeting.contact.center, scale(meeting.contact.normal, -1.0))
     pin_at = o.pin_from_shoulder or 0.0
     bounds = (
         ("tongue_thickness", o.tongue_thickness, thick, "the thinner of panel and end"),

@@ -186,7 +186,7 @@ def _cap_cuts(cap: Part, panel: Part, ways: _Ways, *, o: BreadboardEndOptions) -
 
 
 def _mortise_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, float]:
-    """Length of a tenon's mortise and the shift of its centre away from the fixed place. [mm]"""
+    """Length of a tenon's mortise and the shift of its center away from the fixed place. [mm]"""
     if tenon.fixed:
         return o.tenon_width, 0.0
     if o.mortise_over is not None:
@@ -196,7 +196,7 @@ def _mortise_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, floa
 
 
 def _slot_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, float]:
-    """Length of a tenon's pin slot and the shift of its centre toward the fixed place. [mm]"""
+    """Length of a tenon's pin slot and the shift of its center toward the fixed place. [mm]"""
     if tenon.fixed:
         return o.pin, 0.0
     if o.slot is not None:
@@ -207,8 +207,8 @@ def _slot_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, float]:
 
 def _mortise(cap: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions) -> Cut:
     length, shift = _mortise_length(tenon, o)
-    centre = ways.at(tenon.y_mm + tenon.outward * shift, -_OVER_MM)
-    frame = slot_frame(centre, into=ways.out, along=ways.side)
+    center = ways.at(tenon.y_mm + tenon.outward * shift, -_OVER_MM)
+    frame = slot_frame(center, into=ways.out, along=ways.side)
     size = (o.tenon_length + BOTTOM_ROOM_MM + _OVER_MM, length, o.tongue_thickness)
     return _box(cap, frame, size=size, what="mortise")
 
@@ -239,8 +239,8 @@ def _pin_cuts(
     ]
     length, toward = _slot_length(tenon, o)
     low = -o.tongue_thickness / 2.0 - _OVER_MM
-    centre = ways.at(tenon.y_mm - tenon.outward * toward, pin_out, low)
-    frame = panel.frame.frame_in(slot_frame(centre, into=ways.up, along=ways.side))
+    center = ways.at(tenon.y_mm - tenon.outward * toward, pin_out, low)
+    frame = panel.frame.frame_in(slot_frame(center, into=ways.up, along=ways.side))
     through = o.tongue_thickness + 2.0 * _OVER_MM
     if tenon.fixed:
         cuts.append(
@@ -285,7 +285,7 @@ def _groove_mark(meeting: Meeting, o: BreadboardEndOptions) -> Mark:
     cap = meeting.first
     middle = cap.frame.point(((cap.start_mm + cap.end_mm) / 2.0, 0.0, 0.0))
     inward = meeting.contact.normal
-    over = moved(middle, inward, dot(meeting.contact.centre, inward) - dot(middle, inward))
+    over = moved(middle, inward, dot(meeting.contact.center, inward) - dot(middle, inward))
     level = cross(inward, cap.frame.grain)
     spot = spot_on(
         cap,
@@ -393,17 +393,17 @@ def _panel_marks(panel: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOpt
         depth_mm=o.tongue_thickness,
         fit=fit,
         setup=f"{o.pin:g} mm pin holes and slots in the tenons",
-        note="bored with the end in place" if tenon.fixed else _off_centre(toward),
+        note="bored with the end in place" if tenon.fixed else _off_center(toward),
     )
     return [tongue, hole]
 
 
-def _off_centre(toward_fixed_mm: float) -> str:
-    """How far a slot's centre stands off, in words."""
+def _off_center(toward_fixed_mm: float) -> str:
+    """How far a slot's center stands off, in words."""
     if abs(toward_fixed_mm) < 0.05:
-        return "on the centre line"
+        return "on the center line"
     way = "toward" if toward_fixed_mm > 0 else "away from"
-    return f"centre {abs(toward_fixed_mm):.1f} mm {way} the fixed tenon"
+    return f"center {abs(toward_fixed_mm):.1f} mm {way} the fixed tenon"
 
 
 def _toward_middle(tenon: _Tenon, toward_fixed_mm: float) -> float:

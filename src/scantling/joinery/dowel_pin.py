@@ -76,19 +76,19 @@ class DowelPin:
         normal = meeting.contact.normal
         ways = (meeting.first.frame.width, meeting.first.frame.grain)
         along = laid(normal, *(ways[::-1] if o.along_grain else ways))
-        centres = _centres(joint, meeting, along, o=o)
+        centers = _centers(joint, meeting, along, o=o)
         cuts, marks = [], []
         for part, label, into, depth in (
             (meeting.first, meeting.contact.first_face, scale(normal, -1.0), o.depth_first),
             (meeting.second, meeting.contact.second_face, normal, o.depth_second),
         ):
-            for centre in centres:
-                mouth = Mouth(centre=centre, along=along, length_mm=o.diameter, width_mm=o.diameter)
+            for center in centers:
+                mouth = Mouth(center=center, along=along, length_mm=o.diameter, width_mm=o.diameter)
                 check_mouth(joint, "diameter", part, label=label, mouth=mouth, what="hole")
-                hollow = Hollow(at=centre, into=into, depth_mm=depth, what="hole")
+                hollow = Hollow(at=center, into=into, depth_mm=depth, what="hole")
                 which = "depth_first" if part is meeting.first else "depth_second"
                 check_depth(joint, which, part, hollow=hollow)
-                frame = part.frame.frame_in(slot_frame(centre, into=into, along=along))
+                frame = part.frame.frame_in(slot_frame(center, into=into, along=along))
                 cuts.append(
                     Cut(
                         part=part.name,
@@ -96,25 +96,25 @@ class DowelPin:
                         what="dowel hole",
                     )
                 )
-                marks.append(_mark(part, centre, label, o=o, depth=depth))
+                marks.append(_mark(part, center, label, o=o, depth=depth))
         slope = slope_deg(meeting.first, normal)
         return JointWork(
             joint=joint.name,
             family=self.name,
             first=meeting.first.name,
             second=meeting.second.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
-            connectors=(_dowels(meeting, centres, along, o=o),),
-            glue=(_glue(meeting, centres, along, o=o),) if o.glued else (),
+            connectors=(_dowels(meeting, centers, along, o=o),),
+            glue=(_glue(meeting, centers, along, o=o),) if o.glued else (),
             clamp=ClampNeed(direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope)
             if o.glued
             else None,
             dry=not o.glued,
             steps=(
-                "Bore both parts from their reference faces with one fence setting, or with centre points.",
+                "Bore both parts from their reference faces with one fence setting, or with center points.",
             ),
         )
 
@@ -124,49 +124,49 @@ def _length_mm(o: DowelPinOptions) -> float:
     return o.depth_first + o.depth_second - 2.0 * o.end_room
 
 
-def _dowels(meeting: Meeting, centres: list[Vec], along: Vec, *, o: DowelPinOptions) -> Connector:
+def _dowels(meeting: Meeting, centers: list[Vec], along: Vec, *, o: DowelPinOptions) -> Connector:
     normal, middle = meeting.contact.normal, (o.depth_second - o.depth_first) / 2.0
     return Connector(
         kind=ConnectorKind.DOWEL,
-        count=len(centres),
+        count=len(centers),
         size_mm=(o.diameter, _length_mm(o)),
         drill_mm=(o.diameter, max(o.depth_first, o.depth_second)),
         note="fluted, ends chamfered",
-        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centers),
     )
 
 
-def _glue(meeting: Meeting, centres: list[Vec], along: Vec, *, o: DowelPinOptions) -> GlueFace:
+def _glue(meeting: Meeting, centers: list[Vec], along: Vec, *, o: DowelPinOptions) -> GlueFace:
     ends = {End.START.value, End.END.value}
     on_end = {meeting.contact.first_face, meeting.contact.second_face} & ends
     return GlueFace(
         parts=(meeting.first.name, meeting.second.name),
-        area_mm2=math.pi * o.diameter * _length_mm(o) * len(centres),
+        area_mm2=math.pi * o.diameter * _length_mm(o) * len(centers),
         grain_angle_deg=grain_angle_deg(meeting.first, meeting.second),
         end_grain_share=0.5 if on_end else 0.0,
-        cross_span_mm=_cross_span(meeting, centres, along),
-        length_mm=abs(dot(along, centres[-1]) - dot(along, centres[0])),
+        cross_span_mm=_cross_span(meeting, centers, along),
+        length_mm=abs(dot(along, centers[-1]) - dot(along, centers[0])),
     )
 
 
-def _centres(joint: JointRequest, meeting: Meeting, along: Vec, *, o: DowelPinOptions) -> list[Vec]:
+def _centers(joint: JointRequest, meeting: Meeting, along: Vec, *, o: DowelPinOptions) -> list[Vec]:
     low, high = meeting.contact.extent(along)
-    middle = dot(meeting.contact.centre, along)
+    middle = dot(meeting.contact.center, along)
     inset = min(o.inset, (high - low) / 2.0)
     places = spread(low, high, count=int(o.count), inset_mm=inset)
     check_apart(joint, "count", places, size_mm=o.diameter, what="dowels")
-    return [moved(meeting.contact.centre, along, place - middle) for place in places]
+    return [moved(meeting.contact.center, along, place - middle) for place in places]
 
 
-def _cross_span(meeting: Meeting, centres: list[Vec], along: Vec) -> float:
+def _cross_span(meeting: Meeting, centers: list[Vec], along: Vec) -> float:
     """Distance between the outer dowels where the two parts would move against each other there. [mm]"""
     if grain_angle_deg(meeting.first, meeting.second) < 30.0:
         return 0.0
-    return abs(dot(along, centres[-1]) - dot(along, centres[0]))
+    return abs(dot(along, centers[-1]) - dot(along, centers[0]))
 
 
-def _mark(part: Part, centre: Vec, label: str, *, o: DowelPinOptions, depth: float) -> Mark:
-    spot = spot_on(part, centre, label)
+def _mark(part: Part, center: Vec, label: str, *, o: DowelPinOptions, depth: float) -> Mark:
+    spot = spot_on(part, center, label)
     return Mark(
         part=part.name,
         kind=MarkKind.HOLE,

@@ -40,7 +40,7 @@ class FigureEightOptions(JointOptions):
     kind: Literal["figure_eight"]
     ring: Length = Field(default=20, gt=0)
     """Diameter of each ring."""
-    centres: Length = Field(default=21, gt=0)
+    centers: Length = Field(default=21, gt=0)
     """Between the middles of the two rings."""
     waist: Length = Field(default=9, gt=0)
     """Width of the clip between the rings."""
@@ -90,7 +90,7 @@ def swing_deg(*, ring_mm: float, waist_mm: float, from_face_mm: float) -> float:
     return max(0.0, math.degrees(turn))
 
 
-def swing_reach_mm(*, centres_mm: float, play_mm: float, largest_deg: float, square: bool) -> float:
+def swing_reach_mm(*, centers_mm: float, play_mm: float, largest_deg: float, square: bool) -> float:
     r"""How far the top may move over a clip, from its middle place, to either side.
 
     A clip that lies square to the movement swings: its outer ring goes round on a circle, and what that
@@ -100,7 +100,7 @@ def swing_reach_mm(*, centres_mm: float, play_mm: float, largest_deg: float, squ
 
     Parameters
     ----------
-    centres_mm
+    centers_mm
         Between the rings' middles. [mm]
     play_mm
         Of both screws in their holes together. [mm]
@@ -111,15 +111,15 @@ def swing_reach_mm(*, centres_mm: float, play_mm: float, largest_deg: float, squ
 
     Examples
     --------
-    >>> round(swing_reach_mm(centres_mm=21.0, play_mm=0.5, largest_deg=33.26, square=True), 2)
+    >>> round(swing_reach_mm(centers_mm=21.0, play_mm=0.5, largest_deg=33.26, square=True), 2)
     4.61
-    >>> swing_reach_mm(centres_mm=21.0, play_mm=0.5, largest_deg=33.26, square=False)
+    >>> swing_reach_mm(centers_mm=21.0, play_mm=0.5, largest_deg=33.26, square=False)
     0.5
     """
     if not square:
         return play_mm
-    by_play = math.sqrt((centres_mm + play_mm) ** 2 - centres_mm**2)
-    return max(play_mm, min(by_play, centres_mm * math.sin(math.radians(largest_deg))))
+    by_play = math.sqrt((centers_mm + play_mm) ** 2 - centers_mm**2)
+    return max(play_mm, min(by_play, centers_mm * math.sin(math.radians(largest_deg))))
 
 
 class FigureEight:
@@ -142,7 +142,7 @@ class FigureEight:
             family=self.name,
             first=under.rail.name,
             second=under.top.name,
-            at=under.meeting.contact.centre,
+            at=under.meeting.contact.center,
             leaves=scale(under.up, -1.0),
             cuts=tuple(cuts),
             marks=tuple(_mark(under, place, o) for place in places),
@@ -162,14 +162,14 @@ def _check(joint: JointRequest, under: RailUnderTop) -> None:
     o = joint.options
     assert isinstance(o, FigureEightOptions)
     behind = wood_behind_mm(
-        under.rail, under.on_face(under.meeting.contact.centre, 0.1), scale(under.out, -1.0)
+        under.rail, under.on_face(under.meeting.contact.center, 0.1), scale(under.out, -1.0)
     )
-    top = wood_behind_mm(under.top, under.meeting.contact.centre, under.up)
+    top = wood_behind_mm(under.top, under.meeting.contact.center, under.up)
     bounds = (
         ("from_face", 2.0 * o.from_face, o.ring, "the ring, so that the recess opens to the face"),
         ("ring", o.from_face + o.ring / 2.0, behind, f"the thickness of {under.rail.name}"),
         ("waist", o.waist, o.ring, "the ring"),
-        ("centres", o.ring / 2.0, o.centres, "the way between the rings' middles"),
+        ("centers", o.ring / 2.0, o.centers, "the way between the rings' middles"),
         ("screw", o.screw[1] - o.thick, top, f"the thickness of {under.top.name}"),
     )
     for option, size, limit, what in bounds:
@@ -187,7 +187,7 @@ def _check(joint: JointRequest, under: RailUnderTop) -> None:
 def _pivots(under: RailUnderTop, place: FastenerPlace, o: FigureEightOptions) -> tuple[Vec, Vec]:
     """Middles of the ring in the rail's edge and of the one under the top. World. [mm]"""
     inner = moved(under.on_face(place.at, 0.0), under.out, -o.from_face)
-    return inner, moved(inner, under.out, o.centres)
+    return inner, moved(inner, under.out, o.centers)
 
 
 def _cuts(under: RailUnderTop, place: FastenerPlace, o: FigureEightOptions) -> tuple[Cut, Cut, Cut]:
@@ -247,7 +247,7 @@ def _freedom(under: RailUnderTop, place: FastenerPlace, o: FigureEightOptions) -
     """The swing each way against the top's travel."""
     square = abs(under.along_share) > abs(under.square_share)
     turn = swing_deg(ring_mm=o.ring, waist_mm=o.waist, from_face_mm=o.from_face)
-    reach = swing_reach_mm(centres_mm=o.centres, play_mm=o.play, largest_deg=turn, square=square)
+    reach = swing_reach_mm(centers_mm=o.centers, play_mm=o.play, largest_deg=turn, square=square)
     return Freedom(
         part=under.top.name,
         what=f"swing of clip {place.number}"
@@ -268,13 +268,13 @@ def _connectors(
     frames = []
     for place in places:
         inner, _ = _pivots(under, place, o)
-        middle = moved(moved(inner, under.out, o.centres / 2.0), under.up, -o.thick / 2.0)
+        middle = moved(moved(inner, under.out, o.centers / 2.0), under.up, -o.thick / 2.0)
         frames.append(slot_frame(middle, into=under.out, along=under.along))
     return (
         Connector(
             kind=ConnectorKind.FIGURE_EIGHT,
             count=len(places),
-            size_mm=(o.thick, o.ring, o.centres + o.ring),
+            size_mm=(o.thick, o.ring, o.centers + o.ring),
             note="must swing by hand once screwed to the rail",
             frames=tuple(frames),
         ),

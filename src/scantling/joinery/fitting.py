@@ -70,13 +70,13 @@ class Mouth:
 
     Parameters
     ----------
-    centre, along
+    center, along
         Middle of the opening, and its long direction. World. [mm], [1]
     length_mm, width_mm
         Over the round ends, and across. A hole has both alike. [mm]
     """
 
-    centre: Vec
+    center: Vec
     along: Vec
     length_mm: float
     width_mm: float
@@ -86,7 +86,7 @@ class Mouth:
         radius = self.width_mm / 2.0
         reach = max(0.0, self.length_mm / 2.0 - radius)
         spots = [
-            sub(self.centre, scale(self.along, -sign * reach)) for sign in ((1.0, -1.0) if reach else (0.0,))
+            sub(self.center, scale(self.along, -sign * reach)) for sign in ((1.0, -1.0) if reach else (0.0,))
         ]
         worst = float("-inf")
         for i, corner in enumerate(face.corners):

@@ -45,7 +45,7 @@ class _GlueLine:
             family=self.name,
             first=meeting.first.name,
             second=meeting.second.name,
-            at=contact.centre,
+            at=contact.center,
             leaves=scale(contact.normal, -1.0),
             glue=(
                 GlueFace(

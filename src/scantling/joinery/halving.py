@@ -53,11 +53,11 @@ class Halving:
             _cut(second, first, up, low=line, high=high + _OVER_MM, clearance=o.clearance),
         )
         area = common.volume_mm3 / (high - low)
-        centre = _mean(common)
+        center = _mean(common)
         marks = tuple(
             notch_mark(
                 part,
-                _seat(part, other, centre, outward=out, depth=depth),
+                _seat(part, other, center, outward=out, depth=depth),
                 clearance_mm=o.clearance,
                 kind=MarkKind.NOTCH,
             )
@@ -71,7 +71,7 @@ class Halving:
             family=self.name,
             first=first.name,
             second=second.name,
-            at=centre,
+            at=center,
             leaves=up,
             cuts=cuts,
             marks=marks,
@@ -163,13 +163,13 @@ def _cut(part: Part, other: Part, up: Vec, *, low: float, high: float, clearance
     return Cut(part=part.name, tool=tool, what="halving")
 
 
-def _seat(part: Part, other: Part, centre: Vec, *, outward: Vec, depth: float) -> Seat:
+def _seat(part: Part, other: Part, center: Vec, *, outward: Vec, depth: float) -> Seat:
     label, half = "width", part.width_mm / 2.0
     axis = part.frame.width
     if abs(dot(part.frame.thickness, outward)) > abs(dot(axis, outward)):
         label, half, axis = "thickness", part.thickness_mm / 2.0, part.frame.thickness
     sign = 1.0 if dot(axis, outward) > 0 else -1.0
-    local = part.frame.local(centre)
+    local = part.frame.local(center)
     on_face = (local[0], sign * half, local[2]) if label == "width" else (local[0], local[1], sign * half)
     across = other.width_mm if abs(dot(other.frame.width, part.frame.grain)) > 0.5 else other.thickness_mm
     turn = max(
@@ -177,7 +177,7 @@ def _seat(part: Part, other: Part, centre: Vec, *, outward: Vec, depth: float) -
     )
     return Seat(
         label=f"{label}{'+' if sign > 0 else '-'}",
-        centre=part.frame.point(on_face),
+        center=part.frame.point(on_face),
         outward=scale(axis, sign),
         width_mm=across / turn,
         depth_mm=depth,

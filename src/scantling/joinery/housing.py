@@ -80,7 +80,7 @@ class Housing:
                 rule="must let an end of the first part into the second",
                 remedy="Write PART.start or PART.end first, trimmed by the other's face.",
             )
-        hollow = Hollow(at=meeting.contact.centre, into=normal, depth_mm=o.depth, what="housing")
+        hollow = Hollow(at=meeting.contact.center, into=normal, depth_mm=o.depth, what="housing")
         check_depth(joint, "depth", second, hollow=hollow)
         channel = _channel(joint, meeting, o)
         end = End(meeting.contact.first_face)
@@ -95,7 +95,7 @@ class Housing:
             family=self.name,
             first=first.name,
             second=second.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             extensions=(Extension(part=first.name, end=end, length_mm=o.depth),),
@@ -140,14 +140,14 @@ class _Channel:
     ----------
     along
         Its long direction. World.
-    centre
+    center
         Middle of its mouth. World. [mm]
     over_low_mm, over_high_mm
         Run-out past its ends, where they reach the edge of the face. [mm]
     """
 
     along: Vec
-    centre: Vec
+    center: Vec
     length_mm: float
     width_mm: float
     over_low_mm: float
@@ -174,11 +174,11 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
         over[1 if at_high else 0] = 0.0
     side = cross(contact.normal, along)
     s_low, s_high = contact.extent(side)
-    centre = moved(contact.centre, along, (low + high) / 2.0 - dot(contact.centre, along))
-    centre = moved(centre, side, (s_low + s_high) / 2.0 - dot(centre, side))
+    center = moved(contact.center, along, (low + high) / 2.0 - dot(contact.center, along))
+    center = moved(center, side, (s_low + s_high) / 2.0 - dot(center, side))
     return _Channel(
         along=along,
-        centre=centre,
+        center=center,
         length_mm=high - low,
         width_mm=s_high - s_low,
         over_low_mm=over[0],
@@ -189,7 +189,7 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
 def _housed(meeting: Meeting, channel: _Channel, o: HousingOptions) -> Cut:
     """The housing as it is cut, run out where it reaches an edge."""
     second, normal = meeting.second, meeting.contact.normal
-    shifted = moved(channel.centre, channel.along, (channel.over_high_mm - channel.over_low_mm) / 2.0)
+    shifted = moved(channel.center, channel.along, (channel.over_high_mm - channel.over_low_mm) / 2.0)
     frame = slot_frame(moved(shifted, normal, -_OVER_MM), into=normal, along=channel.along)
     tool = Box(
         frame=second.frame.frame_in(frame),
@@ -205,10 +205,10 @@ def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
     contact, along, first = meeting.contact, _way(meeting), meeting.first
     toward = along if dot(o.stopped_at.vector, along) > 0 else scale(along, -1.0)
     _, edge = contact.extent(toward)
-    centre = moved(
-        contact.centre, toward, edge - o.stopped / 2.0 + _OVER_MM / 2.0 - dot(contact.centre, toward)
+    center = moved(
+        contact.center, toward, edge - o.stopped / 2.0 + _OVER_MM / 2.0 - dot(contact.center, toward)
     )
-    frame = slot_frame(centre, into=contact.normal, along=along)
+    frame = slot_frame(center, into=contact.normal, along=along)
     tool = Box(
         frame=first.frame.frame_in(frame),
         length_mm=o.depth + _OVER_MM,
@@ -220,7 +220,7 @@ def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
 
 def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
     second = meeting.second
-    spot = spot_on(second, channel.centre, meeting.contact.second_face)
+    spot = spot_on(second, channel.center, meeting.contact.second_face)
     return Mark(
         part=second.name,
         kind=MarkKind.HOUSING,

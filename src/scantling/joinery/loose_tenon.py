@@ -67,7 +67,7 @@ class LooseTenonOptions(JointOptions):
     count: Count = Field(default=1, ge=1, le=12)
     """Tenons side by side along the width of the joint."""
     inset: Length = Field(default=0, ge=0)
-    """From the edge of the joint to the centre of the outer tenon, when there are several."""
+    """From the edge of the joint to the center of the outer tenon, when there are several."""
     long_in: LongIn = LongIn.SECOND
     """Which mortise is cut long."""
     long_by: Length = Field(default=3, ge=0)
@@ -89,7 +89,7 @@ class LooseTenon:
         o = joint.options
         assert isinstance(o, LooseTenonOptions)
         meeting = meet(joint, context)
-        centres, along = _centres(joint, meeting, o)
+        centers, along = _centers(joint, meeting, o)
         normal = meeting.contact.normal
         sides = (
             _Side(
@@ -99,8 +99,8 @@ class LooseTenon:
         )
         cuts, marks = [], []
         for side in sides:
-            for centre in centres:
-                frame = slot_frame(centre, into=side.into, along=along)
+            for center in centers:
+                frame = slot_frame(center, into=side.into, along=along)
                 side.check(joint, frame, o)
                 cuts.append(side.cut(frame, o))
                 marks.append(side.mark(frame, o))
@@ -110,20 +110,20 @@ class LooseTenon:
             family=self.name,
             first=first.name,
             second=second.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(normal, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
-            connectors=(_tenons(meeting, centres, along, o=o),),
-            glue=(_glue(meeting, o, len(centres)),),
+            connectors=(_tenons(meeting, centers, along, o=o),),
+            glue=(_glue(meeting, o, len(centers)),),
             clamp=ClampNeed(
                 direction=normal,
                 area_mm2=meeting.contact.area_mm2,
                 slope_deg=slope_deg(first, normal),
             ),
-            moment_nmm=_moment_nmm(first, o, len(centres)),
+            moment_nmm=_moment_nmm(first, o, len(centers)),
             steps=(
-                "Mark the centre lines of the mortises on both parts while they lie together.",
+                "Mark the center lines of the mortises on both parts while they lie together.",
                 "Cut the tight mortises first, then set the cutter to the long width for the others.",
                 "Try a tenon dry: it should slide in by hand and not fall out.",
             ),
@@ -135,14 +135,14 @@ def _length_mm(o: LooseTenonOptions) -> float:
     return o.depth_first + o.depth_second - 2.0 * o.end_room
 
 
-def _tenons(meeting: Meeting, centres: list[Vec], along: Vec, *, o: LooseTenonOptions) -> Connector:
+def _tenons(meeting: Meeting, centers: list[Vec], along: Vec, *, o: LooseTenonOptions) -> Connector:
     normal, middle = meeting.contact.normal, (o.depth_second - o.depth_first) / 2.0
     return Connector(
         kind=ConnectorKind.LOOSE_TENON,
-        count=len(centres),
+        count=len(centers),
         size_mm=(o.thickness, o.width, _length_mm(o)),
         note="edges rounded to the cutter",
-        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centres),
+        frames=tuple(slot_frame(moved(c, normal, middle), into=normal, along=along) for c in centers),
     )
 
 
@@ -171,7 +171,7 @@ class _Side:
     def check(self, joint: JointRequest, frame: Frame, o: LooseTenonOptions) -> None:
         """Refuse a mortise that stands out over its face, or comes out on the far side."""
         mouth = Mouth(
-            centre=frame.origin, along=frame.width, length_mm=self.length_mm(o), width_mm=o.thickness
+            center=frame.origin, along=frame.width, length_mm=self.length_mm(o), width_mm=o.thickness
         )
         check_mouth(joint, "width", self.part, label=self.label, mouth=mouth)
         hollow = Hollow(at=frame.origin, into=self.into, depth_mm=self.depth_mm)
@@ -208,13 +208,13 @@ class _Side:
         )
 
 
-def _centres(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
+def _centers(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     contact = meeting.contact
     along = laid(contact.normal, meeting.first.frame.width, meeting.first.frame.grain)
     side = cross(contact.normal, along)
     low, high = contact.extent(along)
-    middle = dot(contact.centre, along)
-    base = moved(moved(contact.centre, along, o.shift[0]), side, o.shift[1])
+    middle = dot(contact.center, along)
+    base = moved(moved(contact.center, along, o.shift[0]), side, o.shift[1])
     inset = o.inset or o.width / 2.0 + 10.0
     places = spread(low, high, count=int(o.count), inset_mm=inset) if o.count > 1 else (middle,)
     long = o.width + (0.0 if o.long_in is LongIn.NEITHER else o.long_by)

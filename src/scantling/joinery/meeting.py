@@ -130,9 +130,9 @@ def laid(normal: Vec, *choices: Vec) -> Vec:
     return across(choices[-1], normal)
 
 
-def slot_frame(centre: Vec, *, into: Vec, along: Vec) -> Frame:
+def slot_frame(center: Vec, *, into: Vec, along: Vec) -> Frame:
     """World frame of a slot or groove: grain into the wood, width along its length."""
-    return Frame(origin=centre, grain=into, width=along, thickness=cross(into, along))
+    return Frame(origin=center, grain=into, width=along, thickness=cross(into, along))
 
 
 def grain_angle_deg(first: Part, second: Part) -> float:
@@ -247,7 +247,7 @@ def row(
     if count is None:
         count = max(2, 1 + math.ceil((high - low - 2.0 * inset) / spacing_mm - 1e-9))
         count += 1 if odd and count % 2 == 0 else 0
-    middle = dot(contact.centre, way)
+    middle = dot(contact.center, way)
     return [
-        moved(contact.centre, way, place - middle) for place in spread(low, high, count=count, inset_mm=inset)
+        moved(contact.center, way, place - middle) for place in spread(low, high, count=count, inset_mm=inset)
     ]

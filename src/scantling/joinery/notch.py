@@ -51,7 +51,7 @@ class Seat:
     ----------
     label
         Face of the notched part it is open to.
-    centre
+    center
         Middle of the opening, on that face. World. [mm]
     outward
         Out of the notch. World.
@@ -62,7 +62,7 @@ class Seat:
     """
 
     label: str
-    centre: Vec
+    center: Vec
     outward: Vec
     width_mm: float
     depth_mm: float
@@ -127,7 +127,7 @@ def seat_of(joint: JointRequest, first: Part, second: Part, *, common: Body) -> 
     width = _width_along(first, second, outward)
     return Seat(
         label=label,
-        centre=add(mean, scale(outward, high - dot(mean, outward))),
+        center=add(mean, scale(outward, high - dot(mean, outward))),
         outward=outward,
         width_mm=width if width is not None else u_high - u_low,
         depth_mm=high - low,
@@ -185,7 +185,7 @@ class Notch:
             family=self.name,
             first=first.name,
             second=second.name,
-            at=seat.centre,
+            at=seat.center,
             leaves=seat.outward,
             cuts=(notch_box(first, second, outward=seat.outward, clearance_mm=o.clearance),),
             marks=(notch_mark(second, seat, clearance_mm=o.clearance),),
@@ -220,7 +220,7 @@ def _seat_area(second: Part, seat: Seat) -> float:
 
 def notch_mark(part: Part, seat: Seat, *, clearance_mm: float, kind: MarkKind = MarkKind.NOTCH) -> Mark:
     """How a notch is marked on the part it is cut in."""
-    spot = spot_on(part, seat.centre, seat.label)
+    spot = spot_on(part, seat.center, seat.label)
     return Mark(
         part=part.name,
         kind=kind,

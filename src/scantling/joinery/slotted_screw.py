@@ -109,7 +109,7 @@ class SlottedScrew:
             family=self.name,
             first=batten.name,
             second=top.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(meeting.contact.normal, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
@@ -149,7 +149,7 @@ def _held(top: Part, places: list[Vec], o: SlottedScrewOptions) -> tuple[Vec | N
 def _check(joint: JointRequest, meeting: Meeting, o: SlottedScrewOptions) -> None:
     """Refuse a screw that does not reach, or comes through, and heads let in too deep."""
     through, bite = _through(meeting), _bite(meeting, o)
-    wood = wood_behind_mm(meeting.second, meeting.contact.centre, meeting.contact.normal)
+    wood = wood_behind_mm(meeting.second, meeting.contact.center, meeting.contact.normal)
     if o.counterbore >= through - 0.01:
         option, code = "counterbore", "deeper_than_part"
         value, rule = f"{o.counterbore:.1f} mm in {through:.1f} mm", "leave wood under the heads"
@@ -171,7 +171,7 @@ def _check(joint: JointRequest, meeting: Meeting, o: SlottedScrewOptions) -> Non
 def _freedom(
     what: str, top: Part, place: Vec, t: Travel, *, from_fixed_mm: float, slot: tuple[float, float, float]
 ) -> Freedom:
-    """One slot's travel and room; ``slot`` is its length, its width, and its centre's shift outward. [mm]"""
+    """One slot's travel and room; ``slot`` is its length, its width, and its center's shift outward. [mm]"""
     length, width, bias = slot
     half = (length - width) / 2.0
     return Freedom(
@@ -273,7 +273,7 @@ def _mark(
         depth_mm=_through(meeting),
         fit=Fit.SLIDING if free else Fit.TIGHT,
         setup=f"{o.screw[0]:g} mm screw slots",
-        note=f"centre {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}"
+        note=f"center {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}"
         if free
         else "a plain hole: it holds, or it hardly moves here",
     )

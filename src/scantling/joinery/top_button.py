@@ -110,7 +110,7 @@ class TopButton:
             family=self.name,
             first=under.rail.name,
             second=under.top.name,
-            at=under.meeting.contact.centre,
+            at=under.meeting.contact.center,
             leaves=scale(under.up, -1.0),
             cuts=tuple(_cut(under, mortise, o) for mortise in mortises),
             marks=tuple(_mark(under, mortise, o) for mortise in mortises),
@@ -120,7 +120,7 @@ class TopButton:
             steps=(
                 "Cut the mortises before the rail is glued in, all with one fence from the top edge.",
                 "Make the buttons along one strip, grain along the tongue; rabbet, bore, crosscut last.",
-                "The body is half a millimetre thinner than the rail above the mortise: so it draws tight.",
+                "The body is half a millimeter thinner than the rail above the mortise: so it draws tight.",
                 f"Turn the piece over on the top; set tongues {o.engaged:g} mm in; screw to the top only.",
             ),
         )
@@ -181,7 +181,7 @@ def _check(joint: JointRequest, under: RailUnderTop, mortises: list[_Mortise]) -
                 remedy="Leave it out, and it is found from the room's year.",
             )
     reach = o.screw[1] - (o.from_top - BOTTOM_ROOM_MM)
-    hollow = Hollow(at=under.meeting.contact.centre, into=under.up, depth_mm=reach, what="screw that reaches")
+    hollow = Hollow(at=under.meeting.contact.center, into=under.up, depth_mm=reach, what="screw that reaches")
     check_depth(joint, "screw", under.top, hollow=hollow)
 
 

@@ -110,7 +110,7 @@ class TopClip:
             family=self.name,
             first=rail.name,
             second=top.name,
-            at=meeting.contact.centre,
+            at=meeting.contact.center,
             leaves=scale(meeting.contact.normal, -1.0),
             cuts=(cut,),
             marks=(_mark(rail, groove, face.label, o, depth),),
@@ -157,7 +157,7 @@ def _check(joint: JointRequest, meeting: Meeting, groove: Frame, *, depth: float
             remedy="Cut the groove deeper, or leave depth out.",
         )
     hole = Hollow(
-        at=meeting.contact.centre, into=up, depth_mm=o.screw[1] - _CLIP_MM, what="screw that reaches"
+        at=meeting.contact.center, into=up, depth_mm=o.screw[1] - _CLIP_MM, what="screw that reaches"
     )
     check_depth(joint, "screw", top, hollow=hole)
 
@@ -227,7 +227,7 @@ def _groove_frame(meeting: Meeting, out: Vec, o: TopClipOptions) -> Frame:
     """Middle of the groove on the rail's face; grain into the rail, width along it."""
     rail = meeting.first
     down = scale(meeting.contact.normal, -1.0)
-    low = rail.frame.local(meeting.contact.centre)
+    low = rail.frame.local(meeting.contact.center)
     half = rail.thickness_mm / 2.0 if abs(dot(out, rail.frame.thickness)) > 0.7 else rail.width_mm / 2.0
     middle = rail.frame.point(((rail.start_mm + rail.end_mm) / 2.0, low[1], low[2]))
     offset = dot(rail.frame.point(((rail.start_mm + rail.end_mm) / 2.0, 0.0, 0.0)), out) + half

@@ -21,7 +21,7 @@ class Travel:
 
     @property
     def bias_mm(self) -> float:
-        """Shift of a slot's centre toward the fixed line, at build. [mm]"""
+        """Shift of a slot's center toward the fixed line, at build. [mm]"""
         return (self.swell_mm - self.shrink_mm) / 2.0
 
 

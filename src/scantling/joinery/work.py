@@ -62,7 +62,7 @@ class Slot:
     """A mortise with round ends; ``length_mm`` is over the round ends.
 
     The frame's grain axis runs INTO the wood from the surface, its width axis along the long direction of
-    the slot, its thickness axis across; the origin is the centre on the surface.
+    the slot, its thickness axis across; the origin is the center on the surface.
     """
 
     frame: Frame
@@ -73,7 +73,7 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """A round hole; the frame's grain axis runs into the wood, origin at the centre on the surface."""
+    """A round hole; the frame's grain axis runs into the wood, origin at the center on the surface."""
 
     frame: Frame
     diameter_mm: float
@@ -179,9 +179,9 @@ class Mark:
     end
         The end it is marked on, or the end that ``from_end_mm`` is measured from.
     from_end_mm
-        Centre, from the long point of ``end``, along the grain. [mm]
+        Center, from the long point of ``end``, along the grain. [mm]
     from_face_mm
-        Centre, from the reference face, across. [mm]
+        Center, from the reference face, across. [mm]
     reference_face
         The face measured from.
     length_mm, width_mm, depth_mm
@@ -254,7 +254,7 @@ class Freedom:
     cut_to_mm
         The size that gives the travel (slot length, mortise length, groove depth). [mm]
     bias_mm
-        Shift of the slot's centre toward the fixed line at build. [mm]
+        Shift of the slot's center toward the fixed line at build. [mm]
     """
 
     part: str

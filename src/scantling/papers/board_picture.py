@@ -164,7 +164,7 @@ def board_scale(boards: Iterable[BoardPicture], *, room_mm: float) -> BoardScale
 
 
 class _Place:
-    """Board millimetres to paper, at two scales."""
+    """Board millimeters to paper, at two scales."""
 
     def __init__(self, corner: Point, scale: BoardScale) -> None:
         self._corner, self._scale = corner, scale

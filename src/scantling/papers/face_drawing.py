@@ -97,7 +97,7 @@ def _angles(view: FaceView, place: View) -> list[Item]:
     for angle in view.angles:
         items += draw_angle(
             AngleDimension(
-                centre=place.at(angle.x_mm, angle.y_mm),
+                center=place.at(angle.x_mm, angle.y_mm),
                 radius_mm=9.0,
                 from_deg=-angle.from_deg,
                 to_deg=-angle.to_deg,

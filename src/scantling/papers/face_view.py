@@ -36,7 +36,7 @@ class MarkedOut:
     tag
         Letter that names it in the list beside the drawing.
     x_mm, y_mm
-        Centre, along from the reference end and up from the lower edge of the view. [mm]
+        Center, along from the reference end and up from the lower edge of the view. [mm]
     length_mm, width_mm
         Long direction and across it. [mm]
     turn_deg
@@ -48,7 +48,7 @@ class MarkedOut:
     from_top
         Whether ``from_edge`` is measured from the upper edge.
     from_end, from_edge, length
-        Distances of the centre and the long size as shown; empty leaves one out.
+        Distances of the center and the long size as shown; empty leaves one out.
     """
 
     tag: str

@@ -61,7 +61,7 @@ def line_pairs(lines: Iterable[Sequence[Sequence[float]]]) -> Pairs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ViewSize:
-    """A size along one side of a view, in the view's own millimetres. [mm]"""
+    """A size along one side of a view, in the view's own millimeters. [mm]"""
 
     side: Side
     low_mm: float
@@ -71,7 +71,7 @@ class ViewSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceView:
-    """One view, x to the right and y up, in the piece's millimetres."""
+    """One view, x to the right and y up, in the piece's millimeters."""
 
     title: str
     visible: Pairs

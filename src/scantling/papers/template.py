@@ -62,7 +62,7 @@ def face_template(view: FaceView, *, name: str, note: str, from_mm: float, to_mm
     Returns
     -------
     Template
-        Outline, joints with their centre lines, and the line it is cut off at.
+        Outline, joints with their center lines, and the line it is cut off at.
     """
     box = bounds(view.outline)
     width, height = to_mm - from_mm, box.height
@@ -82,11 +82,11 @@ def face_template(view: FaceView, *, name: str, note: str, from_mm: float, to_mm
         turn = math.radians(-mark.turn_deg)
         ux, uy = math.cos(turn), math.sin(turn)
         inner.append(
-            Line((cx - reach * ux, cy - reach * uy), (cx + reach * ux, cy + reach * uy), Stroke.CENTRE)
+            Line((cx - reach * ux, cy - reach * uy), (cx + reach * ux, cy + reach * uy), Stroke.CENTER)
         )
         short = mark.width_mm / 2.0 + 4.0
         inner.append(
-            Line((cx + short * uy, cy - short * ux), (cx - short * uy, cy + short * ux), Stroke.CENTRE)
+            Line((cx + short * uy, cy - short * ux), (cx - short * uy, cy + short * ux), Stroke.CENTER)
         )
         inner.append(Text((cx + 1.2, cy - 1.2), mark.tag, 3.2, weight=Weight.BOLD))
     window = Window(tuple(inner), (0.0, 0.0), (-1.0, -1.0, width + 1.0, height + 1.0))
@@ -129,7 +129,7 @@ def _turn_item(item: Item, height: float) -> Item:
         case Polygon() | Hatch():
             return replace(item, points=tuple(turn(p) for p in item.points))
         case Circle():
-            return replace(item, centre=turn(item.centre))
+            return replace(item, center=turn(item.center))
         case Text():
             return replace(item, at=turn(item.at), turn_deg=item.turn_deg + 90.0)
         case Window():

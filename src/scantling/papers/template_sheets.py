@@ -141,11 +141,11 @@ def _borders(field: tuple[float, float, float, float], there: tuple[bool, bool, 
     half = _LAP / 2.0
     for x, wanted in ((left + half, there[0]), (right - half, there[1])):
         if wanted:
-            items.append(Line((x, top), (x, bottom), Stroke.CENTRE))
+            items.append(Line((x, top), (x, bottom), Stroke.CENTER))
             items += _register((x, top + 14.0)) + _register((x, bottom - 8.0))
     for y, wanted in ((top + half, there[2]), (bottom - half, there[3])):
         if wanted:
-            items.append(Line((left, y), (right, y), Stroke.CENTRE))
+            items.append(Line((left, y), (right, y), Stroke.CENTER))
             items += _register((left + 20.0, y)) + _register((right - 20.0, y))
     return items
 

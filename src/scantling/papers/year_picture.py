@@ -44,7 +44,7 @@ _STROKES = {
     YearLineStyle.FIRM: Stroke.OUTLINE,
     YearLineStyle.PLAIN: Stroke.VISIBLE,
     YearLineStyle.DASHED: Stroke.HIDDEN,
-    YearLineStyle.DOTTED: Stroke.CENTRE,
+    YearLineStyle.DOTTED: Stroke.CENTER,
 }
 
 
@@ -215,7 +215,7 @@ def _days(picture: YearPicture, scale: _Scale, top: float) -> list[Item]:
     items: list[Item] = []
     for mark in picture.marks:
         x = scale.x(mark.day - 1)
-        items.append(Line((x, top), (x, scale.bottom), Stroke.CENTRE))
+        items.append(Line((x, top), (x, scale.bottom), Stroke.CENTER))
         near_end = x + text_width_mm(mark.text, 3.0) > scale.right + _RIGHT
         anchor = Anchor.END if near_end else Anchor.START
         items.append(Text((x + (-1.0 if near_end else 1.0), top + 1.0), mark.text, 3.0, anchor))

@@ -11,7 +11,7 @@ from scantling.piece.model import Part
 __all__ = ["Contact", "contacts", "nearest_gap_mm", "overlap"]
 
 TOUCH_MM = 0.05
-"""Faces closer than this touch: a twentieth of a millimetre, finer than a shop works. [mm]"""
+"""Faces closer than this touch: a twentieth of a millimeter, finer than a shop works. [mm]"""
 _PARALLEL = 1.0 - 2e-5
 """Cosine of a third of a degree."""
 
@@ -41,7 +41,7 @@ class Contact:
         return polygon_area(self.corners)
 
     @property
-    def centre(self) -> Vec:
+    def center(self) -> Vec:
         """Centroid of the polygon. World. [mm]"""
         base = self.corners[0]
         total, weight = (0.0, 0.0, 0.0), 0.0
@@ -80,7 +80,7 @@ def contacts(first: Part, second: Part, *, within_mm: float = TOUCH_MM) -> tuple
 def _face_contact(a: Face, b: Face, within_mm: float) -> Contact | None:
     if dot(a.normal, b.normal) > -_PARALLEL:
         return None
-    if abs(dot(sub(b.centre, a.centre), a.normal)) > within_mm:
+    if abs(dot(sub(b.center, a.center), a.normal)) > within_mm:
         return None
     corners = a.corners
     for i, corner in enumerate(b.corners):

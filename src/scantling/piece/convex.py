@@ -50,7 +50,7 @@ class Face:
         return polygon_area(self.corners)
 
     @property
-    def centre(self) -> Vec:
+    def center(self) -> Vec:
         """Mean of the corners. [mm]"""
         total: Vec = (0.0, 0.0, 0.0)
         for corner in self.corners:

@@ -1,4 +1,4 @@
-"""Finishing: areas, sanding, coats, litres, and when the next coat may go on."""
+"""Finishing: areas, sanding, coats, liters, and when the next coat may go on."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scantling.finish.area import Areas, areas
 from scantling.finish.grits import Sanding, SandingRates, sanding
-from scantling.finish.litres import Coats, coats
+from scantling.finish.liters import Coats, coats
 from scantling.finish.system import FinishKind, FinishSystem
 from scantling.finish.timetable import Drying, cautions, drying
 from scantling.joinery.work import JointWork

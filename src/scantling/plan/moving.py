@@ -56,8 +56,8 @@ class Moving:
     ----------
     mass_kg
         Whole. [kg]
-    centre_mm
-        Centre of gravity; x from the middle, y from the middle, z above the floor. [mm]
+    center_mm
+        Center of gravity; x from the middle, y from the middle, z above the floor. [mm]
     whole, apart
         The whole piece, and the things it comes apart into.
     route
@@ -65,7 +65,7 @@ class Moving:
     """
 
     mass_kg: float
-    centre_mm: Vec
+    center_mm: Vec
     whole: Load
     apart: tuple[Load, ...]
     route: tuple[str, ...]
@@ -75,8 +75,8 @@ class Moving:
 def weigh_piece(piece: Piece, meshes: Mapping[str, PartMesh], *, mc_pct: float) -> Mass:
     """Weight of every part with its joints cut."""
     volumes = {name: mesh.volume_mm3 for name, mesh in meshes.items()}
-    centres = {name: placed_centroid(piece.parts[name], mesh) for name, mesh in meshes.items()}
-    return weigh(piece, volumes, mc_pct=mc_pct, centres_mm=centres)
+    centers = {name: placed_centroid(piece.parts[name], mesh) for name, mesh in meshes.items()}
+    return weigh(piece, volumes, mc_pct=mc_pct, centers_mm=centers)
 
 
 def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving:
@@ -110,7 +110,7 @@ def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving
         findings += doorway.check(whole.way, tuple(load.way for load in apart if load.way is not None))
     return Moving(
         mass_kg=mass.total_kg,
-        centre_mm=mass.centre_mm,
+        center_mm=mass.center_mm,
         whole=whole,
         apart=apart,
         route=tuple(passage.name for passage in route),

@@ -19,7 +19,7 @@ class Rate:
     Parameters
     ----------
     setup, each, per_m, per_m2
-        Setting up once; for one piece or cut; for each metre; for each square metre. [min]
+        Setting up once; for one piece or cut; for each meter; for each square meter. [min]
     about, source
         What it is, and where the figure comes from.
     """
@@ -31,9 +31,9 @@ class Rate:
     per_m: float = 0.0
     per_m2: float = 0.0
 
-    def minutes(self, *, count: float = 1.0, metres: float = 0.0, m2: float = 0.0) -> float:
-        """Minutes for so many pieces, metres, square metres. [min]"""
-        return self.setup + self.each * count + self.per_m * metres + self.per_m2 * m2
+    def minutes(self, *, count: float = 1.0, meters: float = 0.0, m2: float = 0.0) -> float:
+        """Minutes for so many pieces, meters, square meters. [min]"""
+        return self.setup + self.each * count + self.per_m * meters + self.per_m2 * m2
 
 
 @cache

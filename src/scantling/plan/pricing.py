@@ -174,15 +174,15 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             reckoned=f"{grams:.0f} g at {rates.glue_per_kg:g} a kg",
             source="shop profile",
         )
-    litres = sum(costed.work.finishing.coats.tins_l)
+    liters = sum(costed.work.finishing.coats.tins_l)
     product = shop.finish_named(costed.work.finishing.system)
     per_l = product.price_per_l if product.price_per_l is not None else rates.finish_per_l
-    if litres:
+    if liters:
         bill.add(
             Kind.CONSUMABLES,
             costed.work.finishing.system,
-            litres * per_l,
-            reckoned=f"{litres:g} L at {per_l:g}",
+            liters * per_l,
+            reckoned=f"{liters:g} L at {per_l:g}",
             source="shop profile",
         )
     discs = sum(step.discs for step in costed.work.finishing.sanding.steps)

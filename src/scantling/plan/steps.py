@@ -186,7 +186,7 @@ def _milling(work: Work, steps: _Steps) -> None:
     ledgers = _solid(work)
     parts = tuple(ledger.part for ledger in ledgers)
     pieces = sum(ledger.pieces for ledger in ledgers)
-    metres = sum(ledger.rough.length_mm * ledger.pieces for ledger in ledgers) * 1e-3
+    meters = sum(ledger.rough.length_mm * ledger.pieces for ledger in ledgers) * 1e-3
     steps.add(
         Step(
             title="Cut the blanks out of the boards",
@@ -203,7 +203,7 @@ def _milling(work: Work, steps: _Steps) -> None:
         Step(
             title="Mill the blanks over size",
             phase="milling",
-            hands_on_min=rate("mill_first").minutes(count=pieces, metres=metres),
+            hands_on_min=rate("mill_first").minutes(count=pieces, meters=meters),
             wait_min=REST_MIN,
             needs=steps.before(parts),
             parts=parts,
@@ -215,7 +215,7 @@ def _milling(work: Work, steps: _Steps) -> None:
         Step(
             title="Mill the parts to size",
             phase="milling",
-            hands_on_min=rate("mill_final").minutes(count=pieces, metres=metres),
+            hands_on_min=rate("mill_final").minutes(count=pieces, meters=meters),
             needs=steps.before(parts),
             parts=parts,
             details=("Take the same off both faces; glue panels and laminations on the same day.",),

@@ -119,8 +119,8 @@ def _tip(piece: Piece, mass: Mass) -> Tip | None:
     feet = _feet(piece)
     if len(tipping.hull(feet)) < 3:
         return None
-    centre = mass.centre_mm
-    return tip(mass.total_kg, (centre[0], centre[1]), feet_mm=feet, top_mm=outline)
+    center = mass.center_mm
+    return tip(mass.total_kg, (center[0], center[1]), feet_mm=feet, top_mm=outline)
 
 
 def _frames(subject: Subject) -> tuple[FrameCheck, ...]:

@@ -66,5 +66,5 @@ def relative_humidity(temperature_c: float, ratio: float, *, pressure_pa: float)
 
 
 def dry_air_kg_m3(temperature_c: float, ratio: float, *, pressure_pa: float) -> float:
-    """Dry air in a cubic metre of humid air. [kg/m3]"""
+    """Dry air in a cubic meter of humid air. [kg/m3]"""
     return 1.0 / float(_library().GetMoistAirVolume(temperature_c, ratio, pressure_pa))

@@ -153,7 +153,7 @@ class HouseFields(FileModel):
     heating: Temperature = Field(default=20.0, description="Temperature the heating keeps.")
     cooling: Temperature | None = Field(default=None, description="Temperature the air conditioning keeps.")
     gain: float = Field(default=2.0, ge=0, le=15, description="Kelvin warmer than outdoors, unheated.")
-    volume: float = Field(default=250.0, gt=0, le=100_000, description="Volume of air in cubic metres.")
+    volume: float = Field(default=250.0, gt=0, le=100_000, description="Volume of air in cubic meters.")
     air_changes: float = Field(default=0.5, gt=0, le=20, description="Volumes of fresh air an hour.")
     window_air_changes: float = Field(
         default=3.0, gt=0, le=50, description="The same in months neither heated nor cooled, windows open."

@@ -35,7 +35,7 @@ def weather_series(
     """Temperature and relative humidity at every step of a stretch of days.
 
     Straight between the middles of the months, the year going round; days and nights and single spells
-    of weather are left out, as they reach a few millimetres into the wood only.
+    of weather are left out, as they reach a few millimeters into the wood only.
 
     Parameters
     ----------

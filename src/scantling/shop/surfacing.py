@@ -19,9 +19,9 @@ class FinishProduct(ProfileSection):
     name: str
     kind: str
     first_l_m2: float = Field(gt=0)
-    """First coat, litres to a square metre."""
+    """First coat, liters to a square meter."""
     next_l_m2: float = Field(gt=0)
-    """Every next coat, litres to a square metre."""
+    """Every next coat, liters to a square meter."""
     coats: int = Field(ge=1)
     recoat_h: float = Field(ge=0)
     light_use_h: float = Field(ge=0)

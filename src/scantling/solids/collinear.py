@@ -19,7 +19,7 @@ Ints = npt.NDArray[np.int64]
 _APART_MM = 2e-3
 """Lines and ends nearer than this are one: a pen draws a hundred times as wide. [mm]"""
 _TURNED_RAD = 1e-5
-"""Lines turned less than this against each other are one: 0.01 mm over a metre. [rad]"""
+"""Lines turned less than this against each other are one: 0.01 mm over a meter. [rad]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -209,7 +209,7 @@ def _beyond(plane: Plane, middle: Vec, reach: float) -> TopoDS_Shape:
 
 
 def _block(origin: Vec, way: Vec, sizes: Vec) -> TopoDS_Shape:
-    """A block standing centred on ``origin``, its third size along ``way``."""
+    """A block standing centered on ``origin``, its third size along ``way``."""
     from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
     from OCP.OCP.gp import gp_Ax2, gp_Pnt
 
@@ -267,10 +267,10 @@ def _slot(tool: Slot) -> TopoDS_Shape:
         for v, w in ((half, -radius), (half, radius), (-half, radius), (-half, -radius))
     )
     outline = BRepBuilderAPI_MakeWire()
-    for centre, first, last in ((half, right_low, right_high), (-half, left_high, left_low)):
-        circle = gp_Circ(_axes(frame.point((0.0, centre, 0.0)), frame.grain), radius)
+    for center, first, last in ((half, right_low, right_high), (-half, left_high, left_low)):
+        circle = gp_Circ(_axes(frame.point((0.0, center, 0.0)), frame.grain), radius)
         outline.Add(BRepBuilderAPI_MakeEdge(circle, first, last).Edge())
-        straight = (right_high, left_high) if centre > 0.0 else (left_low, right_low)
+        straight = (right_high, left_high) if center > 0.0 else (left_low, right_low)
         outline.Add(BRepBuilderAPI_MakeEdge(*straight).Edge())
     face = BRepBuilderAPI_MakeFace(outline.Wire(), True).Face()
     return BRepPrimAPI_MakePrism(face, gp_Vec(*scale(frame.grain, tool.depth_mm))).Shape()

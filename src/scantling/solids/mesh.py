@@ -46,7 +46,7 @@ class PartMesh:
     volume_mm3, surface_area_mm2
         [mm3], [mm2]
     centroid_mm
-        Centre of the volume. [mm] shape (3,)
+        Center of the volume. [mm] shape (3,)
     box
         Least and greatest corner. [mm] shape (2, 3)
     pieces

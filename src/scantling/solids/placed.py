@@ -56,7 +56,7 @@ def placed_triangles(part: Part, mesh: PartMesh) -> Ints:
 
 
 def placed_centroid(part: Part, mesh: PartMesh) -> Vec:
-    """Centre of the wood as cut, in the world. [mm]"""
+    """Center of the wood as cut, in the world. [mm]"""
     u, v, w = (float(x) for x in mesh.centroid_mm)
     return part.frame.point((u, v, w))
 

@@ -42,7 +42,7 @@ class Hidden(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Lines:
-    """A drawing at full size, in the paper's millimetres; the world's origin is at 0, 0.
+    """A drawing at full size, in the paper's millimeters; the world's origin is at 0, 0.
 
     Parameters
     ----------

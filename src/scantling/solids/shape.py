@@ -13,9 +13,9 @@ from scantling.piece.model import End, Part, Piece
 __all__ = ["PartShape", "content_key", "shapes_of"]
 
 _PLACES = 6
-"""Like parts differ by rounding of their frames only: a millionth of a millimetre is the same wood."""
+"""Like parts differ by rounding of their frames only: a millionth of a millimeter is the same wood."""
 _TURN_PLACES = 9
-"""Directions need more: a millionth of a millimetre at the end of a metre."""
+"""Directions need more: a millionth of a millimeter at the end of a meter."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -225,11 +225,11 @@ def _body(label: TDF_Label) -> StepBody:
     label.FindAttribute(TDataStd_Name.GetID_s(), name)
     bulk = GProp_GProps()
     BRepGProp.VolumeProperties_s(XCAFDoc_ShapeTool.GetShape_s(label), bulk)
-    centre = bulk.CentreOfMass()
+    center = bulk.CentreOfMass()
     return StepBody(
         name=name.Get().ToExtString(),
         volume_mm3=float(bulk.Mass()),
-        centroid_mm=(centre.X(), centre.Y(), centre.Z()),
+        centroid_mm=(center.X(), center.Y(), center.Z()),
     )
 
 

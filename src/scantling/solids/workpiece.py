@@ -280,7 +280,7 @@ def _past_ends(
 
 
 def _past(frame: Frame, sense: float, half: tuple[float, float], surface: tuple[Plane, ...]) -> float:
-    """Run needed for the whole end of a tool to clear each plane its centre lies in. [mm]"""
+    """Run needed for the whole end of a tool to clear each plane its center lies in. [mm]"""
     way = scale(frame.grain, sense)
     run = 0.0
     for plane in surface:

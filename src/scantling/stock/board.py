@@ -58,7 +58,7 @@ class PriceBasis(StrEnum):
 
     BOARD = "board"
     BOARD_FOOT = "board foot"
-    CUBIC_METRE = "m3"
+    CUBIC_METER = "m3"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,7 @@ class Price:
     amount
         Money, in the currency of the shop.
     basis
-        Whether it buys the board, a board foot or a cubic metre.
+        Whether it buys the board, a board foot or a cubic meter.
     """
 
     amount: float
@@ -114,7 +114,7 @@ class Board:
     width_mm, length_mm
         Rough size; ``width_mm`` at the left end. [mm]
     quarters
-        Nominal thickness in quarters of an inch (5 for 5/4); None for wood sold by the millimetre. [1/4 in]
+        Nominal thickness in quarters of an inch (5 for 5/4); None for wood sold by the millimeter. [1/4 in]
     thickness_mm
         Rough thickness; None takes the nominal one. One of the two must be given. [mm]
     far_width_mm
@@ -210,6 +210,6 @@ class Board:
         per = {
             PriceBasis.BOARD: 1.0,
             PriceBasis.BOARD_FOOT: self.board_feet,
-            PriceBasis.CUBIC_METRE: self.volume_m3,
+            PriceBasis.CUBIC_METER: self.volume_m3,
         }
         return self.price.amount * per[self.price.basis]

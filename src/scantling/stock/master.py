@@ -25,7 +25,7 @@ __all__ = ["Column", "Master", "column_of"]
 
 Floats = NDArray[np.float64]
 PANEL_SCALE = 1000.0
-"""Panel rows count millimetres, not units."""
+"""Panel rows count millimeters, not units."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

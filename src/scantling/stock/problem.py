@@ -1,4 +1,4 @@
-"""The layout question in whole thousandths of a millimetre, as the search sees it.
+"""The layout question in whole thousandths of a millimeter, as the search sees it.
 
 Blanks of one size and one set of demands are one *kind*; blanks round up and boards down, so that what the
 search finds can be cut.

@@ -1,7 +1,7 @@
 """Racks: the boards at hand, read from a CSV table or a YAML list.
 
 Both say the same. Lengths carry their unit (``8 ft``, ``7 1/2 in``, ``2440 mm``); bare numbers are
-millimetres, unless a CSV heading names another unit (``width (in)``) or a YAML file says ``unit: in`` on top.
+millimeters, unless a CSV heading names another unit (``width (in)``) or a YAML file says ``unit: in`` on top.
 """
 
 from __future__ import annotations

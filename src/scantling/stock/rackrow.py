@@ -44,7 +44,7 @@ _PER = {
     "board": PriceBasis.BOARD,
     "board foot": PriceBasis.BOARD_FOOT,
     "bf": PriceBasis.BOARD_FOOT,
-    "m3": PriceBasis.CUBIC_METRE,
+    "m3": PriceBasis.CUBIC_METER,
 }
 
 

@@ -13,7 +13,7 @@ from scantling.stock.layout import BoardLayout, CutKind, Layout, Placed
 __all__ = ["Violation", "verify_layout"]
 
 TOLERANCE_MM = 2e-3
-"""Sizes are whole thousandths of a millimetre; two roundings may meet. [mm]"""
+"""Sizes are whole thousandths of a millimeter; two roundings may meet. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Weight of every part and of the piece, and where its centre of gravity is."""
+"""Weight of every part and of the piece, and where its center of gravity is."""
 
 from __future__ import annotations
 
@@ -26,15 +26,15 @@ class PartMass:
         At the moisture it will have in use. [kg/m3]
     mass_kg
         [kg]
-    centre_mm
-        Centre of gravity. World. [mm]
+    center_mm
+        Center of gravity. World. [mm]
     """
 
     part: str
     volume_mm3: float
     density_kg_m3: float
     mass_kg: float
-    centre_mm: Vec
+    center_mm: Vec
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,14 +49,14 @@ class Mass:
         Hardware. [kg]
     total_kg
         [kg]
-    centre_mm
-        Centre of gravity of the parts. World. [mm]
+    center_mm
+        Center of gravity of the parts. World. [mm]
     """
 
     parts: tuple[PartMass, ...]
     extra_kg: float
     total_kg: float
-    centre_mm: Vec
+    center_mm: Vec
 
     @property
     def by_part_kg(self) -> dict[str, float]:
@@ -74,10 +74,10 @@ def weigh(
     volumes_mm3: Mapping[str, float] | None = None,
     *,
     mc_pct: float = 8.0,
-    centres_mm: Mapping[str, Vec] | None = None,
+    centers_mm: Mapping[str, Vec] | None = None,
     extra_kg: float = 0.0,
 ) -> Mass:
-    r"""Weight and centre of gravity.
+    r"""Weight and center of gravity.
 
     Parameters
     ----------
@@ -87,10 +87,10 @@ def weigh(
         Volume of each part with its joints cut; a part left out is taken before its joints. [mm3]
     mc_pct
         Moisture content in use. [% of ovendry mass]
-    centres_mm
+    centers_mm
         Centroid of each part; left out, that of the part before its joints. World. [mm]
     extra_kg
-        Hardware, taken at the centre of gravity of the wood. [kg]
+        Hardware, taken at the center of gravity of the wood. [kg]
 
     Notes
     -----
@@ -98,7 +98,7 @@ def weigh(
 
     Density at the moisture given by the relations of Wood Handbook, FPL-GTR-190, ch. 4.
     """
-    volumes, centres = volumes_mm3 or {}, centres_mm or {}
+    volumes, centers = volumes_mm3 or {}, centers_mm or {}
     weighed: list[PartMass] = []
     for name, part in piece.parts.items():
         body = body_of(part)
@@ -110,7 +110,7 @@ def weigh(
                 volume_mm3=volume,
                 density_kg_m3=density,
                 mass_kg=volume * 1e-9 * density,
-                centre_mm=centres[name] if name in centres else centroid(body),
+                center_mm=centers[name] if name in centers else centroid(body),
             )
         )
     return _sum(tuple(weighed), extra_kg)
@@ -118,10 +118,10 @@ def weigh(
 
 def _sum(parts: tuple[PartMass, ...], extra_kg: float) -> Mass:
     wood = sum(part.mass_kg for part in parts)
-    centre: Vec = (0.0, 0.0, 0.0)
+    center: Vec = (0.0, 0.0, 0.0)
     for part in parts:
-        centre = add(centre, scale(part.centre_mm, part.mass_kg / wood if wood else 0.0))
-    return Mass(parts=parts, extra_kg=extra_kg, total_kg=wood + extra_kg, centre_mm=centre)
+        center = add(center, scale(part.center_mm, part.mass_kg / wood if wood else 0.0))
+    return Mass(parts=parts, extra_kg=extra_kg, total_kg=wood + extra_kg, center_mm=center)
 
 
 def centroid(body: Body) -> Vec:

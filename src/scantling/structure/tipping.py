@@ -23,7 +23,7 @@ class Tip:
     force_n
         Downward force at the farthest overhang that lifts the other feet; infinite with no overhang. [N]
     inside_mm
-        Centre of gravity to the foot line. [mm]
+        Center of gravity to the foot line. [mm]
     overhang_mm
         Foot line to the farthest point of the top. [mm]
     foot_line
@@ -41,7 +41,7 @@ class Tip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawer:
-    """An open drawer: mass, and how far its centre stands in front of the front feet. [kg], [mm]"""
+    """An open drawer: mass, and how far its center stands in front of the front feet. [kg], [mm]"""
 
     mass_kg: float
     arm_mm: float
@@ -85,15 +85,15 @@ def _turn(a: Point, b: Point, c: Point) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def tip(mass_kg: float, centre_mm: Point, *, feet_mm: Sequence[Point], top_mm: Sequence[Point]) -> Tip:
+def tip(mass_kg: float, center_mm: Point, *, feet_mm: Sequence[Point], top_mm: Sequence[Point]) -> Tip:
     """The weakest edge of a piece's stance.
 
     Parameters
     ----------
     mass_kg
         [kg]
-    centre_mm
-        Centre of gravity seen from above. [mm]
+    center_mm
+        Center of gravity seen from above. [mm]
     feet_mm
         Where it stands, at least three points. [mm]
     top_mm
@@ -116,7 +116,7 @@ def tip(mass_kg: float, centre_mm: Point, *, feet_mm: Sequence[Point], top_mm: S
     for i, a in enumerate(stance):
         b = stance[(i + 1) % len(stance)]
         length = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-        inside = _turn(a, b, centre_mm) / length
+        inside = _turn(a, b, center_mm) / length
         at = max(top_mm, key=lambda p: -_turn(a, b, p))
         overhang = -_turn(a, b, at) / length
         force = tip_force_n(mass_kg, inside_mm=inside, overhang_mm=overhang)
@@ -151,7 +151,7 @@ def check(where: str, weakest: Tip, *, overrides: Overrides | None = None) -> li
 
 def drawer_margin_kg_mm(
     mass_kg: float,
-    centre_behind_mm: float,
+    center_behind_mm: float,
     *,
     drawers: Sequence[Drawer],
     child_kg: float,
@@ -166,7 +166,7 @@ def drawer_margin_kg_mm(
     -2535
     """
     over = sum(drawer.mass_kg * drawer.arm_mm for drawer in drawers)
-    return mass_kg * centre_behind_mm - over - child_kg * child_arm_mm
+    return mass_kg * center_behind_mm - over - child_kg * child_arm_mm
 
 
 def check_drawers(
@@ -185,7 +185,7 @@ def check_drawers(
             where=where,
             message=f"with every drawer out and a child's weight on one, {-margin_kg_mm:.0f} kg mm "
             "pull it over",
-            advice=f"Anchor it to the wall in any case. It also needs its centre of gravity {deeper:.0f} mm "
+            advice=f"Anchor it to the wall in any case. It also needs its center of gravity {deeper:.0f} mm "
             "farther back, or an interlock so that one drawer opens at a time.",
             numbers={"margin_kg_mm": margin_kg_mm, "deeper_mm": deeper},
         )

@@ -1,4 +1,4 @@
-"""Showing lengths and angles: to a fraction or a millimetre, rounded in the direction that is safe."""
+"""Showing lengths and angles: to a fraction or a millimeter, rounded in the direction that is safe."""
 
 from __future__ import annotations
 
@@ -27,11 +27,11 @@ class LengthStyle:
     Parameters
     ----------
     inch
-        Whether to show inches and fractions instead of millimetres.
+        Whether to show inches and fractions instead of millimeters.
     denominator
         Smallest fraction of an inch shown, a power of two.
     step_mm
-        Smallest step of a millimetre shown. [mm]
+        Smallest step of a millimeter shown. [mm]
     """
 
     inch: bool = False
@@ -63,7 +63,7 @@ def show_length(
     value_mm
         The length. [mm]
     style
-        Inches and fractions, or millimetres.
+        Inches and fractions, or millimeters.
     direction
         Which way to round.
     unit

@@ -25,7 +25,7 @@ def cup_from_rings_mm(
     Parameters
     ----------
     width_mm
-        Width of the board, centred before the pith. [mm] > 0.
+        Width of the board, centered before the pith. [mm] > 0.
     pith_distance_mm
         From the pith to the face looked at. [mm] > 0.
     tangential_strain, radial_strain

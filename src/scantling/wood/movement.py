@@ -256,7 +256,7 @@ def movement(
 
 
 def length_change_mm(length_mm: float, *, mc_from_pct: float, mc_to_pct: float) -> float:
-    """Change along the grain: a tenth of a millimetre or two on a metre, over a whole year.
+    """Change along the grain: a tenth of a millimeter or two on a meter, over a whole year.
 
     Worth a thought only where a long part is held between two that do not move at all.
 

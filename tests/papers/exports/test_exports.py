@@ -72,7 +72,7 @@ def test_a_piece_is_written_in_all_kinds_at_once(tmp_path):
 
 
 def test_the_parts_table_holds_sizes_and_places(tmp_path):
-    """Long point to long point before joinery, and as cut; centres of mirrored legs mirrored."""
+    """Long point to long point before joinery, and as cut; centers of mirrored legs mirrored."""
     piece, works = table()
     (path, *_) = export_piece(piece, works, folder=tmp_path, kinds=[ExportKind.CSV])
     by_part = {row["part"]: row for row in rows(path)}
@@ -82,7 +82,7 @@ def test_the_parts_table_holds_sizes_and_places(tmp_path):
     assert float(apron["length_with_tongues_mm"]) == pytest.approx(float(apron["length_mm"]), abs=1e-5)
     assert (apron["width_mm"], apron["thickness_mm"], apron["kind"]) == ("90", "20", "stick")
     assert (by_part["leg_fl"]["mirrored"], by_part["leg_fr"]["mirrored"]) == ("no", "yes")
-    left, right = (float(by_part[f"leg_{side}"]["centre_x_mm"]) for side in ("fl", "fr"))
+    left, right = (float(by_part[f"leg_{side}"]["center_x_mm"]) for side in ("fl", "fr"))
     assert left == pytest.approx(-right, abs=1e-5)
     meshes = meshes_of(shapes_of(piece, works))
     assert float(apron["surface_mm2"]) == pytest.approx(meshes["apron_front"].surface_area_mm2, abs=1e-5)

@@ -79,7 +79,7 @@ def test_an_expression_comes_to_its_value(text: str, value: float, dimension: Di
 
 
 def test_a_bare_number_beside_a_length_is_in_the_files_unit() -> None:
-    """The same text adds millimetres or inches by the file; a product stays a number of times."""
+    """The same text adds millimeters or inches by the file; a product stays a number of times."""
     assert work("overhang + 2", "mm").value == 52.0
     assert work("overhang + 2", "in").value == pytest.approx(100.8)
     assert work("overhang + 2", "cm").value == 70.0

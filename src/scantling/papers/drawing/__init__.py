@@ -1,4 +1,4 @@
-"""The drawing model: lines, lettering and dimensions in millimetres on paper, and their SVG."""
+"""The drawing model: lines, lettering and dimensions in millimeters on paper, and their SVG."""
 
 from scantling.papers.drawing.callout import (
     draw_balloon,

@@ -27,7 +27,7 @@ def draw_balloon(at: Point, points_to: Point, text: str) -> tuple[Item, ...]:
     Parameters
     ----------
     at
-        Centre of the ring. [mm]
+        Center of the ring. [mm]
     points_to
         End of the leader. [mm]
     text

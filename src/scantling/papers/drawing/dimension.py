@@ -69,7 +69,7 @@ class LinearDimension:
 class AngleDimension:
     """An angle about a point; angles as of :class:`Arc`. [mm, deg]"""
 
-    centre: Point
+    center: Point
     radius_mm: float
     from_deg: float
     to_deg: float
@@ -162,8 +162,8 @@ def draw_angle(d: AngleDimension) -> tuple[Item, ...]:
     tuple of Item
         Arc, strokes, figure on bare paper.
     """
-    (cx, cy), r = d.centre, d.radius_mm
-    items: list[Item] = [Arc(d.centre, r, d.from_deg, d.to_deg, Stroke.DIMENSION)]
+    (cx, cy), r = d.center, d.radius_mm
+    items: list[Item] = [Arc(d.center, r, d.from_deg, d.to_deg, Stroke.DIMENSION)]
     for angle in (math.radians(d.from_deg), math.radians(d.to_deg)):
         x, y = cx + r * math.cos(angle), cy + r * math.sin(angle)
         slant = angle + math.pi / 4.0

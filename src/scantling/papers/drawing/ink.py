@@ -14,7 +14,7 @@ class Stroke(StrEnum):
     OUTLINE = "outline"
     VISIBLE = "visible"
     HIDDEN = "hidden"
-    CENTRE = "centre"
+    CENTER = "center"
     DIMENSION = "dimension"
     FINE = "fine"
     CUT = "cut"
@@ -51,7 +51,7 @@ STROKES: dict[Stroke, StrokeStyle] = {
     Stroke.OUTLINE: StrokeStyle(weight_mm=0.5),
     Stroke.VISIBLE: StrokeStyle(weight_mm=0.3),
     Stroke.HIDDEN: StrokeStyle(weight_mm=0.2, dash_mm=(1.6, 0.8)),
-    Stroke.CENTRE: StrokeStyle(weight_mm=0.15, dash_mm=(4.0, 0.9, 0.6, 0.9)),
+    Stroke.CENTER: StrokeStyle(weight_mm=0.15, dash_mm=(4.0, 0.9, 0.6, 0.9)),
     Stroke.DIMENSION: StrokeStyle(weight_mm=0.15),
     Stroke.FINE: StrokeStyle(weight_mm=0.12),
     Stroke.CUT: StrokeStyle(weight_mm=0.45, dash_mm=(2.4, 1.0)),

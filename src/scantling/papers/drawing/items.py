@@ -1,4 +1,4 @@
-"""What a drawing is made of, in millimetres on paper: x to the right, y down, origin at the top left."""
+"""What a drawing is made of, in millimeters on paper: x to the right, y down, origin at the top left."""
 
 from __future__ import annotations
 
@@ -90,7 +90,7 @@ class Hatch:
 class Circle:
     """A circle. [mm]"""
 
-    centre: Point
+    center: Point
     radius_mm: float
     stroke: Stroke = Stroke.VISIBLE
     fill: Fill = Fill.NONE
@@ -100,7 +100,7 @@ class Circle:
 class Arc:
     """Part of a circle; angles from +x toward +y (clockwise as seen). [mm, deg]"""
 
-    centre: Point
+    center: Point
     radius_mm: float
     from_deg: float
     to_deg: float

@@ -65,7 +65,7 @@ def _fill(kind: Fill, inking: Inking) -> str:
 
 
 def _arc(item: Arc) -> str:
-    (cx, cy), r = item.centre, item.radius_mm
+    (cx, cy), r = item.center, item.radius_mm
     a, b = math.radians(item.from_deg), math.radians(item.to_deg)
     large = int(abs(item.to_deg - item.from_deg) > 180.0)
     sweep = int(item.to_deg > item.from_deg)
@@ -113,7 +113,7 @@ def _shape(item: Item, inking: Inking) -> str:
             return _shape(hatch_lines(item), inking)
         case Circle():
             ink = f"{_fill(item.fill, inking)} {_stroke(item.stroke, inking)}"
-            cx, cy = item.centre
+            cx, cy = item.center
             return f'<circle cx="{_n(cx)}" cy="{_n(cy)}" r="{_n(item.radius_mm)}" {ink}/>'
         case Arc():
             return f'<path d="{_arc(item)}" {_stroke(item.stroke, inking)}/>'
@@ -157,7 +157,7 @@ def to_svg(sheet: Sheet, *, inking: Inking = Inking.PAPER) -> str:
     Returns
     -------
     str
-        One ``svg`` element whose user unit is a millimetre.
+        One ``svg`` element whose user unit is a millimeter.
     """
     w, h = _n(sheet.width_mm), _n(sheet.height_mm)
     size = f'width="{w}mm" height="{h}mm"' if inking is Inking.PAPER else 'class="sheet" role="img"'

@@ -1,4 +1,4 @@
-"""From the piece's millimetres, with up upward, to millimetres on paper, with y downward."""
+"""From the piece's millimeters, with up upward, to millimeters on paper, with y downward."""
 
 from __future__ import annotations
 
@@ -60,9 +60,9 @@ class View:
     corner
         Where the lower left corner of ``box`` lies on paper. [mm]
     box
-        What is shown, in the piece's millimetres. [mm]
+        What is shown, in the piece's millimeters. [mm]
     per
-        Piece millimetres on one of paper: 10 for 1:10.
+        Piece millimeters on one of paper: 10 for 1:10.
     """
 
     corner: Point

@@ -1,4 +1,4 @@
-"""Parts, loose things and joint layout as tables for other programs: millimetres, one row a thing."""
+"""Parts, loose things and joint layout as tables for other programs: millimeters, one row a thing."""
 
 from __future__ import annotations
 
@@ -27,9 +27,9 @@ _PARTS = (
     "mirrored",
     "volume_mm3",
     "surface_mm2",
-    "centre_x_mm",
-    "centre_y_mm",
-    "centre_z_mm",
+    "center_x_mm",
+    "center_y_mm",
+    "center_z_mm",
     "note",
 )
 _HARDWARE = (
@@ -66,7 +66,7 @@ _MARKS = (
 
 
 def parts_csv(shapes: Mapping[str, PartShape], meshes: Mapping[str, PartMesh]) -> bytes:
-    """One row a part: finished sizes, wood as cut, and where its centre is.
+    """One row a part: finished sizes, wood as cut, and where its center is.
 
     Parameters
     ----------
@@ -131,9 +131,9 @@ def _part(shape: PartShape, mesh: PartMesh) -> dict[str, Cell]:
         "mirrored": part.mirrored,
         "volume_mm3": mesh.volume_mm3,
         "surface_mm2": mesh.surface_area_mm2,
-        "centre_x_mm": x,
-        "centre_y_mm": y,
-        "centre_z_mm": z,
+        "center_x_mm": x,
+        "center_y_mm": y,
+        "center_z_mm": z,
         "note": part.note,
     }
 

@@ -60,7 +60,7 @@ class Align(StrEnum):
 
     LEFT = "left"
     RIGHT = "right"
-    CENTRE = "center"
+    CENTER = "center"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -151,7 +151,7 @@ def _surface_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         BuyRow(
             group=group,
             what=plan.finishing.system,
-            amount=figures.litres(coats.total_l),
+            amount=figures.liters(coats.total_l),
             note=f"tins: {tins}" if tins else "",
         ),
     ]

@@ -20,7 +20,7 @@ class Figures:
     Parameters
     ----------
     style
-        Inches and fractions, or millimetres.
+        Inches and fractions, or millimeters.
     currency
         Written behind money.
     """
@@ -42,7 +42,7 @@ class Figures:
         return show_length(value_mm, self.style, direction=direction)
 
     def tenths(self, value_mm: float) -> str:
-        """A small travel: millimetres to a tenth, or inches to a hundredth, for no tape shows it."""
+        """A small travel: millimeters to a tenth, or inches to a hundredth, for no tape shows it."""
         if self.style.inch:
             return show_number(value_mm / 25.4, digits=2)
         return show_number(value_mm, digits=1)
@@ -67,12 +67,12 @@ class Figures:
         return f"{value_mm2 * 1e-6:.2f} m²"
 
     def timber(self, volume_m3: float) -> str:
-        """A volume of boards: board feet, or cubic metres."""
+        """A volume of boards: board feet, or cubic meters."""
         if self.style.inch:
             return f"{volume_m3 * 1e9 / float(MM3_PER_BOARD_FOOT):.1f} bd ft"
         return f"{volume_m3:.4f} m³"
 
-    def litres(self, value_l: float) -> str:
+    def liters(self, value_l: float) -> str:
         """A volume of liquid."""
         return f"{value_l:.2f} L"
 

@@ -147,7 +147,7 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
     seen = f"{coats.shown_coats} coats where it is seen, {coats.hidden_coats} elsewhere"
     return (
         Fact(label="Finish", value=finishing.system, note=seen),
-        Fact(label="Amount", value=figures.litres(coats.total_l), note=f"tins: {tins}" if tins else ""),
+        Fact(label="Amount", value=figures.liters(coats.total_l), note=f"tins: {tins}" if tins else ""),
         Fact(label="Seen", value=figures.area(finishing.areas.shown_m2 * 1e6)),
         Fact(
             label="Light use",
@@ -181,11 +181,11 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
     rows += [
         CoatRow(
             what=f"coat {i + 1}, {finishing.system}",
-            amount=figures.litres(litres),
+            amount=figures.liters(liters),
             work=figures.minutes(finishing.coat_min),
             wait=recoat if i < last else f"{show_number(finishing.drying.light_use_h)} h to light use",
         )
-        for i, litres in enumerate(finishing.coats.per_coat_l)
+        for i, liters in enumerate(finishing.coats.per_coat_l)
     ]
     return tuple(rows)
 

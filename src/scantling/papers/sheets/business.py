@@ -107,8 +107,8 @@ def moving_sheet(plan: Plan) -> Sheet:
             title="Weight",
             items=(
                 ("Whole", show.mass(moving.mass_kg)),
-                ("Balances", f"{show.length(moving.centre_mm[2], unit=True)} above the floor"),
-                ("Off the middle", f"{show.length(moving.centre_mm[0])}, {show.length(moving.centre_mm[1])}"),
+                ("Balances", f"{show.length(moving.center_mm[2], unit=True)} above the floor"),
+                ("Off the middle", f"{show.length(moving.center_mm[0])}, {show.length(moving.center_mm[1])}"),
             ),
         ),
         table,

@@ -102,8 +102,8 @@ def _marks_table(
         columns=(
             Column(title="What"),
             Column(title="On"),
-            Column(title=f"Centre along {show.unit}", align=_R),
-            Column(title="Centre across", align=_R),
+            Column(title=f"Center along {show.unit}", align=_R),
+            Column(title="Center across", align=_R),
             Column(title="Size", align=_R),
             Column(title="Deep", align=_R),
             Column(title="Set-up"),

@@ -118,7 +118,7 @@ def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
             Column(title="Needs, drying / wetting", align=_R),
             Column(title="Has", align=_R),
             Column(title="Cut to", align=_R),
-            Column(title="Centre off by", align=_R),
+            Column(title="Center off by", align=_R),
             Column(title="Verdict"),
         ),
         rows=tuple(rows),
@@ -128,7 +128,7 @@ def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
 
 
 def _bias(show: Show, mm: float) -> str:
-    """How far a slot's centre stands from its pin, and which way."""
+    """How far a slot's center stands from its pin, and which way."""
     if abs(mm) < 0.05:
         return "—"
     return f"{show.gap(abs(mm))} {'toward' if mm > 0 else 'away from'} the fixed line"
@@ -179,6 +179,6 @@ def _advice(plan: Plan) -> tuple[str, ...]:
         lines.append(
             f"Your shop holds wood {show_number(abs(advice.miss_pct), digits=1)} points {way} "
             "than that all year: the "
-            "slots are set off centre for it."
+            "slots are set off center for it."
         )
     return tuple(lines)

@@ -24,7 +24,7 @@ class Show:
     style
         Of lengths.
     fine
-        Of gaps and slots, where a tenth of a millimetre matters.
+        Of gaps and slots, where a tenth of a millimeter matters.
     ends
         Where each end of each part looks.
     """

@@ -70,32 +70,32 @@ def section_frame(spec: PartSpec, *, name: str) -> tuple[Frame, float]:
 
 def _axis(spec: PartSpec, name: str) -> tuple[Vec, Vec]:
     by_points = spec.from_ is not None and spec.to is not None
-    by_centre = spec.centre is not None and spec.along is not None and spec.length is not None
-    some_centre = spec.centre is not None or spec.along is not None or spec.length is not None
+    by_center = spec.center is not None and spec.along is not None and spec.length is not None
+    some_center = spec.center is not None or spec.along is not None or spec.length is not None
     some_points = spec.from_ is not None or spec.to is not None
-    if some_centre and some_points:
+    if some_center and some_points:
         raise InputError(
             code="axis_twice",
             field=f"parts.{name}",
-            value="both from/to and centre/along/length",
+            value="both from/to and center/along/length",
             rule="must be placed one way",
-            remedy="Keep either from and to, or centre, along and length.",
+            remedy="Keep either from and to, or center, along and length.",
         )
     if by_points:
         assert spec.from_ is not None
         assert spec.to is not None
         return spec.from_, sub(spec.to, spec.from_)
-    if by_centre:
-        assert spec.centre is not None
+    if by_center:
+        assert spec.center is not None
         assert spec.along is not None
         assert spec.length is not None
         axis = scale(spec.along.vector, spec.length)
-        return sub(spec.centre, scale(axis, 0.5)), axis
+        return sub(spec.center, scale(axis, 0.5)), axis
     raise InputError(
         code="no_axis",
         field=f"parts.{name}",
         value="no complete placing",
-        rule="must have from and to, or centre, along and length",
+        rule="must have from and to, or center, along and length",
         remedy="Write from: [x, y, z] and to: [x, y, z].",
     )
 

@@ -108,12 +108,12 @@ class PartSpec(_Model):
     """Where the axis begins: x, y, z."""
     to: tuple[Length, Length, Length] | None = None
     """Where the axis ends: x, y, z."""
-    centre: tuple[Length, Length, Length] | None = None
+    center: tuple[Length, Length, Length] | None = None
     """Middle of the part, instead of from and to."""
     along: Direction | None = None
-    """Direction of the grain, with centre."""
+    """Direction of the grain, with center."""
     length: Length | None = Field(default=None, gt=0)
-    """Length along the grain, with centre."""
+    """Length along the grain, with center."""
     width_toward: Direction
     """Direction in which the width is laid; squared to the grain."""
     trim: TrimSpec = TrimSpec()

@@ -1,4 +1,4 @@
-"""Finish to buy: litres per coat, in all, and in tins."""
+"""Finish to buy: liters per coat, in all, and in tins."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ class Coats:
     Parameters
     ----------
     per_coat_l
-        Litres of each coat, spare not counted. [L]
+        Liters of each coat, spare not counted. [L]
     total_l
         With the spare. [L]
     tins_l
@@ -39,7 +39,7 @@ class Coats:
 def coats(
     system: FinishSystem, shown_m2: float, *, shown_coats: int, hidden_m2: float = 0.0, hidden_coats: int = 0
 ) -> Coats:
-    r"""Litres by coat and in all, and the tins that hold them.
+    r"""Liters by coat and in all, and the tins that hold them.
 
     Parameters
     ----------
@@ -77,7 +77,7 @@ def coats(
 
 
 def tins(wanted_l: float, sizes_l: tuple[float, ...]) -> tuple[float, ...]:
-    """Fewest litres in tins that hold what is wanted, and of those the fewest tins, largest first.
+    """Fewest liters in tins that hold what is wanted, and of those the fewest tins, largest first.
 
     Examples
     --------
