@@ -56,7 +56,7 @@ def _parts(piece: Piece) -> Sheet:
         ),
         tones=tuple(Tone.WARN if like == "top" else Tone.PLAIN for like in groups),
         parts=tuple(tuple(part.name for part in parts) for parts in groups.values()),
-        note="Millimetres, to the long point of an angled end.",
+        note="Millimeters, to the long point of an angled end.",
     )
     facts = Facts(title="", items=(("Parts", str(len(piece.parts))), ("Weight", "21.4 kg"), ("Kinds", "5")))
     return Sheet(id="parts", title="Parts", lead="Eleven parts of five kinds.", blocks=(facts, table))

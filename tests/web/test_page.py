@@ -114,7 +114,7 @@ def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> No
     x, y = _place(desk.page, "leg_fl")
     desk.page.mouse.click(x, y)
     slip = desk.page.locator("part-slip")
-    assert slip.locator("h2").inner_text() == "Leg, front left"
+    assert slip.locator("h2").inner_text() == "Front left leg"
     assert "48 mm" in slip.locator(".sizes").inner_text()
     assert "clamp faces" in slip.inner_text()
     assert "Finished sizes" in slip.inner_text()
@@ -181,7 +181,7 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser,
 
 
 def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(browser: Browser, address: str) -> None:
-    """Three metres is refused in words beside the field; picture and tables stay; going back clears it."""
+    """Three meters is refused in words beside the field; picture and tables stay; going back clears it."""
     visit = Visit(browser, address, width=1280, height=900, scheme="light")
     page = visit.page
     rows = page.locator("#parts table").inner_text()

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.papers.naming import label_of
 from scantling.piece.model import ParameterValue, Piece
 from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
 from scantling.web.views import ParameterView
-from scantling.web.wording import label_of
 
 __all__ = ["parameter_views"]
 

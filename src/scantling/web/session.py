@@ -9,6 +9,7 @@ from pathlib import Path
 
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
+from scantling.papers.naming import label_of, plain_words
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -16,7 +17,6 @@ from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
-from scantling.web.wording import label_of
 
 __all__ = ["Session"]
 
@@ -165,9 +165,9 @@ def _finding(found: Finding, shape: Shape) -> FindingView:
     return FindingView(
         code=found.code,
         severity=found.severity.value,
-        where=found.where,
-        message=found.message,
-        advice=found.advice,
+        where=plain_words(found.where),
+        message=plain_words(found.message),
+        advice=plain_words(found.advice),
         source=found.source,
         parts=tuple(dict.fromkeys(name for name in named if name in shape.piece.parts)),
     )

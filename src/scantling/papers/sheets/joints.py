@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.joinery.work import JointWork, Mark
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
-from scantling.papers.sheets.show import Show, word
+from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.routing import Operation
@@ -98,7 +98,7 @@ def _marks_table(
             "distance from an end, or measure from the middle."
         )
     return Table(
-        title=", ".join(word(part) for part in parts),
+        title=names_of(parts),
         columns=(
             Column(title="What"),
             Column(title="On"),

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from scantling.papers.naming import names_of, plain_words
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.size import Size
 from scantling.units import LengthStyle, Round, show_angle, show_length, show_number
 
-__all__ = ["Show", "names_of"]
+__all__ = ["Show", "names_of", "word"]
 
 _KG_PER_LB = 0.45359237
 
@@ -94,12 +95,6 @@ class Show:
         return f"{m2:.2f} m²"
 
 
-def names_of(parts: Iterable[str]) -> str:
-    """Part names as words."""
-    return ", ".join(word(part) for part in parts)
-
-
 def word(name: str | Direction | End) -> str:
-    """A name without underscores."""
-    text = name.value if isinstance(name, Direction | End) else name
-    return text.replace("_", " ")
+    """A name, or a sentence with names in it, as words."""
+    return name.value if isinstance(name, Direction | End) else plain_words(name)
