@@ -85,10 +85,10 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
 def _may_meet(one: Hollow, other: Hollow) -> bool:
     """Whether two hollows are meant to run into each other.
 
-    Mitred tenons do; and the groove of a panel runs into the mortises and housings at its ends.
+    Mitered tenons do; and the groove of a panel runs into the mortises and housings at its ends.
     """
-    mitred = "mitred" in one.cut.what and "mitred" in other.cut.what
-    return mitred or "panel groove" in one.cut.what or "panel groove" in other.cut.what
+    mitered = "mitered" in one.cut.what and "mitered" in other.cut.what
+    return mitered or "panel groove" in one.cut.what or "panel groove" in other.cut.what
 
 
 def _across_grain(hollow: Hollow) -> bool:

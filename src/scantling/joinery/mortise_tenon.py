@@ -75,10 +75,12 @@ class MortiseTenonOptions(JointOptions):
     """Which are glued: all, or only the middle one, the others free to move with a wide part."""
     clearance: Length = Field(default=0.5, ge=0)
     """Room at each end of a free tenon's mortise beyond its travel."""
+    mortise_over: Length | None = Field(default=None, ge=0)
+    """How much longer a free tenon's mortise is than the tenon; left out, as the room's year asks for."""
     end_room: Length = Field(default=1, ge=0)
     """Room for glue beyond the end of the tenon."""
-    mitred: Direction | None = None
-    """The outer face toward which the tenon is longest, where its end is mitred against another tenon."""
+    mitered: Direction | None = None
+    """The outer face toward which the tenon is longest, where its end is mitered against another tenon."""
     shift: Length = 0.0
     """Moves the tenon across the thickness from its middle."""
 
@@ -105,8 +107,8 @@ class MortiseTenon:
         cuts += [_mortise(second, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
         if o.haunch > 0.0:
             cuts.append(_haunch_mortise(second, ways, tenons, o=o, thick_mm=thick))
-        if o.mitred is not None:
-            cuts.append(_mitre(first, ways, o, thick_mm=thick))
+        if o.mitered is not None:
+            cuts.append(_miter(first, ways, o, thick_mm=thick))
         marks = [_mortise_mark(meeting, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
         marks += [_tenon_mark(first, ways, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons]
         held = [tenon for tenon in tenons if tenon.fixed]
@@ -121,7 +123,7 @@ class MortiseTenon:
             extensions=(Extension(part=first.name, end=end, length_mm=grown),),
             marks=tuple(marks),
             glue=(_glue(meeting, held, o),),
-            freedoms=tuple(_freedom(first, ways, tenon, o) for tenon in tenons if not tenon.fixed),
+            freedoms=tuple(_freedom(first, ways, tenon) for tenon in tenons if not tenon.fixed),
             clamp=ClampNeed(
                 direction=normal,
                 area_mm2=meeting.contact.area_mm2,
@@ -208,7 +210,7 @@ def _shoulders(
 
 def _mortise(second: Part, ways: TenonWays, tenon: Tenon, *, o: MortiseTenonOptions, thick_mm: float) -> Cut:
     size = (o.length + o.end_room + _OVER_MM, tenon.long_mm, thick_mm)
-    what = "mitred mortise" if o.mitred is not None else "mortise"
+    what = "mitered mortise" if o.mitered is not None else "mortise"
     return Cut(
         part=second.name, tool=_box(second, ways, at=(tenon.mortise_mm, 0.0, -_OVER_MM), size=size), what=what
     )
@@ -227,14 +229,14 @@ def _haunch_mortise(
     return Cut(part=second.name, tool=tool, what="haunch of the mortise")
 
 
-def _mitre(first: Part, ways: TenonWays, o: MortiseTenonOptions, *, thick_mm: float) -> Cut:
+def _miter(first: Part, ways: TenonWays, o: MortiseTenonOptions, *, thick_mm: float) -> Cut:
     """The end of the tenon at 45 degrees, longest at the outer face."""
-    assert o.mitred is not None
-    outer = 1.0 if dot(o.mitred.vector, ways.side) > 0.0 else -1.0
+    assert o.mitered is not None
+    outer = 1.0 if dot(o.mitered.vector, ways.side) > 0.0 else -1.0
     point = ways.at(0.0, outer * thick_mm / 2.0, o.length)
     normal = unit(add(ways.into, scale(ways.side, -outer)))
     tool = HalfSpace(plane=first.frame.plane_in(Plane(point=point, normal=normal)))
-    return Cut(part=first.name, tool=tool, what="mitre of the tenon")
+    return Cut(part=first.name, tool=tool, what="miter of the tenon")
 
 
 def _mortise_mark(
@@ -264,7 +266,7 @@ def _mortise_mark(
 
 def _note(tenon: Tenon, o: MortiseTenonOptions) -> str:
     words = [] if tenon.fixed else ["free: no glue"]
-    if o.mitred is not None:
+    if o.mitered is not None:
         words.append("meets the other mortise")
     if o.haunch > 0.0:
         words.append(f"haunch {o.haunch:g} deep to the {o.haunch_at.value} edge")
@@ -289,7 +291,7 @@ def _tenon_mark(
         depth_mm=o.length,
         fit=Fit.TIGHT if tenon.fixed else Fit.SLIDING,
         setup=f"{thick_mm:g} mm tenons, {o.length:g} long",
-        note="mitred" if o.mitred is not None else "",
+        note="mitered" if o.mitered is not None else "",
     )
 
 
@@ -308,7 +310,9 @@ def _glue(meeting: Meeting, held: list[Tenon], o: MortiseTenonOptions) -> GlueFa
     )
 
 
-def _freedom(first: Part, ways: TenonWays, tenon: Tenon, o: MortiseTenonOptions) -> Freedom:
+def _freedom(first: Part, ways: TenonWays, tenon: Tenon) -> Freedom:
+    half = (tenon.long_mm - tenon.width_mm) / 2.0
+    outward = (tenon.mortise_mm - tenon.at_mm) * (1.0 if tenon.from_fixed_mm > 0.0 else -1.0)
     return Freedom(
         part=first.name,
         what=f"tenon {tenon.number} in its mortise",
@@ -316,10 +320,10 @@ def _freedom(first: Part, ways: TenonWays, tenon: Tenon, o: MortiseTenonOptions)
         from_fixed_mm=abs(tenon.from_fixed_mm),
         shrink_travel_mm=tenon.travel.shrink_mm,
         swell_travel_mm=tenon.travel.swell_mm,
-        shrink_room_mm=tenon.travel.shrink_mm + o.clearance,
-        swell_room_mm=tenon.travel.swell_mm + o.clearance,
+        shrink_room_mm=half - outward,
+        swell_room_mm=half + outward,
         cut_to_mm=tenon.long_mm,
-        bias_mm=-tenon.travel.bias_mm,
+        bias_mm=-outward,
     )
 
 
@@ -339,8 +343,8 @@ def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
     ]
     if o.haunch > 0.0:
         steps.append("Leave the haunch when the tenon is sawn to width; deepen the mortise for it last.")
-    if o.mitred is not None:
-        steps.append("Mitre the ends of both tenons so that they do not meet: a millimeter of air between.")
+    if o.mitered is not None:
+        steps.append("Miter the ends of both tenons so that they do not meet: a millimeter of air between.")
     if free:
         steps.append("Glue the middle tenon alone; the outer ones go in dry, centered as their mortises say.")
     return tuple(steps)

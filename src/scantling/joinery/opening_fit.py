@@ -250,6 +250,6 @@ def _freedom(gap: _Gap, moves: Travel, *, o: OpeningFitOptions, built_mm: float,
         shrink_travel_mm=moves.shrink_mm,
         swell_travel_mm=moves.swell_mm,
         shrink_room_mm=max(0.0, o.widest - built_mm),
-        swell_room_mm=built_mm - o.least,
+        swell_room_mm=built_mm,
         cut_to_mm=built_mm,
     )

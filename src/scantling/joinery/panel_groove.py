@@ -12,15 +12,13 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.meeting import crossing, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.panel_pin import PanelPin, panel_pin
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
-    Connector,
-    ConnectorKind,
     Cut,
     Fit,
     Freedom,
-    Hole,
     JointContext,
     JointWork,
     Mark,
@@ -28,7 +26,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.convex import body_of, face_direction, named_face
 from scantling.piece.files import Length
-from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
@@ -39,7 +37,6 @@ END_ROOM_MM = 1.0
 """Room past a panel along its grain, where it hardly moves: for dust and a hair of length. [mm]"""
 _PIN_IN_MM = 15.0
 """A pin at an edge that is held stands this far in from it. [mm]"""
-_PIN_BEYOND_MM = 2.0
 
 
 class Held(StrEnum):
@@ -158,8 +155,8 @@ class PanelGroove:
         cuts = [_groove(rail, panel, side, o=o, depth_mm=depth, ends_mm=ends)]
         if o.tongue is not None and o.tongue < panel.thickness_mm - 1e-9:
             cuts += _cheeks(panel, side, o=o, gap_mm=moves.swell_mm + o.clearance)
-        pins = _pins(panel, rail, side, o=o) if side.is_end and o.held is not Held.LOOSE else ()
-        cuts += [Cut(part=name, tool=hole, what="pin hole") for _, held in pins for name, hole in held]
+        pin = _pin(panel, rail, side, o)
+        cuts += pin.cuts if pin else ()
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -168,8 +165,8 @@ class PanelGroove:
             at=side.mouth,
             leaves=scale(side.into, -1.0),
             cuts=tuple(cuts),
-            marks=_marks(panel, rail, side, o=o, depth_mm=depth),
-            connectors=_connectors(pins, o),
+            marks=(_mark(panel, rail, side, o=o, depth_mm=depth), *((pin.mark,) if pin else ())),
+            connectors=(pin.connector,) if pin else (),
             freedoms=() if side.is_end else _freedoms(panel, side, moves, o=o, depth_mm=depth),
             dry=True,
             steps=_steps(o),
@@ -289,50 +286,19 @@ def _cheeks(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -
     return cuts
 
 
-_Holes = tuple[tuple[str, Hole], ...]
-
-
-def _pins(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions) -> tuple[tuple[Frame, _Holes], ...]:
-    """The pin that holds the panel in this rail, from the face that shows less, and its holes."""
-    across = panel.frame.width
+def _pin(panel: Part, rail: Part, side: _Side, o: PanelGrooveOptions) -> PanelPin | None:
+    """The pin that keeps the panel still in this rail; None along its edges, and for a loose one."""
+    if not side.is_end or o.held is Held.LOOSE:
+        return None
     off = 0.0
     if o.held is not Held.MIDDLE:
-        toward = dot(Direction(o.held.value).vector, across)
+        toward = dot(Direction(o.held.value).vector, panel.frame.width)
         off = (panel.width_mm / 2.0 - _PIN_IN_MM) * (1.0 if toward > 0.0 else -1.0)
-    at = moved(panel.middle, across, off)
+    at = moved(panel.middle, panel.frame.width, off)
     at = moved(at, side.into, dot(side.mouth, side.into) + side.engaged_mm / 2.0 - dot(at, side.into))
     at = moved(at, panel.frame.thickness, o.shift)
-    into = panel.frame.thickness
-    hidden = scale(into, -1.0)
-    if face_direction(hidden) in rail.show and face_direction(into) not in rail.show:
-        into = hidden
-    _, out = body_of(rail).extent(scale(into, -1.0))
     tongue = panel.thickness_mm if o.tongue is None else o.tongue
-    start = moved(at, into, -(out + dot(at, into)))
-    depth = dot(at, into) + out + tongue / 2.0 + _PIN_BEYOND_MM
-    holes = []
-    for part in (rail, panel):
-        frame = slot_frame(moved(start, into, -_OVER_MM), into=into, along=side.along)
-        tool = Hole(frame=part.frame.frame_in(frame), diameter_mm=o.pin, depth_mm=depth + _OVER_MM)
-        holes.append((part.name, tool))
-    pin = slot_frame(moved(start, into, depth / 2.0), into=into, along=side.along)
-    return ((pin, tuple(holes)),)
-
-
-def _connectors(pins: tuple[tuple[Frame, _Holes], ...], o: PanelGrooveOptions) -> tuple[Connector, ...]:
-    if not pins:
-        return ()
-    depth = pins[0][1][0][1].depth_mm - _OVER_MM
-    return (
-        Connector(
-            kind=ConnectorKind.PIN,
-            count=len(pins),
-            size_mm=(o.pin, depth),
-            drill_mm=(o.pin, depth),
-            note="through the rail into the panel, where it is to stay still; nowhere else",
-            frames=tuple(frame for frame, _ in pins),
-        ),
-    )
+    return panel_pin(panel, rail, at=at, tongue_mm=tongue, diameter_mm=o.pin)
 
 
 def _freedoms(
@@ -360,14 +326,12 @@ def _freedoms(
     )
 
 
-def _marks(
-    panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float
-) -> tuple[Mark, ...]:
-    """The groove on the rail, and the tongue on the panel where it is thinner."""
+def _mark(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float) -> Mark:
+    """The groove on the rail."""
     tongue = panel.thickness_mm if o.tongue is None else o.tongue
     face = named_face(rail, face_direction(scale(side.into, -1.0)))
     spot = spot_on(rail, _level(panel, side, o), face.label if face else "width+")
-    groove = Mark(
+    return Mark(
         part=rail.name,
         kind=MarkKind.GROOVE,
         on_end=False,
@@ -384,7 +348,6 @@ def _marks(
         setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} deep",
         note="end to end" if o.through else "stopped at the panel",
     )
-    return (groove,)
 
 
 def _steps(o: PanelGrooveOptions) -> tuple[str, ...]:

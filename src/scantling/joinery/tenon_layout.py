@@ -39,7 +39,7 @@ def third_mm(thickness_mm: float) -> float:
 
 
 def deepest_tenon_mm(
-    leg_mm: float, *, setback_mm: float, shoulder_mm: float, tenon_mm: float, mitred: bool = False
+    leg_mm: float, *, setback_mm: float, shoulder_mm: float, tenon_mm: float, mitered: bool = False
 ) -> float:
     """How deep a tenon may go into a leg that another enters from the next side at the same height.
 
@@ -53,26 +53,26 @@ def deepest_tenon_mm(
         From the rail's outer face to the tenon. [mm]
     tenon_mm
         Thickness of both tenons. [mm]
-    mitred
-        Whether the ends are mitred to meet: the outer cheek then goes on to the other tenon's outer cheek.
+    mitered
+        Whether the ends are mitered to meet: the outer cheek then goes on to the other tenon's outer cheek.
 
     Returns
     -------
     float
-        [mm]; not mitred it leaves 3 mm to the other mortise.
+        [mm]; not mitered it leaves 3 mm to the other mortise.
 
     Examples
     --------
     A 55 mm leg, rails set back 5 mm with 7 mm shoulders and 8 mm tenons: the other mortise begins 20 mm
-    in, which leaves 35 mm clear and 32 mm with a wall; mitred, 43 mm at the outer cheek.
+    in, which leaves 35 mm clear and 32 mm with a wall; mitered, 43 mm at the outer cheek.
 
     >>> deepest_tenon_mm(55.0, setback_mm=5.0, shoulder_mm=7.0, tenon_mm=8.0)
     32.0
-    >>> deepest_tenon_mm(55.0, setback_mm=5.0, shoulder_mm=7.0, tenon_mm=8.0, mitred=True)
+    >>> deepest_tenon_mm(55.0, setback_mm=5.0, shoulder_mm=7.0, tenon_mm=8.0, mitered=True)
     43.0
     """
     outer = leg_mm - setback_mm - shoulder_mm
-    return outer if mitred else outer - tenon_mm - LEAST_WALL_MM
+    return outer if mitered else outer - tenon_mm - LEAST_WALL_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,13 +191,15 @@ def lay_out_tenons(
         free = o.glued.value == "middle" and place != fixed
         moves = travels(place - fixed) if free else Travel(shrink_mm=0.0, swell_mm=0.0)
         outward = 1.0 if place > fixed else -1.0
-        room = moves.shrink_mm + moves.swell_mm + 2.0 * o.clearance if free else 0.0
+        auto = moves.shrink_mm + moves.swell_mm + 2.0 * o.clearance
+        room = (auto if o.mortise_over is None else o.mortise_over) if free else 0.0
+        shift = moves.bias_mm if o.mortise_over is None else 0.0
         tenons.append(
             Tenon(
                 number=k + 1,
                 at_mm=place,
                 width_mm=wide,
-                mortise_mm=place + outward * moves.bias_mm,
+                mortise_mm=place + outward * shift,
                 long_mm=wide + room,
                 from_fixed_mm=place - fixed,
                 fixed=not free,

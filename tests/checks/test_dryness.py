@@ -1,0 +1,70 @@
+"""Moisture of the boards against each other, their home and the shop: each rule at its limit."""
+
+from __future__ import annotations
+
+import pytest
+
+from scantling.checks.dryness import (
+    MeasuredBoard,
+    settles_at_pct,
+    shop_against_home,
+    too_wet,
+    unequal,
+)
+from scantling.errors import Severity
+from scantling.wood.moisture import MoistureRange
+
+HOME = MoistureRange(build_pct=12.0, dry_pct=5.4, wet_pct=8.5)
+
+
+def board(name: str, mc_pct: float) -> MeasuredBoard:
+    """A board and its reading."""
+    return MeasuredBoard(name=name, mc_pct=mc_pct)
+
+
+def test_wood_settles_half_way_between_driest_and_wettest() -> None:
+    """5.4 and 8.5 %: 6.95."""
+    assert settles_at_pct(HOME) == pytest.approx(6.95)
+
+
+@pytest.mark.parametrize(("mc", "codes"), [(9.0, []), (9.1, ["F35"])])
+def test_a_board_two_points_above_its_home_is_too_wet(mc: float, codes: list[str]) -> None:
+    """F35 above 8.95 %, read to a tenth: 9.0 passes, 9.1 does not."""
+    told = too_wet([board("S1", mc)], HOME)
+    assert [f.code for f in told] == codes
+    assert all(f.severity is Severity.STOP for f in told)
+
+
+def test_the_mass_to_wait_for() -> None:
+    """Weighed at 11 % and wanted at 7: 100 x 107 / 111 = 96.4 %, as 8.20 kg come down to 7.905."""
+    home = MoistureRange(build_pct=11.0, dry_pct=4.0, wet_pct=6.0)
+    [told] = too_wet([board("S1", 11.0)], home)
+    assert told.numbers["mass_share_pct"] == pytest.approx(100.0 * 107.0 / 111.0)
+    assert 8.20 * told.numbers["mass_share_pct"] / 100.0 == pytest.approx(7.905, abs=0.0005)
+    assert "Wait until it reads 7.0 %" in told.advice
+
+
+def test_boards_that_read_alike_are_told_together() -> None:
+    """Two at 12, one at 10.5, one dry enough."""
+    told = too_wet([board("A", 12.0), board("B", 12.0), board("C", 10.5), board("D", 8.0)], HOME)
+    assert [f.where for f in told] == ["A, B", "C"]
+
+
+@pytest.mark.parametrize(("other", "codes"), [(10.0, []), (9.9, ["F34"])])
+def test_strips_of_one_panel_within_two_points(other: float, codes: list[str]) -> None:
+    """F34 at 12.0 with 9.9 %, not with 10.0."""
+    told = unequal({"top": [board("A", 12.0), board("B", other)], "leg": [board("A", 12.0)]})
+    assert [f.code for f in told] == codes
+    if codes:
+        assert told[0].where == "top"
+        assert told[0].numbers["spread_pct"] == pytest.approx(2.1)
+
+
+@pytest.mark.parametrize(
+    ("shop", "codes", "way"), [(8.95, [], ""), (8.96, ["F36"], "wetter"), (4.9, ["F36"], "drier")]
+)
+def test_a_shop_unlike_the_home(shop: float, codes: list[str], way: str) -> None:
+    """F36 more than two points from 6.95 %, either way."""
+    told = shop_against_home(shop, HOME)
+    assert [f.code for f in told] == codes
+    assert all(way in f.message for f in told)
