@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -113,6 +114,9 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["plan", TABLE, "--sheet", "pats"], "parts"),
         (["wood", "chery"], "cherry"),
         (["emc", "20 C", "150 %"], "humidity"),
+        (["emc", "20 C", "0.45"], "45 %"),
+        (["emc", "68", "45 %"], "temperature"),
+        (["move", "white oak", "34", "6", "11"], "34 in"),
         (["move", "white oak", "34 in", "0.08", "11"], "percent"),
         (["new", "no-such-form"], "reading-table"),
     ],
@@ -179,6 +183,19 @@ def test_small_questions(capsys: pytest.CaptureFixture[str]) -> None:
     assert "15.1 mm" in run(capsys, "move", "white oak", "34 in", "6.17 %", "10.97 %")[1]
     assert run(capsys, "emc", "70 F", "60 %")[1].startswith("11")
     assert "Prunus serotina" in run(capsys, "wood", "cherry")[1]
+
+
+def test_steps_are_told_in_the_order_they_begin(capsys: pytest.CaptureFixture[str]) -> None:
+    """Numbered as they are begun, and no order is said to need longer at least than it takes."""
+    out = run(capsys, "plan", TABLE, "--sheet", "order")[1]
+    begins = [int(day) for day in re.findall(r"^ *\d+  .* day (\d+)  ", out, flags=re.MULTILINE)]
+    assert len(begins) > 30
+    assert begins == sorted(begins)
+    takes = re.search(r"first day to delivery +(\d+) days", out)
+    least = re.search(r"less than +(\d+) days", out)
+    assert takes
+    assert least
+    assert int(least[1]) <= int(takes[1])
 
 
 def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 
+from scantling.errors import InputError
 from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
 
 __all__ = ["emc", "move", "wood"]
@@ -56,10 +57,16 @@ def emc(options: argparse.Namespace) -> int:
     """Print the moisture content wood settles at."""
     from scantling.wood.moisture import emc_pct
 
-    temperature = parse_quantity(
-        options.temperature, Dimension.TEMPERATURE, default_unit="C", field="temperature"
-    )
+    temperature = parse_quantity(options.temperature, Dimension.TEMPERATURE, field="temperature")
     humidity = parse_quantity(options.humidity, Dimension.PERCENT, default_unit="%", field="humidity")
+    if not 1.0 <= humidity <= 100.0:
+        raise InputError(
+            code="not_a_humidity",
+            field="humidity",
+            value=options.humidity,
+            rule="must lie in 1..100 %",
+            remedy="Write 45 % for a relative humidity of 0.45.",
+        )
     content = emc_pct(temperature, humidity / 100.0)
     print(f"{content:.1f} % at {show_number(temperature)} °C and {show_number(humidity)} % humidity")
     print(
@@ -74,7 +81,7 @@ def move(options: argparse.Namespace) -> int:
     from scantling.wood.ring import Ring
     from scantling.wood.species import find_species
 
-    width = parse_length_mm(options.width, default_unit="mm", field="width")
+    width = parse_length_mm(options.width, field="width")
     start = parse_quantity(options.start, Dimension.PERCENT, default_unit="%", field="from")
     end = parse_quantity(options.end, Dimension.PERCENT, default_unit="%", field="to")
     species = find_species(options.wood)
@@ -88,7 +95,8 @@ def move(options: argparse.Namespace) -> int:
     inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
     word = "wider" if moved.change_mm > 0 else "narrower"
     print(
-        f"{species.name}, {options.rings}-sawn: {show_length(abs(moved.change_mm), mm)} "
+        f"{species.name}, {options.rings}-sawn, {show_length(width, mm)} ({show_length(width, inch)}): "
+        f"{show_length(abs(moved.change_mm), mm)} "
         f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} "
         f"and {show_length(abs(moved.high_mm), mm)} with the spread of the species"
     )

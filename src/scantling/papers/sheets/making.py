@@ -7,6 +7,7 @@ from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
+from scantling.schedule.timetable import Timetable
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.units import show_number
@@ -186,7 +187,8 @@ def order_sheet(plan: Plan) -> Sheet:
     table = order.timetable
     entries = {entry.task: entry for entry in table.entries}
     rows, parts = [], []
-    for number, step in enumerate(order.steps, start=1):
+    steps = sorted(order.steps, key=lambda step: entries[step.title].start_min)
+    for number, step in enumerate(steps, start=1):
         entry = entries[step.title]
         rows.append(
             (
@@ -195,7 +197,7 @@ def order_sheet(plan: Plan) -> Sheet:
                 f"day {entry.start_min // 1440 + 1}",
                 show.minutes(step.hands_on_min) if step.hands_on_min else "—",
                 show.minutes(step.wait_min) if step.wait_min else "—",
-                "; ".join(step.details),
+                _sentences(step.details),
             )
         )
         parts.append(step.parts)
@@ -206,7 +208,7 @@ def order_sheet(plan: Plan) -> Sheet:
             items=(
                 ("Hands on", f"{order.hours:.0f} h"),
                 ("From first day to delivery", f"{table.elapsed_days:.0f} days"),
-                ("Cannot be done in less than", f"{table.bound_min / 1440:.0f} days"),
+                ("Cannot be done in less than", f"{_days_bound(table):.0f} days"),
             ),
         ),
         Facts(title="Hours by phase", items=phases),
@@ -237,6 +239,16 @@ def order_sheet(plan: Plan) -> Sheet:
         "is used for other work.",
         blocks=tuple(blocks),
     )
+
+
+def _sentences(details: tuple[str, ...]) -> str:
+    """Details of a step as sentences, whether or not each ends as one."""
+    return " ".join(f"{word(line[:1].upper() + line[1:]).rstrip('.')}." for line in details)
+
+
+def _days_bound(table: Timetable) -> float:
+    """Days no order can beat, from the first minute of work as the days it takes are. [d]"""
+    return table.elapsed_days - (table.finish_min - table.bound_min) / 1440.0
 
 
 def _days_table(plan: Plan) -> Table:
