@@ -84,6 +84,9 @@ _SENT = [
         views.PlanView,
         views.FindingView,
         views.FaultView,
+        views.MonthView,
+        views.PartYearView,
+        views.YearView,
     ),
     *(sheets.Sheet, sheets.Column, sheets.Table, sheets.Facts, sheets.Words, sheets.Caution, sheets.Picture),
 ]

@@ -66,7 +66,7 @@ def _told(stem: str, sides: list[str]) -> list[str]:
 
 
 def _parted(name: str) -> tuple[str, str]:
-    """What a name shares with others, and its side: ``{} leg`` and ``front left``, ``end {}`` and ``left``."""
+    """What a name shares with others, and its side: ``{} leg``, ``front left``; ``end {}``, ``left``."""
     words = _words(name)
     if len(words) > 1 and words[-1] in _SIDES:
         return f"{{}} {' '.join(words[:-1])}", _SIDES[words[-1]]

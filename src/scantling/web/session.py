@@ -10,6 +10,7 @@ from pathlib import Path
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
 from scantling.papers.naming import label_of, plain_words
+from scantling.plan.year_rooms import year_rooms
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -17,6 +18,7 @@ from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
+from scantling.web.year import year_view
 
 __all__ = ["Session"]
 
@@ -115,7 +117,8 @@ class Session:
     def plan_view(self, given: Given) -> PlanView:
         """The plan as the page shows it."""
         design = self.design(given)
-        shown = self.shape_view(given)
+        shown, plan = self.shape_view(given), design.plan
+        rooms = year_rooms(design.shape.piece.parts, plan.joints, plan.seasons)
         return PlanView(
             ok=True,
             title=shown.title,
@@ -125,6 +128,7 @@ class Session:
             parts=shown.parts,
             sheets=design.sheets,
             findings=tuple(_finding(found, design.shape) for found in design.findings),
+            year=year_view(plan, rooms),
         )
 
     def scene(self, given: Given) -> bytes:

@@ -12,12 +12,15 @@ from scantling.papers.sheets import Sheet
 __all__ = [
     "FaultView",
     "FindingView",
+    "MonthView",
     "ParameterView",
     "PartView",
+    "PartYearView",
     "PieceView",
     "PlanView",
     "Refusal",
     "ShapeView",
+    "YearView",
     "as_json",
 ]
 
@@ -116,6 +119,60 @@ class FindingView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MonthView:
+    """One month of the year, or the day of building.
+
+    Parameters
+    ----------
+    goes_in
+        Whether it is the month in which the piece goes into its room.
+    words
+        Air, and what the part that moves most does.
+    tight, room
+        Where there is least room to move, and how much; empty where nothing moves.
+    tight_at_m
+        That place, in the axes of the glTF file. [m]
+    binds
+        Whether there is none.
+    """
+
+    label: str
+    short: str
+    goes_in: bool
+    words: str
+    tight: str
+    room: str
+    tight_part: str
+    tight_at_m: tuple[float, float, float] | None
+    binds: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartYearView:
+    """How the picture stretches one part.
+
+    Parameters
+    ----------
+    fixed_m
+        The line that stays, across from the part's middle. [m]
+    stretches
+        Change of width over width, at build and by month. [1]
+    """
+
+    name: str
+    fixed_m: float
+    stretches: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YearView:
+    """The year of the piece: as built, then January to December."""
+
+    months: tuple[MonthView, ...]
+    parts: tuple[PartYearView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
     """Everything the page shows of a plan; the first fields as in :class:`ShapeView`."""
 
@@ -127,6 +184,7 @@ class PlanView:
     parts: tuple[PartView, ...]
     sheets: tuple[Sheet, ...]
     findings: tuple[FindingView, ...]
+    year: YearView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { caption, neighbour } from "../../../src/scantling/web/static/js/lib/caption.js";
+import { caption, drawnAs, neighbour } from "../../../src/scantling/web/static/js/lib/caption.js";
 import { changedCells, sameSheet } from "../../../src/scantling/web/static/js/lib/changing.js";
 import { concerning } from "../../../src/scantling/web/static/js/lib/concerning.js";
 import { verdict } from "../../../src/scantling/web/static/js/lib/verdict.js";
@@ -59,4 +59,10 @@ test("parts are gone through round and round", () => {
   assert.deepEqual(["", "a", "b"].map((name) => neighbour(names, name, 1)), ["a", "b", "a"]);
   assert.deepEqual(["", "a"].map((name) => neighbour(names, name, -1)), ["b", "b"]);
   assert.equal(neighbour([], "a", 1), "");
+});
+
+test("what is drawn larger than it is says so", () => {
+  const shown = { apart: 0, seeThrough: false, chosen: "", month: "February" };
+  assert.equal(caption({ ...shown, larger: 10 }), "As it stands, in February, movement drawn 10 times larger.");
+  assert.equal(drawnAs(1), "movement drawn true to size");
 });

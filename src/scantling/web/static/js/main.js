@@ -11,6 +11,7 @@ import { TakeAway } from "./elements/take-away.js";
 import { ThemeSwitch } from "./elements/theme-switch.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
 import { VerdictLine } from "./elements/verdict-line.js";
+import { YearSlider } from "./elements/year-slider.js";
 import { readGiven, sameGiven, withValue, writeGiven } from "./lib/given.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
@@ -30,6 +31,7 @@ const ELEMENTS = {
   "take-away": TakeAway,
   "thumb-index": ThumbIndex,
   "theme-switch": ThemeSwitch,
+  "year-slider": YearSlider,
 };
 for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(name, element);
 
@@ -53,6 +55,7 @@ const shown = [
 
 store.listen((state, before) => {
   for (const element of shown) element.state = state;
+  for (const slider of document.querySelectorAll("year-slider")) /** @type {YearSlider} */ (slider).state = state;
   if (state.shape && state.shape !== before.shape) name(state.shape);
 });
 
@@ -60,6 +63,8 @@ on("choose-part", (/** @type {string} */ chosen) => store.set({ chosen }));
 on("point-parts", (/** @type {string[]} */ pointed) => store.set({ pointed }));
 on("pull-apart", (/** @type {number} */ apart) => store.set({ apart }));
 on("see-through", (/** @type {boolean} */ seeThrough) => store.set({ seeThrough }));
+on("choose-month", (/** @type {number} */ month) => store.set({ month }));
+on("draw-larger", (/** @type {number} */ larger) => store.set({ larger }));
 on("stand", (/** @type {string} */ name) => plate.stand(name));
 on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
 on("theme-changed", () => plate.dress());

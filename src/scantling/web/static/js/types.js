@@ -52,6 +52,27 @@
  * @property {PartView[]} parts
  * @property {Sheet[]} sheets
  * @property {FindingView[]} findings
+ * @property {YearView} year
+ *
+ * @typedef {object} MonthView
+ * @property {string} label
+ * @property {string} short
+ * @property {boolean} goesIn
+ * @property {string} words
+ * @property {string} tight
+ * @property {string} room
+ * @property {string} tightPart
+ * @property {[number, number, number] | null} tightAtM
+ * @property {boolean} binds
+ *
+ * @typedef {object} PartYearView
+ * @property {string} name
+ * @property {number} fixedM
+ * @property {number[]} stretches
+ *
+ * @typedef {object} YearView
+ * @property {MonthView[]} months
+ * @property {PartYearView[]} parts
  *
  * @typedef {object} FaultView
  * @property {string} code
@@ -119,6 +140,8 @@
  * @property {string[]} pointed parts pointed at
  * @property {number} apart how far pulled apart, 0..1
  * @property {boolean} seeThrough
+ * @property {number} month place in the year; 0 as built
+ * @property {number} larger how many times larger its movement is drawn
  *
  * @typedef {object} Pose where the eye is, round the middle of the piece
  * @property {number} aroundDeg from the front toward the right

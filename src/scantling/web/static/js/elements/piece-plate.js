@@ -33,13 +33,14 @@ export class PiecePlate extends HTMLElement {
   #asking = new AbortController();
   #name = h("p", { class: "name", hidden: true });
   #said = h("p", { class: "state" }, "Drawing the piece");
+  #room = h("p", { class: "tight-room", hidden: true });
 
   connectedCallback() {
     this.tabIndex = 0;
     this.setAttribute("role", "application");
     this.setAttribute("aria-roledescription", "turnable picture");
     this.setAttribute("aria-label", `The piece in three dimensions. ${KEYS}`);
-    this.append(this.#said, this.#name);
+    this.append(this.#said, this.#name, this.#room);
     try {
       this.#stage = new Stage(this);
     } catch {
@@ -47,6 +48,7 @@ export class PiecePlate extends HTMLElement {
       return;
     }
     this.#stage.pose = STANDS["corner"] ?? this.#stage.pose;
+    this.#stage.drawn = () => this.#placeRoom();
     new ResizeObserver(() => this.#stage?.resize()).observe(this);
     this.#listen(this.#stage);
   }
@@ -93,7 +95,8 @@ export class PiecePlate extends HTMLElement {
       void this.#load(state.shape, state);
       return;
     }
-    if (state.apart !== before?.apart) this.#pull(state.apart);
+    const moved = [state.apart !== before?.apart, state.month !== before?.month, state.larger !== before?.larger];
+    if (moved.includes(true) || state.plan !== before?.plan) this.#stand(state);
     this.dress();
   }
 
@@ -115,8 +118,8 @@ export class PiecePlate extends HTMLElement {
     try {
       const model = await Model.read(await askScene(state.shaped, asking.signal), shape.parts);
       if (asking.signal.aborted) return model.dispose();
-      model.pull(this.#state?.apart ?? 0);
       stage.show(model);
+      if (this.#state) this.#stand(this.#state);
       this.dress();
       stage.resize();
       this.#said.hidden = true;
@@ -133,17 +136,30 @@ export class PiecePlate extends HTMLElement {
     this.#said.hidden = false;
   }
 
-  /** @param {number} share */
-  #pull(share) {
-    this.#stage?.model?.pull(share);
+  /** @param {State} state */
+  #stand({ apart, month, larger, plan }) {
+    this.#stage?.model?.stand({ apart, month, larger, year: plan?.year });
+    const shown = plan?.year.months[month];
+    this.#room.textContent = shown?.room ?? "";
+    this.#room.classList.toggle("bad", shown?.binds ?? false);
     this.#stage?.light();
+  }
+
+  /** The room left stands beside its mark in the drawing. */
+  #placeRoom() {
+    const at = this.#stage?.tightPlace() ?? null;
+    this.#room.hidden = !at || !this.#room.textContent;
+    if (!at || this.#room.hidden) return;
+    const x = Math.min(Math.max(4, at.x + 12), this.clientWidth - this.#room.offsetWidth - 4);
+    const y = Math.min(Math.max(4, at.y - 30), this.clientHeight - this.#room.offsetHeight - 4);
+    this.#room.style.transform = `translate(${x}px, ${y}px)`;
   }
 
   /** Put the colours of the page and of the state on the parts. */
   dress() {
     const stage = this.#stage;
     if (!stage || !this.#state) return;
-    stage.model?.dress(this.#state, stage.ink());
+    stage.model?.dress(this.#state, stage.ink(this.#room.classList.contains("bad")));
     stage.darken(getComputedStyle(this).getPropertyValue("--shadow"));
   }
 

@@ -60,7 +60,7 @@ export class PlateControls extends HTMLElement {
     this.#through.setAttribute("aria-pressed", String(state.seeThrough));
     this.#chooser.value = state.chosen;
     const chosen = state.shape?.parts.find((part) => part.name === state.chosen)?.label ?? "";
-    this.#caption.textContent = state.shape ? caption({ ...state, chosen }) : "";
+    this.#caption.textContent = state.shape ? caption({ ...state, chosen, month: monthOf(state) }) : "";
   }
 
   /** @param {State} state */
@@ -71,4 +71,9 @@ export class PlateControls extends HTMLElement {
       ...parts.map((part) => h("option", { value: part.name }, part.label)),
     );
   }
+}
+
+/** The month shown, or empty as built. @param {State} state */
+function monthOf(state) {
+  return state.month ? (state.plan?.year.months[state.month]?.label ?? "") : "";
 }

@@ -7,7 +7,7 @@
  */
 
 import { sameSheet } from "../lib/changing.js";
-import { FAULTS, chaptersOf } from "../lib/chapters.js";
+import { FAULTS, SEASONS, chaptersOf } from "../lib/chapters.js";
 import { isFolded, together } from "../lib/folding.js";
 import { chapter, h } from "./build.js";
 import { findingElements } from "./findings.js";
@@ -144,7 +144,8 @@ function sheetElement(sheet, before, number, findings) {
   const lead = sheet.lead ? [h("p", { class: "lead" }, sheet.lead)] : [];
   const blocks =
     sheet.id === FAULTS ? findingElements(findings) : together(sheet).map((places) => shownElement(sheet, places, before?.blocks ?? []));
-  const made = chapter(number, sheet.id, sheet.title, ...lead, ...blocks);
+  const slider = sheet.id === SEASONS ? [document.createElement("year-slider")] : [];
+  const made = chapter(number, sheet.id, sheet.title, ...lead, ...slider, ...blocks);
   made.classList.add("long");
   return made;
 }

@@ -1,13 +1,15 @@
 /** The caption under the plate, in words. */
 
 /**
- * @param {{apart: number, seeThrough: boolean, chosen: string}} shown `chosen` as a label, or empty
+ * @param {{apart: number, seeThrough: boolean, chosen: string, month?: string, larger?: number}} shown `chosen` and
+ *   `month` as labels, or empty
  * @returns {string}
  */
-export function caption({ apart, seeThrough, chosen }) {
-  const stands = apart > 0 ? "Pulled apart along its joints" : "As it stands";
+export function caption({ apart, seeThrough, chosen, month = "", larger = 1 }) {
+  const stands = apart > 0 ? `Pulled apart${month ? "" : " along its joints"}` : "As it stands";
   const through = seeThrough ? ", seen through" : "";
-  return `${stands}${through}${chosen ? `. In blue: ${chosen}` : ""}.`;
+  const season = month ? `, in ${month}, ${drawnAs(larger)}` : "";
+  return `${stands}${through}${season}${chosen ? `. In blue: ${chosen}` : ""}.`;
 }
 
 /**
@@ -23,4 +25,13 @@ export function neighbour(names, current, way) {
   const at = names.indexOf(current);
   const next = at < 0 ? (way > 0 ? 0 : names.length - 1) : (at + way + names.length) % names.length;
   return names[next] ?? "";
+}
+
+/**
+ * How the movement of the wood is drawn.
+ *
+ * @param {number} larger
+ */
+export function drawnAs(larger) {
+  return larger === 1 ? "movement drawn true to size" : `movement drawn ${larger} times larger`;
 }

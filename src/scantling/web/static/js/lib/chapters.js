@@ -3,8 +3,8 @@
 /** @typedef {import("../types.js").PlanView} PlanView */
 /** @typedef {import("../types.js").Sheet} Sheet */
 
-/** The sheet that stands at the head of the page, and the one the findings are told in. */
-export const [OVERVIEW, FAULTS] = ["overview", "faults"];
+/** The sheet that stands at the head of the page, the one the findings are told in, and the one with the year. */
+export const [OVERVIEW, FAULTS, SEASONS] = ["overview", "faults", "seasons"];
 
 /**
  * @param {PlanView} plan

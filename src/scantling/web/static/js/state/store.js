@@ -41,5 +41,7 @@ export function firstState(given) {
     pointed: [],
     apart: 0,
     seeThrough: false,
+    month: 0,
+    larger: 10,
   };
 }

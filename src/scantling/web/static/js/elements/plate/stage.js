@@ -50,6 +50,8 @@ export class Stage {
     this.#scene.add(sky, this.#sun, this.#sun.target, this.#floor);
     /** @type {Model | null} */
     this.model = null;
+    /** Called after each drawing. */
+    this.drawn = () => {};
     /** @type {Pose} */
     this.pose = { aroundDeg: 0, aboveDeg: 0, near: 1 };
   }
@@ -108,6 +110,7 @@ export class Stage {
     this.#asked = 0;
     this.#aim();
     this.renderer.render(this.#scene, this.#camera);
+    this.drawn();
   }
 
   #aim() {
@@ -154,18 +157,27 @@ export class Stage {
     const part = this.model?.parts.get(name);
     if (!part || !this.model) return null;
     const at = part.box.getCenter(new Vector3()).add(part.node.position).sub(part.home);
-    at.add(this.model.root.position).project(this.#camera);
+    const seen = this.#seen(at.add(this.model.root.position));
     const frame = this.host.getBoundingClientRect();
-    return {
-      x: frame.left + ((at.x + 1) / 2) * frame.width,
-      y: frame.top + ((1 - at.y) / 2) * frame.height,
-    };
+    return { x: frame.left + seen.x, y: frame.top + seen.y };
   }
 
-  /** Colours of the page, for marks in the drawing. */
-  ink() {
+  /** Where the tightest place of the month is seen, from the corner of the drawing. */
+  tightPlace() {
+    const at = this.model?.tightAt();
+    return at ? this.#seen(at) : null;
+  }
+
+  /** @param {Vector3} at */
+  #seen(at) {
+    at.project(this.#camera);
+    return { x: ((at.x + 1) / 2) * this.host.clientWidth, y: ((1 - at.y) / 2) * this.host.clientHeight };
+  }
+
+  /** Colours of the page, for marks in the drawing. @param {boolean} binds */
+  ink(binds) {
     const style = getComputedStyle(document.documentElement);
     const colour = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
-    return { mark: colour("--mark"), arris: colour("--arris"), thin: colour("--arris-thin") };
+    return { mark: colour("--mark"), arris: colour("--arris"), thin: colour("--arris-thin"), tight: colour(binds ? "--red" : "--green") };
   }
 }
