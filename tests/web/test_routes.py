@@ -57,6 +57,16 @@ def test_a_changed_size_changes_shape_and_plan(client: TestClient) -> None:
     assert plan["sheets"][0]["blocks"][1]["kind"] == "table"
 
 
+def test_lengths_are_shown_in_the_unit_asked_for(client: TestClient) -> None:
+    """1370 mm is 53 15/16 in to the nearest sixteenth; the piece itself stays as it is."""
+    shown = client.get("/api/shape", params={"units": "in"}).json()
+    length = next(each for each in shown["parameters"] if each["name"] == "length")
+    assert (shown["units"], length["unit"], length["shown"]) == ("in", "in", "53 15/16 in")
+    assert length["value"] * 25.4 == pytest.approx(1370.0)
+    refused = client.get("/api/shape", params={"units": "furlong"})
+    assert (refused.status_code, refused.json()["errors"][0]["code"]) == (422, "unknown_units")
+
+
 def test_the_scene_is_binary_gltf(client: TestClient) -> None:
     """It begins with the format's magic word and its own length."""
     answer = client.get("/api/scene.glb")

@@ -9,6 +9,7 @@ import urllib.request
 
 import pytest
 
+from scantling.cli.main import main
 from scantling.errors import InputError
 from scantling.web.serving import bind
 from tests.web.specimen import DEMO
@@ -61,3 +62,11 @@ def test_the_command_serves_until_it_is_stopped() -> None:
         running.terminate()
         _, complaint = running.communicate(timeout=30)
     assert complaint == ""
+
+
+def test_the_command_hands_on_sizes_and_units(monkeypatch: pytest.MonkeyPatch) -> None:
+    """``--set`` and ``--units`` become what the page is opened with."""
+    asked: dict[str, object] = {}
+    monkeypatch.setattr("scantling.web.serving.serve", lambda piece, **options: asked.update(options))
+    assert main(["serve", str(DEMO), "--set", "width=60 cm", "--units", "in", "--no-browser"]) == 0
+    assert asked["given"] == {"width": "60 cm", "units": "in"}

@@ -114,8 +114,10 @@ def _serve(options: argparse.Namespace) -> int:
     import webbrowser
     from pathlib import Path
 
-    from scantling.cli.job import piece_path
+    from scantling.cli.job import given_values, piece_path
     from scantling.web.serving import serve
+
+    given = given_values(options.given) | ({"units": options.units} if options.units else {})
 
     def path(name: str | None) -> Path | None:
         return None if name is None else Path(name)
@@ -125,6 +127,7 @@ def _serve(options: argparse.Namespace) -> int:
         rack=path(options.rack),
         shop=path(options.shop),
         room=path(options.room),
+        given=given,
         port=options.port or None,
         opened=(lambda _address: None) if options.no_browser else webbrowser.open,
     )

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from threading import Lock
 from typing import Protocol
 
-from scantling.errors import Finding
+from scantling.errors import Finding, InputError
 from scantling.joinery import JointWork, load_piece
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.all import sheets_of
@@ -29,10 +29,13 @@ from scantling.solids.shape import PartShape, shapes_of
 from scantling.stock.rack import Rack, read_rack
 from scantling.units import LengthStyle, show_length
 
-__all__ = ["Design", "Designer", "PieceDesigner", "Shape"]
+__all__ = ["UNITS", "Design", "Designer", "PieceDesigner", "Shape"]
 
 ROOM = "dry-winter-house"
 """Room planned for where none is given."""
+
+UNITS = "units"
+"""Name under which the unit to show lengths in is asked for, among the parameters."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +77,7 @@ class Designer(Protocol):
         ...
 
     def shape(self, given: Mapping[str, str]) -> Shape:
-        """The shape for these parameters; raises FileFaults or InputError."""
+        """The shape for these parameters, and :data:`UNITS`; raises FileFaults or InputError."""
         ...
 
     def design(self, shape: Shape) -> Design:
@@ -128,7 +131,9 @@ class PieceDesigner:
 
     def shape(self, given: Mapping[str, str]) -> Shape:
         """The shape for these parameters."""
-        job = self._job(load_piece(self._piece, given=given))
+        sizes = {name: value for name, value in given.items() if name != UNITS}
+        piece = load_piece(self._piece, given=sizes)
+        job = self._job(replace(piece, units=_units(given.get(UNITS, piece.units))))
         works = self._planner.works(job)
         shapes = shapes_of(job.piece, works)
         meshes = meshes_of(shapes, self._planner.meshes)
@@ -167,6 +172,18 @@ class PieceDesigner:
                 )
             setting = self._setting
         return Job(piece=piece, shop=setting.shop, room=setting.room, rack=setting.rack)
+
+
+def _units(named: str) -> str:
+    if named not in {"mm", "in"}:
+        raise InputError(
+            code="unknown_units",
+            field=UNITS,
+            value=named[:40],
+            rule="must be mm or in",
+            remedy="Open the page without it: it shows the unit of the piece file.",
+        )
+    return named
 
 
 def _digest(*sources: Path | None) -> str:

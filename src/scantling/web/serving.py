@@ -35,7 +35,7 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     piece, rack, shop, room
         As in :class:`~scantling.web.session.Session`.
     given
-        Parameters the page is opened with; its address carries them.
+        Parameters the page is opened with, and ``units`` to show lengths in; its address carries them.
     port
         Port; None takes one that is free.
     opened
@@ -59,7 +59,7 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         )
         listening.listen(64)
         print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
-        threading.Thread(target=_prepare, args=(session,), daemon=True).start()
+        threading.Thread(target=_prepare, args=(session, given or {}), daemon=True).start()
         opened(address)
         uvicorn.Server(config).run(sockets=[listening])
 
@@ -92,10 +92,10 @@ def bind(port: int | None) -> socket.socket:
     )
 
 
-def _prepare(session: Session) -> None:
+def _prepare(session: Session, given: Mapping[str, str]) -> None:
     """Draw up the first design while the browser starts; its faults are told when it is asked for."""
     try:
-        session.scene({})
-        session.design({})
+        session.scene(given)
+        session.design(given)
     except ScantlingError:
         return

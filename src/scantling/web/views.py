@@ -100,6 +100,7 @@ class ShapeView:
     ok: bool
     title: str
     about: str
+    units: str
     key: str
     parameters: tuple[ParameterView, ...]
     parts: tuple[PartView, ...]
@@ -179,6 +180,7 @@ class PlanView:
     ok: bool
     title: str
     about: str
+    units: str
     key: str
     parameters: tuple[ParameterView, ...]
     parts: tuple[PartView, ...]

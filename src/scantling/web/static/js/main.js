@@ -10,9 +10,10 @@ import { SizeForm } from "./elements/size-form.js";
 import { TakeAway } from "./elements/take-away.js";
 import { ThemeSwitch } from "./elements/theme-switch.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
+import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
 import { YearSlider } from "./elements/year-slider.js";
-import { readGiven, sameGiven, withValue, writeGiven } from "./lib/given.js";
+import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
 
@@ -31,6 +32,7 @@ const ELEMENTS = {
   "take-away": TakeAway,
   "thumb-index": ThumbIndex,
   "theme-switch": ThemeSwitch,
+  "unit-switch": UnitSwitch,
   "year-slider": YearSlider,
 };
 for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(name, element);
@@ -45,6 +47,7 @@ const shown = [
   plate,
   one("plate-controls", PlateControls),
   one("part-slip", PartSlip),
+  one("unit-switch", UnitSwitch),
   one("verdict-line", VerdictLine),
   one("glance-facts", GlanceFacts),
   form,
@@ -68,10 +71,11 @@ on("draw-larger", (/** @type {number} */ larger) => store.set({ larger }));
 on("stand", (/** @type {string} */ name) => plate.stand(name));
 on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
 on("theme-changed", () => plate.dress());
-on("reset-sizes", () => ask({}));
+on("reset-sizes", () => ask(unitsOf(store.state.given)));
+on("show-units", (/** @type {string} */ units) => ask(Object.freeze({ ...store.state.given, [UNITS]: units })));
 on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
-  const drawn = store.state.shape?.parameters.find((each) => each.name === name)?.shownDefault ?? "";
-  ask(withValue(store.state.given, name, text, drawn));
+  const parameter = store.state.shape?.parameters.find((each) => each.name === name);
+  ask(withValue(store.state.given, name, withUnit(text, parameter?.unit ?? ""), parameter?.shownDefault ?? ""));
 });
 on("copy-link", () => {
   navigator.clipboard.writeText(location.href).then(

@@ -39,6 +39,7 @@
  * @property {boolean} ok
  * @property {string} title
  * @property {string} about
+ * @property {string} units
  * @property {string} key
  * @property {ParameterView[]} parameters
  * @property {PartView[]} parts
@@ -47,6 +48,7 @@
  * @property {boolean} ok
  * @property {string} title
  * @property {string} about
+ * @property {string} units
  * @property {string} key
  * @property {ParameterView[]} parameters
  * @property {PartView[]} parts
@@ -126,7 +128,7 @@
  *
  * Ours alone:
  *
- * @typedef {Readonly<Record<string, string>>} Given Parameters asked for, as written.
+ * @typedef {Readonly<Record<string, string>>} Given Parameters asked for, as written, and `units` to show them in.
  *
  * @typedef {object} State
  * @property {Given} given what is asked for now

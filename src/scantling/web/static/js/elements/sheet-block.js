@@ -35,7 +35,7 @@ export function foldedElement(block, before) {
  */
 export function gatheredElement(blocks, before) {
   const { common, each } = commonly(blocks.map((block) => ("title" in block ? block.title : "")));
-  const made = fold(common, `${blocks.length}: ${each.join("; ")}`, ...blocks.map((block, i) => blockElement(block, before[i])));
+  const made = fold(`${common}…`, each.join(" · "), ...blocks.map((block, i) => blockElement(block, before[i])));
   made.classList.add("block");
   return made;
 }

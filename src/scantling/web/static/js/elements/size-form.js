@@ -7,6 +7,7 @@
  * @attr data-nothing while there is no shape to change
  */
 
+import { sizesOf } from "../lib/given.js";
 import { chapter, h } from "./build.js";
 import { fold } from "./fold.js";
 import { SizeField } from "./size-field.js";
@@ -24,6 +25,7 @@ export class SizeForm extends HTMLElement {
   /** @type {HTMLDetailsElement | null} */
   #more = null;
   #others = h("div", { "aria-live": "assertive" });
+  #bare = h("span");
   #said = h("p", { class: "said", role: "status" });
   #reset = h("button", { type: "button", class: "key" }, "All as drawn");
 
@@ -35,7 +37,7 @@ export class SizeForm extends HTMLElement {
         1,
         "sizes",
         "Sizes to change",
-        h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730\u00a0mm, 28\u00a03/4\u00a0in."),
+        h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730\u00a0mm, 28\u00a03/4\u00a0in. ", this.#bare),
         this.#others,
         this.#rows,
         h("div", { class: "doing" }, this.#reset, copy, this.#said),
@@ -51,7 +53,8 @@ export class SizeForm extends HTMLElement {
 
   /** @param {State} state */
   set state(state) {
-    this.#reset.disabled = Object.keys(state.given).length === 0;
+    this.#reset.disabled = Object.keys(sizesOf(state.given)).length === 0;
+    this.#bare.textContent = state.shape ? `A bare number is ${state.shape.units === "in" ? "inches" : "millimeters"}.` : "";
     const parameters = state.shape?.parameters ?? [];
     if (state.shape) this.#match(parameters);
     for (const parameter of parameters) {

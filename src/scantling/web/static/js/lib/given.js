@@ -42,3 +42,39 @@ export function withValue(given, name, text, drawn) {
 export function sameGiven(one, other) {
   return writeGiven(one) === writeGiven(other);
 }
+
+/** Name under which the unit to show lengths in goes along with the parameters. */
+export const UNITS = "units";
+
+/**
+ * The sizes asked for, without the unit they are shown in.
+ *
+ * @param {Given} given
+ * @returns {Given}
+ */
+export function sizesOf(given) {
+  const { [UNITS]: _, ...sizes } = given;
+  return Object.freeze(sizes);
+}
+
+/**
+ * The unit alone.
+ *
+ * @param {Given} given
+ * @returns {Given}
+ */
+export function unitsOf(given) {
+  const { [UNITS]: units } = given;
+  return Object.freeze(units === undefined ? {} : { [UNITS]: units });
+}
+
+/**
+ * What was written, a bare number with the unit of its field: what the page shows is what a number means.
+ *
+ * @param {string} text
+ * @param {string} unit
+ * @returns {string}
+ */
+export function withUnit(text, unit) {
+  return unit && /^\s*\d[\d\s./,]*$/.test(text) ? `${text.trim()} ${unit}` : text;
+}

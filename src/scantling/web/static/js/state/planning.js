@@ -1,6 +1,7 @@
 /** Keeps shape and plan in step with what is asked for; the last ones that work stay on show. */
 
 import { Refused, askPlan, askShape } from "../api/plan.js";
+import { UNITS, unitsOf } from "../lib/given.js";
 import { later } from "../lib/later.js";
 
 /** @typedef {import("./store.js").Store} Store */
@@ -62,7 +63,8 @@ export class Planning {
   async #asDrawn(signal) {
     const { faults } = this.store.state;
     try {
-      await this.#follow({}, signal, 0);
+      const faulty = faults.some((each) => each.field === UNITS);
+      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, 0);
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
     }
