@@ -198,6 +198,21 @@ def test_steps_are_told_in_the_order_they_begin(capsys: pytest.CaptureFixture[st
     assert int(least[1]) <= int(takes[1])
 
 
+def test_inches_reach_forces_areas_and_loads(capsys: pytest.CaptureFixture[str]) -> None:
+    """Where lengths are inches, forces are pounds of force, areas square feet and loads pounds."""
+    strength = run(capsys, "plan", "hall-bench", "--units", "in", "--sheet", "strength")[1]
+    assert "lbf" in strength
+    assert " kg" not in strength
+    finish = run(capsys, "plan", "hall-bench", "--units", "in", "--sheet", "finish")[1]
+    assert "ft²" in finish
+    assert "m²" not in finish
+
+
+def test_a_blank_is_never_told_smaller_than_it_must_be(capsys: pytest.CaptureFixture[str]) -> None:
+    """The apron's blank is 994.04 mm, 39.135 in: 39 5/32, not 39 1/8."""
+    assert "39 5/32" in run(capsys, "plan", TABLE, "--units", "in", "--sheet", "parts")[1]
+
+
 def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     """Everything shipped can be found."""
     assert "reading-table" in run(capsys, "forms")[1]

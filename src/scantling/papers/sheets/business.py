@@ -108,7 +108,11 @@ def moving_sheet(plan: Plan) -> Sheet:
             items=(
                 ("Whole", show.mass(moving.mass_kg)),
                 ("Balances", f"{show.length(moving.center_mm[2], unit=True)} above the floor"),
-                ("Off the middle", f"{show.length(moving.center_mm[0])}, {show.length(moving.center_mm[1])}"),
+                (
+                    "Off the middle",
+                    f"{show.length(moving.center_mm[0], unit=True)} to the right, "
+                    f"{show.length(moving.center_mm[1], unit=True)} to the back",
+                ),
             ),
         ),
         table,
@@ -159,7 +163,7 @@ def strength_sheet(plan: Plan) -> Sheet:
     rows = []
     if strength.tip is not None:
         tip = strength.tip
-        force = "cannot tip that way" if tip.force_n == float("inf") else f"{tip.force_n:.0f} N"
+        force = "cannot tip that way" if tip.force_n == float("inf") else show.force(tip.force_n)
         rows.append(
             (
                 "Tips over its feet",
@@ -193,7 +197,7 @@ def strength_sheet(plan: Plan) -> Sheet:
 def _frame_row(frame: FrameCheck, show: Show) -> tuple[str, str, str]:
     use = "" if frame.rack.use is None else f", {100 * frame.rack.use:.0f} % of what they may carry"
     return (
-        f"Pushed {frame.direction} with {frame.portal.push_n:.0f} N",
+        f"Pushed {frame.direction} with {show.force(frame.portal.push_n)}",
         f"{frame.rack.moment_nmm / 1000:.0f} N m on each of {frame.portal.joints} joints{use}",
         f"sways {show.gap(frame.rack.sway_mm, unit=True)}",
     )
@@ -202,8 +206,8 @@ def _frame_row(frame: FrameCheck, show: Show) -> tuple[str, str, str]:
 def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
     first, later = show.gap(item.sag.first_mm), show.gap(item.sag.long_term_mm, unit=True)
     return (
-        f"{word(item.part)} under {item.beam.load_n / GRAVITY_M_S2:.0f} kg",
-        f"over {show.length(item.beam.span_mm, unit=True)}",
+        f"{word(item.part)} under {show.mass(item.beam.load_n / GRAVITY_M_S2)}",
+        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}, its share of the load",
         f"sags {first}, after years {later}",
     )
 
@@ -221,7 +225,7 @@ def findings_sheet(plan: Plan) -> Sheet:
         title="Remarks",
         columns=(
             Column(title="Rule"),
-            Column(title="Weight"),
+            Column(title="Severity"),
             Column(title="Where"),
             Column(title="What"),
             Column(title="A way out"),

@@ -124,7 +124,7 @@ def finish_sheet(plan: Plan) -> Sheet:
         ),
         Words(title="Sanding", lines=(sanding, *finishing.drying.notes)),
         _coats_table(finishing),
-        _areas_table(finishing),
+        _areas_table(finishing, show),
     ]
     if finishing.before_assembly:
         names = names_of(finishing.before_assembly)
@@ -158,22 +158,22 @@ def _coats_table(finishing: Finishing) -> Table:
     )
 
 
-def _areas_table(finishing: Finishing) -> Table:
-    parts = finishing.areas.parts
+def _areas_table(finishing: Finishing, show: Show) -> Table:
+    parts, digits = finishing.areas.parts, 2 if show.style.inch else 3
     return Table(
         title="Area by part",
         columns=(
             Column(title="Part"),
-            Column(title="Shows m²", align=_R),
-            Column(title="Hidden m²", align=_R),
-            Column(title="Kept bare for glue m²", align=_R),
+            Column(title=f"Shows {show.area_unit}", align=_R),
+            Column(title=f"Hidden {show.area_unit}", align=_R),
+            Column(title=f"Kept bare for glue {show.area_unit}", align=_R),
         ),
         rows=tuple(
             (
                 word(p.part),
-                f"{p.shown_mm2 * 1e-6:.3f}",
-                f"{p.hidden_mm2 * 1e-6:.3f}",
-                f"{p.masked_mm2 * 1e-6:.3f}",
+                show.area(p.shown_mm2 * 1e-6, digits=digits, unit=False),
+                show.area(p.hidden_mm2 * 1e-6, digits=digits, unit=False),
+                show.area(p.masked_mm2 * 1e-6, digits=digits, unit=False),
             )
             for p in parts
         ),

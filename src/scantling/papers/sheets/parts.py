@@ -31,7 +31,7 @@ def parts_sheet(plan: Plan) -> Sheet:
         part = members[0]
         count = str(len(members)) + (f" ({_hands(members)})" if _hands(members) else "")
         rough = (
-            f"{ledger.pieces} × {show.size(ledger.rough)}" if ledger.pieces > 1 else show.size(ledger.rough)
+            f"{ledger.pieces} × {show.rough(ledger.rough)}" if ledger.pieces > 1 else show.rough(ledger.rough)
         )
         rows.append(
             (
@@ -108,7 +108,7 @@ def milling_sheet(plan: Plan) -> Sheet:
             for one in ledger.passes
         )
         made = f"{ledger.pieces} pieces each from {ledger.nominal}" if ledger.pieces > 1 else ledger.nominal
-        title = f"{names_of(p.name for p in members)}: {show.size(ledger.rough)} rough, {made or 'sheet'}"
+        title = f"{names_of(p.name for p in members)}: {show.rough(ledger.rough)} rough, {made or 'sheet'}"
         note = " ".join(ledger.notes)
         if ledger.strips is not None:
             widths = ", ".join(show.length(w) for w in ledger.strips.widths_mm)

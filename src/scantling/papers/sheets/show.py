@@ -14,6 +14,8 @@ from scantling.units import LengthStyle, Round, show_angle, show_length, show_nu
 __all__ = ["Show", "names_of", "word"]
 
 _KG_PER_LB = 0.45359237
+_N_PER_LBF = 4.4482216152605
+_M2_PER_FT2 = 0.09290304
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +61,11 @@ class Show:
         """Length x width x thickness."""
         return self.by(size.length_mm, size.width_mm, size.thickness_mm)
 
+    def rough(self, size: Size) -> str:
+        """Length x width x thickness of a blank, rounded up: a blank too small is no blank."""
+        sizes = (size.length_mm, size.width_mm, size.thickness_mm)
+        return " × ".join(self.length(mm, Round.UP) for mm in sizes)
+
     def by(self, *sizes_mm: float) -> str:
         """Sizes with a times sign between."""
         return " × ".join(self.length(mm) for mm in sizes_mm)
@@ -90,9 +97,19 @@ class Show:
         """An end of a part by where it looks: ``top end``."""
         return f"{self.ends[part, end]} end"
 
-    def area(self, m2: float) -> str:
+    def force(self, newton: float) -> str:
+        """A force."""
+        return f"{newton / _N_PER_LBF:.0f} lbf" if self.style.inch else f"{newton:.0f} N"
+
+    @property
+    def area_unit(self) -> str:
+        """Unit of areas, for headings."""
+        return "ft²" if self.style.inch else "m²"
+
+    def area(self, m2: float, *, digits: int = 2, unit: bool = True) -> str:
         """An area."""
-        return f"{m2:.2f} m²"
+        figure = f"{m2 / _M2_PER_FT2 if self.style.inch else m2:.{digits}f}"
+        return f"{figure} {self.area_unit}" if unit else figure
 
 
 def word(name: str | Direction | End) -> str:
