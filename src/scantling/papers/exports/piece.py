@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from pathlib import Path
 
@@ -13,7 +13,7 @@ from scantling.joinery.work import JointWork
 from scantling.papers.exports.tables import hardware_csv, marks_csv, parts_csv
 from scantling.papers.exports.whole_file import write_whole
 from scantling.piece.model import Piece
-from scantling.solids.gltf import Colour, glb_bytes
+from scantling.solids.gltf import glb_bytes
 from scantling.solids.mesh import MeshCache, meshes_of
 from scantling.solids.shape import shapes_of
 from scantling.solids.tones import colours_of
@@ -35,7 +35,6 @@ def export_piece(
     *,
     folder: Path,
     kinds: Iterable[ExportKind],
-    colours: Mapping[str, Colour] | None = None,
     cache: MeshCache | None = None,
     force: bool = True,
 ) -> tuple[Path, ...]:
@@ -51,8 +50,6 @@ def export_piece(
         Where the files go; made if it is not there.
     kinds
         What to write; each once.
-    colours
-        Colour by species; those of the page if none are given.
     cache
         Meshes at hand.
     force
@@ -69,7 +66,7 @@ def export_piece(
         ``not_writable``, ``file_is_there``.
     """
     shapes, parts = shapes_of(piece, works), piece.parts
-    shown = colours_of(parts.values()) if colours is None else colours
+    shown = colours_of(parts.values())
     stem = file_stem(piece.title)
     files: dict[str, bytes] = {}
     for kind in dict.fromkeys(kinds):

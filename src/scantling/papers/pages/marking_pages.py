@@ -264,6 +264,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
         both = any(v.title.startswith("Both ends") for v in group.views)
         first = group.parts[0]
         title = word(first.name)
+        title = title[:1].upper() + title[1:]
         if len(group.parts) > 1:
             title += f" and {len(group.parts) - 1} alike"
         sheets.append(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.papers.board_picture import BoardPicture, board_scale, draw_board
@@ -227,7 +228,6 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
             Column(title=f"Mill each to, {unit}", align=Align.RIGHT),
             Column(title="Glued up", align=Align.RIGHT),
             Column(title="Finished", align=Align.RIGHT),
-            Column(title="Note", share=1.2),
         )
         rows = tuple(
             Row(
@@ -239,12 +239,12 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
                     r.layer_thickness,
                     r.glued_thickness,
                     r.finished,
-                    r.note,
                 )
             )
             for r in layers
         )
         blocks += [Heading(text="Layers through the thickness"), Table(columns=columns, rows=rows)]
+        blocks += _remarks((r.part, r.note) for r in layers)
     if strips:
         strip_columns = (
             Column(title="Panel", share=1.0, strong=True),
@@ -252,13 +252,26 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
             Column(title=f"Widths once jointed, {unit}", share=1.4),
             Column(title="Glue-up", share=1.2),
             Column(title="Trim", align=Align.RIGHT),
-            Column(title="Note", share=1.2),
         )
-        rows = tuple(Row(cells=(r.part, r.strips, r.widths, r.stages, r.trim, r.note)) for r in strips)
+        rows = tuple(Row(cells=(r.part, r.strips, r.widths, r.stages, r.trim)) for r in strips)
         blocks += [Heading(text="Strips across the width"), Table(columns=strip_columns, rows=rows)]
+        blocks += _remarks((r.part, r.note) for r in strips)
     return Section(
         title="Layers and strips",
         lead="What is glued up before it becomes a part.",
         blocks=tuple(blocks),
         runs_on=True,
     )
+
+
+def _remarks(notes: Iterable[tuple[str, str]]) -> list[Block]:
+    """Notes under their table: a sentence in a narrow column makes rows that do not fit a page.
+
+    Parts with the same note share a point.
+    """
+    said: dict[str, list[str]] = {}
+    for part, note in notes:
+        if note:
+            said.setdefault(note, []).append(part)
+    points = tuple(f"{', '.join(parts)}: {note}" for note, parts in said.items())
+    return [Bullets(points=points)] if points else []
