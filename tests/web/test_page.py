@@ -42,7 +42,7 @@ class Visit:
         self.page = browser.new_page(
             viewport={"width": width, "height": height}, color_scheme=scheme, reduced_motion="reduce"
         )
-        self.page.set_default_timeout(90_000)  # a machine with other work draws slowly
+        self.page.set_default_timeout(45_000)  # a machine with other work draws slowly
         self.said: list[str] = []
         self.asked: list[str] = []
         self.page.on("console", lambda message: self.said.append(f"{message.type}: {message.text}"))
@@ -61,9 +61,9 @@ def desk(browser: Browser, address: str) -> Iterator[Visit]:
     visit.page.close()
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def phone(browser: Browser, address: str) -> Iterator[Visit]:
-    """The page on a small phone, at night."""
+    """The page on a small phone, at night, shared likewise."""
     visit = Visit(browser, address, width=360, height=740, scheme="dark")
     yield visit
     visit.page.close()
@@ -74,6 +74,16 @@ def _sizes_of(page: Page, part: str) -> dict[str, str]:
     page.select_option("plate-controls select", part)
     pairs = page.locator("part-slip .sizes div").all()
     return {pair.locator("dt").inner_text(): pair.locator("dd").inner_text() for pair in pairs}
+
+
+def _open(page: Page, chapter: str) -> None:
+    """Open what is folded in a chapter."""
+    page.eval_on_selector_all(f"{chapter} details", "folds => folds.forEach(each => { each.open = true })")
+
+
+def _settled(page: Page) -> None:
+    """Wait until the plan of what is asked for is on show."""
+    page.wait_for_selector("piece-plate[aria-busy='false']")
 
 
 def _place(page: Page, part: str) -> tuple[float, float]:
@@ -149,18 +159,20 @@ def test_the_slider_pulls_the_piece_apart(desk: Visit) -> None:
 
 def test_a_row_points_at_its_parts(desk: Visit) -> None:
     """Going over the row of the legs names none, since there are four; over that of the top, the top."""
-    row = desk.page.locator("#parts .row").first
-    row.hover()
+    _open(desk.page, "#parts")
+    desk.page.locator("#parts .row").first.hover()
     assert desk.page.locator("piece-plate .name").inner_text() == "Top"
     desk.page.mouse.move(5, 5)
     assert desk.page.locator("piece-plate .name").is_hidden()
 
 
-def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser, address: str) -> None:
+def test_a_changed_size_is_followed_and_carried_by_the_address(
+    desk: Visit, browser: Browser, address: str
+) -> None:
     """Length 1300 mm makes the top 70 mm shorter; the address opens the same page again."""
-    visit = Visit(browser, address, width=1280, height=900, scheme="light")
-    page = visit.page
+    page = desk.page
     drawn = _sizes_of(page, "top")
+    _open(page, "#parts")
     page.fill("#size-length", "130 cm")
     page.wait_for_function(
         "was => document.querySelector('part-slip .sizes dd').innerText !== was", arg=drawn["Length"]
@@ -176,14 +188,15 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(browser: Browser,
     page.wait_for_function(
         "was => document.querySelector('part-slip .sizes dd').innerText === was", arg=drawn["Length"]
     )
-    assert page.url.endswith("/")
-    page.close()
+    assert page.url == address
+    page.keyboard.press("Escape")
+    _settled(page)
 
 
-def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(browser: Browser, address: str) -> None:
+def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(desk: Visit) -> None:
     """Three meters is refused in words beside the field; picture and tables stay; going back clears it."""
-    visit = Visit(browser, address, width=1280, height=900, scheme="light")
-    page = visit.page
+    page = desk.page
+    before = len(desk.said)
     rows = page.locator("#parts table").inner_text()
     page.fill("#size-length", "3 m")
     fault = page.locator("#size-length-fault")
@@ -194,8 +207,68 @@ def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(browser: Brow
     assert page.input_value("#size-length") == "3 m"
     page.click("size-field[data-faulty] .back")
     fault.wait_for(state="hidden")
-    assert [line for line in visit.said if "422" not in line] == []
-    page.close()
+    _settled(page)
+    assert [line for line in desk.said[before:] if "422" not in line] == []
+
+
+def test_inches_are_shown_and_a_bare_number_is_read_in_them(desk: Visit, address: str) -> None:
+    """The key shows every length in inches; 51 written there is 51 in, and the address says so."""
+    page = desk.page
+    page.click("unit-switch button")
+    page.wait_for_function("() => document.querySelector('#size-length').value === '53 15/16 in'")
+    assert "A bare number is inches" in page.locator("#sizes .lead").inner_text()
+    page.fill("#size-length", "51")
+    page.wait_for_function("() => document.querySelector('size-field .back').checkVisibility()")
+    assert page.url == f"{address}?length=51+in&units=in"
+    page.click("text=All as drawn")
+    page.click("unit-switch button")
+    page.wait_for_function("() => document.querySelector('#size-length').value === '1370 mm'")
+    _settled(page)
+
+
+def test_what_is_folded_says_what_is_inside_and_is_opened_by_a_link(desk: Visit) -> None:
+    """The table of parts tells its rows in a line; the slip of the top leads to its row."""
+    page = desk.page
+    page.eval_on_selector_all("details", "folds => folds.forEach(each => { each.open = false })")
+    assert "5 lines" in page.locator("#parts summary").inner_text()
+    page.select_option("plate-controls select", "top")
+    page.click("part-slip a")
+    row = page.locator("#parts .row").first
+    row.wait_for(state="visible")
+    assert row.evaluate("row => row.contains(document.activeElement)")
+    page.keyboard.press("Escape")
+
+
+def test_folds_stay_open_over_a_reload_and_all_open_to_print(desk: Visit) -> None:
+    """What was opened in this tab is open again; the packet's sheets are whole on paper."""
+    page = desk.page
+    page.eval_on_selector_all("details", "folds => folds.forEach(each => { each.open = false })")
+    page.click("#parts summary")
+    page.reload()
+    page.wait_for_selector("#parts details[open]")
+    page.wait_for_selector(_READY)
+    assert page.locator("details[open]").count() == 1
+    page.evaluate("() => dispatchEvent(new Event('beforeprint'))")
+    assert page.locator("details:not([open])").count() == 0
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert page.locator("details[open]").count() == 1
+
+
+def test_the_year_moves_the_piece_and_marks_the_tightest_place(desk: Visit) -> None:
+    """From as built to February with the keys: words, room left beside its mark, and the pixels change."""
+    page = desk.page
+    plate, slider = page.locator("piece-plate canvas"), page.locator(".beside input")
+    built = plate.evaluate("canvas => canvas.toDataURL()")
+    slider.focus()
+    for _ in range(2):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_function("() => !document.querySelector('.tight-room').hidden")
+    assert page.locator(".beside .month").inner_text() == "February"
+    assert re.fullmatch(r"Room left [\d.]+ mm", page.locator(".tight-room").inner_text())
+    assert "in February, movement drawn 10 times larger" in page.locator(".caption").inner_text()
+    assert plate.evaluate("canvas => canvas.toDataURL()") != built
+    page.keyboard.press("Home")
+    page.wait_for_function("() => document.querySelector('.tight-room').hidden")
 
 
 def test_an_address_with_a_bad_size_still_shows_the_piece(browser: Browser, address: str) -> None:

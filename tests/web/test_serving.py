@@ -67,6 +67,6 @@ def test_the_command_serves_until_it_is_stopped() -> None:
 def test_the_command_hands_on_sizes_and_units(monkeypatch: pytest.MonkeyPatch) -> None:
     """``--set`` and ``--units`` become what the page is opened with."""
     asked: dict[str, object] = {}
-    monkeypatch.setattr("scantling.web.serving.serve", lambda piece, **options: asked.update(options))
+    monkeypatch.setattr("scantling.web.serving.serve", lambda _piece, **options: asked.update(options))
     assert main(["serve", str(DEMO), "--set", "width=60 cm", "--units", "in", "--no-browser"]) == 0
     assert asked["given"] == {"width": "60 cm", "units": "in"}

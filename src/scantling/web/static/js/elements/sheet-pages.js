@@ -76,18 +76,19 @@ export class SheetPages extends HTMLElement {
   set state(state) {
     const before = this.#state;
     this.#state = state;
-    if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state);
+    const same = state.plan?.units === before?.plan?.units;
+    if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state, same);
     if (state.chosen !== before?.chosen || state.plan !== before?.plan) this.#mark(state.chosen);
   }
 
-  /** @param {State} state */
-  #lay({ plan }) {
+  /** @param {State} state @param {boolean} comparable whether the figures are in the unit of those before */
+  #lay({ plan }, comparable) {
     /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
     const kept = new Map();
     const laid = (plan ? chaptersOf(plan) : []).map((sheet, place) => {
       const before = this.#kept.get(sheet.id);
       const same = before && sameSheet(before.sheet, sheet);
-      const element = same ? before.element : sheetElement(sheet, before?.sheet, FIRST + place, plan?.findings ?? []);
+      const element = same ? before.element : sheetElement(sheet, comparable ? before?.sheet : undefined, FIRST + place, plan?.findings ?? []);
       if (same) for (const cell of element.querySelectorAll(".changed, .has-changed")) cell.classList.remove("changed", "has-changed");
       else this.#reopen(element);
       kept.set(sheet.id, { sheet, element });
