@@ -1,0 +1,70 @@
+"""The sideboard: built in a damp shop for a dry flat, it can be made, but not of that wood as it is.
+
+The flat goes below 6 %, where the dimensional change coefficients end, so movement is by eq. 13-3 of the Wood
+Handbook (USDA Forest Products Laboratory, FPL-GTR-190, 2010), D (M1 - M0) / (3000 / S - 30 + M0), with the
+shrinkage of its table 4-3: white oak 5.6 % radial, 10.5 % tangential. By the coefficients of table 13-5 alone
+it would be 3.9, 8.0 and 11.6 mm. Moisture is by its eq. 4-5.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from scantling.errors import Severity
+from scantling.joinery.travel import travel
+from scantling.plan.planner import make_plan
+from scantling.plan.result import Plan
+from scantling.wood.ring import Ring
+from tests.plan.jobs import shipped_job
+
+
+@cache
+def plan() -> Plan:
+    """Its plan, with its rack."""
+    return make_plan(shipped_job("sideboard"))
+
+
+def test_the_only_serious_remarks_are_of_moisture() -> None:
+    """Boards at 12 % for a flat where wood settles at 6.9, from a shop that keeps it at 12.0."""
+    serious = {f.code: f for f in plan().findings if f.severity in (Severity.STOP, Severity.HIGH)}
+    assert set(serious) == {"F35", "F36"}
+    assert serious["F35"].numbers["settles_pct"] == pytest.approx((5.38 + 8.49) / 2.0, abs=0.05)
+    assert serious["F36"].numbers["shop_pct"] == pytest.approx(12.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("width", "ring", "shrinks"), [(330, Ring.QUARTER, 4.22), (330, Ring.FLAT, 8.16), (480, Ring.FLAT, 11.87)]
+)
+def test_what_the_dry_winter_takes(width: float, ring: Ring, shrinks: float) -> None:
+    """12.0 to 5.4 %: a quarter panel of 330 loses 4.2 mm, a flat one 8.2, a flat top of 480 11.9."""
+    panel = shipped_job("sideboard").piece.parts["side_panel_left"]
+    moves = travel(replace(panel, ring=ring), width, plan().seasons.moisture)
+    assert moves.shrink_mm == pytest.approx(shrinks, abs=0.01)
+    assert moves.swell_mm == 0.0
+
+
+def test_every_place_that_moves_is_free() -> None:
+    """Panels, buttons along and across, doors and drawers: all are listed, none binds."""
+    joints = plan().seasons.joints
+    kinds = {joint.joint.split(".")[0] for joint in joints}
+    wanted = {"side_panel_in_frame", "back_panel_in_frame", "door_panel_in_frame"}
+    assert wanted | {"door_gap", "drawer_gap", "top_on_case"} <= kinds
+    assert min(joint.spare_mm for joint in joints) >= 0.5 - 1e-6
+
+
+def test_the_drawer_gap_is_built_for_the_winter() -> None:
+    """Nothing damper than the shop: 1 mm as built, and 201.7 x 6.62 / (3000 / 5.6 - 18) = 2.58 more when dry."""
+    gaps = [joint for joint in plan().seasons.joints if joint.joint.startswith("drawer_gap")]
+    for gap in gaps:
+        assert gap.cut_to_mm == pytest.approx(1.0)
+        assert gap.shrink_travel_mm == pytest.approx(2.58, abs=0.01)
+
+
+def test_every_part_has_its_board() -> None:
+    """The rack holds all of it; only the plywood is to be bought."""
+    timber = plan().timber
+    assert timber.to_buy == ()
+    assert {sheet.part for sheet in timber.sheets} == {"partition_left", "partition_right"}
