@@ -56,7 +56,7 @@ def test_every_place_that_moves_is_free() -> None:
 
 
 def test_the_drawer_gap_is_built_for_the_winter() -> None:
-    """Nothing damper than the shop: 1 mm as built, and 201.7 x 6.62 / (3000 / 5.6 - 18) = 2.58 more when dry."""
+    """Nothing damper than the shop: 1 mm as built, and 201.7 x 6.62 / (3000 / 5.6 - 18) = 2.58 when dry."""
     gaps = [joint for joint in plan().seasons.joints if joint.joint.startswith("drawer_gap")]
     for gap in gaps:
         assert gap.cut_to_mm == pytest.approx(1.0)
