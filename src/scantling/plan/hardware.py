@@ -8,12 +8,13 @@ from dataclasses import dataclass
 
 from scantling.joinery.work import Connector, ConnectorKind, JointWork
 
-__all__ = ["HardwareLine", "hardware_of"]
+__all__ = ["HardwareLine", "counted", "fastenings", "hardware_of"]
 
 SPARE_SHARE = 0.1
 """One in ten more than needed is bought or made, one at least (common practice). [1]"""
 MADE = (ConnectorKind.LOOSE_TENON, ConnectorKind.PIN, ConnectorKind.WEDGE, ConnectorKind.TOP_BUTTON)
 """Usually made in the shop, from offcuts."""
+_HELD_BY_SCREWS = (ConnectorKind.TOP_CLIP, ConnectorKind.TOP_BUTTON, ConnectorKind.FIGURE_EIGHT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,3 +71,29 @@ def hardware_of(works: Iterable[JointWork]) -> tuple[HardwareLine, ...]:
             )
         )
     return tuple(sorted(lines, key=lambda line: (list(ConnectorKind).index(line.kind), line.size_mm)))
+
+
+def counted(count: int, kind: ConnectorKind) -> str:
+    """How many of a thing, in words.
+
+    Examples
+    --------
+    >>> counted(9, ConnectorKind.LOOSE_TENON), counted(1, ConnectorKind.WEDGE)
+    ('9 loose tenons', '1 wedge')
+    """
+    return f"{count} {kind.value}" if count == 1 else f"{count} {kind.value}s"
+
+
+def fastenings(works: Iterable[JointWork]) -> int:
+    """Clips, buttons and lone screws that are put on: a clip and the screws that hold it are one. [1]
+
+    Parameters
+    ----------
+    works
+        The joints put together without glue.
+    """
+    total = 0
+    for work in works:
+        held = sum(one.count for one in work.connectors if one.kind in _HELD_BY_SCREWS)
+        total += held or sum(one.count for one in work.connectors if one.kind is ConnectorKind.SCREW)
+    return total

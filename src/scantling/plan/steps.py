@@ -9,7 +9,7 @@ from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.piece.model import PartKind, Piece
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
-from scantling.plan.hardware import HardwareLine
+from scantling.plan.hardware import HardwareLine, counted, fastenings
 from scantling.plan.pace import rate
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
@@ -109,6 +109,8 @@ class _Steps:
         self.all: list[Step] = []
         self.last: dict[str, str] = {}
         self.glued: dict[str, str] = {}
+        self.loose: tuple[str, ...] = ()
+        """The step that makes tenons, pins and wedges, if there is one."""
 
     def add(self, step: Step) -> str:
         self.all.append(step)
@@ -367,16 +369,22 @@ def _shaping(work: Work, steps: _Steps) -> None:
 def _loose(work: Work, steps: _Steps) -> None:
     made = [line for line in work.hardware if line.made_here]
     if made:
-        steps.add(
+        kinds = tuple(dict.fromkeys(f"{line.kind.value}s" for line in made))
+        title = steps.add(
             Step(
-                title="Make the loose tenons, pins and wedges",
+                title=f"Make the {_listed(kinds)}",
                 phase="joints",
                 hands_on_min=rate("make_loose").minutes(count=sum(line.get for line in made)),
                 needs=("Cut the blanks out of the boards",),
-                details=tuple(f"{line.get} {line.kind.value}" for line in made),
+                details=tuple(counted(line.get, line.kind) for line in made),
                 cautions=cautions_for("ripping"),
             )
         )
+        steps.loose = (title,)
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def _surface(work: Work, steps: _Steps) -> None:
@@ -400,7 +408,6 @@ def _surface(work: Work, steps: _Steps) -> None:
 
 def _assembly(work: Work, steps: _Steps) -> None:
     wet = [stage for stage in work.gluing.assembly if stage.kind is not GlueUpKind.DRY]
-    loose = [s.title for s in steps.all if s.title.startswith("Make the loose")]
     joints = sum(len(stage.joints) for stage in wet)
     parts = tuple(dict.fromkeys(part for stage in wet for part in _parts(stage)))
     if wet:
@@ -409,7 +416,7 @@ def _assembly(work: Work, steps: _Steps) -> None:
                 title="Put everything together dry",
                 phase="gluing",
                 hands_on_min=rate("dry_fit").minutes(count=joints),
-                needs=(*steps.before(parts), *loose),
+                needs=(*steps.before(parts), *steps.loose),
                 parts=parts,
                 details=("With every clamp, caul and wedge, by the clock; measure the diagonals.",),
                 once=True,
@@ -451,13 +458,16 @@ def _finish(work: Work, steps: _Steps) -> None:
 def _last(work: Work, steps: _Steps) -> None:
     parts = tuple(work.piece.parts)
     dry = [stage for stage in work.gluing.assembly if stage.kind is GlueUpKind.DRY]
-    pieces = sum(line.needed for line in work.hardware if not line.made_here)
+    loose = {joint for stage in dry for joint in stage.dry_joints or stage.joints}
+    pieces = fastenings(done for done in work.works if done.joint in loose)
     if dry:
         steps.add(
             Step(
                 title="Put on what goes without glue",
                 phase="finish",
-                hands_on_min=rate("fit_top").minutes(count=pieces),
+                hands_on_min=rate("fit_top").minutes(
+                    count=fastenings(w for w in work.works if w.joint in loose)
+                ),
                 needs=steps.before(parts),
                 parts=parts,
                 details=tuple(f"{', '.join(stage.dry_joints or stage.joints)}" for stage in dry),

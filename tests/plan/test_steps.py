@@ -1,0 +1,51 @@
+"""Steps say what the piece holds, and count each thing that is put on once."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from scantling.joinery.work import ConnectorKind
+from scantling.plan.pace import rate
+from scantling.plan.planner import make_plan
+from scantling.plan.result import Plan
+from scantling.plan.steps import Step
+from tests.plan.jobs import demo_plan, shipped_job
+
+
+@cache
+def _bench() -> Plan:
+    return make_plan(shipped_job("hall_bench", rack=False))
+
+
+def _step(plan: Plan, begins: str) -> Step:
+    [found] = [step for step in plan.order.steps if step.title.startswith(begins)]
+    return found
+
+
+def _needed(plan: Plan, kind: ConnectorKind) -> int:
+    return sum(line.needed for line in plan.hardware if line.kind is kind)
+
+
+def test_a_bench_with_only_wedges_is_told_to_make_wedges() -> None:
+    """What is made is named by what the piece holds, and the dry run still waits for it."""
+    made = _step(_bench(), "Make the wedge")
+    assert made.title == "Make the wedges"
+    assert made.details == ("5 wedges",)
+    assert made.title in _step(_bench(), "Put everything together dry").needs
+
+
+def test_loose_tenons_are_counted_in_the_plural() -> None:
+    """More than one of a thing is written as more than one."""
+    details = _step(demo_plan(), "Make the loose tenons").details
+    assert details
+    assert all(line.endswith("s") for line in details if not line.startswith("1 "))
+
+
+def test_a_clip_and_its_screw_are_one_thing_to_put_on() -> None:
+    """Minutes are those of the clips alone, each driven with the screw that holds it."""
+    plan = demo_plan()
+    clips = _needed(plan, ConnectorKind.TOP_CLIP)
+    assert clips > 0
+    assert _needed(plan, ConnectorKind.SCREW) == clips
+    step = _step(plan, "Put on what goes without glue")
+    assert step.hands_on_min == rate("fit_top").minutes(count=clips)
