@@ -135,6 +135,15 @@ def test_a_yard_sells_one_system_or_what_is_named() -> None:
     assert all(n.bought_mm(BoughtAs.SURFACED) < n.bought_mm(BoughtAs.ROUGH) for n in nominals())
 
 
+def test_no_thickness_is_bought_that_yards_seldom_list() -> None:
+    """4/4 to 16/4 without 7/4 and 14/4, unless the shop names them or the piece asks for them."""
+    usual = ["4/4", "5/4", "6/4", "8/4", "10/4", "12/4", "16/4"]
+    assert [nominal.name for nominal in default_shop().offered()] == usual
+    assert "7/4" in [nominal.name for nominal in parse_shop("yard: {names: [7/4]}").offered()]
+    assert "7/4" in [nominal.name for nominal in default_shop().offered(asked=(7,))]
+    assert [n.name for n in parse_shop("yard: {names: [8/4]}").offered(asked=(7,))] == ["8/4"]
+
+
 def test_working_time_falls_with_heat_and_never_grows_with_cold() -> None:
     """Ten degrees above 20 take 40 to 50 % of it (from memory); below 20 nothing is added."""
     glue = default_shop().glue_named()

@@ -135,7 +135,7 @@ def plan_layers(
     needed_mm = finished.thickness_mm + allow.surface_mm + allow.lamination_reflatten_mm
     options = tuple(
         option
-        for nominal in (shop.offered() if offered is None else offered)
+        for nominal in (shop.offered(asked=finished.layer_quarters) if offered is None else offered)
         if not finished.layer_quarters or nominal.quarters in finished.layer_quarters
         if (option := _option(nominal, needed_mm, finished.layer_count, shop)) is not None
     )

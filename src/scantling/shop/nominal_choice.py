@@ -105,7 +105,8 @@ def choose_nominal(
     spare_mm
         Part of ``milled_mm`` that can be done without where stock is tight. [mm]
     """
-    stock = shop.offered() if offered is None else offered
+    asked = () if finished.quarters is None else (finished.quarters,)
+    stock = shop.offered(asked=asked) if offered is None else offered
     if finished.quarters is not None:
         stock = tuple(n for n in stock if n.quarters == finished.quarters)
     needed_mm = milled_mm + thickness_loss_mm(shop, rests=True)
@@ -166,7 +167,7 @@ def layer_stock(
     chosen = plan.chosen
     layers = chosen.layers if chosen else (finished.layer_count or 2)
     needed_mm = plan.needed_mm / layers + thickness_loss_mm(shop, rests=False)
-    stock = shop.offered() if offered is None else offered
+    stock = shop.offered(asked=finished.layer_quarters) if offered is None else offered
     by_name = {nominal.name: nominal.bought_mm(shop.yard.bought_as) for nominal in stock}
     if chosen is None:
         thickest_mm = max(by_name.values(), default=0.0)

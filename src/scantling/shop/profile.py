@@ -59,10 +59,22 @@ class Shop(ProfileSection):
         saws = (owned.table_saw, owned.miter_saw, owned.track_saw, owned.bandsaw)
         return next((saw.kerf_mm for saw in saws if saw is not None), HAND_KERF_MM)
 
-    def offered(self) -> tuple[Nominal, ...]:
-        """Thicknesses this shop buys, thinnest first."""
-        wanted = self.yard.names
-        chosen = [n for n in nominals() if (n.name in wanted if wanted else n.system is self.yard.system)]
+    def offered(self, *, asked: tuple[int, ...] = ()) -> tuple[Nominal, ...]:
+        """Thicknesses this shop buys, thinnest first.
+
+        Parameters
+        ----------
+        asked
+            Thicknesses the piece asks for; a shop that lists none of its own gets these too, though
+            yards seldom have them. [1/4 in]
+        """
+        yard = self.yard
+        chosen = [
+            n
+            for n in nominals()
+            if (n.name in yard.names if yard.names else n.system is yard.system and n.usual)
+            or (not yard.names and n.quarters in asked)
+        ]
         return tuple(sorted(chosen, key=lambda n: n.rough_mm))
 
     def known_glues(self) -> tuple[Glue, ...]:

@@ -37,6 +37,8 @@ class Nominal:
         What it is called: ``8/4``, ``54 mm``.
     quarters
         Quarters of an inch; None for metric sizes. [1/4 in]
+    usual
+        Whether yards list it; the others come now and then, or are cut to order.
     rough_mm, surfaced_mm
         As sawn; planed on two sides by the yard. [mm]
     source
@@ -46,6 +48,7 @@ class Nominal:
     name: str
     system: StockSystem
     quarters: int | None
+    usual: bool
     rough_mm: float
     surfaced_mm: float
     source: str
@@ -63,7 +66,7 @@ class Yard(ProfileSection):
     bought_as: BoughtAs = BoughtAs.ROUGH
     """Common practice in a one-person shop with a planer."""
     names: tuple[str, ...] = ()
-    """Thicknesses bought (``[4/4, 5/4, 8/4]``); empty for all of the system."""
+    """Thicknesses bought (``[4/4, 5/4, 8/4]``); empty for those yards usually list."""
     widest_board_mm: PositiveMm = 300.0
     """Common practice: wider boards are rare and dear."""
     usual_board_mm: PositiveMm = 190.0
@@ -82,6 +85,7 @@ def nominals() -> tuple[Nominal, ...]:
             name=row["name"],
             system=StockSystem(row["system"]),
             quarters=int(row["quarters"]) if row["quarters"] else None,
+            usual=row["usual"] == "yes",
             rough_mm=float(row["rough_mm"]),
             surfaced_mm=float(row["surfaced_mm"]),
             source=f"{row['source']} ({row['provenance']})",
