@@ -465,9 +465,7 @@ def _last(work: Work, steps: _Steps) -> None:
             Step(
                 title="Put on what goes without glue",
                 phase="finish",
-                hands_on_min=rate("fit_top").minutes(
-                    count=fastenings(w for w in work.works if w.joint in loose)
-                ),
+                hands_on_min=rate("fit_top").minutes(count=pieces),
                 needs=steps.before(parts),
                 parts=parts,
                 details=tuple(f"{', '.join(stage.dry_joints or stage.joints)}" for stage in dry),
