@@ -244,7 +244,7 @@ def _mark(gap: _Gap, planed_mm: float) -> Mark:
 def _freedom(gap: _Gap, moves: Travel, *, o: OpeningFitOptions, built_mm: float, moving_mm: float) -> Freedom:
     return Freedom(
         part=gap.first.name,
-        what=f"gap to {gap.second.name}",
+        what="gap",
         at=gap.at,
         from_fixed_mm=moving_mm,
         shrink_travel_mm=moves.shrink_mm,
