@@ -458,8 +458,7 @@ def _finish(work: Work, steps: _Steps) -> None:
 def _last(work: Work, steps: _Steps) -> None:
     parts = tuple(work.piece.parts)
     dry = [stage for stage in work.gluing.assembly if stage.kind is GlueUpKind.DRY]
-    loose = {joint for stage in dry for joint in stage.dry_joints or stage.joints}
-    pieces = fastenings(done for done in work.works if done.joint in loose)
+    pieces = fastenings(done for done in work.works if done.dry)
     if dry:
         steps.add(
             Step(
