@@ -7,15 +7,16 @@ from __future__ import annotations
 
 import sys
 
-import seasons
 import job
+import seasons
 import solids
 import startup
+import web
 from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup, job, solids, seasons)
+PARTS = (startup, job, solids, seasons, web)
 """Modules whose ``timings()`` are run, in this order."""
 
 

@@ -56,12 +56,16 @@ def timings() -> list[Timing]:
     """Time the server alone, and the page in Chromium where there is one (drawn by the processor)."""
     with _served() as address:
         done = [
-            measure("page: first byte", lambda: _read(address)),
+            measure("page: first byte", lambda: _read(address), limit_s=0.1),
             measure(
-                "page: shape of a new size, from the server", lambda: _read(_changed(f"{address}api/shape"))
+                "page: shape of a new size, from the server",
+                lambda: _read(_changed(f"{address}api/shape")),
+                limit_s=0.5,
             ),
             measure(
-                "page: plan of a new size, from the server", lambda: _read(_changed(f"{address}api/plan"))
+                "page: plan of a new size, from the server",
+                lambda: _read(_changed(f"{address}api/plan")),
+                limit_s=2.0,
             ),
         ]
         chromium = shutil.which("chromium")
