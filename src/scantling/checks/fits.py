@@ -133,8 +133,8 @@ def _binds(work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Findin
         finding(
             "F49",
             where=work.joint,
-            message=f"{freedom.part} grows {freedom.swell_travel_mm:.1f} mm into its gap to {work.second}, built "
-            f"{freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest season",
+            message=f"{freedom.part} grows {freedom.swell_travel_mm:.1f} mm into its gap to {work.second}, "
+            f"built {freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest season",
             advice=f"Build the gap {wanted:.1f} mm wide, or use quarter-sawn wood, which moves half as much.",
             numbers={**_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
         )
@@ -150,8 +150,8 @@ def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
         finding(
             "F71",
             where=work.joint,
-            message=f"the gap of {freedom.part} to {work.second} opens to {open_mm:.1f} mm in the driest season, "
-            f"{over:.1f} mm more than is to show",
+            message=f"the gap of {freedom.part} to {work.second} opens to {open_mm:.1f} mm in the driest "
+            f"season, {over:.1f} mm more than is to show",
             numbers={**_numbers(freedom), "open_mm": open_mm, "shortfall_mm": over},
         )
     ]
