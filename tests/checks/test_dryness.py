@@ -50,6 +50,13 @@ def test_boards_that_read_alike_are_told_together() -> None:
     assert [f.where for f in told] == ["A, B", "C"]
 
 
+def test_of_many_boards_the_place_names_a_few_and_the_text_all() -> None:
+    """Six at 12 %: four names and two more."""
+    [told] = too_wet([board(name, 12.0) for name in "ABCDEF"], HOME)
+    assert told.where == "A, B, C, D and 2 more"
+    assert "A, B, C, D, E, F read 12.0 %" in told.message
+
+
 @pytest.mark.parametrize(("other", "codes"), [(10.0, []), (9.9, ["F34"])])
 def test_strips_of_one_panel_within_two_points(other: float, codes: list[str]) -> None:
     """F34 at 12.0 with 9.9 %, not with 10.0."""

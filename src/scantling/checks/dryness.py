@@ -14,6 +14,9 @@ __all__ = ["MeasuredBoard", "settles_at_pct", "shop_against_home", "too_wet", "u
 READ_TO_PCT = 0.05
 """Half of the last figure that a moisture meter shows. [%]"""
 
+_SHOWN = 4
+"""Boards named where a remark stands; its text names all."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredBoard:
@@ -91,10 +94,11 @@ def too_wet(
     return [
         finding(
             "F35",
-            where=", ".join(names),
-            message=f"{' and '.join(names)} read{'s' if len(names) == 1 else ''} {mc:.1f} %; where the piece "
+            where=_few(names),
+            message=f"{', '.join(names)} read{'s' if len(names) == 1 else ''} {mc:.1f} %; where the piece "
             f"goes wood settles at {target:.1f} %, and {wanted:.1f} % is the wettest it should be cut at",
             numbers={
+                "boards": float(len(names)),
                 "mc_pct": mc,
                 "settles_pct": target,
                 "wanted_pct": wanted,
@@ -103,6 +107,12 @@ def too_wet(
         )
         for mc, names in readings.items()
     ]
+
+
+def _few(names: Sequence[str]) -> str:
+    """The first names of many."""
+    shown = ", ".join(names[:_SHOWN])
+    return shown if len(names) <= _SHOWN else f"{shown} and {len(names) - _SHOWN} more"
 
 
 def shop_against_home(

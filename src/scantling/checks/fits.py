@@ -134,7 +134,8 @@ def _binds(work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Findin
             "F49",
             where=work.joint,
             message=f"{freedom.part} grows {freedom.swell_travel_mm:.1f} mm into its gap to {work.second}, "
-            f"built {freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest season",
+            f"built {freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest "
+            "season",
             advice=f"Build the gap {wanted:.1f} mm wide, or use quarter-sawn wood, which moves half as much.",
             numbers={**_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
         )
