@@ -10,6 +10,7 @@ from pathlib import Path
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
 from scantling.papers.naming import label_of, plain_words
+from scantling.papers.sentence_units import in_inches
 from scantling.plan.year_rooms import year_rooms
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
@@ -120,6 +121,7 @@ class Session:
         design = self.design(given)
         shown, plan = self.shape_view(given), design.plan
         rooms = year_rooms(design.shape.piece.parts, plan.joints, plan.seasons)
+        findings = tuple(_finding(found, design.shape) for found in design.findings)
         return PlanView(
             ok=True,
             title=shown.title,
@@ -129,7 +131,7 @@ class Session:
             parameters=shown.parameters,
             parts=shown.parts,
             sheets=design.sheets,
-            findings=tuple(_finding(found, design.shape) for found in design.findings),
+            findings=in_inches(findings) if plan.units == "in" else findings,
             year=year_view(plan, rooms),
         )
 
