@@ -11,7 +11,7 @@ from tests.repo.sources import PACKAGE, ROOT, tracked
 
 
 def test_the_wheel_holds_every_file_of_the_package(tmp_path: Path) -> None:
-    """Nothing of ``src/scantling`` is lost on the way into the wheel; the forms and the license go with it."""
+    """Nothing of ``src/scantling`` is lost on the way into the wheel; forms and license go with it."""
     command = [sys.executable, "-m", "hatchling", "build", "--target", "wheel", "--directory", str(tmp_path)]
     said = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
     assert said.returncode == 0, said.stderr

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.errors import InputError
 
-__all__ = ["GRITS", "Sanding", "SandingRates", "SandingStep", "grit_sequence", "sanding"]
+__all__ = ["GRITS", "Sanding", "SandingRates", "SandingStep", "grit_sequence", "sanding", "sanding_with"]
 
 GRITS = (60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 400)
 """Grits on sale. [grit]"""
@@ -102,12 +103,29 @@ def sanding(
         Faces, and edges and ends (twice as slow). [m2]
     """
     pace = rates or SandingRates()
-    minutes = flat_m2 * pace.flat_min_m2 + edge_m2 * pace.edge_min_m2
-    discs = math.ceil((flat_m2 + edge_m2) / pace.disc_m2 - 1e-9)
+    paces = dict.fromkeys(grit_sequence(first_grit, last_grit), pace)
+    return sanding_with(flat_m2, paces=paces, edge_m2=edge_m2)
+
+
+def sanding_with(flat_m2: float, *, paces: Mapping[int, SandingRates], edge_m2: float = 0.0) -> Sanding:
+    """Minutes and discs for grits already chosen, each at its own pace.
+
+    Parameters
+    ----------
+    flat_m2, edge_m2
+        Faces, and edges and ends. [m2]
+    paces
+        By grit; they are taken in order, the coarsest first.
+    """
     steps = tuple(
-        SandingStep(grit=grit, minutes=minutes, discs=discs) for grit in grit_sequence(first_grit, last_grit)
+        SandingStep(
+            grit=grit,
+            minutes=flat_m2 * pace.flat_min_m2 + edge_m2 * pace.edge_min_m2,
+            discs=math.ceil((flat_m2 + edge_m2) / pace.disc_m2 - 1e-9),
+        )
+        for grit, pace in sorted(paces.items())
     )
-    return Sanding(steps=steps, minutes=minutes * len(steps))
+    return Sanding(steps=steps, minutes=sum(step.minutes for step in steps))
 
 
 def least_steps(first: int, last: int) -> int:

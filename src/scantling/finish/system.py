@@ -21,6 +21,7 @@ class FinishKind(StrEnum):
     LACQUER = "lacquer"
     WATER_BORNE = "water-borne"
     WAX = "wax"
+    SOAP = "soap"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,8 +40,11 @@ class FinishSystem:
         Temperatures it may be used at. [degC]
     tin_l
         Sizes it is sold in. [L]
-    start_grit, last_grit
-        Sanding before the first coat. [grit]
+    damp_rh
+        Relative humidity above which it dries slower than its label says. [1]
+    oily_rags, flammable
+        What the label says of its rags and its vapor. They add to what the kind is known for and take
+        nothing from it.
     """
 
     name: str
@@ -54,8 +58,9 @@ class FinishSystem:
     least_c: float = 10.0
     most_c: float = 30.0
     tin_l: tuple[float, ...] = (0.5, 1.0, 2.5, 5.0)
-    start_grit: int = 80
-    last_grit: int = 180
+    damp_rh: float = 0.70
+    oily_rags: bool = False
+    flammable: bool = False
     source: str = "product label"
 
     def __post_init__(self) -> None:

@@ -11,8 +11,6 @@ __all__ = ["CoatTime", "Drying", "cautions", "drying"]
 
 TEN_DEGREES = 2.0
 """Drying takes this much longer for 10 degC colder. [1] From memory: the label comes first."""
-DAMP_RH = 0.70
-"""Above this, water-borne and oil finishes dry markedly slower. [1] From memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,8 +87,11 @@ def drying(system: FinishSystem, count: int, *, shop_c: float, shop_rh: float = 
             f"The shop is {system.label_c - shop_c:.0f} degC colder than the label's {system.label_c:.0f}: "
             f"times are stretched {factor:.2f} times, a rule from memory. Try the last coat with a fingertip."
         )
-    if shop_rh > DAMP_RH:
-        notes.append(f"At {100 * shop_rh:.0f} % humidity it dries slower than reckoned.")
+    if shop_rh > system.damp_rh:
+        most = f"{100 * system.damp_rh:.0f} %"
+        notes.append(
+            f"At {100 * shop_rh:.0f} % humidity it dries slower than reckoned: it takes {most} at most."
+        )
     return Drying(
         factor=factor,
         recoat_h=recoat,
@@ -123,13 +124,13 @@ def cautions(system: FinishSystem) -> tuple[str, ...]:
     .. [1] OSHA 29 CFR 1926.252(e): oily rags kept in fire-resistant covered containers.
     """
     found = ["Read the product's label and safety data sheet; they come before anything said here."]
-    if system.kind in _OILY:
+    if system.oily_rags or system.kind in _OILY:
         found.append(
             "Rags wet with it heat up by themselves and catch fire, from an hour to days later: "
             "spread them flat, "
             "single, outdoors to harden, or keep them in a closed metal can filled with water."
         )
-    if system.kind in _FUMES:
-        found.append("Its vapour burns: open the windows, and keep flames, sparks and heaters away.")
+    if system.flammable or system.kind in _FUMES:
+        found.append("Its vapor burns: open the windows, and keep flames, sparks and heaters away.")
     found.append("Gloves and fresh air; sanding between coats makes dust that wants extraction and a mask.")
     return tuple(found)

@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.finish.area import Areas, areas
-from scantling.finish.grits import Sanding, SandingRates, sanding
+from scantling.finish.grits import Sanding, SandingRates, grit_sequence, sanding_with
 from scantling.finish.liters import Coats, coats
 from scantling.finish.system import FinishKind, FinishSystem
 from scantling.finish.timetable import Drying, cautions, drying
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Finish, Piece
 from scantling.shop.profile import Shop
-from scantling.shop.surfacing import FinishProduct
+from scantling.shop.surfacing import Chemistry, FinishProduct
 from scantling.solids.mesh import PartMesh
 
 __all__ = ["Finishing", "plan_finishing"]
@@ -23,9 +23,15 @@ FIRST_GRIT = 80
 LAST_GRIT = 180
 """Finer does nothing that shows under a film (common practice). [grit]"""
 _KINDS = {
-    "oil-varnish": FinishKind.OIL_VARNISH,
-    "film": FinishKind.FILM_VARNISH,
-    "oil": FinishKind.DRYING_OIL,
+    Chemistry.OIL: FinishKind.DRYING_OIL,
+    Chemistry.OIL_VARNISH: FinishKind.OIL_VARNISH,
+    Chemistry.FILM: FinishKind.FILM_VARNISH,
+    Chemistry.HARD_WAX_OIL: FinishKind.HARD_WAX_OIL,
+    Chemistry.SHELLAC: FinishKind.SHELLAC,
+    Chemistry.LACQUER: FinishKind.LACQUER,
+    Chemistry.WATER_BORNE: FinishKind.WATER_BORNE,
+    Chemistry.SOAP: FinishKind.SOAP,
+    Chemistry.WAX: FinishKind.WAX,
 }
 
 
@@ -83,13 +89,7 @@ def plan_finishing(
     return Finishing(
         system=product.name,
         areas=surface,
-        sanding=sanding(
-            max(0.0, surface.shown_m2 - edges),
-            first_grit=FIRST_GRIT,
-            last_grit=LAST_GRIT,
-            edge_m2=edges,
-            rates=_rates(shop),
-        ),
+        sanding=sanding_with(max(0.0, surface.shown_m2 - edges), paces=_paces(shop), edge_m2=edges),
         coats=coats(
             system, surface.shown_m2, shown_coats=shown, hidden_m2=surface.hidden_m2, hidden_coats=hidden
         ),
@@ -107,26 +107,32 @@ def plan_finishing(
 
 
 def _system(product: FinishProduct) -> FinishSystem:
-    known = {kind.value: kind for kind in FinishKind}
-    kind = _KINDS.get(product.kind) or known.get(product.kind, FinishKind.WAX)
     return FinishSystem(
         name=product.name,
-        kind=kind,
+        kind=_KINDS[product.kind],
         first_l_m2=product.first_l_m2,
         next_l_m2=product.next_l_m2,
         recoat_h=product.recoat_h,
         light_use_h=product.light_use_h,
         full_use_h=product.full_cure_h,
         least_c=product.min_temperature_c,
+        damp_rh=product.max_humidity_pct / 100.0,
+        oily_rags=product.oily_rags,
+        flammable=product.flammable,
         source=product.source,
     )
 
 
-def _rates(shop: Shop) -> SandingRates:
-    grits = shop.grits()
-    minutes = sum(grit.minutes_per_m2 for grit in grits) / len(grits)
-    lasts = sum(grit.m2_per_sheet for grit in grits) / len(grits)
-    return SandingRates(flat_min_m2=minutes, edge_min_m2=2.0 * minutes, disc_m2=lasts)
+def _paces(shop: Shop) -> dict[int, SandingRates]:
+    """The grits a shop lists of its own are the ones it sands with; else the usual sequence."""
+    chosen = None if shop.abrasives else grit_sequence(FIRST_GRIT, LAST_GRIT)
+    return {
+        one.grit: SandingRates(
+            flat_min_m2=one.minutes_per_m2, edge_min_m2=2.0 * one.minutes_per_m2, disc_m2=one.m2_per_sheet
+        )
+        for one in shop.grits()
+        if chosen is None or one.grit in chosen
+    }
 
 
 def _masked(works: tuple[JointWork, ...]) -> dict[str, float]:

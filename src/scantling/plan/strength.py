@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
+from math import inf
 
 from scantling.checks.legs import legs_of, thinnest_mm
 from scantling.checks.subject import Subject
@@ -52,12 +53,15 @@ class Strength:
     ----------
     tip
         The edge it tips over most easily; None where it does not stand on three feet.
+    unjudged
+        What was not looked into, and why, in words: silence would read as approval.
     """
 
     tip: Tip | None
     frames: tuple[FrameCheck, ...]
     sags: tuple[SagCheck, ...]
     findings: tuple[Finding, ...]
+    unjudged: tuple[str, ...] = ()
 
 
 def plan_strength(subject: Subject, mass: Mass) -> Strength:
@@ -82,7 +86,48 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     for item in sags:
         findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
     findings += _room_to_sit(subject)
-    return Strength(tip=weakest, frames=frames, sags=sags, findings=tuple(findings))
+    return Strength(
+        tip=weakest,
+        frames=frames,
+        sags=sags,
+        findings=tuple(findings),
+        unjudged=_unjudged(subject, weakest, frames, sags),
+    )
+
+
+def _unjudged(
+    subject: Subject, weakest: Tip | None, frames: tuple[FrameCheck, ...], sags: tuple[SagCheck, ...]
+) -> tuple[str, ...]:
+    """What these sums say nothing about for this piece."""
+    said = []
+    boards = _board(subject.piece)
+    if weakest is None:
+        why = "it does not stand on three feet or more" if boards else "it has no flat panel to press on"
+        said.append(f"Tipping: {why}.")
+    if not frames:
+        legs = legs_of(subject)
+        if any(leg.round is not None for leg in legs):
+            why = "sums for round legs in a seat are not made here; sit on it and rock it before it is sold"
+        elif legs and find_species(legs[0].species).moe_mpa is None:
+            why = (
+                f"no stiffness is published for {legs[0].species}; give `moe_mpa` in a wood file of your own"
+            )
+        elif len(legs) < 3:
+            why = "the sum holds for legs joined by rails, and this piece has no such frame"
+        else:
+            why = "no rail runs straight along or across between the legs"
+        said.append(f"Racking: {why}.")
+    if boards and subject.piece.brief.load_kg is None:
+        said.append("Sag: the brief names no load. Write one under `brief`, such as `load: 40 kg`.")
+    else:
+        judged = {item.part for item in sags}
+        left = [board.name for board in boards if board.species and board.name not in judged]
+        if left:
+            said.append(
+                f"Sag of {', '.join(left)}: carried in fewer than two places along its grain, or of a wood "
+                "without a published stiffness."
+            )
+    return tuple(said)
 
 
 def _feet(piece: Piece) -> list[tuple[float, float]]:
@@ -128,6 +173,9 @@ def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
     legs = legs_of(subject)
     if len(legs) < 3 or any(leg.round is not None for leg in legs):
         return ()
+    moe = find_species(legs[0].species).moe_mpa
+    if moe is None:
+        return ()
     names = {leg.name for leg in legs}
     frames = []
     for direction, axis in (("along the piece", 0), ("across the piece", 1)):
@@ -140,21 +188,20 @@ def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
             and abs(subject.part(work.first).frame.grain[axis]) > FLAT_SHARE
         ]
         if joints:
-            portal = _portal(legs, joints)
+            portal = _portal(legs, joints, moe_mpa=moe)
             frames.append(FrameCheck(direction=direction, portal=portal, rack=rack(portal)))
     return tuple(frames)
 
 
-def _portal(legs: list[Part], joints: list[JointWork]) -> Portal:
+def _portal(legs: list[Part], joints: list[JointWork], *, moe_mpa: float) -> Portal:
     sides = [_equal_side_mm(leg) for leg in legs]
     moments = [work.moment_nmm for work in joints if work.moment_nmm is not None]
-    moe = find_species(legs[0].species).moe_mpa or 0.0
     return Portal(
         height_mm=sum(work.at[2] for work in joints) / len(joints),
         legs=len(legs),
         joints=len(joints),
         leg_side_mm=min(sides),
-        moe_mpa=moe,
+        moe_mpa=moe_mpa,
         allowable_nmm=min(moments) if moments else None,
     )
 
@@ -183,7 +230,11 @@ def _equal_side_mm(leg: Part) -> float:
 
 
 def _sags(subject: Subject) -> tuple[SagCheck, ...]:
-    """Every horizontal board under its share of the load, over the span between what carries it."""
+    """Every horizontal board under its share of the load, over the span between what carries it.
+
+    People sit between the legs, so a board that holds people has its whole share on the span. Things are
+    spread over the board, and the span carries what lies on it.
+    """
     boards = [b for b in _board(subject.piece) if b.species]
     load_kg = subject.piece.brief.load_kg
     if not boards or load_kg is None:
@@ -192,17 +243,18 @@ def _sags(subject: Subject) -> tuple[SagCheck, ...]:
     checks = []
     for board in boards:
         span = _span(subject, board)
-        if span is None:
+        if span is None or find_species(board.species).moe_mpa is None:
             continue
         moe, shear = of_species(find_species(board.species))
         share = load_kg * board.length_mm * board.width_mm / area
+        on_span = 1.0 if subject.piece.brief.holds_people else span / board.length_mm
         beam = Beam(
             span_mm=span,
             width_mm=board.width_mm,
             depth_mm=board.thickness_mm,
             moe_mpa=moe,
             shear_modulus_mpa=shear,
-            load_n=share * GRAVITY_M_S2 * span / board.length_mm,
+            load_n=share * GRAVITY_M_S2 * on_span,
             loading=Loading.UNIFORM_SIMPLE,
         )
         checks.append(SagCheck(part=board.name, beam=beam, sag=sag(beam)))
@@ -221,10 +273,17 @@ def _span(subject: Subject, board: Part) -> float | None:
         low, high = body_of(other).extent(board.frame.grain)
         base = dot(board.frame.origin, board.frame.grain)
         rests.append((low - base, high - base))
-    rests.sort()
-    gaps = [b[0] - a[1] for a, b in pairwise(rests)]
-    longest = max(gaps, default=0.0)
+    longest = _longest_gap(rests)
     return longest if longest > board.thickness_mm else None
+
+
+def _longest_gap(rests: Iterable[tuple[float, float]]) -> float:
+    """Longest stretch between stretches that carry; one may lie within another. [mm]"""
+    longest, reached = 0.0, inf
+    for low, high in sorted(rests):
+        longest = max(longest, low - reached)
+        reached = high if reached == inf else max(reached, high)
+    return longest
 
 
 def _carries_ends(other: Part, board: Part) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from functools import cache
 
 from pydantic import Field
@@ -10,14 +11,28 @@ from scantling.reading import Percent, TemperatureC
 from scantling.shop.section import ProfileSection
 from scantling.shop.tables import table
 
-__all__ = ["Abrasive", "FinishProduct", "shipped_abrasives", "shipped_finishes"]
+__all__ = ["Abrasive", "Chemistry", "FinishProduct", "shipped_abrasives", "shipped_finishes"]
+
+
+class Chemistry(StrEnum):
+    """What a finish is made of; its cautions follow from it, so no other word is taken."""
+
+    OIL = "oil"
+    OIL_VARNISH = "oil-varnish"
+    FILM = "film"
+    HARD_WAX_OIL = "hard-wax oil"
+    SHELLAC = "shellac"
+    LACQUER = "lacquer"
+    WATER_BORNE = "water-borne"
+    SOAP = "soap"
+    WAX = "wax"
 
 
 class FinishProduct(ProfileSection):
     """One finish; its own data sheet goes before these figures."""
 
     name: str
-    kind: str
+    kind: Chemistry
     first_l_m2: float = Field(gt=0)
     """First coat, liters to a square meter."""
     next_l_m2: float = Field(gt=0)

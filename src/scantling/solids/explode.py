@@ -124,8 +124,9 @@ def _touching(
         common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
         if frozenset((one, other)) in joined or common.min() < -_TOUCH_MM:
             continue
-        for contact in contacts(parts[one], parts[other], within_mm=_TOUCH_MM)[:1]:
-            found.append((number[one], number[other], scale(contact.normal, -1.0)))
+        touching = contacts(parts[one], parts[other], within_mm=_TOUCH_MM)
+        if touching:
+            found.append((number[one], number[other], scale(touching[0].normal, -1.0)))
     return found
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.errors import Finding, Severity
+from scantling.money.hours import Hours
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, word
 from scantling.plan.moving import Load
@@ -68,7 +69,7 @@ def money_sheet(plan: Plan) -> Sheet:
                 f"{quote.price_if_markup:,.0f}, {quote.price - quote.price_if_markup:,.0f} {money} less.",
                 f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine "
                 "times in ten between "
-                f"{second.low_h:.0f} and {second.high_h:.0f}.",
+                f"{second.low_h:.0f} and {second.high_h:.0f}. {_agreement(quote.hours, second)}",
             ),
         ),
     ]
@@ -81,6 +82,15 @@ def money_sheet(plan: Plan) -> Sheet:
         "shop's own rates.",
         blocks=tuple(blocks),
     )
+
+
+def _agreement(hours: float, second: Hours) -> str:
+    """Whether the hours priced lie in the second range, and what to do where they do not."""
+    if hours < second.low_h:
+        return f"The {hours:.0f} h priced lie below that: quote the higher, or put in your own rates."
+    if hours > second.high_h:
+        return f"The {hours:.0f} h priced lie above that: put in your own rates."
+    return f"The {hours:.0f} h priced lie within it."
 
 
 def moving_sheet(plan: Plan) -> Sheet:
@@ -179,6 +189,7 @@ def strength_sheet(plan: Plan) -> Sheet:
             columns=(Column(title="Check"), Column(title="How"), Column(title="Result", align=_R)),
             rows=tuple(rows),
         ),
+        *((Words(title="Not judged here", lines=strength.unjudged),) if strength.unjudged else ()),
         Words(
             title="What stands behind it",
             lines=(
@@ -207,7 +218,7 @@ def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
     first, later = show.gap(item.sag.first_mm), show.gap(item.sag.long_term_mm, unit=True)
     return (
         f"{word(item.part)} under {show.mass(item.beam.load_n / GRAVITY_M_S2)}",
-        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}, its share of the load",
+        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}",
         f"sags {first}, after years {later}",
     )
 

@@ -1,0 +1,46 @@
+"""Strength of whole pieces: what is judged, under what load, and what is said of the rest."""
+
+from __future__ import annotations
+
+import pytest
+
+from scantling.plan.planner import make_plan
+from scantling.plan.strength import GRAVITY_M_S2, _longest_gap
+from tests.plan.jobs import shipped_job
+
+
+def test_a_seat_carries_its_sitters_between_the_legs() -> None:
+    """The brief's 160 kg lie on the span, not 160 kg times span over length."""
+    (seat,) = make_plan(shipped_job("hall_bench", rack=False)).strength.sags
+    assert seat.beam.load_n == pytest.approx(160.0 * GRAVITY_M_S2)
+
+
+def test_a_shelf_carries_what_lies_on_its_span() -> None:
+    """Books are spread over a shelf, so its load grows with the span it is judged over."""
+    shelf = make_plan(shipped_job("bookcase", rack=False)).strength.sags[0]
+    per_mm = shelf.beam.load_n / shelf.beam.span_mm
+    assert 0.0 < per_mm * shelf.beam.span_mm < 160.0 * GRAVITY_M_S2
+
+
+def test_silence_is_not_approval() -> None:
+    """Round legs are not put through the racking sum, and no load is named for the table: both are said."""
+    bench = make_plan(shipped_job("hall_bench", rack=False)).strength
+    table = make_plan(shipped_job("reading_table", rack=False)).strength
+    assert bench.frames == ()
+    assert any(line.startswith("Racking") for line in bench.unjudged)
+    assert table.sags == ()
+    assert any("no load" in line for line in table.unjudged)
+
+
+@pytest.mark.parametrize(
+    ("rests", "longest"),
+    [
+        ([(0.0, 20.0), (500.0, 520.0), (900.0, 920.0)], 480.0),
+        ([(0.0, 600.0), (100.0, 120.0), (700.0, 720.0)], 100.0),
+        ([(0.0, 20.0)], 0.0),
+        ([], 0.0),
+    ],
+)
+def test_the_span_is_between_what_carries(rests: list[tuple[float, float]], longest: float) -> None:
+    """A support that lies within another does not open a span of its own."""
+    assert _longest_gap(rests) == pytest.approx(longest)
