@@ -119,6 +119,16 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["move", "white oak", "34", "6", "11"], "34 in"),
         (["move", "white oak", "34 in", "0.08", "11"], "percent"),
         (["new", "no-such-form"], "reading-table"),
+        (["new", "hall-bench", "-o", "nowhere/mine.yaml"], "must be in a folder that is there"),
+        (["wood", "oka"], "white oak"),
+        (["packet", TABLE, "-o", "nowhere/x.pdf"], "must be in a folder that is there"),
+        (["packet", TABLE, "-o", "x.txt"], "Write x.pdf"),
+        (["packet", TABLE, "-o", ""], "must end in .pdf"),
+        (["demo", "-o", "x.txt", "--no-serve"], "Write x.pdf"),
+        (["serve", "nowhere.yaml", "--no-browser"], "nowhere.yaml"),
+        (["serve", TABLE, "--no-browser", "--rack", "nowhere.csv"], "nowhere.csv"),
+        (["serve", TABLE, "--no-browser", "--set", "wdith=600 mm"], "width"),
+        (["rooms", "moon"], "dry-winter-house"),
     ],
 )
 def test_what_is_wrong_ends_with_2_and_says_so(
@@ -234,3 +244,48 @@ def test_a_closed_pipe_is_no_error() -> None:
     done = subprocess.run(["bash", "-c", words], capture_output=True, text=True, check=True, timeout=120)
     assert done.stdout.startswith("READING TABLE")
     assert done.stderr == ""
+
+
+def test_a_verb_that_writes_nothing_does_not_say_so(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    """``check`` counts the faults; ``packet`` adds that nothing was written."""
+    assert run(capsys, "check", "nowhere.yaml")[2].endswith("scantling: 1 fault.\n")
+    output = str(tmp_path / "a.pdf")
+    assert "1 fault; nothing was written." in run(capsys, "packet", "nowhere.yaml", "-o", output)[2]
+
+
+def test_a_faulty_file_is_served_with_its_faults_told(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The page shows them until they are mended, so it is opened; the terminal tells them as well."""
+    served: list[Path] = []
+    monkeypatch.setattr("scantling.web.serving.serve", lambda piece, **_: served.append(piece))
+    piece = tmp_path / "p.yaml"
+    text = Path(TABLE).read_text(encoding="utf-8")
+    piece.write_text(text.replace("kind: loose_tenon", "kind: lose_tenon"), encoding="utf-8")
+    status, _, err = run(capsys, "serve", str(piece), "--no-browser")
+    assert (status, served) == (0, [piece])
+    assert "got lose_tenon" in err
+    assert "until the file is mended" in err
+
+
+def test_woods_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without a name, or with ``--list``, every wood is named with its botanical name."""
+    for words in (["wood"], ["wood", "--list"]):
+        status, out, _ = run(capsys, *words)
+        assert status == 0
+        assert len(out.splitlines()) > 200
+        assert re.search(r"^black cherry +Prunus serotina$", out, flags=re.MULTILINE)
+    assert {"name": "black cherry", "botanical": "Prunus serotina"} in json.loads(
+        run(capsys, "wood", "--json")[1]
+    )
+
+
+def test_one_room_is_shown_month_by_month(capsys: pytest.CaptureFixture[str]) -> None:
+    """A typical room, and a town as a heated house there: twelve months of air and moisture."""
+    out = run(capsys, "rooms", "dry-winter-house")[1]
+    assert len(re.findall(r"^  [a-z]{3} +[\d.]+ °C +\d+ % +[\d.]+ %$", out, flags=re.MULTILINE)) == 12
+    months = json.loads(run(capsys, "rooms", "Denver, CO", "--json")[1])["months"]
+    assert len(months) == 12
+    assert months["jan"]["relative_humidity"] < 0.35

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from collections.abc import Callable
 from typing import Any
 
@@ -48,9 +49,11 @@ def _check(options: argparse.Namespace) -> int:
 
         print(json.dumps([asdict(finding) for finding in plan.findings], indent=1))
     else:
+        from scantling.papers.sentence_units import in_inches
         from scantling.papers.sheets.business import findings_sheet
 
-        print_sheets((findings_sheet(plan),))
+        sheet = findings_sheet(plan)
+        print_sheets((in_inches(sheet) if plan.units == "in" else sheet,))
     return 1 if plan.errors else 0
 
 
@@ -75,12 +78,12 @@ def _seasons(options: argparse.Namespace) -> int:
 
 def _packet(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
-    from scantling.cli.writing import refuse_if_there, write_bytes
+    from scantling.cli.writing import refuse_output, write_bytes
     from scantling.papers.packet import Paper
     from scantling.papers.pages.packet_pdf import packet_pdf
     from scantling.plan.planner import Planner
 
-    refuse_if_there(options.output, force=options.force)
+    refuse_output(options.output, ending=".pdf", force=options.force)
     pdf = packet_pdf(
         job_of(options), Planner(), paper=Paper.LETTER if options.paper == "letter" else Paper.A4
     )
@@ -114,7 +117,7 @@ def _serve(options: argparse.Namespace) -> int:
     import webbrowser
     from pathlib import Path
 
-    from scantling.cli.job import given_values, piece_path
+    from scantling.cli.job import faults_to_serve_with, given_values, piece_path
     from scantling.web.serving import serve
 
     given = given_values(options.given) | ({"units": options.units} if options.units else {})
@@ -122,8 +125,16 @@ def _serve(options: argparse.Namespace) -> int:
     def path(name: str | None) -> Path | None:
         return None if name is None else Path(name)
 
+    piece = piece_path(options.piece)
+    told = faults_to_serve_with(
+        piece, shop=options.shop, rack=options.rack, room=options.room, given=given_values(options.given)
+    )
+    for fault in told:
+        print(fault, file=sys.stderr)
+    if told:
+        print("The page shows these until the file is mended.", file=sys.stderr)
     serve(
-        piece_path(options.piece),
+        piece,
         rack=path(options.rack),
         shop=path(options.shop),
         room=path(options.room),
@@ -154,35 +165,26 @@ def _forms(options: argparse.Namespace) -> int:
 
 def _new(options: argparse.Namespace) -> int:
     from scantling.cli.forms import find_form
-    from scantling.cli.writing import refuse_if_there, write_bytes
+    from scantling.cli.writing import refuse_output, write_bytes
 
     form = find_form(options.form)
     output = options.output or f"{form.name}.yaml"
-    refuse_if_there(output, force=False)
+    refuse_output(output, ending=".yaml", force=False)
     write_bytes(output, form.text.encode())
     print(f"{output}: edit it, then: scantling plan {output}")
     return 0
 
 
 def _rooms(options: argparse.Namespace) -> int:
-    from scantling.seasons.room_file import find_room, typical_rooms
+    from scantling.cli.small import room, rooms
 
-    rooms = {name: find_room(name) for name in typical_rooms()}
-    if options.json:
-        print(
-            json.dumps([{"name": n, "title": r.name, "about": r.about} for n, r in rooms.items()], indent=1)
-        )
-        return 0
-    for name, room in rooms.items():
-        dry, wet = min(room.year.emc_pct), max(room.year.emc_pct)
-        print(f"{name:26} {room.name}: wood between {dry:.1f} and {wet:.1f} %")
-    return 0
+    return room(options) if options.room else rooms(options)
 
 
 def _wood(options: argparse.Namespace) -> int:
-    from scantling.cli.small import wood
+    from scantling.cli.small import wood, woods
 
-    return wood(options)
+    return woods(options) if options.list or not options.name else wood(options)
 
 
 def _emc(options: argparse.Namespace) -> int:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from scantling.cli.forms import examples_folder
 from scantling.cli.job import job_from_files
-from scantling.cli.writing import write_bytes
+from scantling.cli.writing import refuse_output, write_bytes
 
 __all__ = ["DEMO", "demo", "demo_files"]
 
@@ -35,6 +35,7 @@ def demo(options: argparse.Namespace) -> int:
     from scantling.papers.sheets.business import findings_sheet
     from scantling.plan.planner import Planner
 
+    refuse_output(options.output, ending=".pdf", force=True)
     paths = demo_files()
     job = job_from_files(paths["piece"], shop=paths["shop"], rack=paths["rack"], room=str(paths["room"]))
     planner = Planner()

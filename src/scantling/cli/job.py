@@ -8,13 +8,21 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scantling.errors import InputError
+from scantling.errors import Fault, FileFaults, InputError
 
 if TYPE_CHECKING:
     from scantling.papers.sheets.model import Sheet
     from scantling.plan.job import Job
 
-__all__ = ["DEFAULT_ROOM", "given_values", "job_from_files", "job_of", "piece_path", "wanted_sheets"]
+__all__ = [
+    "DEFAULT_ROOM",
+    "faults_to_serve_with",
+    "given_values",
+    "job_from_files",
+    "job_of",
+    "piece_path",
+    "wanted_sheets",
+]
 
 DEFAULT_ROOM = "dry-winter-house"
 """Where no room is named: a heated house, the commonest and the hardest on wood."""
@@ -82,7 +90,6 @@ def job_from_files(
     given: dict[str, str] | None = None,
 ) -> Job:
     """The job of a piece with its shop, rack and room, as files or defaults."""
-    from scantling.errors import Fault, FileFaults
     from scantling.joinery import load_piece
     from scantling.plan.job import Job
     from scantling.seasons.room_file import find_room
@@ -106,6 +113,31 @@ def job_from_files(
     if faults:
         raise FileFaults(faults)
     return Job(**made)  # type: ignore[arg-type]
+
+
+def faults_to_serve_with(
+    piece: Path,
+    *,
+    shop: str | None = None,
+    rack: str | None = None,
+    room: str | None = None,
+    given: dict[str, str] | None = None,
+) -> tuple[Fault, ...]:
+    """The faults inside the files of a job, which its page shows until they are mended.
+
+    Raises
+    ------
+    FileFaults
+        Every fault, if one of them is not on a line of a file: a file that is not there, a wrong option.
+        No mending of the file would bring such a page to life.
+    """
+    try:
+        job_from_files(piece, shop=shop, rack=rack, room=room, given=given)
+    except FileFaults as error:
+        if not all(fault.line for fault in error.faults):
+            raise
+        return error.faults
+    return ()
 
 
 def wanted_sheets(sheets: tuple[Sheet, ...], wanted: Sequence[str]) -> tuple[Sheet, ...]:

@@ -11,6 +11,8 @@ from scantling import __version__
 
 __all__ = ["main", "parser"]
 
+_WRITING = ("packet", "export", "demo", "new")
+"""Verbs that write files."""
 _EPILOG = """\
 Ways in:
   scantling demo                       the whole job on a demo piece, in the browser
@@ -123,9 +125,13 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
     new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
     rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
+    rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
     rooms.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
-    wood.add_argument("name", metavar="NAME", help="common or botanical name")
+    wood.add_argument(
+        "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"
+    )
+    wood.add_argument("--list", action="store_true", help="list the woods there are")
     wood.add_argument("--json", action="store_true", help="as JSON")
     emc = verbs.add_parser("emc", help="moisture content wood settles at in air")
     emc.add_argument("temperature", metavar="TEMPERATURE", help="such as '20 C' or '68 F'")
@@ -177,7 +183,8 @@ def _run(options: argparse.Namespace) -> int:
         for fault in error.faults:
             print(fault, file=sys.stderr)
         count = len(error.faults)
-        print(f"scantling: {count} fault{'s' if count != 1 else ''}; nothing was written.", file=sys.stderr)
+        written = "; nothing was written" if options.verb in _WRITING else ""
+        print(f"scantling: {count} fault{'s' if count != 1 else ''}{written}.", file=sys.stderr)
         return 2
     except InputError as error:
         print(f"scantling: {error}", file=sys.stderr)

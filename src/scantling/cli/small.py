@@ -8,7 +8,7 @@ import json
 from scantling.errors import InputError
 from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
 
-__all__ = ["emc", "move", "wood"]
+__all__ = ["emc", "move", "room", "rooms", "wood", "woods"]
 
 _WOOD_ROWS = (
     ("Movement, flat-sawn width", "ct_per_pct", "of the width per 1 % moisture", 5),
@@ -21,6 +21,64 @@ _WOOD_ROWS = (
     ("Bending strength", "mor_mpa", "MPa", 0),
     ("Side hardness", "side_hardness_n", "N", 0),
 )
+
+
+def woods(options: argparse.Namespace) -> int:
+    """Print the names of the published woods."""
+    from scantling.wood.species import all_species
+
+    listed = sorted(all_species(), key=lambda wood: wood.name)
+    if options.json:
+        print(json.dumps([{"name": w.name, "botanical": w.botanical} for w in listed], indent=1))
+        return 0
+    for each in listed:
+        print(f"{each.name:32} {each.botanical}")
+    return 0
+
+
+def rooms(options: argparse.Namespace) -> int:
+    """Print the typical rooms, one a line."""
+    from scantling.seasons.room_file import find_room, typical_rooms
+
+    listed = {name: find_room(name) for name in typical_rooms()}
+    if options.json:
+        print(
+            json.dumps([{"name": n, "title": r.name, "about": r.about} for n, r in listed.items()], indent=1)
+        )
+        return 0
+    for name, each in listed.items():
+        dry, wet = min(each.year.emc_pct), max(each.year.emc_pct)
+        print(f"{name:26} {each.name}: wood between {dry:.1f} and {wet:.1f} %")
+    return 0
+
+
+def room(options: argparse.Namespace) -> int:
+    """Print one room's year, month by month."""
+    from scantling.seasons.air import Month
+    from scantling.seasons.room_file import find_room
+
+    found = find_room(options.room)
+    year = list(zip(Month, found.year.months, found.year.emc_pct, strict=True))
+    if options.json:
+        months = {
+            month.value: {
+                "temperature_c": air.temperature_c,
+                "relative_humidity": air.relative_humidity,
+                "emc_pct": content,
+            }
+            for month, air, content in year
+        }
+        print(json.dumps({"title": found.name, "about": found.about, "months": months}, indent=1))
+        return 0
+    print(found.name)
+    print(f"  {'month':<8}{'air':>8}{'humidity':>10}{'wood settles at':>18}")
+    for month, air, content in year:
+        humidity = f"{air.relative_humidity * 100.0:.0f} %"
+        print(f"  {month.value:<8}{air.temperature_c:>5.1f} °C{humidity:>10}{content:>16.1f} %")
+    for note in (found.about, *found.notes):
+        if note:
+            print(f"  {note}")
+    return 0
 
 
 def wood(options: argparse.Namespace) -> int:

@@ -4,9 +4,55 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from scantling.errors import InputError
+from scantling.errors import Fault, FileFaults, InputError
 
-__all__ = ["refuse_if_there", "write_bytes"]
+__all__ = ["refuse_if_there", "refuse_output", "write_bytes"]
+
+
+def refuse_output(path: str | Path, *, ending: str, force: bool) -> None:
+    """Refuse a file to write whose name, folder or place will not do, before anything is worked out.
+
+    Parameters
+    ----------
+    path
+        As given.
+    ending
+        What its name must end in (``.pdf``).
+    force
+        Whether it may be written over a file that is there.
+
+    Raises
+    ------
+    FileFaults
+        ``wrong_ending``, ``folder_missing``, ``file_is_there``, all that apply.
+    """
+    target, faults = Path(path), []
+    if target.suffix.casefold() != ending:
+        faults.append(
+            Fault(
+                code="wrong_ending",
+                field="output",
+                value=str(path),
+                rule=f"must end in {ending}",
+                remedy=f"Write {target.with_suffix(ending) if target.name else 'NAME' + ending}.",
+            )
+        )
+    if not target.parent.is_dir():
+        faults.append(
+            Fault(
+                code="folder_missing",
+                field="output",
+                value=str(path),
+                rule=f"must be in a folder that is there; {target.parent} is not",
+                remedy="Make the folder first, or name another.",
+            )
+        )
+    try:
+        refuse_if_there(target, force=force)
+    except InputError as error:
+        faults.append(error.fault)
+    if faults:
+        raise FileFaults(faults)
 
 
 def refuse_if_there(path: str | Path, *, force: bool) -> None:

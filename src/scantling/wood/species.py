@@ -204,6 +204,11 @@ def _near(key: str, own: Sequence[Species]) -> list[str]:
     kin = [wood for wood in (*own, *all_species()) if words & set(_key(wood.name).split())]
     near = [wood.name for wood in sorted(kin, key=lambda wood: -len(wood.sources))]  # best known first
     near += [index[match].name for match in get_close_matches(key, list(index), n=5, cutoff=0.6)]
+    if not near:  # a slip in one word: ``oka`` for ``oak``
+        known = {word for wood in (*own, *all_species()) for word in _key(wood.name).split()}
+        meant = {match for word in words for match in get_close_matches(word, known, n=1, cutoff=0.6)}
+        kin = [wood for wood in (*own, *all_species()) if meant & set(_key(wood.name).split())]
+        near = [wood.name for wood in sorted(kin, key=lambda wood: -len(wood.sources))]
     return list(dict.fromkeys(near))[:8]
 
 
