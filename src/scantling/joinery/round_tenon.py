@@ -12,6 +12,7 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import across, grain_angle_deg, laid, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.sight_line import sight_line
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -84,6 +85,7 @@ class RoundTenon:
         )
         more = length - entry.reach_mm
         turned = _turned(first, entry, diameter=o.diameter, length=length)
+        marks = _marks(first, second, entry, o=o, depth=depth)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -97,7 +99,7 @@ class RoundTenon:
                 Cut(part=second.name, tool=bore, what="hole"),
             ),
             extensions=(Extension(part=first.name, end=end, length_mm=more),) if more > 0.0 else (),
-            marks=_marks(first, second, entry, o=o, depth=depth),
+            marks=marks,
             connectors=_wedges(o, second, mouth, axis, length),
             glue=(
                 GlueFace(
@@ -114,13 +116,7 @@ class RoundTenon:
             clamp=None,
             dry=not o.glued,
             moment_nmm=None,
-            steps=(
-                "Bore the hole from the show face along the sight line, a bevel set to the lean beside "
-                "the bit.",
-                "Shave the tenon to a hole bored in scrap with the same bit; the last tenth with a file.",
-                "Saw the wedge slot square to the grain of the part it enters; drive the wedge across "
-                "that grain.",
-            ),
+            steps=_steps(o, entry, marks[0]),
         )
 
 
@@ -276,6 +272,8 @@ def _marks(
 ) -> tuple[Mark, ...]:
     spot = spot_on(second, entry.mouth, entry.label)
     lean, end = entry.lean_deg, entry.end
+    on_round = entry.label == "side"
+    line = sight_line(second, into=entry.axis, normal=None if on_round else entry.normal, on_end=spot.on_end)
     hole = Mark(
         part=second.name,
         kind=MarkKind.HOLE,
@@ -289,8 +287,10 @@ def _marks(
         width_mm=o.diameter,
         depth_mm=depth,
         fit=Fit.TIGHT,
-        setup=f"{o.diameter:g} mm bit, leaning {lean:.1f} deg",
+        setup=f"{o.diameter:g} mm bit, " + (f"leaning {lean:.1f} deg" if line.toward else "square"),
+        angle_deg=line.angle_deg,
         tilt_deg=lean,
+        toward=line.toward,
         note="through" if o.depth is None else "blind",
     )
     tenon = Mark(
@@ -312,6 +312,47 @@ def _marks(
         else "on the axis",
     )
     return hole, tenon
+
+
+def _steps(o: RoundTenonOptions, entry: _Entry, hole: Mark) -> tuple[str, ...]:
+    """How this one is cut: leaning or square, through or blind, wedged or plain."""
+    return (
+        *_boring(o, entry, hole),
+        "Shave the tenon to a hole bored in scrap with the same bit; the last tenth with a file.",
+        *_ending(o),
+    )
+
+
+def _boring(o: RoundTenonOptions, entry: _Entry, hole: Mark) -> tuple[str, ...]:
+    if entry.label == "side":
+        start = "Lay the round part in a cradle, the mark up: it is on the side that the tenon enters."
+    elif hole.on_end:
+        start = "Bore from the end that is marked: it is the one that the tenon enters."
+    else:
+        start = f"Bore from the {hole.face.value} face, the one that is marked: the tenon enters there."
+    if hole.toward:
+        aim = (
+            "Draw the sight line through the center and stand on it; a bevel set to the lean beside the "
+            "bit, the bit leaning the way the sight line is told."
+        )
+    else:
+        aim = "Bore square, a try square beside the bit."
+    if o.depth is None:
+        return start, aim, "Clamp scrap to the far side and bore right through into it."
+    return start, aim, "Stop at the depth, a flag of tape on the bit: it is measured along the bit."
+
+
+def _ending(o: RoundTenonOptions) -> tuple[str, ...]:
+    if o.wedge is None:
+        return ("When the glue has cured, cut the end flush.",) if o.depth is None and o.proud > 0.0 else ()
+    slot = "Saw the wedge slot square to the grain of the part it enters"
+    if o.depth is None:
+        flush = " and cut the end flush when the glue has cured" if o.proud > 0.0 else ""
+        return (f"{slot}; drive the wedge across that grain{flush}.",)
+    return (
+        f"{slot}; start the wedge in it by hand. The bottom of the hole drives it, and the tenon never comes "
+        "out again: try wedge and slot in a hole in scrap first.",
+    )
 
 
 def _wedges(

@@ -187,7 +187,12 @@ class Mark:
     length_mm, width_mm, depth_mm
         Long direction, across, into the wood. [mm]
     angle_deg
-        Of the long direction against the grain. [deg]
+        Of the long direction against the grain; of a leaning hole, its sight line against the grain, on an
+        end against the width. [deg]
+    tilt_deg
+        Of the cut against square to the face. [deg]
+    toward
+        Where the top of a leaning bit is, standing on the face: along the grain, then across.
     setup
         Name of the machine set-up it belongs to; equal names are cut with one setting.
     """
@@ -207,6 +212,7 @@ class Mark:
     setup: str
     angle_deg: float = 0.0
     tilt_deg: float = 0.0
+    toward: tuple[Direction, ...] = ()
     note: str = ""
 
 

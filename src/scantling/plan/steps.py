@@ -323,7 +323,7 @@ def _joints(work: Work, steps: _Steps) -> None:
                 hands_on_min=_joint_minutes(marks),
                 needs=steps.before(parts),
                 parts=parts,
-                details=members[0].steps,
+                details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
                 cautions=cautions_for(*dict.fromkeys(_MARK_CAUTION[mark.kind] for mark in marks)),
                 once=True,
             )

@@ -61,6 +61,7 @@ _MARKS = (
     "fit",
     "angle_deg",
     "tilt_deg",
+    "toward",
     "note",
 )
 
@@ -171,5 +172,6 @@ def _mark(joint: str, mark: Mark) -> dict[str, Cell]:
         "fit": mark.fit.value,
         "angle_deg": mark.angle_deg,
         "tilt_deg": mark.tilt_deg,
+        "toward": " ".join(way.value for way in mark.toward),
         "note": mark.note,
     }

@@ -21,6 +21,7 @@ from scantling.papers.pages.part_faces import (
 )
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
+from scantling.papers.sight_words import sight_words
 from scantling.piece.model import End, Part, Piece
 from scantling.units import Round
 
@@ -170,13 +171,13 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
         Each with its faces drawn from the first of its parts.
     """
     marks: dict[str, list[Mark]] = {name: [] for name in piece.parts}
-    steps: dict[str, list[str]] = {name: [] for name in piece.parts}
+    steps: dict[str, dict[tuple[str, ...], str]] = {name: {} for name in piece.parts}
     for work in works:
         for mark in work.marks:
             marks[mark.part].append(mark)
         for name in (work.first, work.second):
             if any(m.part == name for m in work.marks):
-                steps[name] += [s for s in work.steps if s not in steps[name]]
+                steps[name].setdefault(work.steps, work.joint.partition(".")[0])
     groups: dict[_Key, list[Part]] = {}
     for name, part in piece.parts.items():
         if marks[name]:
@@ -186,8 +187,21 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
         tags = _tagged(parts[0], marks[parts[0].name])
         views = _views(parts, tags, marks[parts[0].name], figures=figures)
         found.append(
-            MarkedPart(parts=tuple(parts), marks=tags, views=views, steps=tuple(steps[parts[0].name]))
+            MarkedPart(parts=tuple(parts), marks=tags, views=views, steps=_told(steps[parts[0].name]))
         )
+    return tuple(found)
+
+
+def _told(steps: Mapping[tuple[str, ...], str]) -> tuple[str, ...]:
+    """How the joints are cut, each under its name where there are several."""
+    several = len([lines for lines in steps if lines]) > 1
+    found: list[str] = []
+    for lines, like in steps.items():
+        fresh = list(lines)
+        if several and fresh:
+            name = names_of([like])
+            fresh[0] = f"{name}: {fresh[0]}"
+        found += fresh
     return tuple(found)
 
 
@@ -212,6 +226,8 @@ def _row(
     what = mark.kind.value
     if abs(mark.tilt_deg) > 0.05:
         what += f", tilted {figures.angle(mark.tilt_deg)}"
+    if sight := sight_words(mark):
+        what += f"; {sight}"
     if mark.note:
         what += f"; {mark.note}"
     depth = figures.bare(mark.depth_mm, Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST)

@@ -113,7 +113,7 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
         length_mm=mark.length_mm,
         width_mm=mark.width_mm,
         shape=_shape(mark),
-        turn_deg=mark.angle_deg,
+        turn_deg=0.0 if mark.kind is MarkKind.HOLE else mark.angle_deg,
         from_far=far,
         from_top=from_top,
         from_end="" if whole else figures.bare(mark.from_end_mm),

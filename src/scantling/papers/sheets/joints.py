@@ -5,6 +5,7 @@ from __future__ import annotations
 from scantling.joinery.work import JointWork, Mark
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.sight_words import sight_words
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.routing import Operation
@@ -21,11 +22,14 @@ def joints_sheet(plan: Plan) -> Sheet:
     blocks: list[Block] = []
     for parts, marks in _by_alike_parts(plan):
         blocks.append(_marks_table(parts, marks, show, flush_mm=_left_for_flush(plan, parts[0])))
-    told: set[tuple[str, ...]] = set()
+    told: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for work in plan.joints:
-        if work.steps and work.steps not in told:
-            told.add(work.steps)
-            blocks.append(Words(title=f"Cutting a {word(work.family)}", lines=work.steps, numbered=True))
+        if work.steps:
+            told.setdefault((work.family, work.steps), []).append(work.joint.partition(".")[0])
+    families = [family for family, _ in told]
+    for (family, steps), names in told.items():
+        which = f": {names_of(dict.fromkeys(names))}" if families.count(family) > 1 else ""
+        blocks.append(Words(title=f"Cutting a {word(family)}{which}", lines=steps, numbered=True))
     blocks.append(Caution(lines=cautions_for("routing", "drilling")))
     count = sum(len(work.marks) for work in plan.joints)
     setups = len({mark.setup for work in plan.joints for mark in work.marks})
@@ -86,7 +90,7 @@ def _marks_table(
                 f"{show.gap(mark.from_face_mm)} from {word(mark.reference_face)}",
                 f"{show.gap(mark.length_mm, Round.UP)} × {show.gap(mark.width_mm)}",
                 show.gap(mark.depth_mm, Round.UP),
-                mark.setup + (f"; {mark.note}" if mark.note else ""),
+                "; ".join(text for text in (mark.setup, sight_words(mark), mark.note) if text),
             )
         )
     mirrored = " (the others alike or mirrored)" if len(parts) > 1 else ""
