@@ -352,7 +352,7 @@ SAMPLES: dict[str, Sample] = {
                 "mortise": 36,
                 "count": 3,
             },
-            ranges={"from_top": (8, 40), "tongue": (5, 12), "depth": (9.1, 19), "mortise": (30, 60)},
+            ranges={"from_top": (8, 28), "tongue": (5, 12), "depth": (9.1, 19), "mortise": (30, 60)},
             removed=_top_button,
         ),
         Sample(

@@ -100,6 +100,7 @@ def test_two_screws_a_clip() -> None:
         ({"ring": 36, "centers": 38}, "23.0 mm of 22.0 mm"),
         ({"waist": 20}, "20.0 mm of 20.0 mm"),
         ({"screw": [4.5, 28]}, "25.0 mm of 24.0 mm"),
+        ({"screw": [4.5, 3]}, "3.0 mm of 3.0 mm"),
     ],
 )
 def test_a_clip_that_does_not_fit_is_refused(options: dict[str, Any], words: str) -> None:

@@ -122,6 +122,8 @@ def test_buttons_and_screws_are_counted() -> None:
         ({"depth": 9}, "button_over_mortise", "9.0 mm for 10.0 mm of button"),
         ({"mortise": 29}, "button_over_mortise", "29.0 mm for 30.0 mm of button"),
         ({"from_top": 84}, "mortise_off_rail", "8.0 mm mortise 84.0 mm below"),
+        ({"screw": [4.5, 11]}, "screw_too_short", "11.0 mm through 11.5 mm of button"),
+        ({"screw": [0, 25]}, "out_of_range", "0"),
         ({"screw": [4.5, 40]}, "deeper_than_part", "screw that reaches 28.5 mm deep in 24.0 mm of top"),
     ],
 )

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import moved, slot_frame, spot_on
-from scantling.joinery.options import JointOptions
+from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.under_top import FastenerPlace, RailUnderTop, places_under, rail_under_top
 from scantling.joinery.work import (
     Connector,
@@ -56,7 +56,7 @@ class FigureEightOptions(JointOptions):
     """Greatest distance between clips."""
     inset: Length = Field(default=60, ge=0)
     """From the ends of the rail to the first clip."""
-    screw: tuple[Length, Length] = (4.5, 18.0)
+    screw: tuple[PositiveLength, PositiveLength] = (4.5, 18.0)
     """Diameter and length of both screws."""
 
 
@@ -171,6 +171,7 @@ def _check(joint: JointRequest, under: RailUnderTop) -> None:
         ("waist", o.waist, o.ring, "the ring"),
         ("centers", o.ring / 2.0, o.centers, "the way between the rings' middles"),
         ("screw", o.screw[1] - o.thick, top, f"the thickness of {under.top.name}"),
+        ("screw", o.thick, o.screw[1], "the screw's length, so that it reaches the wood"),
     )
     for option, size, limit, what in bounds:
         if size >= limit:
@@ -238,7 +239,7 @@ def _mark(under: RailUnderTop, place: FastenerPlace, o: FigureEightOptions) -> M
         width_mm=o.ring,
         depth_mm=o.thick,
         fit=Fit.SLIDING,
-        setup=f"{o.ring:g} mm recesses, {o.thick:g} deep",
+        setup=f"{o.ring:g} mm recesses, {o.thick:g} mm deep",
         note="open to the inner face",
     )
 

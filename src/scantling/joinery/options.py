@@ -6,7 +6,12 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
-__all__ = ["JointOptions"]
+from scantling.piece.files import Length
+
+__all__ = ["JointOptions", "PositiveLength"]
+
+PositiveLength = Annotated[Length, Field(gt=0)]
+"""A length in a pair of lengths that must be more than nothing."""
 
 _Pair = tuple[str, str]
 

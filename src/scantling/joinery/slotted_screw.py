@@ -10,7 +10,7 @@ from pydantic import Field
 
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
-from scantling.joinery.options import JointOptions
+from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Connector,
@@ -48,7 +48,7 @@ class SlottedScrewOptions(JointOptions):
     """Screws through a batten or rail (first) into the part it holds (second)."""
 
     kind: Literal["slotted_screw"]
-    screw: tuple[Length, Length] = (5.0, 40.0)
+    screw: tuple[PositiveLength, PositiveLength] = (5.0, 40.0)
     """Diameter and length of the screws."""
     count: Count | None = Field(default=None, ge=1, le=40)
     """Screws; left out, by the spacing."""

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
 from scantling.joinery.meeting import moved, slot_frame, spot_on
-from scantling.joinery.options import JointOptions
+from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.under_top import FastenerPlace, RailUnderTop, places_under, rail_under_top
 from scantling.joinery.work import (
     Box,
@@ -62,7 +62,7 @@ class TopButtonOptions(JointOptions):
     """Greatest distance between buttons."""
     inset: Length = Field(default=70, ge=0)
     """From the ends of the rail to the first button."""
-    screw: tuple[Length, Length] = (4.5, 30.0)
+    screw: tuple[PositiveLength, PositiveLength] = (4.5, 30.0)
     """Diameter and length of the screw through the button into the top."""
 
 
@@ -120,7 +120,7 @@ class TopButton:
             steps=(
                 "Cut the mortises before the rail is glued in, all with one fence from the top edge.",
                 "Make the buttons along one strip, grain along the tongue; rabbet, bore, crosscut last.",
-                "The body is half a millimeter thinner than the rail above the mortise: so it draws tight.",
+                "The body is 0.5 mm thinner than the rail above the mortise: so it draws tight.",
                 f"Turn the piece over on the top; set tongues {o.engaged:g} mm in; screw to the top only.",
             ),
         )
@@ -181,6 +181,15 @@ def _check(joint: JointRequest, under: RailUnderTop, mortises: list[_Mortise]) -
                 remedy="Leave it out, and it is found from the room's year.",
             )
     reach = o.screw[1] - (o.from_top - BOTTOM_ROOM_MM)
+    if reach <= 0.0:
+        raise cannot_be_made(
+            joint,
+            "screw",
+            code="screw_too_short",
+            value=f"{o.screw[1]:.1f} mm through {o.from_top - BOTTOM_ROOM_MM:.1f} mm of button",
+            rule="must reach the top",
+            remedy="Take a longer one.",
+        )
     hollow = Hollow(at=under.meeting.contact.center, into=under.up, depth_mm=reach, what="screw that reaches")
     check_depth(joint, "screw", under.top, hollow=hollow)
 
@@ -212,7 +221,7 @@ def _mark(under: RailUnderTop, mortise: _Mortise, o: TopButtonOptions) -> Mark:
         width_mm=o.tongue + o.play,
         depth_mm=mortise.depth_mm,
         fit=Fit.SLIDING,
-        setup=f"{o.tongue + o.play:g} mm mortises for buttons, {mortise.depth_mm:.1f} deep",
+        setup=f"{o.tongue + o.play:g} mm mortises for buttons, {mortise.depth_mm:.1f} mm deep",
     )
 
 
@@ -273,7 +282,7 @@ def _connectors(
             kind=ConnectorKind.TOP_BUTTON,
             count=len(places),
             size_mm=(thick, o.width, long),
-            note=f"tongue {o.tongue:g} thick, {o.engaged:g} in the mortise at build; grain along the tongue",
+            note=f"tongue {o.tongue:g} mm thick, {o.engaged:g} mm in at build; grain along the tongue",
             frames=tuple(frames),
         ),
         Connector(

@@ -10,7 +10,7 @@ from pydantic import Field
 from scantling.errors import InputError
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
-from scantling.joinery.options import JointOptions
+from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -56,7 +56,7 @@ class TopClipOptions(JointOptions):
     """Greatest distance between clips."""
     inset: Length = Field(default=60, ge=0)
     """From the ends of the rail to the first clip."""
-    screw: tuple[Length, Length] = (4.0, 16.0)
+    screw: tuple[PositiveLength, PositiveLength] = (4.0, 16.0)
     """Diameter and length of the screw into the top."""
 
 
@@ -250,7 +250,7 @@ def _mark(rail: Part, groove: Frame, label: str, o: TopClipOptions, depth: float
         width_mm=o.groove,
         depth_mm=depth,
         fit=Fit.SLIDING,
-        setup=f"{o.groove:g} mm groove, {o.from_top:g} below the top edge",
+        setup=f"{o.groove:g} mm groove, {o.from_top:g} mm below the top edge",
         note="full length",
     )
 
