@@ -180,5 +180,5 @@ def _mark(part: Part, center: Vec, label: str, *, o: DowelPinOptions, depth: flo
         width_mm=o.diameter,
         depth_mm=depth,
         fit=Fit.TIGHT,
-        setup=f"{o.diameter:g} mm bit, {depth:g} deep, {'end' if spot.on_end else 'side'}",
+        setup=f"{o.diameter:g} mm bit, {depth:g} mm deep, {'end' if spot.on_end else 'side'}",
     )

@@ -234,7 +234,7 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
         width_mm=channel.width_mm + o.clearance,
         depth_mm=o.depth,
         fit=Fit.TIGHT,
-        setup=f"housing {channel.width_mm:g} wide, {o.depth:g} deep",
+        setup=f"housing {channel.width_mm:g} mm wide, {o.depth:g} mm deep",
         angle_deg=90.0,
-        note=f"stopped {o.stopped:g} from the {o.stopped_at.value}" if o.stopped else "through",
+        note=f"stopped {o.stopped:g} mm from the {o.stopped_at.value}" if o.stopped else "through",
     )

@@ -203,7 +203,7 @@ class _Side:
             width_mm=o.thickness,
             depth_mm=self.depth_mm,
             fit=Fit.LONG if long else Fit.TIGHT,
-            setup=f"{o.thickness:g} mm cutter, {self.depth_mm:g} deep, "
+            setup=f"{o.thickness:g} mm cutter, {self.depth_mm:g} mm deep, "
             f"{'long' if long else 'tight'}, {where}",
         )
 

@@ -258,7 +258,7 @@ def _mortise_mark(
         width_mm=thick_mm,
         depth_mm=o.length + o.end_room,
         fit=Fit.TIGHT if tenon.fixed else Fit.SLIDING,
-        setup=f"{thick_mm:g} mm mortises, {o.length + o.end_room:g} deep",
+        setup=f"{thick_mm:g} mm mortises, {o.length + o.end_room:g} mm deep",
         angle_deg=0.0 if along_grain or spot.on_end else 90.0,
         note=_note(tenon, o),
     )
@@ -269,7 +269,7 @@ def _note(tenon: Tenon, o: MortiseTenonOptions) -> str:
     if o.mitered is not None:
         words.append("meets the other mortise")
     if o.haunch > 0.0:
-        words.append(f"haunch {o.haunch:g} deep to the {o.haunch_at.value} edge")
+        words.append(f"haunch {o.haunch:g} mm deep to the {o.haunch_at.value} edge")
     return "; ".join(words)
 
 
@@ -290,7 +290,7 @@ def _tenon_mark(
         width_mm=thick_mm,
         depth_mm=o.length,
         fit=Fit.TIGHT if tenon.fixed else Fit.SLIDING,
-        setup=f"{thick_mm:g} mm tenons, {o.length:g} long",
+        setup=f"{thick_mm:g} mm tenons, {o.length:g} mm long",
         note="mitered" if o.mitered is not None else "",
     )
 

@@ -345,7 +345,7 @@ def _mark(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_
         depth_mm=depth_mm,
         fit=Fit.SLIDING,
         angle_deg=0.0 if abs(dot(side.along, rail.frame.grain)) > 0.7 else 90.0,
-        setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} deep",
+        setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} mm deep",
         note="end to end" if o.through else "stopped at the panel",
     )
 

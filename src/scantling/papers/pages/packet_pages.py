@@ -38,6 +38,7 @@ from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
+from scantling.papers.sentence_units import in_inches
 from scantling.papers.sheets.show import names_of, word
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
@@ -115,7 +116,7 @@ def packet_of(
     )
     width, height = paper.text_mm
     picture = piece_picture(plan.title, source.shapes, bodies)
-    return PacketData(
+    packet = PacketData(
         title=plan.title,
         about=plan.about.strip(),
         made_for=f"Shop: {plan.shop}. Room: {plan.room}.",
@@ -125,6 +126,7 @@ def packet_of(
         notice=_NOTICE,
         picture=draw_picture(picture, room_mm=width, height_mm=height - 168.0),
     )
+    return in_inches(packet) if figures.style.inch else packet
 
 
 def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, ...]:

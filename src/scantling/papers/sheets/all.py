@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.papers.sentence_units import in_inches
 from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
 from scantling.papers.sheets.making import finish_sheet, gluing_sheet, order_sheet
@@ -66,4 +67,5 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
         money_sheet,
         sources_sheet,
     )
-    return tuple(make(plan) for make in makers)
+    sheets = tuple(make(plan) for make in makers)
+    return in_inches(sheets) if plan.units == "in" else sheets
