@@ -99,3 +99,23 @@ def test_a_rule_set_aside_in_the_file_is_a_note_with_its_reason() -> None:
     assert report.findings[0].severity is Severity.NOTE
     assert "corner post" in report.findings[0].advice
     assert run(subject(legs, accept={"F60 other": "no"})).errors
+
+
+def test_a_reason_given_for_one_place_does_not_hide_another() -> None:
+    """A rule set aside without a place is no longer set aside once it stands in two; a named place is."""
+    tables = (part("board"),)
+    bare = {"F60": "one leg is a corner post"}
+    both = [
+        finding("F60", where="leg_fl", message="m"),
+        finding("F60", where="rail_to_leg.1", message="m"),
+        finding("F60", where="rail_to_leg.2", message="m"),
+    ]
+    left = run(subject(tables, accept=bare), others=both)
+    assert all(
+        item.severity is not Severity.NOTE for item in left.findings if item in both or item.code == "F60"
+    )
+    named = run(subject(tables, accept={"F60 rail_to_leg": "sound"}), others=both)
+    aside = {item.where for item in named.findings if "Set aside" in (item.advice or "")}
+    assert aside == {"rail_to_leg.1", "rail_to_leg.2"}
+    one = run(subject(tables, accept={"F60 *_to_leg.2": "sound"}), others=both)
+    assert {item.where for item in one.findings if "Set aside" in (item.advice or "")} == {"rail_to_leg.2"}

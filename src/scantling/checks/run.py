@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from fnmatch import fnmatchcase
 
 from scantling.checks import (
     chains,
@@ -53,13 +55,43 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     for check in _CHECKS:
         found += check(subject)
     found += others
-    return Report.of(_accepted(completed(item, subject), subject) for item in found)
+    places: dict[str, set[str]] = {}
+    for item in found:
+        places.setdefault(item.code, set()).add(_stem(item.where))
+    return Report.of(_accepted(completed(item, subject), subject, places) for item in found)
 
 
-def _accepted(item: Finding, subject: Subject) -> Finding:
-    """A finding the maker has set aside stays in the report as a note, with the maker's reason."""
+def _stem(where: str) -> str:
+    """A place without the number of its copy: ``rail_to_leg.3`` is ``rail to leg``."""
+    return re.sub(r"\.\d+$", "", where.replace("_", " "))
+
+
+def _reason(item: Finding, accept: Mapping[str, str]) -> str:
+    """The maker's reason for setting a finding aside at its place; empty where there is none."""
+    for key, reason in accept.items():
+        code, _, place = key.partition(" ")
+        wanted = place.replace("_", " ")
+        where = item.where.replace("_", " ")
+        if code == item.code and place and (fnmatchcase(where, wanted) or fnmatchcase(_stem(where), wanted)):
+            return reason
+    return ""
+
+
+def _accepted(item: Finding, subject: Subject, places: Mapping[str, set[str]]) -> Finding:
+    """A finding the maker has set aside stays in the report as a note, with the maker's reason.
+
+    A rule named without a place is set aside only while it speaks of one place: the reason was given for
+    that one, and a fault that comes later somewhere else must not hide behind it.
+    """
     accept = subject.piece.accept
-    reason = accept.get(f"{item.code} {item.where}", accept.get(item.code, ""))
+    reason = _reason(item, accept)
+    if not reason and item.code in accept:
+        here = sorted(places[item.code])
+        if len(here) > 1:
+            named = f"`{item.code} {_stem(item.where)}`"
+            told = f"`accept` names no place and the rule speaks of {len(here)}; name each: {named}."
+            return replace(item, advice=f"{item.advice} {told}")
+        reason = accept[item.code]
     if not reason:
         return item
     return replace(item, severity=Severity.NOTE, advice=f"Set aside: {reason} ({item.advice})")

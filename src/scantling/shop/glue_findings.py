@@ -14,6 +14,8 @@ from scantling.shop.profile import Shop
 
 __all__ = ["assembly_findings", "glueup_findings"]
 
+SLIGHTLY = 1.1
+"""Over the time kept by no more than this, the reserve of the open time still covers it. [1] Common practice."""
 HAND_SHARE = 1.0 / 3.0
 """Share of the least pressure that well-fitted joints glued by hand hold with (from memory). [1]"""
 LEAST_CAUL_MM = 18.0
@@ -122,6 +124,7 @@ def _too_long(stage: GlueUp, shop: Shop) -> Finding:
         if glue.working_min * shop.clamping.open_share >= stage.time.total_min
         and glue.min_temperature_c <= shop.climate.temperature_c
     ]
+    over = stage.time.total_min / stage.time.allowed_min
     ways = f"Use a glue that stays open longer ({', '.join(slower)})" if slower else "Get a helper"
     return finding(
         "F31",
@@ -132,4 +135,5 @@ def _too_long(stage: GlueUp, shop: Shop) -> Finding:
         ),
         advice=f"{ways}, or split the joint so that fewer parts close at once.",
         numbers={"minutes": stage.time.total_min, "allowed_min": stage.time.allowed_min},
+        severity=Severity.HIGH if over <= SLIGHTLY else None,
     )
