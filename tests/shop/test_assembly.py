@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from pydantic import TypeAdapter
@@ -11,7 +12,7 @@ from scantling.errors import Severity
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
 from scantling.shop.assembly import Assembly, plan_assembly
-from scantling.shop.glue_findings import assembly_findings
+from scantling.shop.glue_findings import _too_long, assembly_findings
 from scantling.shop.glueup import GlueUpKind
 from scantling.shop.innerglue import inner_glueups
 from scantling.shop.milling import mill
@@ -239,3 +240,12 @@ def test_assemblies_survive_json() -> None:
     assembly = plan_assembly(works, parts, SHOP)
     adapter = TypeAdapter(Assembly)
     assert adapter.validate_json(adapter.dump_json(assembly)) == assembly
+
+
+@pytest.mark.parametrize(("over", "severity"), [(1.09, Severity.HIGH), (1.11, Severity.STOP)])
+def test_a_little_over_the_time_kept_is_not_yet_a_stop(over: float, severity: Severity) -> None:
+    """Up to a tenth over, the reserve of the open time still covers it."""
+    parts, works = table_base()
+    stage = plan_assembly(works, parts, SHOP).stages[0]
+    late = replace(stage, time=replace(stage.time, allowed_min=stage.time.total_min / over))
+    assert _too_long(late, SHOP).severity is severity

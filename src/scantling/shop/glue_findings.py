@@ -15,7 +15,7 @@ from scantling.shop.profile import Shop
 __all__ = ["assembly_findings", "glueup_findings"]
 
 SLIGHTLY = 1.1
-"""Over the time kept by no more than this, the reserve of the open time still covers it. [1] Common practice."""
+"""Over the time kept by no more than this, the reserve of open time still covers it (common practice). [1]"""
 HAND_SHARE = 1.0 / 3.0
 """Share of the least pressure that well-fitted joints glued by hand hold with (from memory). [1]"""
 LEAST_CAUL_MM = 18.0
