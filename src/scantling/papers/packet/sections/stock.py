@@ -38,6 +38,9 @@ __all__ = [
 MOST_CUTS = 24
 """The list of a board with more cuts may run over a page."""
 
+MOST_TOGETHER = 16
+"""Rows and notes that are kept on one page."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoughRow:
@@ -243,8 +246,8 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
             )
             for r in layers
         )
-        blocks += [Heading(text="Layers through the thickness"), Table(columns=columns, rows=rows)]
-        blocks += _remarks((r.part, r.note) for r in layers)
+        table = Table(columns=columns, rows=rows)
+        blocks += _with_remarks("Layers through the thickness", table, ((r.part, r.note) for r in layers))
     if strips:
         strip_columns = (
             Column(title="Panel", share=1.0, strong=True),
@@ -254,8 +257,8 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
             Column(title="Trim", align=Align.RIGHT),
         )
         rows = tuple(Row(cells=(r.part, r.strips, r.widths, r.stages, r.trim)) for r in strips)
-        blocks += [Heading(text="Strips across the width"), Table(columns=strip_columns, rows=rows)]
-        blocks += _remarks((r.part, r.note) for r in strips)
+        table = Table(columns=strip_columns, rows=rows)
+        blocks += _with_remarks("Strips across the width", table, ((r.part, r.note) for r in strips))
     return Section(
         title="Layers and strips",
         lead="What is glued up before it becomes a part.",
@@ -264,14 +267,17 @@ def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *
     )
 
 
-def _remarks(notes: Iterable[tuple[str, str]]) -> list[Block]:
-    """Notes under their table: a sentence in a narrow column makes rows that do not fit a page.
+def _with_remarks(title: str, table: Table, notes: Iterable[tuple[str, str]]) -> list[Block]:
+    """A table with its notes under it: a sentence in a narrow column makes rows that do not fit a page.
 
-    Parts with the same note share a point.
+    Parts with the same note share a point. A short table stays on one page with all its notes.
     """
     said: dict[str, list[str]] = {}
     for part, note in notes:
         if note:
             said.setdefault(note, []).append(part)
     points = tuple(f"{', '.join(parts)}: {note}" for note, parts in said.items())
-    return [Bullets(points=points)] if points else []
+    blocks: list[Block] = [Heading(text=title), table]
+    if points:
+        blocks.append(Bullets(points=points))
+    return [Together(blocks=tuple(blocks))] if len(table.rows) + len(points) <= MOST_TOGETHER else blocks
