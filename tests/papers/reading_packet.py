@@ -106,6 +106,7 @@ def _time(paper: Paper) -> tuple[Section, ...]:
         for i, row in enumerate(TIMETABLE.rows)
     )
     stage = GlueStage(
+        numbers="1",
         title="Field panel, strips 1 to 3",
         parts="top strip 1, 2, 3",
         facts=(

@@ -50,6 +50,8 @@ class Rates:
         Abrasives, glue and the like, of timber and hardware. [%]
     currency
         Its sign or name.
+    hour_source, overhead_source, consumables_source
+        Where these three come from.
     """
 
     hour: float
@@ -57,7 +59,9 @@ class Rates:
     margin_pct: float = 20.0
     consumables_pct: float = 0.0
     currency: str = ""
-    source: str = "shop profile"
+    hour_source: str = "shop profile"
+    overhead_source: str = "shop profile"
+    consumables_source: str = "shop profile"
 
     def __post_init__(self) -> None:
         for name in ("hour", "overhead_hour", "consumables_pct"):
@@ -188,12 +192,12 @@ def _own_lines(lines: Sequence[Line], hours: float, rates: Rates) -> list[Line]:
                 what="abrasives, glue, rags",
                 amount=goods * rates.consumables_pct / 100.0,
                 reckoned=f"{rates.consumables_pct:g} % of {goods:.2f}",
-                source=rates.source,
+                source=rates.consumables_source,
             )
         )
-    for kind, what, rate in (
-        (Kind.WORK, "hours of work", rates.hour),
-        (Kind.OVERHEAD, "rent, machines, insurance", rates.overhead_hour),
+    for kind, what, rate, source in (
+        (Kind.WORK, "hours of work", rates.hour, rates.hour_source),
+        (Kind.OVERHEAD, "rent, machines, insurance", rates.overhead_hour, rates.overhead_source),
     ):
         if rate and hours:
             found.append(
@@ -202,7 +206,7 @@ def _own_lines(lines: Sequence[Line], hours: float, rates: Rates) -> list[Line]:
                     what=what,
                     amount=hours * rate,
                     reckoned=f"{hours:.1f} h at {rate:g}",
-                    source=rates.source,
+                    source=source,
                 )
             )
     return found

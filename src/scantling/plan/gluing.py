@@ -9,7 +9,7 @@ from scantling.joinery.work import JointWork
 from scantling.piece.model import Piece
 from scantling.shop.assembly import plan_assembly
 from scantling.shop.glue_findings import assembly_findings, glueup_findings
-from scantling.shop.glueup import GlueUp
+from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.innerglue import inner_glueups
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
@@ -40,6 +40,21 @@ class Gluing:
     def stages(self) -> tuple[GlueUp, ...]:
         """Every stage."""
         return (*self.inner, *self.assembly)
+
+    @property
+    def numbered(self) -> tuple[tuple[int, GlueUp], ...]:
+        """Every stage with its number; those that go together dry are no glue-ups and have 0."""
+        count, found = 0, []
+        for stage in self.stages:
+            wet = stage.kind is not GlueUpKind.DRY
+            count += wet
+            found.append((count if wet else 0, stage))
+        return tuple(found)
+
+    @property
+    def count(self) -> int:
+        """How many glue-ups there are, those that go together dry left out. [1]"""
+        return max((number for number, _ in self.numbered), default=0)
 
 
 def plan_gluing(

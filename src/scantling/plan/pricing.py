@@ -18,6 +18,10 @@ from scantling.shop.profile import Shop
 __all__ = ["Costed", "Pricing", "plan_pricing"]
 
 
+_OWN = "shop profile"
+_EXAMPLE = "an example: put in your own"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pricing:
     """What it costs and what to ask.
@@ -65,6 +69,11 @@ class _Bill:
         self.lines.append(Line(kind=kind, what=what, amount=amount, reckoned=reckoned, source=source))
 
 
+def _from(shop: Shop, name: str, *, default: str = "from memory") -> str:
+    """Whether a rate was given with the shop, or a default stands in, and where that comes from."""
+    return _OWN if name in shop.rates.model_fields_set else f"default, {default}"
+
+
 @cache
 def _usual_prices() -> dict[str, float]:
     text = (files("scantling.plan") / "data" / "hardware_prices.toml").read_text(encoding="utf-8")
@@ -88,7 +97,13 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
     _hardware(bill, costed.work.hardware, shop)
     _consumables(bill, costed, shop)
     if rates.delivery:
-        bill.add(Kind.DELIVERY, "delivery", rates.delivery, reckoned="as agreed", source="shop profile")
+        bill.add(
+            Kind.DELIVERY,
+            "delivery",
+            rates.delivery,
+            reckoned="as agreed",
+            source=_from(shop, "delivery"),
+        )
     made = quote(
         bill.lines,
         hours=costed.order.hours,
@@ -98,6 +113,9 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
             margin_pct=rates.margin_pct,
             consumables_pct=rates.consumables_pct,
             currency=rates.currency,
+            hour_source=_from(shop, "hourly", default=_EXAMPLE),
+            overhead_source=_from(shop, "overhead_hourly", default=_EXAMPLE),
+            consumables_source=_from(shop, "consumables_pct", default="common practice"),
         ),
     )
     return Pricing(
@@ -159,7 +177,7 @@ def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> No
             what,
             line.get * each * markup,
             reckoned=f"{line.get} at {each:g}, and {shop.rates.hardware_markup_pct:g} %",
-            source="shop profile" if own is not None else "from memory",
+            source=_OWN if own is not None else "default, from memory",
         )
 
 
@@ -172,7 +190,7 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             "glue",
             grams * 1e-3 * rates.glue_per_kg,
             reckoned=f"{grams:.0f} g at {rates.glue_per_kg:g} a kg",
-            source="shop profile",
+            source=_from(shop, "glue_per_kg"),
         )
     liters = sum(costed.work.finishing.coats.tins_l)
     product = shop.finish_named(costed.work.finishing.system)
@@ -183,7 +201,7 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             costed.work.finishing.system,
             liters * per_l,
             reckoned=f"{liters:g} L at {per_l:g}",
-            source="shop profile",
+            source=_OWN if product.price_per_l is not None else _from(shop, "finish_per_l"),
         )
     discs = sum(step.discs for step in costed.work.finishing.sanding.steps)
     bill.add(
@@ -191,5 +209,5 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
         "abrasive discs",
         discs * rates.abrasive_per_sheet,
         reckoned=f"{discs} at {rates.abrasive_per_sheet:g}",
-        source="shop profile",
+        source=_from(shop, "abrasive_per_sheet"),
     )

@@ -17,7 +17,7 @@ __all__ = ["parse_document", "read_document"]
 _ADVICE: tuple[tuple[str, str, str], ...] = (
     (
         "mapping values are not allowed",
-        "must have one 'name: value' on a line, indented like its neighbours",
+        "must have one 'name: value' on a line, indented like its neighbors",
         "Check the indentation of this line, or put a value that contains ': ' in quotes.",
     ),
     (

@@ -108,6 +108,11 @@ class Timetable:
     critical_min: int
 
     @property
+    def bound_days(self) -> float:
+        """Days no order can beat, from the first minute of work as ``elapsed_days`` is. [d]"""
+        return self.elapsed_days - (self.finish_min - self.bound_min) / DAY_MIN
+
+    @property
     def gap_pct(self) -> float:
         """How much shorter it might be at most. [%]"""
         return 100.0 * (self.finish_min - self.bound_min) / self.finish_min if self.finish_min else 0.0

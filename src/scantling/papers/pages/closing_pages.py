@@ -19,6 +19,7 @@ from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions
 from scantling.stock.board import PriceBasis
 from scantling.units import Round, show_number
+from scantling.wood.provenance import HowKnown
 from scantling.wood.species import find_species
 
 __all__ = [
@@ -245,36 +246,49 @@ _GENERAL = (
         figure="moisture wood settles at in air",
         value="",
         source="Hailwood and Horrobin's equation, coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5",
-        standing="read",
+        standing=HowKnown.READ.words,
     ),
     SourceRow(
         figure="movement outside 6 to 14 % moisture",
         value="",
         source="full shrinkage, Wood Handbook, FPL-GTR-190, eq. 13-3",
-        standing="read-secondary",
+        standing=HowKnown.READ_SECONDARY.words,
     ),
     SourceRow(
         figure="minutes of each kind of work",
         value="",
         source="orders of magnitude for one careful person, to be replaced by your own record",
-        standing="memory",
+        standing=HowKnown.MEMORY.words,
     ),
     SourceRow(
         figure="turning stiffness of a joint, for the sway",
         value="",
         source="an order of magnitude",
-        standing="memory",
+        standing=HowKnown.MEMORY.words,
     ),
 )
 
 
-def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
+def _valued(key: str, value: float, figures: Figures) -> str:
+    """A property of a wood with its unit."""
+    if key in ("cr_per_pct", "ct_per_pct"):
+        return f"{100.0 * value:.3f} % of the width for each % of moisture"
+    if key == "tangential_pct":
+        return f"{value:g} %"
+    if key.endswith("_mpa"):
+        return figures.stress(value)
+    return f"{value:g}"
+
+
+def source_rows(plan: Plan, *, figures: Figures) -> tuple[SourceRow, ...]:
     """Where the figures of this plan come from.
 
     Parameters
     ----------
     plan
         The plan.
+    figures
+        How values are written.
 
     Returns
     -------
@@ -299,7 +313,10 @@ def source_rows(plan: Plan) -> tuple[SourceRow, ...]:
             place = known.source + (f", table {known.table}" if known.table else "")
             rows.append(
                 SourceRow(
-                    figure=f"{name}, {words}", value=f"{value:g}", source=place, standing=known.how.value
+                    figure=f"{name}, {words}",
+                    value=_valued(key, value, figures),
+                    source=place,
+                    standing=known.how.words,
                 )
             )
     rows += [

@@ -10,6 +10,7 @@ __all__ = ["Figures"]
 
 _LB_PER_KG = 1.0 / 0.45359237
 """International avoirdupois pound, exact."""
+_PA_PER_PSI = 6894.757293168
 _MM2_PER_FT2 = 304.8**2
 
 
@@ -65,6 +66,12 @@ class Figures:
         if value_mm2 < 1e5:
             return f"{value_mm2 * 1e-2:.0f} cm²"
         return f"{value_mm2 * 1e-6:.2f} m²"
+
+    def stress(self, value_mpa: float) -> str:
+        """A strength or stiffness with its unit."""
+        if self.style.inch:
+            return f"{value_mpa * 1e6 / _PA_PER_PSI:,.0f} psi"
+        return f"{value_mpa:,.0f} MPa"
 
     def timber(self, volume_m3: float) -> str:
         """A volume of boards: board feet, or cubic meters."""

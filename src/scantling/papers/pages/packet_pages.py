@@ -200,6 +200,10 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
             allowances=timber.allowance_words(ledgers, figures=figures),
         )
     ]
+    layers = timber.layer_rows(ledgers, figures=figures)
+    strips = timber.strip_rows(ledgers, figures=figures)
+    if layers or strips:
+        sections.append(layers_section(layers, strips, unit=figures.unit))
     if layout is not None and layout.boards:
         sections.append(
             boards_section(
@@ -209,10 +213,6 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
                 missing=tuple(word(b.name) for b in layout.unplaced),
             )
         )
-    layers = timber.layer_rows(ledgers, figures=figures)
-    strips = timber.strip_rows(ledgers, figures=figures)
-    if layers or strips:
-        sections.append(layers_section(layers, strips, unit=figures.unit))
     return tuple(sections)
 
 
@@ -252,7 +252,7 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             year=year_figure(season.year_picture(seasons, figures=figures), paper=paper),
             room=season.room_facts(seasons),
         ),
-        glue_section(work.glue_stages(plan.gluing.stages, figures=figures)),
+        glue_section(work.glue_stages(plan.gluing, figures=figures)),
         finish_section(
             work.area_rows(finishing, figures=figures),
             work.coat_rows(finishing, figures=figures),
@@ -291,6 +291,6 @@ def _closing_sheets(plan: Plan, *, figures: Figures, prices: bool) -> tuple[Sect
         )
     sections += [
         findings_section(closing.finding_rows(plan)),
-        sources_section(closing.source_rows(plan), cautions=closing.caution_rows()),
+        sources_section(closing.source_rows(plan, figures=figures), cautions=closing.caution_rows()),
     ]
     return tuple(sections)

@@ -8,6 +8,7 @@ from scantling.papers.board_picture import BoardCut, BoardFlaw, BoardOffcut, Boa
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import BoardSheet, ChalkRow, LayerRow, RoughRow, StripRow
 from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.parts import blank_words
 from scantling.papers.sheets.show import names_of, word
 from scantling.shop.ledger import MillingLedger
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Placed
@@ -60,7 +61,6 @@ def rough_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[R
     rows = []
     for group in _alike(ledgers):
         one = group[0]
-        what = "strips, width of the widest" if one.strips else ("layers" if one.lamination else "")
         rows.append(
             RoughRow(
                 name=_names(group),
@@ -71,7 +71,7 @@ def rough_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[R
                 rough_thickness=figures.bare(one.rough.thickness_mm, Round.UP),
                 milled_width=figures.bare(one.milled.width_mm),
                 milled_thickness=figures.bare(one.milled.thickness_mm),
-                note=what,
+                note=blank_words(one),
             )
         )
     return tuple(rows)

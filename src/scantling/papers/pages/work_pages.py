@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from scantling.papers.packet import Fact, Step
 from scantling.papers.packet.sections import CoatRow, GlueStage
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
 from scantling.plan.finishing import Finishing
+from scantling.plan.gluing import Gluing
 from scantling.plan.order import Order
 from scantling.plan.steps import Step as PlanStep
 from scantling.schedule.timetable import Timetable
@@ -72,13 +71,13 @@ def _wedges(stage: GlueUp, figures: Figures) -> tuple[str, ...]:
     )
 
 
-def glue_stages(stages: Iterable[GlueUp], *, figures: Figures) -> tuple[GlueStage, ...]:
+def glue_stages(gluing: Gluing, *, figures: Figures) -> tuple[GlueStage, ...]:
     """Every stage, equal ones of parts alike in one.
 
     Parameters
     ----------
-    stages
-        In order.
+    gluing
+        Of the plan.
     figures
         How figures are written.
 
@@ -87,22 +86,30 @@ def glue_stages(stages: Iterable[GlueUp], *, figures: Figures) -> tuple[GlueStag
     tuple of GlueStage
         With what comes before, during and after; each caution where it is first wanted.
     """
-    groups: dict[tuple[object, ...], list[GlueUp]] = {}
-    for stage in stages:
+    groups: dict[tuple[object, ...], list[tuple[int, GlueUp]]] = {}
+    for number, stage in gluing.numbered:
         alike = (stage.like, stage.kind, round(stage.area_mm2), len(stage.bodies), len(stage.joints))
         key = alike if stage.like and not stage.after else (stage.name,)
-        groups.setdefault(key, []).append(stage)
+        groups.setdefault(key, []).append((number, stage))
     told: set[str] = set()
     found = []
     for group in groups.values():
-        fresh = tuple(c for c in group[0].cautions if c not in told)
+        fresh = tuple(c for c in group[0][1].cautions if c not in told)
         told.update(fresh)
         found.append(_stage(group, fresh, figures))
     return tuple(found)
 
 
-def _stage(group: list[GlueUp], cautions: tuple[str, ...], figures: Figures) -> GlueStage:
-    one = group[0]
+def _numbers(numbers: list[int]) -> str:
+    """Numbers of the glue-ups told together, as on the other faces; empty where they go together dry."""
+    if not numbers:
+        return ""
+    run = len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1
+    return f"{numbers[0]} to {numbers[-1]}" if run else ", ".join(map(str, numbers))
+
+
+def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: Figures) -> GlueStage:
+    one = group[0][1]
     title = word(one.name) if len(group) == 1 else f"{word(one.name)}, and {len(group) - 1} alike"
     before = [f"First: {', '.join(word(a) for a in one.after)}."] if one.after else []
     before += [*(_sentence(p) for p in one.prepare), *_wedges(one, figures)]
@@ -115,8 +122,9 @@ def _stage(group: list[GlueUp], cautions: tuple[str, ...], figures: Figures) -> 
         clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
         rest = f"{clamped} in clamps; {cured} before it is worked."
     return GlueStage(
+        numbers=_numbers([number for number, _ in group if number]),
         title=title,
-        parts=names_of(dict.fromkeys(p for stage in group for p in stage.parts))
+        parts=names_of(dict.fromkeys(p for _, stage in group for p in stage.parts))
         if len(one.parts) < 9
         else "",
         facts=_stage_facts(one, figures),
@@ -234,7 +242,7 @@ def order_facts(order: Order, *, figures: Figures) -> tuple[Fact, ...]:
         Fact(label="From first to last day", value=f"{table.last_day} days", note="weekends counted"),
         Fact(
             label="No order is faster than",
-            value=f"{show_number(table.bound_min / _DAY_MIN)} days",
+            value=f"{table.bound_days:.0f} days",
             note="proven",
         ),
         Fact(label="Steps", value=str(len(order.steps))),

@@ -28,7 +28,7 @@ def overview_sheet(plan: Plan) -> Sheet:
         ("Hours", f"{plan.order.hours:.0f}"),
         ("Days", f"{plan.order.timetable.elapsed_days:.0f}"),
         ("Price", f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"),
-        ("Faults that stop it", str(len(plan.errors))),
+        ("Findings that stop it", str(len(plan.errors))),
     )
     return Sheet(
         id="overview",

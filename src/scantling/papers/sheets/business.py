@@ -104,7 +104,7 @@ def moving_sheet(plan: Plan) -> Sheet:
             Column(title="Weight", align=_R),
             Column(title=f"Box {show.unit}", align=_R),
             Column(title="People", align=_R),
-            Column(title="Alone"),
+            Column(title="One person alone"),
             Column(title="Way in"),
         ),
         rows=tuple(_load_row(load, show) for load in loads),
@@ -154,9 +154,8 @@ def _load_row(load: Load, show: Show) -> tuple[str, ...]:
             way = f"stuck at {load.way.blocked_at}, {show.length(load.way.short_by_mm, unit=True)} too big"
         else:
             way += f" ({show.length(load.way.spare_mm, unit=True)} to spare)"
-    alone = ("lifts" if load.lift.alone_lifts else "does not lift") + (
-        ", turns it" if load.lift.alone_turns else ", does not turn it"
-    )
+    lifts = "can lift it" if load.lift.alone_lifts else "cannot lift it"
+    alone = f"{lifts}, {'can' if load.lift.alone_turns else 'cannot'} turn it"
     return (
         word(load.name),
         show.mass(load.mass_kg),
@@ -228,12 +227,12 @@ def findings_sheet(plan: Plan) -> Sheet:
     findings = plan.findings
     stops = len(plan.errors)
     lead = (
-        "No fault found by the rules that apply."
+        "The rules that apply found nothing."
         if not findings
-        else f"{len(findings)} remarks, {stops} that stop the job."
+        else f"{len(findings)} findings, {stops} that stop the job."
     )
     table = Table(
-        title="Remarks",
+        title="What the rules found",
         columns=(
             Column(title="Rule"),
             Column(title="Severity"),
@@ -246,7 +245,7 @@ def findings_sheet(plan: Plan) -> Sheet:
         tones=tuple(_TONES[finding.severity] for finding in findings),
         parts=tuple(_parts_of(finding, plan) for finding in findings),
     )
-    return Sheet(id="faults", title="Faults", lead=lead, blocks=(table,) if findings else ())
+    return Sheet(id="faults", title="Findings", lead=lead, blocks=(table,) if findings else ())
 
 
 def _finding_row(finding: Finding) -> tuple[str, ...]:

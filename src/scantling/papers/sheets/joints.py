@@ -165,7 +165,7 @@ def _also(plan: Plan) -> list[tuple[str, str, str]]:
     rows = []
     if plan.gluing.glue_g > 0:
         glue = plan.gluing.stages[0].glue
-        rows.append((glue, f"{plan.gluing.glue_g:.0f} g", f"{len(plan.gluing.stages)} glue-ups"))
+        rows.append((glue, f"{plan.gluing.glue_g:.0f} g", f"{plan.gluing.count} glue-ups"))
     coats = plan.finishing.coats
     tins = " + ".join(f"{show_number(tin, digits=2)} L" for tin in coats.tins_l)
     rows.append(

@@ -7,7 +7,6 @@ from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
-from scantling.schedule.timetable import Timetable
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.units import show_number
@@ -56,7 +55,7 @@ def gluing_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="gluing",
         title="Glue-ups",
-        lead=f"{len(wet)} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes "
+        lead=f"{plan.gluing.count} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes "
         f"{worst:.0f} minutes.",
         blocks=tuple(blocks),
     )
@@ -64,8 +63,8 @@ def gluing_sheet(plan: Plan) -> Sheet:
 
 def _stages_table(plan: Plan, show: Show) -> Table:
     rows, tones, parts = [], [], []
-    for number, stage in enumerate(plan.gluing.stages, start=1):
-        rows.append((str(number), *_stage_cells(stage, show)))
+    for number, stage in plan.gluing.numbered:
+        rows.append((str(number) if number else "dry", *_stage_cells(stage, show)))
         clamps = stage.clamps
         short = clamps is not None and (clamps.too_short or clamps.count > clamps.owned)
         late = stage.kind is not GlueUpKind.DRY and not stage.time.in_time
@@ -208,7 +207,7 @@ def order_sheet(plan: Plan) -> Sheet:
             items=(
                 ("Hands on", f"{order.hours:.0f} h"),
                 ("From first day to delivery", f"{table.elapsed_days:.0f} days"),
-                ("Cannot be done in less than", f"{_days_bound(table):.0f} days"),
+                ("Cannot be done in less than", f"{table.bound_days:.0f} days"),
             ),
         ),
         Facts(title="Hours by phase", items=phases),
@@ -244,11 +243,6 @@ def order_sheet(plan: Plan) -> Sheet:
 def _sentences(details: tuple[str, ...]) -> str:
     """Details of a step as sentences, whether or not each ends as one."""
     return " ".join(f"{word(line[:1].upper() + line[1:]).rstrip('.')}." for line in details)
-
-
-def _days_bound(table: Timetable) -> float:
-    """Days no order can beat, from the first minute of work as the days it takes are. [d]"""
-    return table.elapsed_days - (table.finish_min - table.bound_min) / 1440.0
 
 
 def _days_table(plan: Plan) -> Table:

@@ -8,7 +8,7 @@ from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
 
-__all__ = ["milling_sheet", "parts_sheet"]
+__all__ = ["blank_words", "milling_sheet", "parts_sheet"]
 
 _R = Align.RIGHT
 
@@ -23,6 +23,13 @@ def _groups(plan: Plan) -> list[tuple[list[PlannedPart], MillingLedger]]:
     return [(members, ledgers[members[0].name]) for members in groups.values()]
 
 
+def blank_words(ledger: MillingLedger) -> str:
+    """What the rough size of a blank is of, where a part is made of several; strips may differ in width."""
+    if ledger.strips:
+        return "strips, width of the widest"
+    return "layers" if ledger.lamination else ""
+
+
 def parts_sheet(plan: Plan) -> Sheet:
     """Finished sizes, and the rough blanks they come from."""
     show = Show.of(plan)
@@ -31,7 +38,9 @@ def parts_sheet(plan: Plan) -> Sheet:
         part = members[0]
         count = str(len(members)) + (f" ({_hands(members)})" if _hands(members) else "")
         rough = (
-            f"{ledger.pieces} × {show.rough(ledger.rough)}" if ledger.pieces > 1 else show.rough(ledger.rough)
+            f"{ledger.pieces} × {show.rough(ledger.rough)} ({blank_words(ledger)})"
+            if ledger.pieces > 1
+            else show.rough(ledger.rough)
         )
         rows.append(
             (
@@ -107,7 +116,11 @@ def milling_sheet(plan: Plan) -> Sheet:
             )
             for one in ledger.passes
         )
-        made = f"{ledger.pieces} pieces each from {ledger.nominal}" if ledger.pieces > 1 else ledger.nominal
+        made = (
+            f"{ledger.pieces} {blank_words(ledger)}, each from {ledger.nominal}"
+            if ledger.pieces > 1
+            else ledger.nominal
+        )
         title = f"{names_of(p.name for p in members)}: {show.rough(ledger.rough)} rough, {made or 'sheet'}"
         note = " ".join(ledger.notes)
         if ledger.strips is not None:

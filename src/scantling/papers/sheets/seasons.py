@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import year_drawing
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.plan.seasons import JointTravel, SeasonPart
+from scantling.seasons.air import Month
 from scantling.units import Round, show_number
 
 __all__ = ["seasons_sheet"]
@@ -56,7 +59,7 @@ def _parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
             show.length(members[0].width_mm),
             _signed(show, members[0].narrowest_mm, members[0].narrowest_low_mm),
             _signed(show, members[0].widest_mm, members[0].widest_high_mm),
-            f"{members[0].lag_days:.0f} days",
+            f"{members[0].lag_days:.0f}",
             f"{100 * members[0].swing_share:.0f} %",
             show.gap(abs(members[0].largest_cup_mm)),
         )
@@ -69,8 +72,8 @@ def _parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
             Column(title=f"Width {show.unit}", align=_R),
             Column(title="Driest (at most)", align=_R),
             Column(title="Wettest (at most)", align=_R),
-            Column(title="Follows after", align=_R),
-            Column(title="Of the room's swing", align=_R),
+            Column(title="Days to follow the air", align=_R),
+            Column(title="Share of the room's swing it makes", align=_R),
             Column(title="Cup if free", align=_R),
         ),
         rows=rows,
@@ -164,6 +167,24 @@ def _months_table(plan: Plan, show: Show) -> Table:
     )
 
 
+def _when(months: Sequence[Month]) -> str:
+    """Months as a maker says them: all year, or runs of them, which may go over the new year."""
+    year = list(Month)
+    if len(set(months)) == len(year):
+        return "all year"
+    runs = []
+    for k, first in enumerate(year):
+        if first in months and year[k - 1] not in months:
+            after = [year[(k + n) % 12] for n in range(12)]
+            runs.append(after[: next(n for n, month in enumerate(after) if month not in months)])
+    return f"in {', '.join(map(_run, runs))}"
+
+
+def _run(months: Sequence[Month]) -> str:
+    names = [month.value.capitalize() for month in months]
+    return f"{names[0]} to {names[-1]}" if len(names) > 2 else ", ".join(names)
+
+
 def _advice(plan: Plan) -> tuple[str, ...]:
     advice = plan.seasons.advice
     lines = [
@@ -172,8 +193,7 @@ def _advice(plan: Plan) -> tuple[str, ...]:
         f"{100 * advice.target_humidity:.0f} % humidity and 20 °C."
     ]
     if advice.good_months:
-        months = ", ".join(month.value.capitalize() for month in advice.good_months)
-        lines.append(f"Your shop's own air is near that in {months}.")
+        lines.append(f"Your shop's own air is near that {_when(advice.good_months)}.")
     else:
         way = "wetter" if advice.miss_pct > 0 else "drier"
         lines.append(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from scantling.papers.pages.closing_pages import caution_rows, source_rows
+from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.model import Align, Column, Sheet, Table, Words
+from scantling.papers.sheets.show import Show
 from scantling.plan.result import Plan
 
 __all__ = ["sources_sheet"]
@@ -19,7 +21,10 @@ def sources_sheet(plan: Plan) -> Sheet:
             Column(title="From"),
             Column(title="Standing"),
         ),
-        rows=tuple((row.figure, row.value, row.source, row.standing) for row in source_rows(plan)),
+        rows=tuple(
+            (row.figure, row.value, row.source, row.standing)
+            for row in source_rows(plan, figures=Figures(style=Show.of(plan).style))
+        ),
         note="Anything from memory or common practice is there to be replaced by your own figure.",
     )
     cautions = Words(title="The usual cautions", lines=tuple(f"{op}: {text}" for op, text in caution_rows()))

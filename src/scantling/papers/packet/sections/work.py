@@ -33,6 +33,8 @@ class GlueStage:
 
     Parameters
     ----------
+    numbers
+        Of the glue-ups told here; empty where they go together dry.
     facts
         Area, glue, clamps, minutes against the open time.
     before
@@ -50,6 +52,7 @@ class GlueStage:
     steps: tuple[str, ...] = ()
     rest: str = ""
     caution: str = ""
+    numbers: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,9 +116,12 @@ def glue_section(stages: tuple[GlueStage, ...]) -> Section:
         The sheet.
     """
     blocks: list[Block] = []
-    for i, stage in enumerate(stages):
+    for stage in stages:
         parts: list[Block] = [
-            Heading(text=f"{i + 1}. {stage.title}", note=stage.parts),
+            Heading(
+                text=f"{stage.numbers}. {stage.title}" if stage.numbers else f"Dry: {stage.title}",
+                note=stage.parts,
+            ),
             Facts(facts=stage.facts, columns=4),
         ]
         if stage.before:

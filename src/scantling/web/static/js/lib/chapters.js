@@ -13,5 +13,5 @@ export const [OVERVIEW, FAULTS, SEASONS] = ["overview", "faults", "seasons"];
 export function chaptersOf({ sheets }) {
   const chapters = sheets.filter((sheet) => sheet.id !== OVERVIEW);
   if (chapters.some((sheet) => sheet.id === FAULTS)) return chapters;
-  return [{ id: FAULTS, title: "Faults", lead: "", blocks: [] }, ...chapters];
+  return [{ id: FAULTS, title: "Findings", lead: "", blocks: [] }, ...chapters];
 }
