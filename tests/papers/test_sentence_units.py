@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import re
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from enum import StrEnum
+from pathlib import Path
 
 import pytest
 
+from scantling.cli.job import job_from_files
 from scantling.papers.drawing import Sheet as Drawing
 from scantling.papers.sentence_units import in_inches, sentence_in_inches
+from scantling.papers.sheets.all import sheets_of
+from scantling.plan.planner import make_plan
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 @pytest.mark.parametrize(
@@ -56,3 +63,22 @@ def test_every_sentence_of_a_sheet_is_told() -> None:
     assert told.kind is _Kind.WIDE
     assert told.inner is not None
     assert told.inner.lines == ("13 in",)
+
+
+def test_an_inch_plan_shows_no_metric_figure() -> None:
+    """Every sheet of the reading table in inches: no length in mm, moment in N m or weight in kg is left."""
+    job = job_from_files(EXAMPLES / "reading_table.yaml")
+    sheets = sheets_of(make_plan(replace(job, piece=replace(job.piece, units="in"))))
+    left = [text for text in _texts(sheets) if re.search(r"\d (mm|N m|kg|MPa)\b", text)]
+    assert [sheet.id for sheet in sheets]
+    assert left == []
+
+
+def _texts(value: object) -> list[str]:
+    if isinstance(value, str):
+        return [] if value.startswith("<svg") else [value]
+    if isinstance(value, tuple):
+        return [text for each in value for text in _texts(each)]
+    if is_dataclass(value):
+        return [text for each in fields(value) for text in _texts(getattr(value, each.name))]
+    return []
