@@ -56,7 +56,7 @@ def test_plan_prints_every_sheet(capsys: pytest.CaptureFixture[str]) -> None:
         "STRENGTH",
         "MOVING",
         "MONEY",
-        "FAULTS",
+        "FINDINGS",
         "TO BUY AND MAKE",
     ):
         assert f"\n{title}\n" in out
@@ -129,6 +129,9 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["serve", TABLE, "--no-browser", "--rack", "nowhere.csv"], "nowhere.csv"),
         (["serve", TABLE, "--no-browser", "--set", "wdith=600 mm"], "width"),
         (["rooms", "moon"], "dry-winter-house"),
+        (["emc", "900 C", "45 %"], "temperature: must lie in -40..133 degC, got 900 C"),
+        (["move", "white oak", "34 in", "8 %", "40 %"], "to: must lie in 1..30 %, got 40 %"),
+        (["move", "white oak", "-34 in", "8 %", "11 %"], "width: must be greater than 0 mm, got -34 in"),
     ],
 )
 def test_what_is_wrong_ends_with_2_and_says_so(

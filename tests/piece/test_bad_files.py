@@ -294,6 +294,32 @@ def test_a_row_may_not_take_another_parts_name() -> None:
 
 
 @pytest.mark.parametrize(
+    ("written", "rule"),
+    [
+        ("seats: -1", "must be at least 0"),
+        ("seats: 2000", "must be at most 100"),
+        ("load: -5 kg", "must be at least 0 kg"),
+        ("load: 50 t", "must be"),
+        ("load: 9000 kg", "must be at most 5000 kg"),
+        ("door_width: 30", "must lie in 200 mm .. 50 m"),
+        ("door_height: -2 m", "must lie in 200 mm .. 50 m"),
+        ("ceiling: height - 420 mm", "must lie in 200 mm .. 50 m"),
+        ("corridor: [900, 0]", "must lie in 200 mm .. 50 m"),
+        ("holds_people: maybe", "must be true or false"),
+        ("stands: ceiling", "must be one of floor, wall"),
+    ],
+)
+def test_every_field_of_the_brief_is_held_to_its_range(written: str, rule: str) -> None:
+    """Told where it stands, as it is written, and not later by the computation that uses it."""
+    text = changed(("joints:", f"brief:\n  {written}\njoints:"))
+    fault = fault_of(text)
+    assert fault.field.startswith(f"brief.{written.partition(':')[0]}")
+    assert fault.line == line_of(text, written)
+    assert fault.rule.startswith(rule)
+    assert fault.value.split(" = ")[0].strip("'") in written
+
+
+@pytest.mark.parametrize(
     ("given", "code"),
     [
         ({"height": "2 m"}, "out_of_range"),

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from scantling.piece.model import Stands
 from scantling.plan.planner import make_plan
 from scantling.plan.strength import GRAVITY_M_S2, _longest_gap
 from tests.plan.jobs import shipped_job
@@ -44,3 +47,13 @@ def test_silence_is_not_approval() -> None:
 def test_the_span_is_between_what_carries(rests: list[tuple[float, float]], longest: float) -> None:
     """A support that lies within another does not open a span of its own."""
     assert _longest_gap(rests) == pytest.approx(longest)
+
+
+def test_what_hangs_on_a_wall_is_not_tipped_over() -> None:
+    """The brief says ``stands: wall``: no feet are pressed on, and the fixing is left to someone licensed."""
+    job = shipped_job("bookcase")
+    brief = replace(job.piece.brief, stands=Stands.WALL)
+    hung = make_plan(replace(job, piece=replace(job.piece, brief=brief))).strength
+    assert make_plan(job).strength.tip is not None
+    assert hung.tip is None
+    assert any("hung on the wall: not judged here" in said and "licensed" in said for said in hung.unjudged)

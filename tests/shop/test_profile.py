@@ -195,3 +195,28 @@ def test_whatever_is_written_gives_a_shop_or_its_faults(data: dict[str, object])
     assert (shop is None) is bool(faults)
     assert all(fault.rule and fault.line >= 1 for fault in faults)
     assert shop is None or shop.kerf_mm > 0
+
+
+@pytest.mark.parametrize(
+    ("written", "field", "rule"),
+    [
+        ("climate: {temperature: 200}", "climate.temperature", "must be at most 45 C"),
+        ("climate: {humidity: 120 %}", "climate.humidity", "must be at most 95 %"),
+        ("climate: {humidity: 0.45}", "climate.humidity", "must be at least 15 %"),
+        ("people: {max_lift: -5 kg}", "people.max_lift", "must be more than 0 kg"),
+        ("people: {hours_per_week: 400}", "people.hours_per_week", "must be at most 168"),
+        ("rates: {hardware: {hinge: -3}}", "rates.hardware.hinge", "must be at least 0"),
+        (
+            "clamps: [{name: c, reach: 600, count: 2, force: -4 kN}]",
+            "clamps[1].force",
+            "must be more than 0 N",
+        ),
+    ],
+)
+def test_a_figure_out_of_its_range_is_told_by_its_own_name(written: str, field: str, rule: str) -> None:
+    """At its line, as it is written in the file, before anything is computed with it."""
+    with pytest.raises(FileFaults) as caught:
+        parse_shop(written)
+    told = {fault.field: fault for fault in caught.value.faults}
+    assert told[field].rule == rule
+    assert told[field].line == 1

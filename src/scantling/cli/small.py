@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import argparse
 import json
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 from scantling.errors import InputError
 from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
@@ -21,6 +23,27 @@ _WOOD_ROWS = (
     ("Bending strength", "mor_mpa", "MPa", 0),
     ("Side hardness", "side_hardness_n", "N", 0),
 )
+
+
+@contextmanager
+def _as_written(written: Mapping[str, tuple[str, str]]) -> Iterator[None]:
+    """Tell what is wrong with an option by its own name and as it was written.
+
+    Parameters
+    ----------
+    written
+        By the name the computation has for it: the option's name, and its text.
+    """
+    try:
+        yield
+    except InputError as error:
+        if error.field not in written:
+            raise
+        name, text = written[error.field]
+        fault = error.fault
+        raise InputError(
+            code=fault.code, field=name, value=text, rule=fault.rule, remedy=fault.remedy
+        ) from error
 
 
 def woods(options: argparse.Namespace) -> int:
@@ -125,7 +148,8 @@ def emc(options: argparse.Namespace) -> int:
             rule="must lie in 1..100 %",
             remedy="Write 45 % for a relative humidity of 0.45.",
         )
-    content = emc_pct(temperature, humidity / 100.0)
+    with _as_written({"temperature_c": ("temperature", options.temperature)}):
+        content = emc_pct(temperature, humidity / 100.0)
     print(f"{content:.1f} % at {show_number(temperature)} °C and {show_number(humidity)} % humidity")
     print(
         "  Hailwood and Horrobin's equation with the coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5"
@@ -143,13 +167,19 @@ def move(options: argparse.Namespace) -> int:
     start = parse_quantity(options.start, Dimension.PERCENT, default_unit="%", field="from")
     end = parse_quantity(options.end, Dimension.PERCENT, default_unit="%", field="to")
     species = find_species(options.wood)
-    moved = movement(
-        width,
-        species=species,
-        ring_angle_deg=Ring(options.rings).ring_angle_deg,
-        mc_from_pct=start,
-        mc_to_pct=end,
-    )
+    written = {
+        "width_mm": ("width", options.width),
+        "mc_from_pct": ("from", options.start),
+        "mc_to_pct": ("to", options.end),
+    }
+    with _as_written(written):
+        moved = movement(
+            width,
+            species=species,
+            ring_angle_deg=Ring(options.rings).ring_angle_deg,
+            mc_from_pct=start,
+            mc_to_pct=end,
+        )
     inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
     word = "wider" if moved.change_mm > 0 else "narrower"
     print(

@@ -27,6 +27,7 @@ __all__ = [
     "Piece",
     "Place",
     "RoundSection",
+    "Stands",
     "StripRule",
     "Taper",
     "Trim",
@@ -302,6 +303,13 @@ class Finish:
     hidden_coats: int
 
 
+class Stands(StrEnum):
+    """What the piece stands on or hangs from."""
+
+    FLOOR = "floor"
+    WALL = "wall"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brief:
     """What was asked for; None where nothing was.
@@ -316,6 +324,8 @@ class Brief:
         What stands on it. [kg]
     holds_people
         Whether it is to be sat or stood on.
+    stands
+        On the floor, or hung on a wall; what hangs has no feet to tip over.
     carried
         How it comes apart for moving: things to carry by name, each with its parts.
     """
@@ -327,6 +337,7 @@ class Brief:
     ceiling_mm: float | None = None
     load_kg: float | None = None
     holds_people: bool = False
+    stands: Stands = Stands.FLOOR
     carried: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 

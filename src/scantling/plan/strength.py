@@ -12,7 +12,7 @@ from scantling.errors import Finding
 from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
-from scantling.piece.model import Part, PartKind, Piece
+from scantling.piece.model import Part, PartKind, Piece, Stands
 from scantling.structure import places, racking, sagging, tipping
 from scantling.structure.mass import Mass
 from scantling.structure.racking import Portal, Rack, rack
@@ -101,7 +101,12 @@ def _unjudged(
     """What these sums say nothing about for this piece."""
     said = []
     boards = _board(subject.piece)
-    if weakest is None:
+    if subject.piece.brief.stands is Stands.WALL:
+        said.append(
+            "Tipping: hung on the wall: not judged here; have the fixing judged by someone licensed where it "
+            "can fall on people."
+        )
+    elif weakest is None:
         why = "it does not stand on three feet or more" if boards else "it has no flat panel to press on"
         said.append(f"Tipping: {why}.")
     if not frames:
@@ -152,7 +157,7 @@ def _board(piece: Piece) -> list[Part]:
 
 def _tip(piece: Piece, mass: Mass) -> Tip | None:
     boards = _board(piece)
-    if not boards:
+    if not boards or piece.brief.stands is Stands.WALL:
         return None
     height = boards[0].middle[2]
     outline = [

@@ -31,7 +31,7 @@ class Clamp(ProfileSection):
     reach_mm: PositiveMm
     """Widest opening between the jaws."""
     count: int = Field(ge=0)
-    force_n: ForceN = 4000.0
+    force_n: ForceN = Field(default=4000.0, gt=0)
     """About 900 lbf of 600 to 1000 lbf for a screw bar clamp, from memory."""
     throat_mm: PositiveMm = 80.0
     """From memory: 80 to 150."""

@@ -38,11 +38,11 @@ class Glue(ProfileSection):
     """From spreading to closing the joint, at 20 C."""
     working_min: Minutes = Field(gt=0)
     """From spreading to full pressure, at 20 C."""
-    clamp_min: Minutes
+    clamp_min: Minutes = Field(ge=0)
     """In clamps, an unstressed joint."""
-    cure_min: Minutes
+    cure_min: Minutes = Field(ge=0)
     """Before it is machined or loaded."""
-    min_temperature_c: TemperatureC
+    min_temperature_c: TemperatureC = Field(ge=-20, le=60)
     spread_g_m2: float = Field(gt=0)
     water_resistance: str = ""
     source: str = ""

@@ -13,20 +13,20 @@ __all__ = ["Accuracy", "Climate", "People", "Space"]
 class Climate(ProfileSection):
     """The shop's air."""
 
-    temperature_c: TemperatureC = 20.0
-    humidity_pct: Percent = Field(default=45.0, gt=0, lt=100)
-    """40 to 50 %, a PVA maker's guide."""
-    driest_pct: Percent | None = Field(default=None, gt=0, lt=100)
-    wettest_pct: Percent | None = Field(default=None, gt=0, lt=100)
+    temperature_c: TemperatureC = Field(default=20.0, ge=-10, le=45)
+    humidity_pct: Percent = Field(default=45.0, ge=15, le=95)
+    """40 to 50 %, a PVA maker's guide. Between 15 and 95 % wood settles where furniture can be built."""
+    driest_pct: Percent | None = Field(default=None, ge=1, le=100)
+    wettest_pct: Percent | None = Field(default=None, ge=1, le=100)
 
 
 class People(ProfileSection):
     """Who works here."""
 
-    count: int = Field(default=1, ge=1)
-    max_lift_kg: MassKg = 23.0
+    count: int = Field(default=1, ge=1, le=100)
+    max_lift_kg: MassKg = Field(default=23.0, gt=0, le=200)
     """Each person; 23 kg is the load constant of the revised lifting equation (NIOSH Pub. 94-110)."""
-    hours_per_week: float = Field(default=40.0, gt=0)
+    hours_per_week: float = Field(default=40.0, gt=0, le=168)
     hours_per_day: float = Field(default=8.0, gt=0, le=24)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import Annotated
 
 from pydantic import Field
 
@@ -47,7 +48,7 @@ class Rates(ProfileSection):
     """From memory."""
     abrasive_per_sheet: float = Field(default=0.7, ge=0)
     """From memory."""
-    hardware: dict[str, float] = Field(default_factory=dict)
+    hardware: dict[str, Annotated[float, Field(ge=0)]] = Field(default_factory=dict)
     """Price each, by the name on the buying list."""
     timber: dict[str, TimberPrice] = Field(default_factory=dict)
     """Price by species."""

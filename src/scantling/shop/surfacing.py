@@ -41,14 +41,14 @@ class FinishProduct(ProfileSection):
     recoat_h: float = Field(ge=0)
     light_use_h: float = Field(ge=0)
     full_cure_h: float = Field(ge=0)
-    min_temperature_c: TemperatureC
-    max_humidity_pct: Percent
+    min_temperature_c: TemperatureC = Field(ge=-20, le=60)
+    max_humidity_pct: Percent = Field(gt=0, le=100)
     minutes_per_m2: float = Field(gt=0)
     """Hands-on time of one coat."""
     flammable: bool = True
     oily_rags: bool = False
     """Whether its rags can heat themselves."""
-    price_per_l: float | None = None
+    price_per_l: float | None = Field(default=None, ge=0)
     source: str = ""
 
 
@@ -58,7 +58,7 @@ class Abrasive(ProfileSection):
     grit: int = Field(gt=0)
     minutes_per_m2: float = Field(gt=0)
     m2_per_sheet: float = Field(gt=0)
-    price_per_sheet: float | None = None
+    price_per_sheet: float | None = Field(default=None, ge=0)
     source: str = ""
 
 

@@ -382,6 +382,7 @@ def _brief(spec: BriefSpec) -> Brief:
         ceiling_mm=spec.ceiling,
         load_kg=spec.load,
         holds_people=spec.holds_people,
+        stands=spec.stands,
         carried=spec.carried,
     )
 

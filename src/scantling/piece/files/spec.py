@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationInfo
 
-from scantling.piece.files.fields import Angle, Count, Length, Name
-from scantling.piece.model import Direction, End, PartKind
-from scantling.reading import MassKg
+from scantling.piece.files.fields import LOOKUP, Angle, Count, Length, Name
+from scantling.piece.model import Direction, End, PartKind, Stands
+from scantling.reading import MassKg, custom_error
 from scantling.wood.ring import Ring
 
 __all__ = ["BriefSpec", "CopySpec", "FinishSpec", "ParameterSpec", "PartSpec", "PieceSpec", "TaperSpec"]
@@ -140,23 +140,41 @@ class PartSpec(_Model):
     """Anything the maker should know."""
 
 
+def _passable(value: float, info: ValidationInfo) -> float:
+    """A way in that furniture could be carried through; judged once its names stand for something."""
+    if LOOKUP in (info.context or {}) and not _WAY_MM[0] <= value <= _WAY_MM[1]:
+        raise custom_error(
+            code="out_of_range",
+            rule=f"must lie in {_WAY_MM[0]:g} mm .. {_WAY_MM[1] / 1000.0:g} m",
+            remedy="Write it with its unit, such as 760 mm or 30 in; leave it out if nothing is in the way.",
+        )
+    return value
+
+
+_WAY_MM = (200.0, 50_000.0)
+"""Least and most a door, corridor or ceiling may be. [mm]"""
+_Door = Annotated[Length, AfterValidator(_passable)]
+
+
 class BriefSpec(_Model):
     """What was asked for, to hold the design against."""
 
-    seats: Count | None = Field(default=None, ge=0)
+    seats: Count | None = Field(default=None, ge=0, le=100)
     """People to sit at it."""
-    door_width: Length | None = None
+    door_width: _Door | None = None
     """Narrowest door on the way in."""
-    door_height: Length | None = None
+    door_height: _Door | None = None
     """Its height."""
-    corridor: tuple[Length, Length] | None = None
+    corridor: tuple[_Door, _Door] | None = None
     """Widths of two corridors that meet at a corner."""
-    ceiling: Length | None = None
+    ceiling: _Door | None = None
     """Lowest ceiling on the way."""
-    load: MassKg | None = None
+    load: MassKg | None = Field(default=None, ge=0, le=5000)
     """What stands on it, such as 40 kg."""
     holds_people: bool = False
     """Whether it is to be sat or stood on."""
+    stands: Stands = Stands.FLOOR
+    """What it stands on: floor, or wall for what is hung on one; its tipping is then not computed."""
     carried: dict[Name, tuple[Name, ...]] = {}
     """How it comes apart for moving: a name for each thing to carry, and its parts."""
 
