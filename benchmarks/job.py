@@ -28,7 +28,7 @@ def timings() -> list[Timing]:
     from scantling.papers.pages.packet_pdf import packet_pdf
     from scantling.plan.planner import Planner, make_plan
 
-    def job(**given: str):  # noqa: ANN202
+    def job(**given: str):
         rest = {name: str(path) for name, path in FILES.items() if name != "piece"}
         return job_from_files(FILES["piece"], given=given, **rest)
 
@@ -41,7 +41,9 @@ def timings() -> list[Timing]:
     return [
         measure("plan of the demo piece, from a cold process", lambda: _run("plan"), limit_s=5.0, runs=5),
         measure("plan of the demo piece, warm, nothing kept", lambda: make_plan(job()), limit_s=2.0),
-        measure("plan again after one size changed (height)", lambda: planner.plan(job(height=next(heights)))),
+        measure(
+            "plan again after one size changed (height)", lambda: planner.plan(job(height=next(heights)))
+        ),
         measure(
             "plan again after a small change (apron thickness)",
             lambda: planner.plan(job(apron_thickness=next(thicknesses))),
@@ -52,7 +54,9 @@ def timings() -> list[Timing]:
             lambda: make_plan(job_from_files(FILES["piece"], **rackless)),
             limit_s=2.0,
         ),
-        measure("packet of the demo piece, warm", lambda: packet_pdf(planned, planner, paper=Paper.A4), runs=5),
+        measure(
+            "packet of the demo piece, warm", lambda: packet_pdf(planned, planner, paper=Paper.A4), runs=5
+        ),
     ]
 
 

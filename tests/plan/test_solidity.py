@@ -18,8 +18,10 @@ TWO_BARS = """
 scantling: 1
 title: Two bars
 parts:
-  one: {kind: stick, species: beech, section: [40, 20], center: [0, 0, 10], along: right, length: 300 mm, width_toward: back}
-  two: {kind: stick, species: beech, section: [40, 20], center: [0, 0, %s], along: back, length: 300 mm, width_toward: right}
+  one: {kind: stick, species: beech, section: [40, 20], center: [0, 0, 10], along: right,
+        length: 300 mm, width_toward: back}
+  two: {kind: stick, species: beech, section: [40, 20], center: [0, 0, %s], along: back,
+        length: 300 mm, width_toward: right}
 """
 
 
