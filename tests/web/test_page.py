@@ -243,9 +243,9 @@ def test_folds_stay_open_over_a_reload_and_all_open_to_print(desk: Visit) -> Non
     """What was opened in this tab is open again; the packet's sheets are whole on paper."""
     page = desk.page
     page.eval_on_selector_all("details", "folds => folds.forEach(each => { each.open = false })")
-    page.click("#parts summary")
+    page.click("#milling summary")
     page.reload()
-    page.wait_for_selector("#parts details[open]")
+    page.wait_for_selector("#milling details[open]")
     page.wait_for_selector(_READY)
     assert page.locator("details[open]").count() == 1
     page.evaluate("() => dispatchEvent(new Event('beforeprint'))")
