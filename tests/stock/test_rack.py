@@ -42,7 +42,12 @@ def test_csv_and_yaml_say_the_same() -> None:
     """A board written in a table and in a list is the same board."""
     board = parse_rack(CSV, file="rack.csv").boards[0]
     assert board == parse_rack(YAML, file="rack.yaml").boards[0]
-    assert (board.species, board.quarters, board.width_mm, board.length_mm) == ("cherry", 5.0, 190.5, 2438.4)
+    assert (board.species, board.quarters, board.width_mm, board.length_mm) == (
+        "black cherry",
+        5.0,
+        190.5,
+        2438.4,
+    )
     assert board.price == Price(amount=11.5, basis=PriceBasis.BOARD_FOOT)
     knot = Defect(kind=DefectKind.KNOT, x_mm=620, y_mm=40, length_mm=90, width_mm=50, face=Face.FACE)
     assert board.defects[0] == knot
@@ -52,8 +57,8 @@ def test_all_faults_of_a_table_come_at_once() -> None:
     """Zero width, a defect off the board, a double name, a wrong word, an unknown column: all told."""
     text = (
         "name,species,thickness,width,length,price_per,price,defects,colour\n"
-        'A,oak,4/4,0,2000,,,"knot at 10 x 10, 5 x 5",\n'
-        'A,oak,4/4,150,2000,bushel,3,"knot at 1990 x 10, 50 x 20",\n'
+        'A,red oak,4/4,0,2000,,,"knot at 10 x 10, 5 x 5",\n'
+        'A,red oak,4/4,150,2000,bushel,3,"knot at 1990 x 10, 50 x 20",\n'
         "B,,9,150,-2000,,,,\n"
     )
     assert faults_of(text, "rack.csv") == [
@@ -124,3 +129,19 @@ def test_example_racks_are_read(name: str, boards: int, board_feet: float) -> No
     rack = read_rack(RACKS / name)
     assert len(rack.boards) == boards
     assert round(sum(b.board_feet for b in rack.boards), 2) == board_feet
+
+
+def test_an_unknown_wood_is_told_at_its_line() -> None:
+    """A wood no table has is refused where it stands, with the names it may be meant for."""
+    with pytest.raises(FileFaults) as caught:
+        parse_rack("name,species,thickness,width,length\nA,oak,4/4,150,2000\n", file="rack.csv")
+    fault = caught.value.faults[0]
+    assert (fault.code, fault.line, fault.column) == ("unknown_species", 2, 3)
+    assert "white oak" in fault.remedy
+
+
+def test_photo_and_tallied_feet_are_read() -> None:
+    """A board may name its photo, and be priced by the yard's tally."""
+    head = "name,species,thickness,width (in),length (ft),price,price_per,photo\n"
+    board = parse_rack(head + "A,cherry,8/4,6 1/4,8,9,tallied board foot,a.jpg\n", file="r.csv").boards[0]
+    assert (board.photo, board.price_total) == ("a.jpg", 72.0)

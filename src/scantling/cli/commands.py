@@ -181,6 +181,12 @@ def _rooms(options: argparse.Namespace) -> int:
     return room(options) if options.room else rooms(options)
 
 
+def _rack(options: argparse.Namespace) -> int:
+    from scantling.cli.timber import rack
+
+    return rack(options)
+
+
 def _wood(options: argparse.Namespace) -> int:
     from scantling.cli.small import wood, woods
 
@@ -225,6 +231,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "forms": _forms,
     "new": _new,
     "rooms": _rooms,
+    "rack": _rack,
     "wood": _wood,
     "emc": _emc,
     "move": _move,

@@ -127,6 +127,11 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
     rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
     rooms.add_argument("--json", action="store_true", help="as JSON")
+    rack = verbs.add_parser("rack", help="tally a rack: board feet, price, what is wrong with each board")
+    rack.add_argument("rack", metavar="RACK", help="boards at hand (CSV or YAML)")
+    rack.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")
+    rack.add_argument("--shop", metavar="FILE", help="shop profile (YAML), for its currency")
+    rack.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
     wood.add_argument(
         "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"

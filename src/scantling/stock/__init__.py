@@ -10,6 +10,7 @@ from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Pl
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy, buy_board_feet
 from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, lay_out, solve
+from scantling.stock.tally import BoardTally, StackTally, tally_boards, tally_stacks
 from scantling.stock.verify import Violation, verify_layout
 from scantling.stock.yard import Needs, Verdict, YardAnswer, judge_board
 
@@ -18,6 +19,7 @@ __all__ = [
     "Blank",
     "Board",
     "BoardLayout",
+    "BoardTally",
     "ByHand",
     "Cut",
     "CutKind",
@@ -38,6 +40,7 @@ __all__ = [
     "PriceBasis",
     "Purchase",
     "Rack",
+    "StackTally",
     "StopRule",
     "StripWidths",
     "Verdict",
@@ -55,5 +58,7 @@ __all__ = [
     "parse_rack",
     "read_rack",
     "solve",
+    "tally_boards",
+    "tally_stacks",
     "verify_layout",
 ]

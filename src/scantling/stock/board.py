@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from scantling.units import MM_PER_INCH, board_feet
+from scantling.units import MM_PER_INCH, board_feet, surface_measure_ft2
 
 __all__ = ["QUARTER_MM", "Board", "Defect", "DefectKind", "Face", "FirstCut", "Price", "PriceBasis"]
 
@@ -58,6 +58,7 @@ class PriceBasis(StrEnum):
 
     BOARD = "board"
     BOARD_FOOT = "board foot"
+    TALLIED_FOOT = "tallied board foot"
     CUBIC_METER = "m3"
 
 
@@ -70,7 +71,7 @@ class Price:
     amount
         Money, in the currency of the shop.
     basis
-        Whether it buys the board, a board foot or a cubic meter.
+        What it buys: the board, a board foot as measured or as the yard tallies it, a cubic meter.
     """
 
     amount: float
@@ -131,8 +132,8 @@ class Board:
         Which cut comes first; a board that must stay long asks for the rip.
     flitch, sequence
         Log or flitch it was sawn from, and its place in it, for matching.
-    grade, note
-        As the yard or the maker wrote them.
+    grade, note, photo
+        As the yard or the maker wrote them; ``photo`` names a picture of the board.
     """
 
     name: str
@@ -152,6 +153,7 @@ class Board:
     sequence: int | None = None
     grade: str = ""
     note: str = ""
+    photo: str = ""
 
     @property
     def rough_thickness_mm(self) -> float:
@@ -198,6 +200,16 @@ class Board:
         )
 
     @property
+    def surface_measure_ft2(self) -> int:
+        """Surface measure as the yard tallies it: whole feet of length, rounded to the square foot. [ft2]"""
+        return surface_measure_ft2(width_mm=self.mean_width_mm, length_mm=self.length_mm)
+
+    @property
+    def tally_board_feet(self) -> float:
+        """Board feet by the yard's rule: surface measure times nominal inches, at least 1. [board ft]"""
+        return self.surface_measure_ft2 * max(self.nominal_quarters, 4.0) / 4.0
+
+    @property
     def volume_m3(self) -> float:
         """Rough volume. [m3]"""
         return self.mean_width_mm * self.length_mm * self.rough_thickness_mm * 1e-9
@@ -210,6 +222,7 @@ class Board:
         per = {
             PriceBasis.BOARD: 1.0,
             PriceBasis.BOARD_FOOT: self.board_feet,
+            PriceBasis.TALLIED_FOOT: self.tally_board_feet,
             PriceBasis.CUBIC_METER: self.volume_m3,
         }
         return self.price.amount * per[self.price.basis]

@@ -11,7 +11,7 @@ from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
 from scantling.units import show_number
 
-__all__ = ["findings_after", "findings_before"]
+__all__ = ["findings_after", "findings_before", "findings_of_rack"]
 
 Need = Blank | FreeWidthPanel
 
@@ -140,6 +140,11 @@ def _groups(needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting) ->
             advice="Split the group, or bring a larger board.",
             numbers={"needed_m2": area / 1e6, "largest_m2": largest / 1e6},
         )
+
+
+def findings_of_rack(boards: Sequence[Board]) -> Report:
+    """What is to be said of a rack whatever is made from it (T07)."""
+    return Report.of(list(_unpriced(boards)))
 
 
 def findings_before(

@@ -10,6 +10,7 @@ from typing import TypeVar
 from scantling.errors import Fault, InputError
 from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
 from scantling.units import parse_length_mm
+from scantling.wood.species import find_species
 
 __all__ = ["FIELDS", "RackRow", "board_of_row"]
 
@@ -31,6 +32,7 @@ FIELDS = (
     "grade",
     "defects",
     "note",
+    "photo",
 )
 """Columns of a CSV rack and keys of a YAML board."""
 
@@ -44,6 +46,7 @@ _PER = {
     "board": PriceBasis.BOARD,
     "board foot": PriceBasis.BOARD_FOOT,
     "bf": PriceBasis.BOARD_FOOT,
+    "tallied board foot": PriceBasis.TALLIED_FOOT,
     "m3": PriceBasis.CUBIC_METER,
 }
 
@@ -163,6 +166,12 @@ def _thickness(row: RackRow) -> tuple[float | None, float | None]:
     return None, found
 
 
+def _species(row: RackRow) -> str:
+    """Full name of the wood, however it was written."""
+    text = row.required("species")
+    return row.read("species", lambda name: find_species(name).name, default=text.lower())
+
+
 def _defect(text: str, row: RackRow) -> Defect:
     match = _DEFECT.fullmatch(text.strip())
     if match is None:
@@ -243,7 +252,7 @@ def board_of_row(row: RackRow) -> Board:
     cuts = {c.value: c for c in FirstCut}
     return Board(
         name=row.required("name"),
-        species=row.required("species").lower(),
+        species=_species(row),
         width_mm=width,
         length_mm=length,
         quarters=quarters,
@@ -259,4 +268,5 @@ def board_of_row(row: RackRow) -> Board:
         sequence=None if sequence is None else int(sequence),
         grade=row.values.get("grade", "").strip(),
         note=row.values.get("note", "").strip(),
+        photo=row.values.get("photo", "").strip(),
     )

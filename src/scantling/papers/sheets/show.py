@@ -49,6 +49,16 @@ class Show:
             },
         )
 
+    @classmethod
+    def in_units(cls, units: str) -> Show:
+        """In ``mm`` or ``in``, of no piece."""
+        inch = units == "in"
+        return cls(
+            style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
+            fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
+            ends={},
+        )
+
     def length(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
         """A size."""
         return show_length(mm, self.style, direction=direction, unit=unit)
