@@ -49,11 +49,10 @@ def _check(options: argparse.Namespace) -> int:
 
         print(json.dumps([asdict(finding) for finding in plan.findings], indent=1))
     else:
-        from scantling.papers.sentence_units import in_inches
+        from scantling.papers.sheets.all import sheet_of
         from scantling.papers.sheets.business import findings_sheet
 
-        sheet = findings_sheet(plan)
-        print_sheets((in_inches(sheet) if plan.units == "in" else sheet,))
+        print_sheets((sheet_of(plan, findings_sheet),))
     return 1 if plan.errors else 0
 
 
@@ -70,9 +69,10 @@ def _seasons(options: argparse.Namespace) -> int:
 
         print(TypeAdapter(Seasons).dump_json(plan.seasons, indent=1).decode())
         return 0
+    from scantling.papers.sheets.all import sheet_of
     from scantling.papers.sheets.seasons import seasons_sheet
 
-    print_sheets((seasons_sheet(plan),))
+    print_sheets((sheet_of(plan, seasons_sheet),))
     return 0
 
 

@@ -31,7 +31,7 @@ def demo(options: argparse.Namespace) -> int:
     from scantling.cli.show import print_sheets
     from scantling.papers.packet import Paper
     from scantling.papers.pages.packet_pdf import packet_pdf
-    from scantling.papers.sheets.all import overview_sheet
+    from scantling.papers.sheets.all import overview_sheet, sheet_of
     from scantling.papers.sheets.business import findings_sheet
     from scantling.plan.planner import Planner
 
@@ -40,7 +40,7 @@ def demo(options: argparse.Namespace) -> int:
     job = job_from_files(paths["piece"], shop=paths["shop"], rack=paths["rack"], room=str(paths["room"]))
     planner = Planner()
     plan = planner.plan(job)
-    print_sheets((overview_sheet(plan), findings_sheet(plan)))
+    print_sheets((sheet_of(plan, overview_sheet), sheet_of(plan, findings_sheet)))
     write_bytes(
         options.output,
         packet_pdf(job, planner, paper=Paper.LETTER if options.paper == "letter" else Paper.A4),

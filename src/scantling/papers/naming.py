@@ -3,15 +3,65 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass, field
 
-__all__ = ["label_of", "names_of", "plain_words"]
+__all__ = ["joints_words", "knowing", "label_of", "names_of", "place_words", "plain_words"]
 
 _SIDES = {"fl": "front left", "fr": "front right", "bl": "back left", "br": "back right", "mid": "middle"}
 _SIDES |= {"l": "left", "r": "right", "f": "front", "b": "back"}
 _FOUR = frozenset(_SIDES[each] for each in ("fl", "fr", "bl", "br"))
 _WAYS = frozenset({"left", "right", "front", "back", "middle", "top", "bottom", "inner", "outer"})
 _NAME = re.compile(r"\b[a-z][a-z0-9]*(?:_[a-z0-9]+)+\b")
+_PLACES = re.compile(r", (?=\S+(?:,|/|$))")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Known:
+    """The names of one piece: each is read among its siblings, and a joint by its two parts."""
+
+    parts: frozenset[str] = frozenset()
+    joints: Mapping[str, str] = field(default_factory=dict)
+
+    def joints_in(self, text: str) -> str:
+        """A text with each joint's identity as words; one that may be a word of the language only alone."""
+        if text in self.joints:
+            return self.joints[text]
+        listed = sorted((each for each in self.joints if "_" in each or "." in each), key=len, reverse=True)
+        if not listed:
+            return text
+        pattern = rf"(?<![\w.])({'|'.join(map(re.escape, listed))})(?!\.?\w)"
+        return re.sub(pattern, lambda found: self.joints[found[1]], text)
+
+
+_NOTHING = _Known()
+_known: ContextVar[_Known] = ContextVar("known")
+
+
+@contextmanager
+def knowing(parts: Iterable[str], joints: Mapping[str, str] | None = None) -> Iterator[None]:
+    """Read names as those of one piece, until the block ends.
+
+    Parameters
+    ----------
+    parts
+        Names of all parts.
+    joints
+        Identities of all joints, with their words.
+
+    Examples
+    --------
+    >>> with knowing(["leg_a", "leg_b"], {"rail_to_leg.2": "rail (back end) to leg b"}):
+    ...     label_of("leg_b"), plain_words("Close rail_to_leg.2.")
+    ('Leg b', 'Close rail (back end) to leg b.')
+    """
+    mark = _known.set(_Known(parts=frozenset(parts), joints=joints or {}))
+    try:
+        yield
+    finally:
+        _known.reset(mark)
 
 
 def label_of(name: str) -> str:
@@ -22,7 +72,7 @@ def label_of(name: str) -> str:
     >>> label_of("leg_fl"), label_of("top_thickness"), label_of("shelf_2")
     ('Front left leg', 'Top thickness', 'Shelf 2')
     """
-    return _capital(_lone(name))
+    return _capital(plain_words(name))
 
 
 def plain_words(text: str) -> str:
@@ -33,7 +83,55 @@ def plain_words(text: str) -> str:
     >>> plain_words("leg_bl leans 7 degrees"), plain_words("loose_tenon")
     ('back left leg leans 7 degrees', 'loose tenon')
     """
-    return _NAME.sub(lambda found: _lone(found[0]), text).replace("_", " ")
+    return _NAME.sub(lambda found: _lone(found[0]), _known.get(_NOTHING).joints_in(text)).replace("_", " ")
+
+
+def place_words(where: str) -> str:
+    """Where something was found, as words; all joints of an entry are told by its name.
+
+    Parameters
+    ----------
+    where
+        A part, a joint, or both with a slash; several with commas.
+
+    Examples
+    --------
+    >>> place_words("leg_fl, leg_fr, leg_bl, leg_br"), place_words("top/shrinks across the grain")
+    ('Leg, all four', 'Top: shrinks across the grain')
+    """
+    found = _PLACES.split(where)
+    if all(re.fullmatch(r"\w+", each) and each not in _known.get(_NOTHING).joints for each in found):
+        return names_of(found)
+    return _capital("; ".join(_places(found)))
+
+
+def joints_words(joints: Iterable[str], *, most: int = 3) -> str:
+    """Joints as words, all of an entry by its name, no more of them than ``most`` and how many more."""
+    told = _places(list(dict.fromkeys(joints)))
+    return _capital("; ".join(told[:most])) + (f"; and {len(told) - most} more" if len(told) > most else "")
+
+
+def _places(found: list[str]) -> list[str]:
+    """Parts, joints, or both with a slash, as words; where an entry's joints are all there, its name once."""
+    joints, told = _known.get(_NOTHING).joints, []
+    last = {place.rpartition("/")[2] for place in found}
+    for place in found:
+        joint = place.rpartition("/")[2]
+        entry = joint.partition(".")[0]
+        own = [each for each in joints if each.partition(".")[0] == entry]
+        if joint in joints and len(own) > 1 and last.issuperset(own):
+            told.append(f"{plain_words(entry)}, {'both' if len(own) == 2 else f'all {len(own)}'}")
+        else:
+            told.append(_place(place.split("/")))
+    return list(dict.fromkeys(told))
+
+
+def _place(place: list[str]) -> str:
+    """A part and what of it; the part is left out where the words of a joint name it."""
+    words = [plain_words(each) for each in place]
+    if len(words) > 1 and place[-1] in _known.get(_NOTHING).joints and words[0] in words[-1]:
+        words = words[1:]
+    return ": ".join(words)
 
 
 def names_of(names: Iterable[str]) -> str:
@@ -68,7 +166,9 @@ def _told(stem: str, sides: list[str]) -> list[str]:
 def _parted(name: str) -> tuple[str, str]:
     """What a name shares with others, and its side: ``{} leg``, ``front left``; ``end {}``, ``left``."""
     words = _words(name)
-    if len(words) > 1 and words[-1] in _SIDES:
+    if " " in name or name in _known.get(_NOTHING).joints:
+        return plain_words(name), ""
+    if _has_side(words):
         return f"{{}} {' '.join(words[:-1])}", _SIDES[words[-1]]
     if len(words) > 1 and words[-1] in _WAYS:
         return f"{' '.join(words[:-1])} {{}}", words[-1]
@@ -77,9 +177,21 @@ def _parted(name: str) -> tuple[str, str]:
 
 def _lone(name: str) -> str:
     words = _words(name)
-    if len(words) > 1 and words[-1] in _SIDES:
+    if _has_side(words):
         return f"{_SIDES[words[-1]]} {' '.join(words[:-1])}"
     return " ".join(words)
+
+
+def _has_side(words: list[str]) -> bool:
+    """Whether the last word of a name is a short form of a side: so it is where all its siblings' are.
+
+    A single letter with no sibling is a letter: ``leg_b`` may be the second leg, or the one of sort b.
+    """
+    if len(words) < 2 or words[-1] not in _SIDES:
+        return False
+    stem = words[:-1]
+    siblings = {_words(each)[-1] for each in _known.get(_NOTHING).parts if _words(each)[:-1] == stem}
+    return siblings <= _SIDES.keys() | _WAYS and (len(words[-1]) > 1 or len(siblings) > 1)
 
 
 def _words(name: str) -> list[str]:

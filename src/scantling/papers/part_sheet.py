@@ -21,6 +21,7 @@ from scantling.papers.drawing import (
 from scantling.papers.face_detail import detail_rows, details_of
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below, spans_start
 from scantling.papers.face_view import FaceView
+from scantling.papers.naming import plain_words
 
 __all__ = ["PartDrawing", "draw_part"]
 
@@ -131,4 +132,4 @@ def draw_part(part: PartDrawing, *, room_mm: float, height_mm: float = 215.0) ->
         items, y = _faces(part, room_mm=room_mm, whole_mm=whole, tallest_mm=detail)
         if y <= height_mm:
             break
-    return Sheet(width_mm=room_mm, height_mm=y, items=tuple(items), title=part.name)
+    return Sheet(width_mm=room_mm, height_mm=y, items=tuple(items), title=plain_words(part.name))

@@ -383,6 +383,14 @@ def _loose(work: Work, steps: _Steps) -> None:
         steps.loose = (title,)
 
 
+def _by_entry(joints: tuple[str, ...]) -> tuple[str, ...]:
+    """Joints under the name of their entry, the way a maker goes round: ``clips: clips.1, clips.2``."""
+    groups: dict[str, list[str]] = {}
+    for joint in joints:
+        groups.setdefault(joint.partition(".")[0], []).append(joint)
+    return tuple(f"{entry.replace('_', ' ')}: {', '.join(own)}" for entry, own in groups.items())
+
+
 def _listed(words: tuple[str, ...]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
@@ -467,7 +475,7 @@ def _last(work: Work, steps: _Steps) -> None:
                 hands_on_min=rate("fit_top").minutes(count=pieces),
                 needs=steps.before(parts),
                 parts=parts,
-                details=tuple(f"{', '.join(stage.dry_joints or stage.joints)}" for stage in dry),
+                details=tuple(line for stage in dry for line in _by_entry(stage.dry_joints or stage.joints)),
             )
         )
     once = sum(1 for step in steps.all if step.once)

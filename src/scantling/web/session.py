@@ -9,7 +9,8 @@ from pathlib import Path
 
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
-from scantling.papers.naming import label_of, plain_words
+from scantling.papers.joint_naming import words_of
+from scantling.papers.naming import knowing, label_of, place_words, plain_words
 from scantling.papers.sentence_units import in_inches
 from scantling.plan.year_rooms import year_rooms
 from scantling.solids.explode import scene_vector_m
@@ -106,6 +107,8 @@ class Session:
     def shape_view(self, given: Given) -> ShapeView:
         """The shape as the page shows it."""
         shape = self.shape(given)
+        with knowing(shape.piece.parts):
+            parts = tuple(_part(name, shape) for name in shape.piece.parts)
         return ShapeView(
             ok=True,
             title=shape.piece.title,
@@ -113,7 +116,7 @@ class Session:
             units=shape.piece.units,
             key=self.key(given),
             parameters=parameter_views(shape.piece),
-            parts=tuple(_part(name, shape) for name in shape.piece.parts),
+            parts=parts,
         )
 
     def plan_view(self, given: Given) -> PlanView:
@@ -121,7 +124,9 @@ class Session:
         design = self.design(given)
         shown, plan = self.shape_view(given), design.plan
         rooms = year_rooms(design.shape.piece.parts, plan.joints, plan.seasons)
-        findings = tuple(_finding(found, design.shape) for found in design.findings)
+        with words_of(plan):
+            findings = tuple(_finding(found, design.shape) for found in design.findings)
+            year = year_view(plan, rooms)
         return PlanView(
             ok=True,
             title=shown.title,
@@ -132,7 +137,7 @@ class Session:
             parts=shown.parts,
             sheets=design.sheets,
             findings=in_inches(findings) if plan.units == "in" else findings,
-            year=year_view(plan, rooms),
+            year=year,
         )
 
     def scene(self, given: Given) -> bytes:
@@ -173,7 +178,7 @@ def _finding(found: Finding, shape: Shape) -> FindingView:
     return FindingView(
         code=found.code,
         severity=found.severity.value,
-        where=plain_words(found.where),
+        where=place_words(found.where),
         message=plain_words(found.message),
         advice=plain_words(found.advice),
         source=found.source,

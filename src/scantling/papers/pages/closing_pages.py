@@ -11,7 +11,7 @@ from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import BuyRow, ConnectorRow, CostLine, FindingRow, SourceRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart
-from scantling.papers.sheets.show import word
+from scantling.papers.sheets.show import joints_words, place_words, word
 from scantling.papers.template import Template, face_template
 from scantling.plan.hardware import HardwareLine
 from scantling.plan.pricing import Pricing
@@ -65,8 +65,6 @@ def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[
             drill = f"Ø{figures.bare(line.drill_mm[0])}, {figures.length(line.drill_mm[1])} deep"
         elif line.drill_mm:
             drill = f"Ø{figures.length(line.drill_mm[0])}"
-        joints = [word(j) for j in dict.fromkeys(line.joints)]
-        where = ", ".join(joints[:4]) + (f" and {len(joints) - 4} more" if len(joints) > 4 else "")
         made = "made here" if line.made_here else "bought"
         note = f"{made}; {line.note}" if line.note else made
         rows.append(
@@ -75,7 +73,7 @@ def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[
                 count=line.needed,
                 size=_size(line, figures),
                 drill=drill,
-                where=where,
+                where=joints_words(line.joints),
                 note=f"{note}; get {line.get}",
             )
         )
@@ -232,7 +230,7 @@ def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
         FindingRow(
             code=f.code,
             severity=f.severity,
-            where=word(f.where),
+            where=place_words(f.where),
             message=word(f.message),
             advice=word(f.advice),
             source=f.source,

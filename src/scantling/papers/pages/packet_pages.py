@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from scantling.papers.joint_naming import words_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
     apart_section,
@@ -39,7 +40,7 @@ from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sentence_units import in_inches
-from scantling.papers.sheets.show import names_of, word
+from scantling.papers.sheets.show import names_of, place_words, word
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
@@ -103,8 +104,15 @@ def packet_of(
     PacketData
         For :func:`scantling.papers.packet.compile_packet`.
     """
+    with words_of(source.plan):
+        shown = style or _style(source.plan)
+        packet = _packet(source, paper=paper, style=shown, prices=prices)
+    return in_inches(packet) if shown.inch else packet
+
+
+def _packet(source: PacketSource, *, paper: Paper, style: LengthStyle, prices: bool) -> PacketData:
     plan = source.plan
-    figures = Figures(style=style or _style(plan), currency=plan.pricing.currency)
+    figures = Figures(style=style, currency=plan.pricing.currency)
     bodies = exact_parts(source.shapes) if source.bodies is None else source.bodies
     mark = content_of(plan)[:6]
     sections = (
@@ -116,7 +124,7 @@ def packet_of(
     )
     width, height = paper.text_mm
     picture = piece_picture(plan.title, source.shapes, bodies)
-    packet = PacketData(
+    return PacketData(
         title=plan.title,
         about=plan.about.strip(),
         made_for=f"Shop: {plan.shop}. Room: {plan.room}.",
@@ -126,7 +134,6 @@ def packet_of(
         notice=_NOTICE,
         picture=draw_picture(picture, room_mm=width, height_mm=height - 168.0),
     )
-    return in_inches(packet) if figures.style.inch else packet
 
 
 def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, ...]:
@@ -158,7 +165,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
             Fact(
                 label="Least to spare",
                 value=f"{figures.tenths(least.spare_mm)} {figures.unit}",
-                note=f"{word(least.joint)}, {least.what}"[:48],
+                note=f"{word(least.joint)}, {least.what}",
             )
         )
     errors = len(plan.errors)
@@ -166,7 +173,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
         Fact(
             label="Findings",
             value=f"{errors} serious" if errors else f"{len(plan.findings)} to read",
-            note=f"{worst.code}: {word(worst.where)}"[:48] if worst else "",
+            note=f"{worst.code}: {place_words(worst.where)}" if worst else "",
         )
     )
     if prices:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import FreedomRow, MovementRow
 from scantling.papers.pages.figures import Figures
-from scantling.papers.sheets.show import names_of, word
+from scantling.papers.sheets.show import joints_words, names_of, word
 from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
 from scantling.piece.model import Piece
 from scantling.plan.seasons import JointTravel, SeasonPart, Seasons
@@ -277,11 +277,10 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
     rows = []
     for group in groups.values():
         one = group[0]
-        joints = list(dict.fromkeys(t.joint for t in group))
         places = list(dict.fromkeys(t.what for t in group))
         rows.append(
             FreedomRow(
-                joint=names_of(joints[:3]) + (f" and {len(joints) - 3} more" if len(joints) > 3 else ""),
+                joint=joints_words(t.joint for t in group),
                 place=", ".join(places[:3]) + (f" and {len(places) - 3} more" if len(places) > 3 else ""),
                 shrink=f"{figures.tenths(one.shrink_travel_mm)} of {_room(one.shrink_room_mm, figures)}",
                 swell=f"{figures.tenths(one.swell_travel_mm)} of {_room(one.swell_room_mm, figures)}",

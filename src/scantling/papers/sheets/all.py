@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from scantling.papers.joint_naming import words_of
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
@@ -15,7 +18,7 @@ from scantling.papers.sheets.sources import sources_sheet
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.result import Plan
 
-__all__ = ["overview_sheet", "sheets_of"]
+__all__ = ["overview_sheet", "sheet_of", "sheets_of"]
 
 
 def overview_sheet(plan: Plan) -> Sheet:
@@ -39,6 +42,21 @@ def overview_sheet(plan: Plan) -> Sheet:
             Words(title="Planned for", lines=(f"Shop: {plan.shop}", f"Room: {plan.room}")),
         ),
     )
+
+
+def sheet_of(plan: Plan, make: Callable[[Plan], Sheet]) -> Sheet:
+    """One sheet, in the words and units of its plan.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    make
+        Makes the sheet.
+    """
+    with words_of(plan):
+        sheet = make(plan)
+    return in_inches(sheet) if plan.units == "in" else sheet
 
 
 def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
@@ -67,5 +85,4 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
         money_sheet,
         sources_sheet,
     )
-    sheets = tuple(make(plan) for make in makers)
-    return in_inches(sheets) if plan.units == "in" else sheets
+    return tuple(sheet_of(plan, make) for make in makers)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from scantling.errors import Finding, Severity
 from scantling.money.hours import Hours
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
-from scantling.papers.sheets.show import Show, word
+from scantling.papers.sheets.show import Show, place_words, word
 from scantling.plan.moving import Load
 from scantling.plan.result import Plan
 from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
@@ -188,7 +188,11 @@ def strength_sheet(plan: Plan) -> Sheet:
             columns=(Column(title="Check"), Column(title="How"), Column(title="Result", align=_R)),
             rows=tuple(rows),
         ),
-        *((Words(title="Not judged here", lines=strength.unjudged),) if strength.unjudged else ()),
+        *(
+            (Words(title="Not judged here", lines=tuple(map(word, strength.unjudged))),)
+            if strength.unjudged
+            else ()
+        ),
         Words(
             title="What stands behind it",
             lines=(
@@ -252,7 +256,7 @@ def _finding_row(finding: Finding) -> tuple[str, ...]:
     return (
         finding.code,
         finding.severity.value,
-        word(finding.where),
+        place_words(finding.where),
         word(finding.message),
         word(finding.advice),
         finding.source,

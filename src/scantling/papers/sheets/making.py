@@ -242,7 +242,11 @@ def order_sheet(plan: Plan) -> Sheet:
 
 def _sentences(details: tuple[str, ...]) -> str:
     """Details of a step as sentences, whether or not each ends as one."""
-    return " ".join(f"{word(line[:1].upper() + line[1:]).rstrip('.')}." for line in details)
+    return " ".join(f"{_capital(word(line)).rstrip('.')}." for line in details)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _days_table(plan: Plan) -> Table:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scantling.papers.naming import names_of, plain_words
+from scantling.papers.joint_naming import looks_of
+from scantling.papers.naming import joints_words, names_of, place_words, plain_words
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.size import Size
 from scantling.units import LengthStyle, Round, show_angle, show_length, show_number
 
-__all__ = ["Show", "names_of", "word"]
+__all__ = ["Show", "joints_words", "names_of", "place_words", "word"]
 
 _KG_PER_LB = 0.45359237
 _N_PER_LBF = 4.4482216152605
@@ -43,10 +44,7 @@ class Show:
         return cls(
             style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
             fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
-            ends={
-                **{(part.name, End.START): part.start_looks.value for part in plan.parts},
-                **{(part.name, End.END): part.end_looks.value for part in plan.parts},
-            },
+            ends=looks_of(plan.parts),
         )
 
     @classmethod

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone
 from scantling.papers.sheets.pictures import board_drawings
-from scantling.papers.sheets.show import Show
+from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.stock.layout import BoardLayout
 from scantling.units import show_number
@@ -42,7 +42,7 @@ def timber_sheet(plan: Plan) -> Sheet:
                     Column(title=f"Rough {show.unit}", align=_R),
                 ),
                 rows=tuple(
-                    (s.part, s.material, show.by(s.length_mm, s.width_mm, s.thickness_mm))
+                    (names_of([s.part]), s.material, show.by(s.length_mm, s.width_mm, s.thickness_mm))
                     for s in timber.sheets
                 ),
                 parts=tuple((s.part,) for s in timber.sheets),
@@ -74,7 +74,7 @@ def _boards_table(plan: Plan, show: Show) -> Table:
                 board.board.name,
                 board.board.nominal,
                 show.by(board.board.length_mm, board.board.mean_width_mm),
-                ", ".join(name.replace("_", " ") for name in names),
+                ", ".join(word(name) for name in names),
                 f"{board.used_pct:.0f} %",
             )
         )
@@ -102,9 +102,9 @@ def _cuts_table(board: BoardLayout, show: Show) -> Table:
         (
             str(cut.order),
             cut.kind.value,
-            cut.piece,
+            word(cut.piece),
             show.length(cut.at_mm),
-            ", ".join(name for name in cut.yields if name),
+            ", ".join(word(name) for name in cut.yields if name),
         )
         for cut in board.cuts
     )

@@ -1,0 +1,96 @@
+"""Joints in words: a maker knows a joint by its two parts, not by a running number."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+
+from scantling.joinery.work import JointWork
+from scantling.papers.naming import knowing, plain_words
+from scantling.piece.model import End
+from scantling.plan.parts import PlannedPart
+from scantling.plan.result import Plan
+
+__all__ = ["joint_labels", "looks_of", "words_of"]
+
+Looks = Mapping[tuple[str, End], str]
+
+
+def looks_of(parts: Iterable[PlannedPart]) -> dict[tuple[str, End], str]:
+    """Where each end of each part looks: ``left``, ``top``."""
+    looks = {}
+    for part in parts:
+        looks[part.name, End.START] = part.start_looks.value
+        looks[part.name, End.END] = part.end_looks.value
+    return looks
+
+
+def joint_labels(works: Iterable[JointWork], looks: Looks) -> Mapping[str, str]:
+    """Each joint's identity with its words, no two alike.
+
+    Parameters
+    ----------
+    works
+        All joints of a piece.
+    looks
+        Where each end of each part looks.
+
+    Returns
+    -------
+    Mapping
+        As in ``apron left (front end) to front left leg``; the end is told where the part has the same
+        joint at either end. Where several joints hold the same parts together, what they are called in
+        the file is told too.
+    """
+    listed = tuple(works)
+    ends = {(work.joint, part): _end(work, part) for work in listed for part in (work.first, work.second)}
+    both: dict[tuple[str, str], set[End | None]] = {}
+    for (joint, part), end in ends.items():
+        both.setdefault((_entry(joint), part), set()).add(end)
+
+    def one(joint: str, part: str) -> str:
+        end = ends[joint, part]
+        if end is None or not {End.START, End.END} <= both[_entry(joint), part]:
+            return plain_words(part)
+        return f"{plain_words(part)} ({looks[part, end]} end)"
+
+    told = {work.joint: f"{one(work.joint, work.first)} to {one(work.joint, work.second)}" for work in listed}
+    by_entry = Counter((label, _entry(joint)) for joint, label in told.items())
+    count = Counter(told.values())
+    for joint, label in told.items():
+        if count[label] > 1:
+            alone = by_entry[label, _entry(joint)] == 1
+            told[joint] = f"{label}, {plain_words(_entry(joint) if alone else joint.replace('.', ' '))}"
+    return told
+
+
+def _entry(joint: str) -> str:
+    return joint.partition(".")[0]
+
+
+def _end(work: JointWork, part: str) -> End | None:
+    """The end of a part that a joint is at; None where it is along the part."""
+    ends = {mark.end for mark in work.marks if mark.part == part and mark.on_end}
+    ends |= {more.end for more in work.extensions if more.part == part}
+    return next(iter(ends)) if len(ends) == 1 else None
+
+
+@contextmanager
+def words_of(plan: Plan) -> Iterator[None]:
+    """Tell names as those of this plan, until the block ends.
+
+    Parameters
+    ----------
+    plan
+        Its parts are read among their siblings, its joints told by their parts.
+    """
+    names = [part.name for part in plan.parts]
+    with knowing(names):
+        looks = looks_of(plan.parts)
+        labels = {
+            f"{part}.{end.value}": f"{plain_words(part)} ({way} end)" for (part, end), way in looks.items()
+        }
+        labels |= joint_labels(plan.joints, looks)
+    with knowing(names, labels):
+        yield
