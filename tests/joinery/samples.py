@@ -62,6 +62,8 @@ def _stick(begin: Any, end: Any, section: Any, toward: str, **more: Any) -> Opti
 
 RAIL = _stick((0, 0, 145), (400, 0, 145), (90, 24), "top", trim={"end": "b.left"})
 POST = _stick((424, 0, 0), (424, 0, 300), (48, 48), "right")
+SIDE = _stick((0, 0, 150), (400, 0, 150), (120, 16), "top", trim={"end": "b.left"})
+FRONT = _stick((410, -200, 150), (410, 8, 150), (120, 20), "top")
 PANEL = {**_stick((0, 0, 100), (600, 0, 100), (300, 20), "back"), "kind": "panel"}
 CAP = _stick((630, -150, 100), (630, 150, 100), (60, 20), "right")
 TOP = {**_stick((-300, 0, 112), (700, 0, 112), (500, 24), "back"), "kind": "panel"}
@@ -143,6 +145,20 @@ def _panel_groove(o: Options) -> tuple[float, float]:
 
 def _opening_fit(o: Options) -> tuple[float, float]:
     return (o["gap"] - 5.0) * 400.0 * 24.0, 0.0
+
+
+def _dovetail(o: Options) -> tuple[float, float]:
+    """Tails 120 - 2 half pins - pins between them, at their ends; what flares in is a slope of the depth."""
+    depth = 20.0 - o["lap"]
+    wide = (120.0 - 2.0 * o["half_pin"] - (o["tails"] - 1) * o["pin"]) / o["tails"]
+    tails = o["tails"] * (wide - depth / o["slope"]) * depth * 16.0
+    return 120.0 * depth * 16.0 - tails, tails
+
+
+def _finger_joint(o: Options) -> tuple[float, float]:
+    """Seven of 120 / 7: four stay on the first; the sockets have the clearance, half of it at the edges."""
+    pitch = 120.0 / 7.0
+    return 3.0 * pitch * 20.0 * 16.0, (4.0 * pitch + 3.0 * o["clearance"]) * 20.0 * 16.0
 
 
 def _top_button(o: Options) -> tuple[float, float]:
@@ -337,6 +353,22 @@ SAMPLES: dict[str, Sample] = {
             options={"gap": 7},
             ranges={"gap": (5.1, 20)},
             removed=_opening_fit,
+        ),
+        Sample(
+            family="dovetail",
+            parts={"a": SIDE, "b": FRONT},
+            between=("a.end", "b"),
+            options={"lap": 6, "tails": 4, "pin": 6, "half_pin": 5, "slope": 8},
+            ranges={"lap": (0, 12), "pin": (3, 9), "half_pin": (2, 10), "slope": (5, 10)},
+            removed=_dovetail,
+        ),
+        Sample(
+            family="finger_joint",
+            parts={"a": SIDE, "b": FRONT},
+            between=("a.end", "b"),
+            options={"clearance": 0.1},
+            ranges={"clearance": (0, 0.5)},
+            removed=_finger_joint,
         ),
         Sample(
             family="top_button",

@@ -98,7 +98,9 @@ def test_the_parts_of_a_joint_come_together_along_its_way(sample: Sample) -> Non
     assert [made.leaving(work, by) for by in DISTANCES_MM] == [()] * len(DISTANCES_MM)
 
 
-@pytest.mark.parametrize("family", ["loose_tenon", "housing", "round_tenon", "breadboard_end", "halving"])
+@pytest.mark.parametrize(
+    "family", ["loose_tenon", "housing", "round_tenon", "breadboard_end", "halving", "dovetail"]
+)
 def test_the_other_way_is_barred(family: str) -> None:
     """Pushed the opposite way the first part runs into the second: the way out is not just any way."""
     made = stood(SAMPLES[family], {})

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from OCP.OCP.BRepCheck import BRepCheck_Analyzer
 
-from scantling.joinery.work import Box, Extension, HalfSpace, Hole, Slot, Tool
-from scantling.piece.geometry import Plane, Vec, unit
+from scantling.joinery.work import Box, Extension, HalfSpace, Hole, Profile, Slot, Tool
+from scantling.piece.geometry import Plane, Vec, scale, unit
 from scantling.piece.model import End
 from scantling.solids.exact import build_exact, exact_volume_mm3
 from scantling.solids.mesh import build_mesh
@@ -39,7 +40,7 @@ def frames(draw: st.DrawFn):
 @st.composite
 def tools(draw: st.DrawFn) -> Tool:
     """One cut of any kind."""
-    kind = draw(st.sampled_from(["box", "slot", "hole", "plane"]))
+    kind = draw(st.sampled_from(["box", "slot", "hole", "plane", "profile"]))
     frame, a, b, c = draw(frames()), draw(lengths), draw(lengths), draw(lengths)
     match kind:
         case "box":
@@ -48,6 +49,10 @@ def tools(draw: st.DrawFn) -> Tool:
             return Slot(frame=frame, length_mm=max(a, b), width_mm=min(a, b) / 2.0, depth_mm=c)
         case "hole":
             return Hole(frame=frame, diameter_mm=a / 2.0, depth_mm=b)
+        case "profile":
+            outline = ((-a / 2.0, 0.0), (a / 2.0, 0.0), (a / 3.0, b / 2.0), (-a / 4.0, b / 2.0))
+            left = replace(frame, thickness=scale(frame.thickness, draw(st.sampled_from([1.0, -1.0]))))
+            return Profile(frame=left, outline=outline, length_mm=c)
     lean = math.radians(draw(angles))
     normal = unit((math.sin(lean), 0.3, math.cos(lean)))
     return HalfSpace(plane=Plane(point=(350.0, 30.0, 15.0), normal=normal))

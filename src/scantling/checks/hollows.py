@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from scantling.joinery.work import Box, Cut, Hole, Slot, Tool
+from scantling.joinery.work import Box, Cut, Hole, Profile, Slot, Tool
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, sub
 
 __all__ = ["Prism", "box_gap_mm", "distance_mm", "gap_mm", "prism"]
@@ -92,6 +92,8 @@ def _of_tool(tool: Tool) -> Prism | None:
         return _along(tool.frame, _stadium(radius, tool.length_mm / 2.0 - radius), tool.depth_mm)
     if isinstance(tool, Hole):
         return _along(tool.frame, _stadium(tool.diameter_mm / 2.0, 0.0), tool.depth_mm)
+    if isinstance(tool, Profile):
+        return _along(tool.frame, tool.outline, tool.length_mm)
     return None
 
 

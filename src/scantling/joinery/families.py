@@ -5,8 +5,10 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 from scantling.joinery.breadboard_end import BreadboardEnd
+from scantling.joinery.dovetail import Dovetail
 from scantling.joinery.dowel_pin import DowelPin
 from scantling.joinery.figure_eight import FigureEight
+from scantling.joinery.finger_joint import FingerJoint
 from scantling.joinery.glue_line import EdgeGlue, FaceLamination
 from scantling.joinery.halving import Halving
 from scantling.joinery.housing import Housing
@@ -27,10 +29,12 @@ FAMILIES: dict[str, JointFamily] = {
     family.name: family
     for family in (
         BreadboardEnd(),
+        Dovetail(),
         DowelPin(),
         EdgeGlue(),
         FaceLamination(),
         FigureEight(),
+        FingerJoint(),
         Halving(),
         Housing(),
         LooseTenon(),

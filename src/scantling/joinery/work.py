@@ -34,6 +34,7 @@ __all__ = [
     "JointWork",
     "Mark",
     "MarkKind",
+    "Profile",
     "Slot",
     "Tool",
     "Turned",
@@ -89,7 +90,26 @@ class Turned:
     length_mm: float
 
 
-Tool = HalfSpace | Box | Slot | Hole | Turned
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile:
+    """A convex outline drawn across the frame's width and thickness, carried along its grain.
+
+    Where the outline comes to the surface of the wood it is drawn past it; the two ends may lie in it.
+
+    Parameters
+    ----------
+    outline
+        Corners in order, as (width, thickness). [mm]
+    length_mm
+        For u in 0..length. [mm]
+    """
+
+    frame: Frame
+    outline: tuple[tuple[float, float], ...]
+    length_mm: float
+
+
+Tool = HalfSpace | Box | Slot | Hole | Turned | Profile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,6 +186,8 @@ class MarkKind(StrEnum):
     TENON = "tenon"
     HOUSING = "housing"
     EDGE = "edge"
+    TAIL = "tail"
+    SOCKET = "socket"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

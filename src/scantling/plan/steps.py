@@ -37,6 +37,8 @@ _MARK_RATE = {
     MarkKind.TENON: "tenon",
     MarkKind.TONGUE: "tenon",
     MarkKind.EDGE: "groove",
+    MarkKind.TAIL: "tail",
+    MarkKind.SOCKET: "socket",
 }
 _MARK_CAUTION = {
     MarkKind.MORTISE: "routing",
@@ -48,6 +50,8 @@ _MARK_CAUTION = {
     MarkKind.TENON: "hand tools",
     MarkKind.TONGUE: "hand tools",
     MarkKind.EDGE: "hand tools",
+    MarkKind.TAIL: "hand tools",
+    MarkKind.SOCKET: "hand tools",
 }
 
 

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, Hole, Slot, Turned
+from scantling.joinery.work import Box, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, Vec, scale
 from scantling.solids.placed import is_left_handed, turned_over
 from scantling.solids.shape import PartShape, content_key
-from scantling.solids.workpiece import Blank, Cutter, right_handed, workpiece_of
+from scantling.solids.workpiece import Blank, Cutter, right_handed, right_outline, workpiece_of
 
 if TYPE_CHECKING:
     from OCP.OCP.gp import gp_Ax2, gp_Trsf
@@ -236,6 +236,8 @@ def _tool(tool: Cutter, reach: float) -> TopoDS_Shape:
             slab = _block(frame.origin, frame.grain, (side, side, tool.length_mm))
             before = frame.point((-1.0, 0.0, 0.0))
             return _less(slab, [_cylinder(before, frame.grain, tool.diameter_mm / 2.0, tool.length_mm + 2.0)])
+        case Profile():
+            return _profile(tool)
 
 
 def _box(tool: Box) -> TopoDS_Shape:
@@ -246,6 +248,20 @@ def _box(tool: Box) -> TopoDS_Shape:
     corner = frame.point((0.0, -tool.width_mm / 2.0, -tool.thickness_mm / 2.0))
     axes = gp_Ax2(gp_Pnt(*corner), gp_Dir(*frame.thickness), gp_Dir(*frame.grain))
     return BRepPrimAPI_MakeBox(axes, tool.length_mm, tool.width_mm, tool.thickness_mm).Solid()
+
+
+def _profile(tool: Profile) -> TopoDS_Shape:
+    from OCP.OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon
+    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
+    from OCP.OCP.gp import gp_Pnt, gp_Vec
+
+    frame = right_handed(tool.frame)
+    outline = BRepBuilderAPI_MakePolygon()
+    for v, w in right_outline(tool):
+        outline.Add(gp_Pnt(*frame.point((0.0, v, w))))
+    outline.Close()
+    face = BRepBuilderAPI_MakeFace(outline.Wire(), True).Face()
+    return BRepPrimAPI_MakePrism(face, gp_Vec(*scale(frame.grain, tool.length_mm))).Shape()
 
 
 def _slot(tool: Slot) -> TopoDS_Shape:

@@ -11,12 +11,12 @@ import manifold3d
 import numpy as np
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, Hole, Slot, Turned
+from scantling.joinery.work import Box, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, dot, scale
 from scantling.solids.circle import SEGMENTS, circle_radius, slot_outline
 from scantling.solids.polyhedron import Floats, Ints, arrises, bulk_of
 from scantling.solids.shape import PartShape, content_key
-from scantling.solids.workpiece import Blank, Cutter, Workpiece, right_handed, workpiece_of
+from scantling.solids.workpiece import Blank, Cutter, Workpiece, right_handed, right_outline, workpiece_of
 
 __all__ = ["MeshCache", "PartMesh", "build_mesh", "meshes_of"]
 
@@ -158,7 +158,7 @@ def _carve(key: str, work: Workpiece) -> PartMesh:
     reach = _reach(work.blank)
     for cutter in work.tools:
         tool = _tool(cutter, reach)
-        if not isinstance(cutter, Box):
+        if not isinstance(cutter, Box | Profile):
             curved.add(tool.original_id())
         body -= tool
     body = body.set_tolerance(_SMOOTH_MM)
@@ -249,6 +249,9 @@ def _tool(tool: Cutter, reach: float) -> manifold3d.Manifold:
             slab = manifold3d.Manifold.cube((side, side, tool.length_mm))
             core = _cylinder(tool.diameter_mm, tool.length_mm + 2.0).translate((0.0, 0.0, -1.0))
             solid = slab.translate((-side / 2.0, -side / 2.0, 0.0)) - core
+        case Profile():
+            outline = np.array(right_outline(tool))
+            solid = manifold3d.Manifold.extrude(manifold3d.CrossSection([outline]), tool.length_mm)
     return _stood(solid, tool.frame).as_original()
 
 

@@ -6,8 +6,19 @@ import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from scantling.joinery.work import Box, Cut, Extension, HalfSpace, Hole, JointWork, Slot, Tool, Turned
-from scantling.piece.geometry import Frame, Plane, Vec, dot
+from scantling.joinery.work import (
+    Box,
+    Cut,
+    Extension,
+    HalfSpace,
+    Hole,
+    JointWork,
+    Profile,
+    Slot,
+    Tool,
+    Turned,
+)
+from scantling.piece.geometry import Frame, Plane, Vec, dot, scale
 from scantling.piece.model import End, Part, Piece
 
 __all__ = ["PartShape", "content_key", "shapes_of"]
@@ -137,4 +148,13 @@ def _tool(tool: Tool) -> tuple[str, tuple[float, ...]]:
             sizes = (tool.diameter_mm, tool.depth_mm, 0.0)
         case Turned():
             sizes = (tool.diameter_mm, tool.length_mm, 0.0)
+        case Profile():
+            return ("Profile", _profile(tool))
     return (type(tool).__name__, (*_frame(tool.frame), *_vector(sizes)))
+
+
+def _profile(tool: Profile) -> tuple[float, ...]:
+    """Its corners where they lie: one body, whichever corner comes first and whichever hand the frame is."""
+    near = sorted(_vector(tool.frame.point((0.0, v, w))) for v, w in tool.outline)
+    way = _vector(scale(tool.frame.grain, tool.length_mm))
+    return (*way, *(x for corner in near for x in corner))

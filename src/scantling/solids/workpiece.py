@@ -12,14 +12,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, HalfSpace, Hole, Slot, Turned
+from scantling.joinery.work import Box, HalfSpace, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, scale, unit
 from scantling.piece.model import End, Part
 from scantling.solids.shape import PartShape
 
-__all__ = ["Blank", "Cutter", "Workpiece", "right_handed", "workpiece_of"]
+__all__ = ["Blank", "Cutter", "Workpiece", "right_handed", "right_outline", "workpiece_of"]
 
-Cutter = Box | Slot | Hole | Turned
+Cutter = Box | Slot | Hole | Turned | Profile
 """Tools with a body; a half space is a plane like a trim."""
 
 PAST_MM = 1.0
@@ -90,13 +90,24 @@ def workpiece_of(shape: PartShape) -> Workpiece:
 
 
 def right_handed(frame: Frame) -> Frame:
-    """The frame with its thickness axis turned round if it is left-handed; all tools are alike both ways."""
+    """The frame with its thickness axis turned round if it is left-handed.
+
+    All tools are alike both ways but a :class:`~scantling.joinery.work.Profile`, see :func:`right_outline`.
+    """
     return Frame(
         origin=frame.origin,
         grain=frame.grain,
         width=frame.width,
         thickness=cross(frame.grain, frame.width),
     )
+
+
+def right_outline(tool: Profile) -> tuple[tuple[float, float], ...]:
+    """Corners of a profile in its right-handed frame, anticlockwise. [mm]"""
+    hand = dot(cross(tool.frame.grain, tool.frame.width), tool.frame.thickness)
+    corners = [(v, w if hand > 0.0 else -w) for v, w in tool.outline]
+    turned = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+    return tuple(corners if turned > 0.0 else corners[::-1])
 
 
 def _outward(shape: PartShape, end: End) -> float:
@@ -187,6 +198,8 @@ def _cuts_anything(tool: Cutter) -> bool:
             sizes = (tool.diameter_mm, tool.depth_mm, 1.0)
         case Turned():
             sizes = (1.0, 1.0, tool.length_mm)
+        case Profile():
+            sizes = (1.0, 1.0, tool.length_mm)
     return min(sizes) > 1e-9
 
 
@@ -213,6 +226,8 @@ def _reaching(tool: Cutter, surface: tuple[Plane, ...]) -> Cutter:
             )
         case Turned():
             return _turned(tool, surface)
+        case Profile():
+            return _profile(tool, surface)
 
 
 def _moved(frame: Frame, along_mm: float) -> Frame:
@@ -265,6 +280,17 @@ def _turned(tool: Turned, surface: tuple[Plane, ...]) -> Turned:
     return Turned(
         frame=_moved(tool.frame, -before),
         diameter_mm=tool.diameter_mm,
+        length_mm=tool.length_mm + before + after,
+    )
+
+
+def _profile(tool: Profile, surface: tuple[Plane, ...]) -> Profile:
+    """The outline carried on past an end that lies in the surface."""
+    ends = ([(u, v, w) for v, w in tool.outline] for u in (0.0, tool.length_mm))
+    before, after = (PAST_MM if _flush(tool.frame, end, surface) else 0.0 for end in ends)
+    return Profile(
+        frame=_moved(tool.frame, -before),
+        outline=tool.outline,
         length_mm=tool.length_mm + before + after,
     )
 
