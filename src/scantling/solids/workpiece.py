@@ -86,7 +86,26 @@ def workpiece_of(shape: PartShape) -> Workpiece:
         for cut in shape.cuts
         if not isinstance(cut.tool, HalfSpace) and _cuts_anything(cut.tool)
     )
-    return Workpiece(blank=blank, planes=(*planes, *straight), tools=tools)
+    return Workpiece(blank=blank, planes=_distinct((*planes, *straight), blank), tools=tools)
+
+
+def _distinct(planes: tuple[Plane, ...], blank: Blank) -> tuple[Plane, ...]:
+    """Planes without those that lie in an earlier one all along the blank.
+
+    Of two planes a millionth of a degree apart the exact kernel takes one and loses the other.
+    """
+    ends = [(u, 0.0, 0.0) for u in (blank.start_mm, blank.end_mm)]
+    kept: list[Plane] = []
+    for plane in planes:
+        if not any(_same(plane, other, ends) for other in kept):
+            kept.append(plane)
+    return tuple(kept)
+
+
+def _same(one: Plane, other: Plane, places: list[Vec]) -> bool:
+    if dot(one.normal, other.normal) < 1.0 - 1e-9:
+        return False
+    return all(abs(one.distance(p) - other.distance(p)) <= _FLUSH_MM for p in places)
 
 
 def right_handed(frame: Frame) -> Frame:
