@@ -8,7 +8,7 @@ from scantling.joinery.work import ConnectorKind
 from scantling.plan.pace import rate
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.steps import Step
+from scantling.plan.step import Step
 from tests.plan.jobs import demo_plan, shipped_job
 
 

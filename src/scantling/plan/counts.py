@@ -7,7 +7,7 @@ from collections import Counter
 from scantling.money.hours import Count
 from scantling.piece.model import PartKind
 from scantling.plan.finishing import Finishing
-from scantling.plan.steps import Work
+from scantling.plan.step import Work
 from scantling.shop.glueup import GlueUpKind
 
 __all__ = ["counts_of"]

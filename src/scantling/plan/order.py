@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from scantling.plan.cache import Cache
-from scantling.plan.steps import Step
+from scantling.plan.step import Step
 from scantling.schedule.calendar import Calendar
 from scantling.schedule.solving import solve
 from scantling.schedule.stopping import Stop

@@ -33,7 +33,8 @@ from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
 from scantling.plan.seasons import moisture_of, plan_seasons
 from scantling.plan.solidity import solidity_findings
-from scantling.plan.steps import Work, plan_steps
+from scantling.plan.step import Work
+from scantling.plan.steps import plan_steps
 from scantling.plan.strength import plan_strength
 from scantling.plan.timber import Timber, plan_timber
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings

@@ -11,7 +11,7 @@ from scantling.money.hours import Count, Hours, estimate
 from scantling.money.price import Kind, Line, Quote, Rates, quote
 from scantling.plan.hardware import HardwareLine
 from scantling.plan.order import Order
-from scantling.plan.steps import Work
+from scantling.plan.step import Work
 from scantling.plan.timber import Timber
 from scantling.shop.profile import Shop
 

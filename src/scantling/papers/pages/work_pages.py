@@ -10,7 +10,7 @@ from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, T
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
 from scantling.plan.order import Order
-from scantling.plan.steps import Step as PlanStep
+from scantling.plan.step import Step as PlanStep
 from scantling.schedule.timetable import Timetable
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.units import show_number

@@ -1,0 +1,101 @@
+"""Steps from the parts as cut to the piece delivered: sanding, coats, and the last things."""
+
+from __future__ import annotations
+
+from scantling.plan.hardware import fastenings
+from scantling.plan.pace import rate
+from scantling.plan.step import Step, Steps, Work
+from scantling.shop.cautions import cautions_for
+from scantling.shop.glueup import GlueUpKind
+
+__all__ = ["finish_steps", "last_steps", "surface_steps"]
+
+
+def surface_steps(work: Work, steps: Steps) -> None:
+    """Sanding, and what is finished before assembly."""
+    parts = tuple(work.piece.parts)
+    grits = ", ".join(str(step.grit) for step in work.finishing.sanding.steps)
+    steps.add(
+        Step(
+            title="Prepare the surfaces",
+            phase="surface",
+            hands_on_min=work.finishing.sanding.minutes,
+            needs=steps.before(parts),
+            parts=parts,
+            details=(
+                f"Grits {grits}, the last by hand along the grain; break every edge.",
+                "Leave glue faces as planed.",
+            ),
+            cautions=cautions_for("sanding"),
+        )
+    )
+
+
+def finish_steps(work: Work, steps: Steps) -> None:
+    """Coats, each with its wait, and the rest until use."""
+    parts = tuple(work.piece.parts)
+    finishing = work.finishing
+    area = finishing.areas.finished_m2
+    count = len(finishing.drying.coats)
+    cure = (finishing.drying.light_use_h - finishing.drying.recoat_h * max(count - 1, 0)) * 60.0
+    for coat in finishing.drying.coats:
+        rub = rate("denib").minutes(m2=area) if coat.number > 1 else 0.0
+        last = coat.number == count
+        steps.add(
+            Step(
+                title=f"Coat {coat.number} of {finishing.system}",
+                phase="finish",
+                hands_on_min=finishing.coat_min + rub,
+                wait_min=cure if last else finishing.drying.recoat_h * 60.0,
+                needs=steps.before(parts),
+                parts=parts,
+                details=("Both faces alike, or the wood cups.",) if coat.number == 1 else (),
+                cautions=finishing.cautions,
+                once=coat.number == 1,
+            )
+        )
+
+
+def last_steps(work: Work, steps: Steps) -> None:
+    """What goes together dry, the photographs, and delivery."""
+    parts = tuple(work.piece.parts)
+    dry = [stage for stage in work.gluing.assembly if stage.kind is GlueUpKind.DRY]
+    pieces = fastenings(done for done in work.works if done.dry)
+    if dry:
+        steps.add(
+            Step(
+                title="Put on what goes without glue",
+                phase="finish",
+                hands_on_min=rate("fit_top").minutes(count=pieces),
+                needs=steps.before(parts),
+                parts=parts,
+                details=tuple(line for stage in dry for line in _by_entry(stage.dry_joints or stage.joints)),
+            )
+        )
+    once = sum(1 for step in steps.all if step.once)
+    steps.add(
+        Step(
+            title="Sort the photographs and write the work up",
+            phase="delivery",
+            hands_on_min=rate("record").minutes(count=once),
+            needs=steps.before(parts),
+        )
+    )
+    steps.add(
+        Step(
+            title="Wrap, deliver and set up",
+            phase="delivery",
+            hands_on_min=rate("wrap_and_deliver").minutes(),
+            needs=steps.before(parts),
+            parts=parts,
+            cautions=cautions_for("lifting"),
+        )
+    )
+
+
+def _by_entry(joints: tuple[str, ...]) -> tuple[str, ...]:
+    """Joints under the name of their entry, the way a maker goes round: ``clips: clips.1, clips.2``."""
+    groups: dict[str, list[str]] = {}
+    for joint in joints:
+        groups.setdefault(joint.partition(".")[0], []).append(joint)
+    return tuple(f"{entry.replace('_', ' ')}: {', '.join(own)}" for entry, own in groups.items())

@@ -1,0 +1,142 @@
+"""Steps of sawing to length, cutting joints, shaping, and making what is loose."""
+
+from __future__ import annotations
+
+from scantling.joinery.work import JointWork, Mark, MarkKind
+from scantling.plan.hardware import counted
+from scantling.plan.pace import rate
+from scantling.plan.step import Step, Steps, Work
+from scantling.shop.cautions import cautions_for
+
+__all__ = ["joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
+
+_MARK_RATE = {
+    MarkKind.MORTISE: "mortise",
+    MarkKind.HOLE: "hole",
+    MarkKind.SLOT: "slot",
+    MarkKind.GROOVE: "groove",
+    MarkKind.NOTCH: "notch",
+    MarkKind.HOUSING: "housing",
+    MarkKind.TENON: "tenon",
+    MarkKind.TONGUE: "tenon",
+    MarkKind.EDGE: "groove",
+    MarkKind.TAIL: "tail",
+    MarkKind.SOCKET: "socket",
+}
+_MARK_CAUTION = {
+    MarkKind.MORTISE: "routing",
+    MarkKind.HOLE: "drilling",
+    MarkKind.SLOT: "drilling",
+    MarkKind.GROOVE: "ripping",
+    MarkKind.NOTCH: "crosscutting",
+    MarkKind.HOUSING: "routing",
+    MarkKind.TENON: "hand tools",
+    MarkKind.TONGUE: "hand tools",
+    MarkKind.EDGE: "hand tools",
+    MarkKind.TAIL: "hand tools",
+    MarkKind.SOCKET: "hand tools",
+}
+
+
+def sawing_steps(work: Work, steps: Steps) -> None:
+    """Each set-up of the saw."""
+    for setup in work.setups:
+        angled = setup.miter_deg > 0.05 or setup.bevel_deg > 0.05
+        parts = tuple(dict.fromkeys(cut.part for cut in setup.cuts))
+        minutes = rate("saw_setup" if angled else "saw_square_setup").minutes()
+        minutes += rate("saw_cut").minutes(count=len(setup.cuts))
+        steps.add(
+            Step(
+                title=f"Saw set-up {setup.number}",
+                phase="joints",
+                hands_on_min=minutes,
+                needs=steps.before(parts),
+                parts=parts,
+                details=setup.steps,
+                cautions=cautions_for("crosscutting"),
+            )
+        )
+
+
+def joint_steps(work: Work, steps: Steps) -> None:
+    """Each kind of joint, its marking out among it."""
+    groups: dict[str, list[JointWork]] = {}
+    for joint, done in zip(work.piece.joints, work.works, strict=True):
+        groups.setdefault(joint.like, []).append(done)
+    for like, members in groups.items():
+        marks = [mark for member in members for mark in member.marks]
+        parts = tuple(dict.fromkeys(mark.part for mark in marks))
+        if not marks:
+            continue
+        steps.add(
+            Step(
+                title=f"Cut the joints: {like.replace('_', ' ')}",
+                phase="joints",
+                hands_on_min=_joint_minutes(marks),
+                needs=steps.before(parts),
+                parts=parts,
+                details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
+                cautions=cautions_for(*dict.fromkeys(_MARK_CAUTION[mark.kind] for mark in marks)),
+                once=True,
+            )
+        )
+
+
+def _joint_minutes(marks: list[Mark]) -> float:
+    setups = {mark.setup for mark in marks}
+    minutes = rate("machine_setup").minutes(count=len(setups)) + rate("mark_out").minutes(count=len(marks))
+    return minutes + sum(rate(_MARK_RATE[mark.kind]).minutes() for mark in marks)
+
+
+def shaping_steps(work: Work, steps: Steps) -> None:
+    """Tapers, rounds and edges."""
+    tapered = [sawing for sawing in work.sawings if sawing.tapers]
+    if tapered:
+        parts = tuple(sawing.part for sawing in tapered)
+        steps.add(
+            Step(
+                title="Taper the legs",
+                phase="joints",
+                hands_on_min=rate("taper").minutes(count=sum(len(s.tapers) for s in tapered)),
+                needs=steps.before(parts),
+                parts=parts,
+                details=("After the joints are cut, while the sides are still square to each other.",),
+                cautions=cautions_for("ripping", "hand tools"),
+            )
+        )
+    rounds = tuple(name for name, part in work.piece.parts.items() if part.round is not None)
+    if rounds:
+        steps.add(
+            Step(
+                title="Make the round parts round",
+                phase="joints",
+                hands_on_min=rate("round").minutes(count=len(rounds)),
+                needs=steps.before(rounds),
+                parts=rounds,
+                details=("Square, eight sides, sixteen, round; sight along it at every stage.",),
+                cautions=cautions_for("hand tools"),
+            )
+        )
+
+
+def loose_steps(work: Work, steps: Steps) -> None:
+    """Tenons, pins and wedges that are made here."""
+    made = [line for line in work.hardware if line.made_here]
+    if made:
+        kinds = tuple(dict.fromkeys(f"{line.kind.value}s" for line in made))
+        title = steps.add(
+            Step(
+                title=f"Make the {listed(kinds)}",
+                phase="joints",
+                hands_on_min=rate("make_loose").minutes(count=sum(line.get for line in made)),
+                needs=("Cut the blanks out of the boards",),
+                details=tuple(counted(line.get, line.kind) for line in made),
+                cautions=cautions_for("ripping"),
+            )
+        )
+        steps.loose = (title,)
+
+
+def listed(words: tuple[str, ...]) -> str:
+    """Words with commas, and an *and* before the last."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

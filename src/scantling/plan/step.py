@@ -1,0 +1,93 @@
+"""One step of the work, what steps are made from, and the list they are collected in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.joinery.work import JointWork
+from scantling.piece.model import Piece
+from scantling.plan.finishing import Finishing
+from scantling.plan.gluing import Gluing
+from scantling.plan.hardware import HardwareLine
+from scantling.shop.ledger import MillingLedger
+from scantling.shop.saw import PartSawing
+from scantling.shop.sawsetup import SawSetup
+
+__all__ = ["Phase", "Step", "Steps", "Work"]
+
+Phase = str
+"""Part of the job: design, timber, milling, joints, gluing, surface, finish, delivery."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step of the work.
+
+    Parameters
+    ----------
+    title
+        What is done; unique.
+    hands_on_min, wait_min
+        Work, and drying or rest after it. [min]
+    needs
+        Titles of the steps before it.
+    parts
+        Parts it is done to.
+    details
+        How, in order.
+    cautions
+        The usual ones; the machine's manual and the product's label come first.
+    once
+        Whether it happens only once and cannot be photographed again.
+    clamps
+        Clamps it keeps while it dries.
+    """
+
+    title: str
+    phase: Phase
+    hands_on_min: float
+    wait_min: float = 0.0
+    needs: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    details: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    once: bool = False
+    clamps: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What the steps are made from."""
+
+    piece: Piece
+    works: tuple[JointWork, ...]
+    ledgers: tuple[MillingLedger, ...]
+    sawings: tuple[PartSawing, ...]
+    setups: tuple[SawSetup, ...]
+    hardware: tuple[HardwareLine, ...]
+    gluing: Gluing
+    finishing: Finishing
+    buys_timber: bool
+
+
+class Steps:
+    """Collects steps, and remembers which step a part last came out of."""
+
+    def __init__(self) -> None:
+        self.all: list[Step] = []
+        self.last: dict[str, str] = {}
+        self.glued: dict[str, str] = {}
+        self.loose: tuple[str, ...] = ()
+        """The step that makes tenons, pins and wedges, if there is one."""
+
+    def add(self, step: Step) -> str:
+        """Put a step at the end; gives its title."""
+        self.all.append(step)
+        for part in step.parts:
+            self.last[part] = step.title
+        return step.title
+
+    def before(self, parts: Iterable[str]) -> tuple[str, ...]:
+        """The last step of each part, each named once."""
+        return tuple(dict.fromkeys(self.last[part] for part in parts if part in self.last))

@@ -1,0 +1,99 @@
+"""Steps from the agreed drawing to milled parts."""
+
+from __future__ import annotations
+
+from scantling.piece.model import PartKind
+from scantling.plan.pace import rate
+from scantling.plan.step import Step, Steps, Work
+from scantling.shop.cautions import cautions_for
+from scantling.shop.ledger import MillingLedger
+
+__all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "solid_ledgers", "timber_steps"]
+
+ACCLIMATE_MIN = 7 * 1440
+"""A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
+REST_MIN = 48 * 60
+"""Rest between first and last milling: 1 to 7 days (common practice). [min]"""
+
+
+def solid_ledgers(work: Work) -> list[MillingLedger]:
+    """Ledgers of the parts that are milled from boards."""
+    return [ledger for ledger in work.ledgers if work.piece.parts[ledger.part].kind is not PartKind.SHEET]
+
+
+def timber_steps(work: Work, steps: Steps) -> None:
+    """Agreeing the piece, boards, and their rest in the shop."""
+    names = tuple(work.piece.parts)
+    steps.add(
+        Step(
+            title="Agree the piece with the client and draw it",
+            phase="design",
+            hands_on_min=rate("design").minutes(),
+            parts=names,
+        )
+    )
+    fetch = "Choose the boards and bring them in"
+    if work.buys_timber:
+        steps.add(
+            Step(
+                title=fetch,
+                phase="timber",
+                hands_on_min=rate("fetch_timber").minutes(),
+                needs=steps.before(names),
+                parts=names,
+            )
+        )
+    steps.add(
+        Step(
+            title="Stack the boards on stickers in the shop",
+            phase="timber",
+            hands_on_min=20.0,
+            wait_min=ACCLIMATE_MIN if work.buys_timber else 0.0,
+            needs=steps.before(names),
+            parts=names,
+            details=("Measure the moisture of each board at a fresh cut; two points apart is too much.",),
+        )
+    )
+
+
+def milling_steps(work: Work, steps: Steps) -> None:
+    """From rough boards to parts milled to size."""
+    ledgers = solid_ledgers(work)
+    parts = tuple(ledger.part for ledger in ledgers)
+    pieces = sum(ledger.pieces for ledger in ledgers)
+    meters = sum(ledger.rough.length_mm * ledger.pieces for ledger in ledgers) * 1e-3
+    steps.add(
+        Step(
+            title="Cut the blanks out of the boards",
+            phase="milling",
+            hands_on_min=rate("rough_cut").minutes(count=pieces),
+            needs=steps.before(parts),
+            parts=parts,
+            details=("Chalk every blank first; crosscut, then rip, in the order of the board sheets.",),
+            cautions=cautions_for("crosscutting", "ripping"),
+            once=True,
+        )
+    )
+    steps.add(
+        Step(
+            title="Mill the blanks over size",
+            phase="milling",
+            hands_on_min=rate("mill_first").minutes(count=pieces, meters=meters),
+            wait_min=REST_MIN,
+            needs=steps.before(parts),
+            parts=parts,
+            details=("Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",),
+            cautions=cautions_for("jointing", "planing"),
+        )
+    )
+    steps.add(
+        Step(
+            title="Mill the parts to size",
+            phase="milling",
+            hands_on_min=rate("mill_final").minutes(count=pieces, meters=meters),
+            needs=steps.before(parts),
+            parts=parts,
+            details=("Take the same off both faces; glue panels and laminations on the same day.",),
+            cautions=cautions_for("jointing", "planing"),
+        )
+    )
