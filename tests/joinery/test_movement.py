@@ -10,9 +10,10 @@ from typing import Any
 
 import pytest
 
+from scantling.errors import FileFaults
 from scantling.joinery.work import Freedom, JointWork
 from scantling.wood.moisture import MoistureRange
-from tests.joinery.bench import made_of
+from tests.joinery.bench import Made, made_of
 from tests.joinery.samples import SAMPLES, Options
 
 CHERRY_YEAR = MoistureRange(build_pct=7.5, dry_pct=6.0, wet_pct=10.5)
@@ -160,6 +161,68 @@ def test_a_rail_along_the_grain_is_slotted_as_a_whole() -> None:
     work = screws(RAIL_ALONG, count=3)
     assert [f.from_fixed_mm for f in work.freedoms] == pytest.approx([200.0, 200.0, 200.0])
     assert {round(f.swell_travel_mm, 6) for f in work.freedoms} == {round(200 * 0.00365 * 3.5, 6)}
+
+
+BOTTOM: Options = {
+    "kind": "stick",
+    "species": "white oak",
+    "from": [0, 0, 0],
+    "to": [400, 0, 0],
+    "section": [300, 8],
+    "width_toward": "back",
+    "rings": "flat",
+}
+DRAWER_BACK: Options = {
+    **BOTTOM,
+    "from": [0, 134, 54],
+    "to": [400, 134, 54],
+    "section": [100, 12],
+    "width_toward": "top",
+}
+
+
+def drawer(**options: Any) -> Made:
+    """A flat white-oak bottom of 300 screwed up into a drawer back 16 mm from its back edge."""
+    joint = {"kind": "slotted_screw", "between": [["a", "b"]], "screw": [3.5, 22], "head": 8, "count": 3}
+    parts = {"a": BOTTOM, "b": DRAWER_BACK}
+    return made_of(parts, {"j": {**joint, **options}}, moisture=OAK_YEAR)
+
+
+def test_a_drawer_bottom_carries_the_slots_and_moves_under_the_screws() -> None:
+    """Still in front, 284 mm away: 284 x 0.00365 x 1.5 = 1.55 in, x 3.5 = 3.63 out; slot 9.68 long.
+
+    It swells more than it shrinks: the slot's middle stands (3.63 - 1.55) / 2 = 1.04 toward the front.
+    """
+    work = drawer(still="front").works[0]
+    assert [f.part for f in work.freedoms] == ["a"] * 3
+    for free in work.freedoms:
+        assert free.from_fixed_mm == pytest.approx(284.0)
+        assert free.shrink_travel_mm == pytest.approx(1.555, abs=0.001)
+        assert free.swell_travel_mm == pytest.approx(3.628, abs=0.001)
+        assert free.cut_to_mm == pytest.approx(9.683, abs=0.001)
+        assert free.shrink_room_mm - free.shrink_travel_mm == pytest.approx(0.5)
+        assert free.swell_room_mm - free.swell_travel_mm == pytest.approx(0.5)
+    assert {m.reference_face.value: round(m.from_face_mm, 3) for m in work.marks} == {"back": 17.037}
+
+
+def test_slots_of_a_drawer_bottom_go_the_way_it_moves() -> None:
+    """The screw, 3.5 mm thick, can stand 17.04 -+ (9.68 - 3.5) / 2 from the back edge; half a mm is spare.
+
+    Dry, the back edge has come 1.55 to the front: the screw stands that much nearer; damp, 3.63 farther.
+    """
+    work = drawer(still="front").works[0]
+    (free, *_), (mark, *_) = work.freedoms, work.marks
+    nearest = mark.from_face_mm - (mark.length_mm - mark.width_mm) / 2.0
+    farthest = mark.from_face_mm + (mark.length_mm - mark.width_mm) / 2.0
+    assert 16.0 - free.shrink_travel_mm == pytest.approx(nearest + 0.5)
+    assert 16.0 + free.swell_travel_mm == pytest.approx(farthest - 0.5)
+
+
+def test_an_end_of_a_drawer_bottom_cannot_be_where_it_is_still() -> None:
+    """Its ends do not move: only its front or back may be named."""
+    with pytest.raises(FileFaults) as caught:
+        drawer(still="left")
+    assert [fault.code for fault in caught.value.faults] == ["not_an_edge"]
 
 
 def test_a_rail_along_the_grain_may_be_the_one_that_holds() -> None:

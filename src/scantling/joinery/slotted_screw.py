@@ -1,8 +1,13 @@
-"""Screws in slots: a rail or batten screwed to a top that moves across it, tight at one place only."""
+"""Screws in slots: what moves with the seasons, screwed to what does not, tight at one place only.
+
+Mostly a rail or batten carries the slots and the top it holds moves. A drawer bottom is the other way
+round: it carries the slots itself, is kept still at its front, and its back edge moves under the screws.
+"""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
@@ -28,7 +33,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, dot, scale, sub
-from scantling.piece.model import JointRequest, Part
+from scantling.piece.model import Direction, JointRequest, Part
 
 __all__ = ["Holds", "SlottedScrew", "SlottedScrewOptions"]
 
@@ -66,6 +71,8 @@ class SlottedScrewOptions(JointOptions):
     """Room at each end of a slot beyond the travel."""
     holds: Holds = Holds.MIDDLE
     """Where the part held is kept still: at its middle, or at this row (its screw nearest the middle)."""
+    still: Direction | None = None
+    """Edge at which the first part itself is kept still and moves from; left out, the second part moves."""
 
 
 class SlottedScrew:
@@ -83,27 +90,30 @@ class SlottedScrew:
         _check(joint, meeting, o)
         count = None if o.count is None else int(o.count)
         places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset, odd=True)
-        fixed, held_at = _held(top, places, o)
-        slides = _slides(meeting)
+        mover = top if o.still is None else batten
+        fixed, held_at = (
+            _held(top, places, o) if o.still is None else (None, _still_at(joint, batten, o.still))
+        )
+        slides = _slides(meeting, mover)
         cuts, marks, freedoms, frames = [], [], [], []
         for k, place in enumerate(places):
-            y = top.frame.local(place)[1] - held_at
-            t = travel(top, y if slides else 0.0, context.moisture)
+            y = mover.frame.local(place)[1] - held_at
+            t = travel(mover, y if slides else 0.0, context.moisture)
             free = place != fixed and (t.shrink_mm + t.swell_mm > LEAST_TRAVEL_MM or o.slot is not None)
             auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
             length = (o.slot or auto) if free else o.screw[0]
-            bias = t.bias_mm if free and o.slot is None else 0.0
-            # The screw rides with the top: dry, it comes toward the fixed screw.
-            shift = scale(top.frame.width, bias if y > 0 else -bias)
+            # A screw that rides with the top comes, dry, toward the fixed one; a slot that rides with its
+            # own part comes toward that part's still edge, and the screw stands farther out in it.
+            bias = (t.bias_mm if o.still is None else -t.bias_mm) if free and o.slot is None else 0.0
+            shift = scale(mover.frame.width, bias if y > 0 else -bias)
             at = (place[0] + shift[0], place[1] + shift[1], place[2] + shift[2])
             cuts.extend(_cuts(meeting, place, at, o=o, length=length))
             marks.append(_mark(meeting, at, o, length=length, free=free, bias=bias))
             frames.append(_screw_frame(meeting, place, o))
             if free:
                 what = f"screw slot {k + 1}"
-                freedoms.append(
-                    _freedom(what, top, place, t, from_fixed_mm=abs(y), slot=(length, o.screw[0], bias))
-                )
+                cut = _SlotCut(length_mm=length, width_mm=o.screw[0], bias_mm=bias, rides=o.still is not None)
+                freedoms.append(_freedom(what, mover, place, t, from_fixed_mm=abs(y), slot=cut))
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -125,11 +135,36 @@ class SlottedScrew:
                 ),
             ),
             dry=True,
-            steps=(
-                "Bore and slot the batten; ease the slots' edges and wax them.",
-                "Drive the middle screw tight, the others snug enough to hold and loose enough to slide.",
-            ),
+            steps=_steps(o),
         )
+
+
+def _steps(o: SlottedScrewOptions) -> tuple[str, ...]:
+    if o.still is None:
+        return (
+            "Bore and slot the batten; ease the slots' edges and wax them.",
+            "Drive the middle screw tight, the others snug enough to hold and loose enough to slide.",
+        )
+    return (
+        "Slot the part that moves before it goes in; ease the slots' edges and wax them.",
+        f"It is kept still at its {o.still.value}: no glue on any other edge.",
+        "Drive every screw snug enough to hold and loose enough to slide.",
+    )
+
+
+def _still_at(joint: JointRequest, part: Part, still: Direction) -> float:
+    """Where, across its width, a part is kept still. [mm]"""
+    toward = dot(still.vector, part.frame.width)
+    if abs(toward) < 0.7:
+        raise cannot_be_made(
+            joint,
+            "still",
+            code="not_an_edge",
+            value=f"{still.value} of {part.name}",
+            rule="must be one of its two edges along the grain: those are what the seasons move",
+            remedy="Name the edge across the grain from the screws.",
+        )
+    return part.width_mm / 2.0 * (1.0 if toward > 0.0 else -1.0)
 
 
 def _held(top: Part, places: list[Vec], o: SlottedScrewOptions) -> tuple[Vec | None, float]:
@@ -168,23 +203,33 @@ def _check(joint: JointRequest, meeting: Meeting, o: SlottedScrewOptions) -> Non
     raise cannot_be_made(joint, option, code=code, value=value, rule=f"must {rule}", remedy=remedy)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _SlotCut:
+    """A slot: its size, its center's shift away from the still place, and whether it moves or the screw."""
+
+    length_mm: float
+    width_mm: float
+    bias_mm: float
+    rides: bool
+
+
 def _freedom(
-    what: str, top: Part, place: Vec, t: Travel, *, from_fixed_mm: float, slot: tuple[float, float, float]
+    what: str, mover: Part, place: Vec, t: Travel, *, from_fixed_mm: float, slot: _SlotCut
 ) -> Freedom:
-    """One slot's travel and room; ``slot`` is its length, its width, and its center's shift outward. [mm]"""
-    length, width, bias = slot
-    half = (length - width) / 2.0
+    """One slot's travel and room."""
+    half = (slot.length_mm - slot.width_mm) / 2.0
+    toward = slot.bias_mm if slot.rides else -slot.bias_mm
     return Freedom(
-        part=top.name,
+        part=mover.name,
         what=what,
         at=place,
         from_fixed_mm=from_fixed_mm,
         shrink_travel_mm=t.shrink_mm,
         swell_travel_mm=t.swell_mm,
-        shrink_room_mm=half - bias,
-        swell_room_mm=half + bias,
-        cut_to_mm=length,
-        bias_mm=-bias,
+        shrink_room_mm=half + toward,
+        swell_room_mm=half - toward,
+        cut_to_mm=slot.length_mm,
+        bias_mm=-slot.bias_mm,
     )
 
 
@@ -203,7 +248,7 @@ def _cuts(meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, leng
     batten, top, up = meeting.first, meeting.second, meeting.contact.normal
     through = _through(meeting)
     under = moved(at, up, -through - _OVER_MM)
-    along = _along(meeting)
+    along = _along(meeting, top if o.still is None else batten)
     frame = batten.frame.frame_in(slot_frame(under, into=up, along=along))
     cuts = [
         Cut(
@@ -235,23 +280,25 @@ def _cuts(meeting: Meeting, place: Vec, at: Vec, *, o: SlottedScrewOptions, leng
     return cuts
 
 
-def _along(meeting: Meeting) -> Vec:
+def _along(meeting: Meeting, mover: Part) -> Vec:
     """Direction of the slots: across the grain of the part that moves, in the plane of contact."""
-    normal, width = meeting.contact.normal, meeting.second.frame.width
+    normal, width = meeting.contact.normal, mover.frame.width
     flat = sub(width, scale(normal, dot(width, normal)))
     size = math.sqrt(dot(flat, flat))
     return scale(flat, 1.0 / size) if size > 0.5 else meeting.first.frame.grain
 
 
-def _slides(meeting: Meeting) -> bool:
-    """Whether the held part's movement lies in the plane of contact, and not along the screws."""
-    return abs(dot(meeting.second.frame.width, meeting.contact.normal)) < 0.7
+def _slides(meeting: Meeting, mover: Part) -> bool:
+    """Whether the movement lies in the plane of contact, and not along the screws."""
+    return abs(dot(mover.frame.width, meeting.contact.normal)) < 0.7
 
 
 def _screw_frame(meeting: Meeting, place: Vec, o: SlottedScrewOptions) -> Frame:
     up = meeting.contact.normal
     head = moved(place, up, -_through(meeting) + o.counterbore + o.screw[1] / 2.0)
-    return slot_frame(head, into=up, along=_along(meeting))
+    return slot_frame(
+        head, into=up, along=_along(meeting, meeting.second if o.still is None else meeting.first)
+    )
 
 
 def _mark(
