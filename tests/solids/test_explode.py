@@ -15,12 +15,13 @@ from scantling.piece.model import Piece
 from scantling.solids.explode import Explosion, explode, scene_vector_m
 from scantling.solids.interference import gaps
 from scantling.solids.mesh import PartMesh, meshes_of
+from scantling.solids.pulling import units_of
 from scantling.solids.shape import shapes_of
 from scantling.wood.moisture import MoistureRange
 from tests.solids.table import table
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-NAMES = ["reading_table", "hall_bench", "trestle_desk", "bookcase"]
+NAMES = ["reading_table", "hall_bench", "trestle_desk", "bookcase", "sideboard"]
 _MOISTURE = MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49)
 
 
@@ -61,6 +62,27 @@ def test_the_heaviest_part_stays(name: str) -> None:
     _, _, meshes, exploded = _exploded(name)
     heaviest = max(meshes, key=lambda part: meshes[part].volume_mm3)
     assert exploded.offsets_mm[heaviest] == (0.0, 0.0, 0.0)
+
+
+def test_parts_stay_near_their_place() -> None:
+    """The long chains of a case open modestly: its parts go half its diagonal at most, its drawers once."""
+    piece, works, meshes, exploded = _exploded("sideboard")
+    diagonal = float(np.linalg.norm([1440.0, 460.0, 850.0]))
+    moved = {name: float(np.linalg.norm(offset)) for name, offset in exploded.offsets_mm.items()}
+    units = units_of(piece.parts, meshes, works)
+    assert max(moved[name] for name in units[0]) < 0.5 * diagonal
+    assert max(moved.values()) < diagonal
+
+
+def test_doors_and_drawers_come_out_whole() -> None:
+    """Two doors and three drawers are units of five parts each; all come out to the front, drawers alike."""
+    piece, works, meshes, exploded = _exploded("sideboard")
+    case, *others = units_of(piece.parts, meshes, works)
+    assert len(case) == 32
+    assert [len(names) for names in others] == [5] * 5
+    front = {name: exploded.offsets_mm[name][1] for names in others for name in names}
+    assert max(front.values()) < -200.0
+    assert len({round(front[f"drawer_front_{i}"], 3) for i in (1, 2, 3)}) == 1
 
 
 def test_what_is_alike_on_both_sides_moves_alike() -> None:

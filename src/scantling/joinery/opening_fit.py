@@ -134,6 +134,7 @@ class OpeningFit:
             marks=(_mark(gap, planed),) if planed > 1e-6 else (),
             freedoms=(_freedom(gap, moves, o=o, built_mm=built, moving_mm=moving),) if moving else (),
             dry=True,
+            passes=True,
             steps=(
                 "Fit the part to its opening first, tight all round; plane the gap off it afterwards.",
                 f"Set a spacer {built:.1f} mm thick in the gap while fitting; it goes to "

@@ -348,6 +348,8 @@ class JointWork:
     """Moment the joint may carry, a screen from clear-wood strength over a factor; None if not reckoned."""
     dry: bool = False
     """Put together without glue (clips, screws, a sliding fit): not part of a glue-up."""
+    passes: bool = False
+    """Nothing holds the two together: a door or drawer and the opening it goes in and out of."""
     steps: tuple[str, ...] = ()
     """How it is cut, in order, for the sheets."""
 

@@ -38,6 +38,8 @@ __all__ = [
 
 Pairs = tuple[tuple[Point, Point], ...]
 _GAP = 12.0
+_PITCH = 8.6
+"""From balloon to balloon in a column. [mm]"""
 
 
 def line_pairs(lines: Iterable[Sequence[Sequence[float]]]) -> Pairs:
@@ -197,28 +199,29 @@ def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
     return Sheet(width_mm=room_mm, height_mm=base + below, items=tuple(items), title="Views of the piece")
 
 
-def _columns(balloons: tuple[Balloon, ...], place: View) -> list[tuple[Point, Point, str]]:
-    """Balloons in two columns beside the picture, in the order of height so that no leaders cross."""
+def _columns(balloons: tuple[Balloon, ...], place: View, *, foot_mm: float) -> list[tuple[Point, Point, str]]:
+    """Balloons in two columns beside the picture, in the order of height so that few leaders cross."""
+    points = sorted(((place.at(b.x_mm, b.y_mm), b.text) for b in balloons), key=lambda p: p[0])
     middle = (place.left + place.right) / 2.0
-    points = [(place.at(b.x_mm, b.y_mm), b.text) for b in balloons]
-    points.sort(key=lambda p: p[0])
-    half = len(points) // 2
-    left, right = points[:half], points[half:]
-    while right and right[0][0][0] < middle and len(left) < len(right) + 2:
-        left.append(right.pop(0))
+    half = (len(points) + 1) // 2
+    while half < len(points) and points[half][0][0] < middle and half < len(points) - half + 2:
+        half += 1
     placed: list[tuple[Point, Point, str]] = []
-    for group, x in ((left, place.left - 9.0), (right, place.right + 9.0)):
-        group.sort(key=lambda p: p[0][1])
-        pitch = 8.6
-        ys = [p[0][1] for p in group]
-        for i in range(1, len(ys)):
-            ys[i] = max(ys[i], ys[i - 1] + pitch)
-        over = max(0.0, ys[-1] - place.bottom) if ys else 0.0
-        for i in range(len(ys) - 1, -1, -1):
-            ceiling = ys[i] - over if i == len(ys) - 1 else ys[i + 1] - pitch
-            ys[i] = min(ys[i], ceiling)
-        placed += [((x, y), point, text) for y, (point, text) in zip(ys, group, strict=True)]
+    for side, x in ((points[:half], place.left - 9.0), (points[half:], place.right + 9.0)):
+        group = sorted(side, key=lambda p: p[0][1])
+        for y, (point, text) in zip(_spread([p[0][1] for p in group], foot_mm), group, strict=True):
+            placed.append(((x, y), point, text))
     return placed
+
+
+def _spread(wanted: Sequence[float], foot_mm: float) -> list[float]:
+    """Heights as wanted, moved so that balloons stand a pitch apart and none lower than the foot. [mm]"""
+    ys = list(wanted)
+    for i in range(1, len(ys)):
+        ys[i] = max(ys[i], ys[i - 1] + _PITCH)
+    for i in range(len(ys) - 1, -1, -1):
+        ys[i] = min(ys[i], foot_mm if i == len(ys) - 1 else ys[i + 1] - _PITCH)
+    return ys
 
 
 def draw_picture(picture: PiecePicture, *, room_mm: float, height_mm: float) -> Sheet:
@@ -241,9 +244,10 @@ def draw_picture(picture: PiecePicture, *, room_mm: float, height_mm: float) -> 
     edge = 5.0 if picture.balloons else 1.0
     per = max(box.width / (room_mm - 2.0 * margin), box.height / (height_mm - 2.0 * edge), 1e-6)
     left = (room_mm - box.width / per) / 2.0
-    place = View(corner=(left, edge + box.height / per), box=box, per=per)
+    tall = (len(picture.balloons) // 2 + 1) * _PITCH
+    height = max(box.height / per + 2.0 * edge, tall if picture.balloons else 0.0)
+    place = View(corner=(left, (height + box.height / per) / 2.0), box=box, per=per)
     items = _lines(picture.visible, picture.hidden, place)
-    for at, point, text in _columns(picture.balloons, place):
+    for at, point, text in _columns(picture.balloons, place, foot_mm=height - edge):
         items += draw_balloon(at, point, text)
-    height = box.height / per + 2.0 * edge
     return Sheet(width_mm=room_mm, height_mm=height, items=tuple(items), title=picture.title)

@@ -3,41 +3,44 @@
 Each joint says in which direction its first part leaves its second. The moves sought open every joint by
 the same distance in its own direction, as nearly as the others allow (least squares): where a frame's
 joints close a ring, no walk from part to part could be fair to all of them. Sliding along a joint costs
-little, so that a leg between two aprons goes out at the corner.
+little, so that a leg between two aprons goes out at the corner. Doors and drawers come out of their
+openings whole first, and are then pulled apart where they stand.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
 from typing import TypeVar
 
 import numpy as np
 
 from scantling.joinery.work import JointWork
-from scantling.piece.contact import contacts
-from scantling.piece.geometry import Vec, add, norm, scale, sub, unit
+from scantling.piece.geometry import Vec, add, scale, unit
 from scantling.piece.model import Part
 from scantling.solids.interference import gaps
 from scantling.solids.mesh import PartMesh
-from scantling.solids.placed import placed_box, placed_centroid
+from scantling.solids.placed import placed_box
 from scantling.solids.polyhedron import Floats
+from scantling.solids.pulling import pulls, units_of
 
 __all__ = ["Explosion", "explode", "scene_vector_m"]
 
-_SLIDE = 0.02
-"""Weight of sliding along a joint, beside opening it. [1]"""
-_FIRST, _GROWTH, _TRIES = 0.1, 1.25, 12
-"""Opening tried first, as a share of the piece's diagonal; growth from try to try; tries. [1]"""
+_FIRST, _GROWTH = 0.1, 1.25
+"""Opening tried first, as a share of the piece's diagonal; growth from try to try. [1]"""
+_FARTHEST = 0.5
+"""Move past which the eye loses a part's place, as a share of the diagonal. [1]"""
 _AIR = 0.025
 """Least air between parts, as a share of the diagonal. [1]"""
 
 _TOUCH_MM = 0.5
 """Parts nearer than this touch. [mm]"""
 
+_SAME_WAY, _PASSES = 0.9, 200
+"""Cosine at which two ways out are one; times that neighbors are pushed off each other. [1]"""
+
 _T = TypeVar("_T")
-_Edge = tuple[int, int, Vec]
+Names = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +64,9 @@ def explode(
 ) -> Explosion:
     """Pull a piece apart, no farther than its parts need to come clear of each other.
 
+    Where the longest chain of joints would carry a part farther than half the piece's diagonal before
+    that, the opening stays at the last that does not, and ``clear`` says no.
+
     Parameters
     ----------
     parts, meshes
@@ -73,27 +79,19 @@ def explode(
     Explosion
         In the order of the piece.
     """
-    names, works = list(parts), tuple(works)
-    if len(names) < 2:
-        return Explosion(offsets_mm=dict.fromkeys(names, (0.0, 0.0, 0.0)), clear=True)
-    number = {name: i for i, name in enumerate(names)}
+    works = tuple(works)
     boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
-    edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves)) for w in works]
-    weights = [meshes[name].volume_mm3 for name in names]
-    root = int(np.argmax(weights))
-    middles = [placed_centroid(parts[name], meshes[name]) for name in names]
-    edges += _touching(parts, boxes, joined={frozenset((w.first, w.second)) for w in works})
-    edges += _unjoined(edges, weights, middles, root=root)
-    moves = _moves(len(names), edges, root=root)
-    diagonal = _diagonal(boxes)
-    opening, clear = _FIRST * diagonal, False
-    for _ in range(_TRIES):
-        offsets = {name: _vec(moves[i] * opening) for i, name in enumerate(names)}
-        clear = _is_clear(parts, _moved(parts, offsets), meshes, air_mm=_AIR * diagonal)
-        if clear:
-            break
-        opening *= _GROWTH
-    return Explosion(offsets_mm=offsets, clear=clear)
+    diagonal = _diagonal(boxes.values())
+    units = units_of(parts, meshes, works)
+    moves = [pulls(parts, meshes, works, names=names) for names in units]
+    air = _AIR * diagonal
+    offsets: dict[str, Vec] = {}
+    for unit_moves in moves:
+        offsets |= _opened(parts, meshes, unit_moves, diagonal=diagonal)
+    for names, out in _outings(units, works, boxes, offsets, air_mm=air).items():
+        offsets |= {name: add(offsets[name], out) for name in names}
+    ordered = {name: offsets[name] for name in parts}
+    return Explosion(offsets_mm=ordered, clear=_is_clear(parts, ordered, meshes, air_mm=air))
 
 
 def scene_vector_m(world_mm: Vec) -> Vec:
@@ -102,11 +100,114 @@ def scene_vector_m(world_mm: Vec) -> Vec:
     return (x, z, 0.0 - y)
 
 
+def _opened(
+    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], moves: Mapping[str, Floats], *, diagonal: float
+) -> dict[str, Vec]:
+    """Moves at the least opening at which a unit's parts are clear, or the widest that keeps them near."""
+    mine = _of(parts, moves)
+    longest = max(float(np.linalg.norm(move)) for move in moves.values())
+    opening = _FIRST * diagonal
+    while True:
+        offsets = {name: _vec(move * opening) for name, move in moves.items()}
+        farther = opening * _GROWTH
+        if farther * longest > _FARTHEST * diagonal:
+            return offsets
+        if _is_clear(mine, offsets, meshes, air_mm=_AIR * diagonal):
+            return offsets
+        opening = farther
+
+
+def _outings(
+    units: Sequence[Names],
+    works: Iterable[JointWork],
+    boxes: Mapping[str, Floats],
+    offsets: Mapping[str, Vec],
+    *,
+    air_mm: float,
+) -> dict[Names, Vec]:
+    """How far each door and drawer goes: with its opening, beside its neighbors, out of the case. [mm]"""
+    works = tuple(works)
+    ways = [np.array(_way(names, works)) for names in units[1:]]
+    beside = [_beside(names, works, offsets, way) for names, way in zip(units[1:], ways, strict=True)]
+    own = [_box(names, boxes, offsets) for names in units[1:]]
+    beside = _spread_out(own, beside, ways, air_mm=1.1 * air_mm)
+    placed, found = [_box(units[0], boxes, offsets)], {}
+    for names, box, way, aside in zip(units[1:], own, ways, beside, strict=True):
+        out = aside + _travel_mm(box + aside, placed, way, step_mm=air_mm) * way
+        placed.append(box + out)
+        found[names] = _vec(out)
+    return found
+
+
+def _spread_out(
+    boxes: Sequence[Floats], beside: Sequence[Floats], ways: Sequence[Floats], *, air_mm: float
+) -> list[Floats]:
+    """Moves beside one another that keep neighbors from overlapping: a stack of drawers comes apart."""
+    moves = [np.array(move) for move in beside]
+    pairs = [(i, j) for i in range(len(boxes)) for j in range(i) if abs(ways[i] @ ways[j]) > _SAME_WAY]
+    for _ in range(_PASSES):
+        pushes = np.zeros((len(boxes), 3))  # all at once, so that what is alike on both sides moves alike
+        for i, j in pairs:
+            one, other = boxes[i] + moves[i], boxes[j] + moves[j]
+            if not _overlap(one + np.array([[-air_mm], [air_mm]]), other):
+                continue
+            apart = (one.sum(axis=0) - other.sum(axis=0)) / 2.0
+            need = (np.ptp(one, axis=0) + np.ptp(other, axis=0)) / 2.0 + air_mm - np.abs(apart)
+            need[np.argmax(np.abs(ways[i]))] = np.inf
+            axis = int(np.argmin(need))
+            push = np.copysign(need[axis] / 2.0, apart[axis])
+            pushes[i, axis] += push
+            pushes[j, axis] -= push
+        if not pushes.any():
+            break
+        moves = [move + push for move, push in zip(moves, pushes, strict=True)]
+    return moves
+
+
+def _way(names: Iterable[str], works: Iterable[JointWork]) -> Vec:
+    """Which way a door or drawer comes out."""
+    members, way = set(names), (0.0, 0.0, 0.0)
+    for work in (w for w in works if w.passes):
+        if (work.first in members) != (work.second in members):
+            way = add(way, scale(work.leaves, 1.0 if work.first in members else -1.0))
+    return unit(way)
+
+
+def _beside(
+    names: Iterable[str], works: Iterable[JointWork], offsets: Mapping[str, Vec], way: Floats
+) -> Floats:
+    """How far a door or drawer goes with its opening, square to the way it comes out. [mm] shape (3,)"""
+    members = set(names)
+    pairs = [(w.first, w.second) for w in works if w.passes]
+    rims = [b if a in members else a for a, b in pairs if (a in members) != (b in members)]
+    moved = np.mean([offsets[rim] for rim in rims], axis=0)
+    return np.asarray(moved - (moved @ way) * way, dtype=np.float64)
+
+
+def _travel_mm(box: Floats, placed: Iterable[Floats], way: Floats, *, step_mm: float) -> float:
+    """How far a box goes one way until it is past the boxes it would overlap, with air. [mm]"""
+    others = list(placed)
+    steps = 0
+    while any(_overlap(box + steps * step_mm * way, other) for other in others):
+        steps += 1
+    return (steps + 1) * step_mm if steps else 0.0
+
+
+def _overlap(one: Floats, other: Floats) -> bool:
+    return bool((np.minimum(one[1], other[1]) - np.maximum(one[0], other[0]) > _TOUCH_MM).all())
+
+
+def _box(names: Iterable[str], boxes: Mapping[str, Floats], offsets: Mapping[str, Vec]) -> Floats:
+    """Round some parts where they went. [mm] shape (2, 3)"""
+    corners = np.array([boxes[name] + np.array(offsets[name]) for name in names])
+    return np.array([corners[:, 0].min(axis=0), corners[:, 1].max(axis=0)])
+
+
 def _is_clear(
-    still: Mapping[str, Part], moved: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, air_mm: float
+    still: Mapping[str, Part], offsets: Mapping[str, Vec], meshes: Mapping[str, PartMesh], *, air_mm: float
 ) -> bool:
     """Whether there is air between all parts; those that stand close and apart may stay as close."""
-    for gap in gaps(moved, meshes, within_mm=air_mm):
+    for gap in gaps(_moved(still, offsets), _of(meshes, still), within_mm=air_mm):
         pair = (gap.first, gap.second)
         before = gaps(_of(still, pair), _of(meshes, pair), within_mm=air_mm)
         if not before or before[0].gap_mm < _TOUCH_MM or gap.gap_mm < before[0].gap_mm / 2.0:
@@ -114,58 +215,8 @@ def _is_clear(
     return True
 
 
-def _touching(
-    parts: Mapping[str, Part], boxes: Mapping[str, Floats], *, joined: set[frozenset[str]]
-) -> list[_Edge]:
-    """For parts that touch with no joint between them, the way apart: square to the widest contact."""
-    number = {name: i for i, name in enumerate(parts)}
-    found: list[_Edge] = []
-    for one, other in combinations(parts, 2):
-        common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
-        if frozenset((one, other)) in joined or common.min() < -_TOUCH_MM:
-            continue
-        touching = contacts(parts[one], parts[other], within_mm=_TOUCH_MM)
-        if touching:
-            found.append((number[one], number[other], scale(touching[0].normal, -1.0)))
-    return found
-
-
 def _of(named: Mapping[str, _T], names: Iterable[str]) -> dict[str, _T]:
     return {name: named[name] for name in names}
-
-
-def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, root: int) -> list[_Edge]:
-    """For each group of parts that no joint ties to the rest, a way out from the heaviest part."""
-    group = list(range(len(weights)))
-    for first, second, _ in edges:
-        one, other = group[first], group[second]
-        group = [one if g == other else g for g in group]
-    found: list[_Edge] = []
-    for g in dict.fromkeys(group):
-        if g == group[root]:
-            continue
-        heaviest = max((i for i in range(len(group)) if group[i] == g), key=lambda i: weights[i])
-        out = sub(middles[heaviest], middles[root])
-        found.append((heaviest, root, unit(out) if norm(out) > 1.0 else (0.0, 0.0, 1.0)))
-    return found
-
-
-def _moves(count: int, edges: list[_Edge], *, root: int) -> Floats:
-    """Moves for an opening of one, by least squares. [1] shape (count, 3)"""
-    stiffness, pull = np.zeros((count, 3, count, 3)), np.zeros((count, 3))
-    for first, second, leaves in edges:
-        along = np.array(leaves)
-        block = (1.0 - _SLIDE) * np.outer(along, along) + _SLIDE * np.eye(3)
-        for one, other in ((first, second), (second, first)):
-            stiffness[one, :, one, :] += block
-            stiffness[one, :, other, :] -= block
-        pull[first] += along
-        pull[second] -= along
-    free = [i for i in range(count) if i != root]
-    matrix = stiffness[np.ix_(free, range(3), free, range(3))].reshape(3 * len(free), -1)
-    moves = np.zeros((count, 3))
-    moves[free] = np.linalg.solve(matrix, pull[free].ravel()).reshape(-1, 3)
-    return moves
 
 
 def _moved(parts: Mapping[str, Part], offsets: Mapping[str, Vec]) -> dict[str, Part]:
@@ -175,9 +226,9 @@ def _moved(parts: Mapping[str, Part], offsets: Mapping[str, Vec]) -> dict[str, P
     }
 
 
-def _diagonal(boxes: Mapping[str, Floats]) -> float:
+def _diagonal(boxes: Iterable[Floats]) -> float:
     """Of the box round the whole piece. [mm]"""
-    corners = np.array(list(boxes.values()))
+    corners = np.array(list(boxes))
     return float(np.linalg.norm(corners[:, 1].max(axis=0) - corners[:, 0].min(axis=0)))
 
 

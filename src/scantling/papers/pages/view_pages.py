@@ -5,17 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from scantling.papers.drawing import Side
 from scantling.papers.pages.figures import Figures
 from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize, line_pairs
-from scantling.piece.geometry import Frame, Vec, add
-from scantling.piece.model import Piece
+from scantling.piece.geometry import Frame, Vec, add, sub
+from scantling.piece.model import Part, Piece
 from scantling.solids.exact import ExactPart
 from scantling.solids.projection import Lines, project
 from scantling.solids.shape import PartShape
 from scantling.solids.view import FRONT, PLAN, RIGHT, TRIMETRIC, View
 
 __all__ = ["apart_picture", "piece_picture", "three_views"]
+
+_FEW = 20
+"""Parts up to this many each get a balloon in the picture of the piece apart; past it, one a number. [1]"""
 
 
 def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, str]]) -> PieceView:
@@ -129,7 +135,7 @@ def apart_picture(
     numbers: Mapping[str, str],
     view: View = TRIMETRIC,
 ) -> PiecePicture:
-    """The piece taken apart, every part numbered.
+    """The piece taken apart, every part numbered; of many parts, one of each number.
 
     Parameters
     ----------
@@ -156,19 +162,55 @@ def apart_picture(
         for name, body in bodies.items()
     }
     lines = project(moved, view, bodies=stood)
-    balloons = []
-    for name, pieces in lines.of_part.items():
-        if not len(pieces) or name not in numbers:
-            continue
-        longest = max(pieces.tolist(), key=lambda p: (p[0][0] - p[1][0]) ** 2 + (p[0][1] - p[1][1]) ** 2)
-        x, y = view.at(moved[name].part.middle)
-        (x0, y0), (x1, y1) = pieces.reshape(-1, 2).min(axis=0), pieces.reshape(-1, 2).max(axis=0)
-        if not (x0 <= x <= x1 and y0 <= y <= y1):
-            x, y = (longest[0][0] + longest[1][0]) / 2.0, (longest[0][1] + longest[1][1]) / 2.0
-        balloons.append(Balloon(text=numbers[name], x_mm=float(x), y_mm=float(y)))
+    balloons = [
+        _balloon(moved, name, lines.of_part[name], view, text=numbers[name])
+        for name in _named(lines.of_part, numbers)
+    ]
     return PiecePicture(
         title=f"{title}, taken apart", visible=line_pairs(lines.visible.tolist()), balloons=tuple(balloons)
     )
+
+
+def _named(of_part: Mapping[str, NDArray[np.float64]], numbers: Mapping[str, str]) -> tuple[str, ...]:
+    """Parts that get a balloon: all of a small piece, the best seen of each number in a large one."""
+    drawn = [name for name, pieces in of_part.items() if name in numbers and len(pieces)]
+    if len(drawn) <= _FEW:
+        return tuple(drawn)
+    seen = {
+        name: float(np.linalg.norm(of_part[name][:, 1] - of_part[name][:, 0], axis=1).sum()) for name in drawn
+    }
+    best: dict[str, str] = {}
+    for name in drawn:
+        number = numbers[name]
+        if number not in best or seen[name] > seen[best[number]] * 1.02:
+            best[number] = name
+    return tuple(best.values())
+
+
+def _balloon(
+    shapes: Mapping[str, PartShape], name: str, pieces: NDArray[np.float64], view: View, *, text: str
+) -> Balloon:
+    """At the part's middle where that is seen, else on its longest line."""
+    middle = shapes[name].part.middle
+    x, y = view.at(middle)
+    others = (shape for other, shape in shapes.items() if other != name)
+    if any(_stands_before(shape.part, middle, view.toward) for shape in others):
+        longest = pieces[np.argmax(np.linalg.norm(pieces[:, 1] - pieces[:, 0], axis=1))]
+        x, y = longest.mean(axis=0)
+    return Balloon(text=text, x_mm=float(x), y_mm=float(y))
+
+
+def _stands_before(part: Part, point: Vec, toward: Vec) -> bool:
+    """Whether a part, taken as its box, is between a point and the eye."""
+    frame = part.frame
+    axes = np.array([frame.grain, frame.width, frame.thickness])
+    start = axes @ np.array(sub(point, part.middle))
+    way = axes @ np.array(toward)
+    half = np.array([part.length_mm, part.width_mm, part.thickness_mm]) / 2.0
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ends = np.sort(np.array([(-half - start) / way, (half - start) / way]), axis=0)
+    enters, leaves = np.nanmax(ends[0]), np.nanmin(ends[1])
+    return bool(enters < leaves and leaves > 0.0)
 
 
 def _frame_moved(frame: Frame, offset: Vec) -> Frame:

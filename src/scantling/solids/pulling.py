@@ -1,0 +1,144 @@
+"""Ways along which parts come apart, and moves that open all of them alike: linear least squares."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from itertools import combinations
+
+import numpy as np
+
+from scantling.joinery.work import JointWork
+from scantling.piece.contact import contacts
+from scantling.piece.geometry import Vec, norm, scale, sub, unit
+from scantling.piece.model import Part
+from scantling.solids.mesh import PartMesh
+from scantling.solids.placed import placed_box, placed_centroid
+from scantling.solids.polyhedron import Floats
+
+__all__ = ["pulls", "units_of"]
+
+_SLIDE = 0.02
+"""Weight of sliding along a joint, beside opening it. [1]"""
+_TOUCH_MM = 0.5
+"""Parts nearer than this touch. [mm]"""
+
+_Edge = tuple[int, int, Vec]
+
+
+def units_of(
+    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], works: Iterable[JointWork]
+) -> tuple[tuple[str, ...], ...]:
+    """What stays together when doors and drawers are taken out: the case, each door, each drawer.
+
+    Parameters
+    ----------
+    parts, meshes
+        By name; the same names.
+    works
+        What the joints answered.
+
+    Returns
+    -------
+    tuple
+        Names of each unit's parts in the order of the piece, the unit with the heaviest part first. What
+        nothing guides in or out belongs to that one.
+    """
+    group = {name: i for i, name in enumerate(parts)}
+    works = tuple(works)
+    for work in (w for w in works if not w.passes):
+        one, other = group[work.first], group[work.second]
+        group = {name: one if g == other else g for name, g in group.items()}
+    heaviest = group[max(parts, key=lambda name: meshes[name].volume_mm3)]
+    guided = {group[w.first] for w in works if w.passes} - {heaviest}
+    members: dict[int, list[str]] = {heaviest: []}
+    for name, g in group.items():
+        members.setdefault(g if g in guided else heaviest, []).append(name)
+    return tuple(tuple(names) for names in members.values())
+
+
+def pulls(
+    parts: Mapping[str, Part],
+    meshes: Mapping[str, PartMesh],
+    works: Iterable[JointWork],
+    *,
+    names: Collection[str],
+) -> dict[str, Floats]:
+    """Moves of some parts that open what is between them by one, the heaviest of them staying.
+
+    Parameters
+    ----------
+    parts, meshes
+        Of the piece, by name.
+    works
+        What its joints answered.
+    names
+        The parts to pull apart from each other.
+
+    Returns
+    -------
+    dict
+        By name. [1] shape (3,)
+    """
+    number = {name: i for i, name in enumerate(names)}
+    weights = [meshes[name].volume_mm3 for name in names]
+    middles = [placed_centroid(parts[name], meshes[name]) for name in names]
+    root = int(np.argmax(weights))
+    inner = [w for w in works if w.first in number and w.second in number and not w.passes]
+    edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves)) for w in inner]
+    joined = {frozenset((w.first, w.second)) for w in inner}
+    edges += _touching({name: parts[name] for name in names}, meshes, joined=joined)
+    edges += _unjoined(edges, weights, middles, root=root)
+    moves = _moves(len(number), edges, root=root)
+    return {name: moves[i] for name, i in number.items()}
+
+
+def _touching(
+    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, joined: set[frozenset[str]]
+) -> list[_Edge]:
+    """For parts that touch with no joint between them, the way apart: square to the widest contact."""
+    number = {name: i for i, name in enumerate(parts)}
+    boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
+    found: list[_Edge] = []
+    for one, other in combinations(parts, 2):
+        common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
+        if frozenset((one, other)) in joined or common.min() < -_TOUCH_MM:
+            continue
+        touching = contacts(parts[one], parts[other], within_mm=_TOUCH_MM)
+        if touching:
+            found.append((number[one], number[other], scale(touching[0].normal, -1.0)))
+    return found
+
+
+def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, root: int) -> list[_Edge]:
+    """For each group of parts that no joint ties to the rest, a way out from the heaviest part."""
+    group = list(range(len(weights)))
+    for first, second, _ in edges:
+        one, other = group[first], group[second]
+        group = [one if g == other else g for g in group]
+    found: list[_Edge] = []
+    for g in dict.fromkeys(group):
+        if g == group[root]:
+            continue
+        heaviest = max((i for i in range(len(group)) if group[i] == g), key=lambda i: weights[i])
+        out = sub(middles[heaviest], middles[root])
+        found.append((heaviest, root, unit(out) if norm(out) > 1.0 else (0.0, 0.0, 1.0)))
+    return found
+
+
+def _moves(count: int, edges: list[_Edge], *, root: int) -> Floats:
+    """Moves for an opening of one, by least squares. [1] shape (count, 3)"""
+    stiffness, pull = np.zeros((count, 3, count, 3)), np.zeros((count, 3))
+    for first, second, leaves in edges:
+        along = np.array(leaves)
+        block = (1.0 - _SLIDE) * np.outer(along, along) + _SLIDE * np.eye(3)
+        for one, other in ((first, second), (second, first)):
+            stiffness[one, :, one, :] += block
+            stiffness[one, :, other, :] -= block
+        pull[first] += along
+        pull[second] -= along
+    free = [i for i in range(count) if i != root]
+    moves = np.zeros((count, 3))
+    if free:
+        matrix = stiffness[np.ix_(free, range(3), free, range(3))].reshape(3 * len(free), -1)
+        moves[free] = np.linalg.solve(matrix, pull[free].ravel()).reshape(-1, 3)
+    return moves
