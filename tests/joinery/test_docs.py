@@ -16,6 +16,8 @@ from scantling.joinery import FAMILIES
 from scantling.piece.files.spec import BriefSpec, FinishSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import dot
 from tests.joinery.bench import Made, made
+from tests.joinery.pictures import PICTURES, picture_of
+from tests.joinery.samples import SAMPLES
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "piece-files.md").read_text(encoding="utf-8")
@@ -26,7 +28,8 @@ INTRO = """\
 
 Every kind of joint a piece file may ask for, and its options. Lengths are in the file's unit unless they have
 their own; a default is in millimeters. How a joint is written stands in [the piece file](piece-files.md).
-`SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page anew.
+`SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page and its
+pictures anew.
 
 Every joint has `kind`, `between` (pairs of parts, the one that enters first: PART, PART.start, PART.end or
 PART.FACE) and may have a `note`.
@@ -52,6 +55,8 @@ def joints_page() -> str:
     for name, family in sorted(FAMILIES.items()):
         model = family.options_model
         parts.append(f"\n## {name}\n\n{(model.__doc__ or '').strip()}\n")
+        if name in SAMPLES:
+            parts.append(f"\n![{name.replace('_', ' ')}, taken apart](pictures/joints/{name}.svg)\n")
         rows = [
             f"| `{option}` | {info.description} | {_default(info)} |"
             for option, info in model.model_fields.items()
@@ -68,6 +73,22 @@ def test_the_page_of_joints_is_up_to_date() -> None:
     if os.environ.get("SCANTLING_WRITE_DOCS"):
         path.write_text(joints_page(), encoding="utf-8")
     assert path.read_text(encoding="utf-8") == joints_page()
+
+
+@pytest.mark.parametrize("family", SAMPLES)
+def test_the_pictures_of_joints_are_up_to_date(family: str) -> None:
+    """Drawn from the solids as they are cut now; lines may lie a hundredth of a millimeter aside."""
+    path = PICTURES / f"{family}.svg"
+    drawn = picture_of(family)
+    if os.environ.get("SCANTLING_WRITE_DOCS"):
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(drawn, encoding="utf-8")
+    kept = path.read_text(encoding="utf-8")
+    figure = re.compile(r"-?\d+(?:\.\d+)?")
+    assert figure.sub("#", kept) == figure.sub("#", drawn)
+    assert [float(x) for x in figure.findall(kept)] == pytest.approx(
+        [float(x) for x in figure.findall(drawn)], abs=0.01
+    )
 
 
 def test_every_option_says_what_it_is() -> None:
