@@ -8,7 +8,7 @@ from scantling.checks.catalogue import finding
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.joinery.work import Box
+from scantling.joinery.work import Box, Profile
 from scantling.piece.convex import local_body
 from scantling.piece.geometry import Plane, Vec, dot
 from scantling.piece.model import Part
@@ -53,7 +53,11 @@ def _depth_mm(part: Part, hollow: Hollow) -> tuple[float, float]:
 def _sunk(hollow: Hollow) -> Vec | None:
     """The way a housing was sunk into its part; None for a notch, which is open that way at both sides."""
     tool = hollow.cut.tool
-    return tool.frame.grain if hollow.cut.what == "housing" and isinstance(tool, Box) else None
+    if hollow.cut.what != "housing":
+        return None
+    if isinstance(tool, Profile):  # of a sliding dovetail, which is drawn in section
+        return tool.frame.thickness
+    return tool.frame.grain if isinstance(tool, Box) else None
 
 
 def _notch(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:

@@ -1,4 +1,4 @@
-"""Housing (dado): the end of one part let into a channel across the other."""
+"""Housing (dado): the end of one part let into a channel across the other, square or dovetailed."""
 
 from __future__ import annotations
 
@@ -30,11 +30,12 @@ from scantling.joinery.work import (
     JointWork,
     Mark,
     MarkKind,
+    Profile,
 )
 from scantling.piece.convex import body_of
-from scantling.piece.files import Length
-from scantling.piece.geometry import Vec, cross, dot, scale
-from scantling.piece.model import Direction, End, JointRequest, PartKind
+from scantling.piece.files import Length, Number
+from scantling.piece.geometry import Frame, Vec, cross, dot, scale
+from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
 
 __all__ = ["Housing", "HousingOptions"]
 
@@ -55,6 +56,8 @@ class HousingOptions(JointOptions):
     """The edge it stops short of; the first part is notched there to pass it."""
     clearance: Length = Field(default=0.1, ge=0, le=2)
     """Room over the thickness of the part let in, in all."""
+    dovetail: Number | None = Field(default=None, ge=4, le=12)
+    """Its sides flare one in this many (a sliding dovetail); left out, they are square."""
     glued: bool = True
     """Whether it is glued."""
 
@@ -85,6 +88,8 @@ class Housing:
         channel = _channel(joint, meeting, o)
         end = End(meeting.contact.first_face)
         cuts = [_housed(meeting, channel, o)]
+        if o.dovetail is not None:
+            cuts += _undercut(joint, meeting, channel, o)
         if o.stopped > 0.0:
             cuts.append(_shoulder(meeting, o))
         turned = grain_angle_deg(first, second)
@@ -96,7 +101,7 @@ class Housing:
             first=first.name,
             second=second.name,
             at=meeting.contact.center,
-            leaves=scale(normal, -1.0),
+            leaves=scale(normal, -1.0) if o.dovetail is None else _open_end(channel, o),
             cuts=tuple(cuts),
             extensions=(Extension(part=first.name, end=end, length_mm=o.depth),),
             marks=(_mark(meeting, o, channel),),
@@ -120,10 +125,7 @@ class Housing:
             if o.glued
             else None,
             dry=not o.glued,
-            steps=(
-                "Fit the width of the housing to the part as it was planed, not to the drawing.",
-                "Knife both sides; saw or rout to depth; pare the bottom level.",
-            ),
+            steps=_steps(o),
         )
 
 
@@ -152,6 +154,11 @@ class _Channel:
     width_mm: float
     over_low_mm: float
     over_high_mm: float
+
+    @property
+    def long_mm(self) -> float:
+        """Length of the cutter's path, run-out included. [mm]"""
+        return self.length_mm + self.over_low_mm + self.over_high_mm
 
 
 def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Channel:
@@ -188,16 +195,101 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
 
 def _housed(meeting: Meeting, channel: _Channel, o: HousingOptions) -> Cut:
     """The housing as it is cut, run out where it reaches an edge."""
+    if o.dovetail is not None:
+        return _flared(meeting, channel, o)
     second, normal = meeting.second, meeting.contact.normal
     shifted = moved(channel.center, channel.along, (channel.over_high_mm - channel.over_low_mm) / 2.0)
     frame = slot_frame(moved(shifted, normal, -_OVER_MM), into=normal, along=channel.along)
     tool = Box(
         frame=second.frame.frame_in(frame),
         length_mm=o.depth + _OVER_MM,
-        width_mm=channel.length_mm + channel.over_low_mm + channel.over_high_mm,
+        width_mm=channel.long_mm,
         thickness_mm=channel.width_mm + o.clearance,
     )
     return Cut(part=second.name, tool=tool, what="housing")
+
+
+def _flared(meeting: Meeting, channel: _Channel, o: HousingOptions) -> Cut:
+    """The housing of a sliding dovetail: narrow at its mouth, as wide as the part at its bottom."""
+    assert o.dovetail is not None
+    second = meeting.second
+    bottom = (channel.width_mm + o.clearance) / 2.0
+    mouth = bottom - (o.depth + _OVER_MM) / o.dovetail
+    outline = ((-mouth, -_OVER_MM), (mouth, -_OVER_MM), (bottom, o.depth), (-bottom, o.depth))
+    begin = -channel.length_mm / 2.0 - channel.over_low_mm
+    return _along(
+        second, meeting, channel, outline=outline, ends=(begin, channel.long_mm + begin), what="housing"
+    )
+
+
+def _undercut(joint: JointRequest, meeting: Meeting, channel: _Channel, o: HousingOptions) -> list[Cut]:
+    """What is planed off both faces of the part let in: most at the shoulder, nothing at its end."""
+    assert o.dovetail is not None
+    first, half = meeting.first, channel.width_mm / 2.0
+    neck = half - o.depth / o.dovetail
+    if neck < half / 2.0:
+        raise cannot_be_made(
+            joint,
+            "dovetail",
+            code="neck_too_thin",
+            value=f"{2.0 * neck:.1f} mm left of {2.0 * half:.1f} mm at the shoulder",
+            rule="must leave the part half its thickness at the shoulder",
+            remedy="Make the housing less deep, or the slope gentler.",
+        )
+    deep = o.depth + _OVER_MM
+    reach = first.width_mm + _OVER_MM
+    cuts = []
+    for sign in (1.0, -1.0):
+        corners = (
+            (neck, 0.0),
+            (half + _OVER_MM, 0.0),
+            (half + _OVER_MM, deep),
+            (half + _OVER_MM / o.dovetail, deep),
+        )
+        outline = tuple((sign * side, into) for side, into in corners)
+        cuts.append(
+            _along(first, meeting, channel, outline=outline, ends=(-reach, reach), what="dovetail shoulder")
+        )
+    return cuts
+
+
+def _along(
+    part: Part,
+    meeting: Meeting,
+    channel: _Channel,
+    *,
+    outline: tuple[tuple[float, float], ...],
+    ends: tuple[float, float],
+    what: str,
+) -> Cut:
+    """A profile of (across the housing, into the second part) carried along the housing."""
+    frame = Frame(
+        origin=moved(channel.center, channel.along, ends[0]),
+        grain=channel.along,
+        width=cross(meeting.contact.normal, channel.along),
+        thickness=meeting.contact.normal,
+    )
+    tool = Profile(frame=part.frame.frame_in(frame), outline=outline, length_mm=ends[1] - ends[0])
+    return Cut(part=part.name, tool=tool, what=what)
+
+
+def _open_end(channel: _Channel, o: HousingOptions) -> Vec:
+    """The way a sliding dovetail comes out: away from the stop."""
+    toward = dot(o.stopped_at.vector, channel.along) > 0.0
+    return scale(channel.along, -1.0) if toward else channel.along
+
+
+def _steps(o: HousingOptions) -> tuple[str, ...]:
+    if o.dovetail is None:
+        return (
+            "Fit the width of the housing to the part as it was planed, not to the drawing.",
+            "Knife both sides; saw or rout to depth; pare the bottom level.",
+        )
+    return (
+        "Cut the housing first: most of it square, then both sides with the dovetail bit or a guide block.",
+        "Undercut the faces of the part let in, a shaving at a time, until it slides half way by hand.",
+        "Glue the last few centimeters only; it holds itself, and swollen by glue it stops half way.",
+    )
 
 
 def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
@@ -236,5 +328,13 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
         fit=Fit.TIGHT,
         setup=f"housing {channel.width_mm:g} mm wide, {o.depth:g} mm deep",
         angle_deg=90.0,
-        note=f"stopped {o.stopped:g} mm from the {o.stopped_at.value}" if o.stopped else "through",
+        note=_note(o),
     )
+
+
+def _note(o: HousingOptions) -> str:
+    words = [f"stopped {o.stopped:g} mm from the {o.stopped_at.value}" if o.stopped else "through"]
+    if o.dovetail is not None:
+        mouth = f"{2.0 * o.depth / o.dovetail:.1f} mm narrower at the mouth"
+        words.append(f"sliding dovetail 1 in {o.dovetail:g}, {mouth}")
+    return "; ".join(words)
