@@ -43,6 +43,16 @@ def test_f52_one_face_finished(under: float, trips: bool) -> None:
     assert [f.code for f in panels.check(piece)] == (["F52"] if trips else [])
 
 
+def test_f52_tells_the_cup() -> None:
+    """The finding holds how far the part would cup; without a figure it says nothing of it."""
+    coats = FaceCoats(part="top", one=4.0, other=0.0, cup_mm=2.04)
+    [told] = panels.check(subject((part("top"),), coats=(coats,)))
+    assert "lying free it would cup 2.0 mm in this room" in told.message
+    assert told.numbers["cup_mm"] == 2.04
+    [bare] = panels.check(subject((part("top"),), coats=(FaceCoats(part="top", one=4.0, other=0.0),)))
+    assert "cup" not in bare.message
+
+
 @pytest.mark.parametrize(
     ("seam", "trips"), [(0.0, False), (21.4, False), (21.6, True), (-275.4, False), (-275.6, True)]
 )

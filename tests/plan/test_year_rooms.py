@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.plan.year_rooms import fixed_line_mm, year_rooms
+from scantling.plan.year_rooms import fixed_line_mm
 from tests.plan.jobs import demo_job, demo_plan
 
 __all__: list[str] = []
@@ -12,8 +12,8 @@ __all__: list[str] = []
 
 def test_the_room_left_is_that_at_build_less_the_way_gone() -> None:
     """By hand for each place: nearer side of the slot, the part's change taken as a share of its greatest."""
-    plan, job = demo_plan(), demo_job()
-    rooms = year_rooms(job.piece.parts, plan.joints, plan.seasons)
+    plan = demo_plan()
+    rooms = plan.year
     season = next(part for part in plan.seasons.parts if part.part == "top")
     freedoms = [f for work in plan.joints for f in work.freedoms]
     assert len(rooms.places) == len(freedoms) > 10
@@ -32,8 +32,8 @@ def test_the_room_left_is_that_at_build_less_the_way_gone() -> None:
 
 def test_no_place_has_less_room_in_a_month_than_the_whole_year_leaves_it() -> None:
     """Thickness and finish slow the wood: its real year stays within what the joints are laid out for."""
-    plan, job = demo_plan(), demo_job()
-    rooms = year_rooms(job.piece.parts, plan.joints, plan.seasons)
+    plan = demo_plan()
+    rooms = plan.year
     spare = {(t.joint, t.part, t.what): t.spare_mm for t in plan.seasons.joints}
     for place in rooms.places:
         assert min(place.rooms_mm) >= spare[place.joint, place.part, place.what] - 1e-6
@@ -41,8 +41,8 @@ def test_no_place_has_less_room_in_a_month_than_the_whole_year_leaves_it() -> No
 
 def test_the_tightest_place_of_a_month_has_the_least_room() -> None:
     """Of all places that move, for each of the twelve months; one at the fixed line is none of them."""
-    plan, job = demo_plan(), demo_job()
-    rooms = year_rooms(job.piece.parts, plan.joints, plan.seasons)
+    plan = demo_plan()
+    rooms = plan.year
     for month in range(12):
         tightest = rooms.tightest(month)
         assert tightest is not None
@@ -54,7 +54,7 @@ def test_the_tightest_place_of_a_month_has_the_least_room() -> None:
 def test_a_part_moves_about_the_line_its_joints_hold() -> None:
     """The top is held at its middle, an apron at the edge under the top, where the clips hold it."""
     plan, job = demo_plan(), demo_job()
-    rooms = year_rooms(job.piece.parts, plan.joints, plan.seasons)
+    rooms = plan.year
     fixed = {part.part: part.fixed_mm for part in rooms.parts}
     assert fixed["top"] == pytest.approx(0.0, abs=1.0)
     apron = job.piece.parts["apron_front"]

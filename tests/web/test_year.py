@@ -6,18 +6,17 @@ import re
 
 import pytest
 
-from scantling.plan.year_rooms import year_rooms
 from scantling.web.year import year_view
-from tests.plan.jobs import demo_job, demo_plan
+from tests.plan.jobs import demo_plan
 
 __all__: list[str] = []
 
 
 def test_the_words_of_a_month_hold_the_figures_of_the_plan() -> None:
     """Width of the top and least room in February, read back from the sentences."""
-    plan, parts = demo_plan(), demo_job().piece.parts
-    rooms = year_rooms(parts, plan.joints, plan.seasons)
-    february = year_view(plan, rooms).months[2]
+    plan = demo_plan()
+    rooms = plan.year
+    february = year_view(plan).months[2]
     top = next(part for part in plan.seasons.parts if part.part == "top")
     (narrower,) = re.findall(r"Top is ([\d.]+) mm narrower", february.words)
     assert float(narrower) == pytest.approx(-top.months[1].width_change_mm, abs=0.051)
@@ -30,8 +29,8 @@ def test_the_words_of_a_month_hold_the_figures_of_the_plan() -> None:
 
 def test_as_built_nothing_is_stretched_and_each_month_is_as_in_the_plan() -> None:
     """Thirteen stretches: none at first, then the change of width over the width."""
-    plan, parts = demo_plan(), demo_job().piece.parts
-    view = year_view(plan, year_rooms(parts, plan.joints, plan.seasons))
+    plan = demo_plan()
+    view = year_view(plan)
     assert len(view.months) == 13
     by_name = {part.part: part for part in plan.seasons.parts}
     for part in view.parts:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
+from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Box, ConnectorKind, GlueFace, Hole, JointWork, Slot
 from scantling.piece.model import PartKind
-from scantling.wood.coefficients import coefficient
-from scantling.wood.species import find_species
 
 __all__ = ["check"]
 
@@ -66,7 +65,7 @@ def _slip_per_mm(subject: Subject, face: GlueFace) -> float:
     """Movement of the livelier part per mm glued, from the day it was glued to its farther extreme. [1]"""
     change = max(subject.moisture.shrink_pct, subject.moisture.swell_pct)
     woods = [subject.part(name) for name in face.parts if subject.part(name).kind is not PartKind.SHEET]
-    return max((coefficient(find_species(part.species), part.ring) * change for part in woods), default=0.0)
+    return max((width_coefficient(part) * change for part in woods), default=0.0)
 
 
 def _breadboard(subject: Subject, work: JointWork) -> list[Finding]:

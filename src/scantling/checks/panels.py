@@ -36,12 +36,13 @@ def _finish(subject: Subject, coats: FaceCoats) -> list[Finding]:
     most, fewest = max(coats.one, coats.other), min(coats.one, coats.other)
     if most <= 0.0 or fewest >= subject.limit("F52", "share") * most - 1e-9:
         return []
+    cups = f"; lying free it would cup {coats.cup_mm:.1f} mm in this room" if coats.cup_mm >= 0.05 else ""
     return [
         finding(
             "F52",
             where=coats.part,
-            message=f"{coats.part} gets {most:g} coats on one face and {fewest:g} on the other",
-            numbers={"most": most, "fewest": fewest},
+            message=f"{coats.part} gets {most:g} coats on one face and {fewest:g} on the other{cups}",
+            numbers={"most": most, "fewest": fewest, "cup_mm": coats.cup_mm},
         )
     ]
 

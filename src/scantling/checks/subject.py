@@ -15,11 +15,12 @@ __all__ = ["Chain", "FaceCoats", "Subject"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaceCoats:
-    """Coats of the promised finish on the two broad faces of a part."""
+    """Coats of the promised finish on the two broad faces of a part, and how far it cups for it. [mm]"""
 
     part: str
     one: float
     other: float
+    cup_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -145,7 +145,7 @@ def _tenons(panel: Part, o: BreadboardEndOptions, moisture: MoistureRange) -> li
             y_mm=y,
             from_fixed_mm=y - fixed_y,
             fixed=y == fixed_y,
-            travel=travel(panel, y - fixed_y, moisture),
+            travel=travel(panel, y - fixed_y, moisture, fixed_at_mm=fixed_y),
         )
         for k, y in enumerate(places)
     ]

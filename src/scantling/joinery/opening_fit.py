@@ -118,7 +118,8 @@ class OpeningFit:
         assert isinstance(o, OpeningFitOptions)
         gap = _gap(joint, context)
         moving = _moving_mm(gap, o)
-        moves = travel(gap.first, moving, context.moisture)
+        toward = 1.0 if dot(gap.first.frame.width, gap.out) > 0.0 else -1.0
+        moves = travel(gap.first, toward * moving, context.moisture)
         wanted = gap_wanted_mm(moves.swell_mm, o.least) if o.gap is None else o.gap
         built = max(gap.drawn_mm, wanted)
         planed = built - gap.drawn_mm

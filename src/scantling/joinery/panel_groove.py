@@ -74,7 +74,9 @@ class PanelGrooveOptions(JointOptions):
     """Whether the groove runs from end to end of its part, or only as far as the panel."""
 
 
-def edge_travel(panel: Part, held: Held, moisture: MoistureRange, *, held_here: bool = False) -> Travel:
+def edge_travel(
+    panel: Part, held: Held, moisture: MoistureRange, *, held_here: bool = False, toward: float = 1.0
+) -> Travel:
     """Travel of one edge of a panel in its groove.
 
     Pinned at its middle a panel moves half at each edge; at one edge, all at the other. Loose, it can lie
@@ -90,12 +92,14 @@ def edge_travel(panel: Part, held: Held, moisture: MoistureRange, *, held_here: 
         Build, driest and wettest. [%]
     held_here
         Whether this edge is the one held.
+    toward
+        +1 for the edge at +v of the panel, -1 for the other: strips of other rings may lie there.
 
     References
     ----------
     .. [1] USDA Forest Products Laboratory, *Wood Handbook*, FPL-GTR-190, 2010, ch. 13, eq. 13-2.
     """
-    half, whole = (travel(panel, panel.width_mm * share, moisture) for share in (0.5, 1.0))
+    half, whole = (travel(panel, panel.width_mm * share, moisture) for share in (0.5 * toward, 1.0))
     if held is Held.MIDDLE:
         return half
     if held is Held.LOOSE:
@@ -146,7 +150,8 @@ class PanelGroove:
         moves = Travel(shrink_mm=0.0, swell_mm=0.0)
         if not side.is_end:
             held_here = o.held.value == face_direction(side.into).value
-            moves = edge_travel(panel, o.held, context.moisture, held_here=held_here)
+            toward = 1.0 if dot(panel.frame.width, side.into) > 0.0 else -1.0
+            moves = edge_travel(panel, o.held, context.moisture, held_here=held_here, toward=toward)
         room = END_ROOM_MM if side.is_end else moves.swell_mm + o.clearance
         depth = side.engaged_mm + room if o.depth is None else o.depth
         _check(joint, (panel, rail), side, depth_mm=depth)

@@ -98,7 +98,7 @@ class SlottedScrew:
         cuts, marks, freedoms, frames = [], [], [], []
         for k, place in enumerate(places):
             y = mover.frame.local(place)[1] - held_at
-            t = travel(mover, y if slides else 0.0, context.moisture)
+            t = travel(mover, y if slides else 0.0, context.moisture, fixed_at_mm=held_at)
             free = place != fixed and (t.shrink_mm + t.swell_mm > LEAST_TRAVEL_MM or o.slot is not None)
             auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
             length = (o.slot or auto) if free else o.screw[0]

@@ -144,21 +144,24 @@ class Tenon:
     travel: Travel
 
 
-def travels_at(meeting: Meeting, ways: TenonWays, moisture: MoistureRange) -> Callable[[float], Travel]:
-    """Travel of a place on the first part's end against the second, by its distance from the fixed line.
+def travels_at(
+    meeting: Meeting, ways: TenonWays, moisture: MoistureRange
+) -> Callable[[float, float], Travel]:
+    """Travel of a place on the first part's end against the second, by where it and the fixed one stand.
 
     Nothing, where the second part's own grain runs another way and it moves along.
     """
     slides = abs(dot(meeting.second.frame.grain, ways.along)) > 0.7
 
-    def at(from_fixed_mm: float) -> Travel:
-        return travel(meeting.first, from_fixed_mm if slides else 0.0, moisture)
+    def at(place_mm: float, fixed_mm: float) -> Travel:
+        here, held = (meeting.first.frame.local(ways.at(mm))[1] for mm in (place_mm, fixed_mm))
+        return travel(meeting.first, here - held if slides else 0.0, moisture, fixed_at_mm=held)
 
     return at
 
 
 def lay_out_tenons(
-    joint: JointRequest, ways: TenonWays, o: MortiseTenonOptions, *, travels: Callable[[float], Travel]
+    joint: JointRequest, ways: TenonWays, o: MortiseTenonOptions, *, travels: Callable[[float, float], Travel]
 ) -> list[Tenon]:
     """Tenons of one width between the shoulders, from the lower edge up.
 
@@ -189,7 +192,7 @@ def lay_out_tenons(
     tenons = []
     for k, place in enumerate(places):
         free = o.glued.value == "middle" and place != fixed
-        moves = travels(place - fixed) if free else Travel(shrink_mm=0.0, swell_mm=0.0)
+        moves = travels(place, fixed) if free else Travel(shrink_mm=0.0, swell_mm=0.0)
         outward = 1.0 if place > fixed else -1.0
         auto = moves.shrink_mm + moves.swell_mm + 2.0 * o.clearance
         room = (auto if o.mortise_over is None else o.mortise_over) if free else 0.0

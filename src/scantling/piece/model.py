@@ -135,11 +135,15 @@ class StripRule:
         Strips wanted; None leaves it free.
     least_mm, most_mm
         Width of one strip. [mm]
+    rings
+        Growth rings of each strip, from the edge at -v to that at +v, all of one width; empty where all are
+        as the part's.
     """
 
     count: int | None
     least_mm: float
     most_mm: float
+    rings: tuple[Ring, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,6 +214,14 @@ class Part:
     def length_mm(self) -> float:
         """Long point to long point. [mm]"""
         return self.end_mm - self.start_mm
+
+    @property
+    def rings_across(self) -> tuple[tuple[float, Ring], ...]:
+        """Width and growth rings of each strip, from -v to +v; one where all are alike. [mm]"""
+        rings = self.strips.rings if self.strips is not None else ()
+        if not rings:
+            return ((self.width_mm, self.ring),)
+        return tuple((self.width_mm / len(rings), ring) for ring in rings)
 
     @property
     def middle(self) -> Vec:

@@ -4,23 +4,29 @@ from __future__ import annotations
 
 from scantling.checks.dryness import MeasuredBoard, shop_against_home, too_wet, unequal
 from scantling.errors import Finding
+from scantling.plan.seasons import shop_rest_pct
+from scantling.shop.profile import Shop
 from scantling.stock.layout import Layout
 from scantling.wood.moisture import MoistureRange
 
 __all__ = ["dryness_findings", "glued_from"]
 
 
-def dryness_findings(layout: Layout | None, moisture: MoistureRange) -> tuple[Finding, ...]:
-    """F34 and F35 for the boards of a layout whose moisture was measured, and F36 for the shop.
+def dryness_findings(layout: Layout | None, moisture: MoistureRange, shop: Shop) -> tuple[Finding, ...]:
+    """F34 and F35 for boards and wood whose moisture was measured, and F36 for the shop.
 
     Parameters
     ----------
     layout
         Parts on boards; None where there is no rack.
     moisture
-        Build day by the shop's air, driest and wettest of the room. [%]
+        Build day, driest and wettest of the room. [%]
+    shop
+        Its air, and the moisture measured in the wood the day it is milled, where it was.
     """
-    found = shop_against_home(moisture.build_pct, moisture)
+    found = shop_against_home(shop_rest_pct(shop), moisture)
+    if shop.climate.wood_pct is not None:
+        found += too_wet([MeasuredBoard(name="the wood as milled", mc_pct=shop.climate.wood_pct)], moisture)
     if layout is not None:
         cut = [
             MeasuredBoard(name=one.board.name, mc_pct=one.board.moisture_pct)

@@ -31,12 +31,13 @@ from scantling.plan.parts import (
 )
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
-from scantling.plan.seasons import moisture_of, plan_seasons
+from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
 from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
 from scantling.plan.steps import plan_steps
 from scantling.plan.strength import plan_strength
 from scantling.plan.timber import Timber, plan_timber
+from scantling.plan.year_rooms import year_rooms
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.kerf import plan_notches
 from scantling.shop.ledger import MillingLedger
@@ -98,19 +99,20 @@ class Planner:
         piece, shop, cache = job.piece, job.shop, self.cache
         works = self.works(job)
         meshes = meshes_of(shapes_of(piece, works), self.meshes)
-        seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache)
-        mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
         stock = self._stock(job, works)
+        strips = {x.part: x.strips.widths_mm for x in stock.ledgers if x.strips is not None}
+        seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache, strips_mm=strips)
+        mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
         work = self._work(job, works, meshes, stock)
         order = plan_order(plan_steps(work), shop, cache)
         moving = plan_moving(piece, mass, shop=shop, cache=cache)
-        subject = _subject(piece, works, job, ledgers=stock.ledgers)
+        subject = _subject(piece, works, job, ledgers=stock.ledgers, seasons=seasons)
         strength = plan_strength(subject, mass)
         others = [
             *solidity_findings(piece, meshes, cache),
             *moving.findings,
             *strength.findings,
-            *dryness_findings(stock.timber.layout, seasons.moisture),
+            *dryness_findings(stock.timber.layout, seasons.moisture, shop),
             *_making_findings(work, stock, shop),
         ]
         costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))
@@ -131,6 +133,7 @@ class Planner:
             hardware=work.hardware,
             timber=stock.timber,
             seasons=seasons,
+            year=year_rooms(piece.parts, works, seasons),
             gluing=work.gluing,
             finishing=work.finishing,
             order=order,
@@ -204,7 +207,12 @@ def _in_use(dry_pct: float, wet_pct: float) -> float:
 
 
 def _subject(
-    piece: Piece, works: tuple[JointWork, ...], job: Job, *, ledgers: tuple[MillingLedger, ...]
+    piece: Piece,
+    works: tuple[JointWork, ...],
+    job: Job,
+    *,
+    ledgers: tuple[MillingLedger, ...],
+    seasons: Seasons,
 ) -> Subject:
     """What the design rules read."""
     finish = finish_or_default(piece, job.shop)
@@ -213,8 +221,14 @@ def _subject(
         for ledger in ledgers
         if ledger.strips is not None
     }
+    cups = {season.part: season.largest_cup_mm for season in seasons.parts}
     coats = tuple(
-        FaceCoats(part=part.name, one=float(finish.coats), other=float(finish.hidden_coats))
+        FaceCoats(
+            part=part.name,
+            one=float(finish.coats),
+            other=float(finish.hidden_coats),
+            cup_mm=abs(cups.get(part.name, 0.0)),
+        )
         for part in piece.parts.values()
         if part.kind is PartKind.PANEL
     )

@@ -17,6 +17,7 @@ from scantling.plan.pricing import Pricing
 from scantling.plan.seasons import Seasons
 from scantling.plan.strength import Strength
 from scantling.plan.timber import Timber
+from scantling.plan.year_rooms import YearRooms
 from scantling.shop.kerf import NotchSawing
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.saw import PartSawing
@@ -55,6 +56,8 @@ class Plan:
         Parts on boards, or what to buy.
     seasons
         The year in the room.
+    year
+        The same month by month, for what moves.
     gluing, finishing, order, pricing, moving, strength
         As their names say.
     findings
@@ -77,6 +80,7 @@ class Plan:
     hardware: tuple[HardwareLine, ...]
     timber: Timber
     seasons: Seasons
+    year: YearRooms
     gluing: Gluing
     finishing: Finishing
     order: Order

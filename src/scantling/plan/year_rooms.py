@@ -9,6 +9,7 @@ from scantling.joinery.work import Freedom, JointWork
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
 from scantling.plan.seasons import SeasonPart, Seasons
+from scantling.plan.year_edges import EdgeYear, edge_years
 
 __all__ = ["MovingPart", "MovingPlace", "YearRooms", "fixed_line_mm", "moved_mm", "year_rooms"]
 
@@ -70,15 +71,26 @@ class YearRooms:
     ----------
     parts
         The most moved first.
+    edges
+        Of panels between breadboard ends.
     """
 
     parts: tuple[MovingPart, ...]
     places: tuple[MovingPlace, ...]
+    edges: tuple[EdgeYear, ...] = ()
+
+    @property
+    def tightest_of_year(self) -> MovingPlace | None:
+        """The place that comes nearest to binding in any month; None if none moves."""
+        return min(self._moving, key=lambda place: min(place.rooms_mm), default=None)
+
+    @property
+    def _moving(self) -> list[MovingPlace]:
+        return [place for place in self.places if max(map(abs, place.moved_mm)) >= STILL_MM]
 
     def tightest(self, month: int) -> MovingPlace | None:
         """The place with the least room in a month, 0 for January, of those that move; None if none does."""
-        moving = [place for place in self.places if max(map(abs, place.moved_mm)) >= STILL_MM]
-        return min(moving, key=lambda place: place.rooms_mm[month], default=None)
+        return min(self._moving, key=lambda place: place.rooms_mm[month], default=None)
 
 
 def year_rooms(parts: Mapping[str, Part], works: Iterable[JointWork], seasons: Seasons) -> YearRooms:
@@ -107,7 +119,8 @@ def year_rooms(parts: Mapping[str, Part], works: Iterable[JointWork], seasons: S
         for freedom in work.freedoms
         if freedom.part in by_name
     )
-    return YearRooms(parts=moving, places=places)
+    fixed = {part.part: part.fixed_mm for part in moving}
+    return YearRooms(parts=moving, places=places, edges=edge_years(parts, works, seasons, fixed_mm=fixed))
 
 
 def moved_mm(freedom: Freedom, season: SeasonPart, change_mm: float) -> float:

@@ -15,7 +15,7 @@ from scantling.wood.density import basic_specific_gravity
 from scantling.wood.diffusion import MoistureHistory, Slab, simulate
 from scantling.wood.moisture import MoistureRange
 from scantling.wood.moisture_exclusion import BARE, Exclusion
-from scantling.wood.movement import Movement, movement
+from scantling.wood.movement import Movement, movement, strips_movement
 from scantling.wood.species import Species
 
 if TYPE_CHECKING:
@@ -46,6 +46,8 @@ class WoodPart:
         Finished section. [mm] > 0.
     ring_angle_deg
         Angle between its width and the growth rings. [deg] 0 flat-sawn, 90 quarter-sawn.
+    strips
+        Width [mm] and ring angle [deg] of each strip it is glued from, where they differ; empty otherwise.
     front, back
         Finish on the show face and on the other, as moisture sees it.
     """
@@ -55,8 +57,14 @@ class WoodPart:
     width_mm: float
     thickness_mm: float
     ring_angle_deg: float = 0.0
+    strips: tuple[tuple[float, float], ...] = ()
     front: Exclusion = BARE
     back: Exclusion = BARE
+
+    @property
+    def across(self) -> tuple[tuple[float, float], ...]:
+        """Width [mm] and ring angle [deg] of each strip; one as wide as the part where they do not differ."""
+        return self.strips or ((self.width_mm, self.ring_angle_deg),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,20 +246,14 @@ def _part_year(part: WoodPart, at: int, record: _Record, *, room: Room, built: B
 
 
 def _moved(part: WoodPart, from_pct: float, to_pct: float) -> Movement:
-    return movement(
-        part.width_mm,
-        species=part.species,
-        ring_angle_deg=part.ring_angle_deg,
-        mc_from_pct=from_pct,
-        mc_to_pct=to_pct,
-    )
+    return strips_movement(part.across, species=part.species, mc_from_pct=from_pct, mc_to_pct=to_pct)
 
 
 def _cup(part: WoodPart, tilt_pct: float) -> float:
     return cup_from_tilt_mm(
         part.width_mm,
         thickness_mm=part.thickness_mm,
-        coefficient=coefficient_at(part.species, part.ring_angle_deg),
+        coefficient=sum(w * coefficient_at(part.species, angle) for w, angle in part.across) / part.width_mm,
         tilt_pct=float(tilt_pct),
     )
 
@@ -260,12 +262,18 @@ def _part_month(part: WoodPart, at: int, record: _Record, *, month: Month, built
     day = mid_month_day(month.number)
     past = record.past
     mean = record.at_day(day, past.mean_pct[:, at])
-    thicker = movement(
-        part.thickness_mm,
-        species=part.species,
-        ring_angle_deg=90.0 - part.ring_angle_deg,
-        mc_from_pct=built.mc_pct,
-        mc_to_pct=mean,
+    thicker = max(  # of strips that differ, the one that stands out or back most
+        (
+            movement(
+                part.thickness_mm,
+                species=part.species,
+                ring_angle_deg=90.0 - angle,
+                mc_from_pct=built.mc_pct,
+                mc_to_pct=mean,
+            )
+            for angle in {angle for _, angle in part.across}
+        ),
+        key=lambda moved: abs(moved.change_mm),
     )
     return PartMonth(
         month=month,

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
 from scantling.reading import MassKg, Percent, TemperatureC
 from scantling.shop.section import PositiveMm, ProfileSection, SawAngleDeg
 
 __all__ = ["Accuracy", "Climate", "People", "Space"]
+
+
+MonthName = Literal["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
+"""A month, by its first three letters."""
 
 
 class Climate(ProfileSection):
@@ -18,6 +24,10 @@ class Climate(ProfileSection):
     """40 to 50 %, a PVA maker's guide. Between 15 and 95 % wood settles where furniture can be built."""
     driest_pct: Percent | None = Field(default=None, ge=1, le=100)
     wettest_pct: Percent | None = Field(default=None, ge=1, le=100)
+    wood_pct: Percent | None = Field(default=None, ge=3, le=25)
+    """Moisture measured in the wood the day it is milled to size; left out, what the shop's air holds."""
+    milled_in: MonthName = "jan"
+    """Month of that day, jan to dec: where the year of the piece begins."""
 
 
 class People(ProfileSection):

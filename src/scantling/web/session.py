@@ -12,7 +12,6 @@ from scantling.errors import Finding, ScantlingError
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words, plain_words
 from scantling.papers.sentence_units import in_inches
-from scantling.plan.year_rooms import year_rooms
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -123,10 +122,9 @@ class Session:
         """The plan as the page shows it."""
         design = self.design(given)
         shown, plan = self.shape_view(given), design.plan
-        rooms = year_rooms(design.shape.piece.parts, plan.joints, plan.seasons)
         with words_of(plan):
             findings = tuple(_finding(found, design.shape) for found in design.findings)
-            year = year_view(plan, rooms)
+            year = year_view(plan)
         return PlanView(
             ok=True,
             title=shown.title,

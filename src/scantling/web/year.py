@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from scantling.papers.naming import label_of, plain_words
+from scantling.papers.sheets.season_tables import alike_edges
 from scantling.papers.sheets.show import Show
 from scantling.plan.result import Plan
-from scantling.plan.year_rooms import MovingPlace, YearRooms
+from scantling.plan.year_edges import FELT_MM, EdgeYear
+from scantling.plan.year_rooms import MovingPlace
 from scantling.seasons.air import Month
 from scantling.solids.explode import scene_vector_m
 from scantling.units import Round
@@ -14,17 +18,15 @@ from scantling.web.views import MonthView, PartYearView, YearView
 __all__ = ["year_view"]
 
 
-def year_view(plan: Plan, rooms: YearRooms) -> YearView:
+def year_view(plan: Plan) -> YearView:
     """The day of building and twelve months, January first.
 
     Parameters
     ----------
     plan
-        With its seasons.
-    rooms
-        Of the same plan.
+        With its seasons and its year.
     """
-    show = Show.of(plan)
+    show, rooms = Show.of(plan), plan.year
     built = MonthView(
         label="As built",
         short="Built",
@@ -37,7 +39,7 @@ def year_view(plan: Plan, rooms: YearRooms) -> YearView:
         binds=False,
     )
     return YearView(
-        months=(built, *(_month(month, plan, rooms, show=show) for month in Month)),
+        months=(built, *(_month(month, plan, show=show) for month in Month)),
         parts=tuple(
             PartYearView(
                 name=part.part, fixed_m=part.fixed_mm / 1000.0, stretches=(0.0, *map(_short, part.stretches))
@@ -47,12 +49,14 @@ def year_view(plan: Plan, rooms: YearRooms) -> YearView:
     )
 
 
-def _month(month: Month, plan: Plan, rooms: YearRooms, *, show: Show) -> MonthView:
+def _month(month: Month, plan: Plan, *, show: Show) -> MonthView:
+    rooms = plan.year
     air = plan.seasons.months[month.number]
     words = f"Air {air.temperature_c:.0f} °C and {air.humidity_pct:.0f} % humid."
     if rooms.parts:
         most = rooms.parts[0]
         words += f" {_changed(label_of(most.part), most.changes_mm[month.number], show)}"
+    words += "".join(f" {_edges(members, one, month, show)}" for members, one in alike_edges(rooms.edges))
     goes_in = month is plan.seasons.built_month
     if goes_in:
         words += " In this month it goes into its room."
@@ -76,6 +80,15 @@ def _changed(name: str, change_mm: float, show: Show) -> str:
     if show.gap(abs(change_mm)) == show.gap(0.0):
         return f"{name} is as wide as when it was built."
     return f"{name} is {shown} {'wider' if change_mm > 0.0 else 'narrower'} than when it was built."
+
+
+def _edges(members: Sequence[EdgeYear], one: EdgeYear, month: Month, show: Show) -> str:
+    step = one.steps_mm[month.number]
+    edges = f"{' and '.join(edge.edge.value for edge in members)} edge{'s' if len(members) > 1 else ''}"
+    stand = "stand" if len(members) > 1 else "stands"
+    where = f"{show.gap(abs(step), unit=True)} {'out beyond' if step > 0.0 else 'back from'}"
+    at = "flush with" if abs(step) <= FELT_MM else where
+    return f"The {edges} of {plain_words(one.panel)} {stand} {at} the breadboard ends."
 
 
 def _tight(place: MovingPlace, room_mm: float, show: Show) -> str:

@@ -18,18 +18,25 @@ def _check(**sizes: float) -> None:
 
 
 def cup_from_rings_mm(
-    width_mm: float, *, pith_distance_mm: float, tangential_strain: float, radial_strain: float
+    width_mm: float,
+    *,
+    pith_distance_mm: float,
+    tangential_strain: float,
+    radial_strain: float,
+    ring_angle_deg: float = 0.0,
 ) -> float:
-    r"""Cup of a flat-sawn board that dries or wets evenly, from the curve of its rings.
+    r"""Cup of a board that dries or wets evenly, from the curve of its rings.
 
     Parameters
     ----------
     width_mm
-        Width of the board, centered before the pith. [mm] > 0.
+        Width of the board. [mm] > 0.
     pith_distance_mm
-        From the pith to the face looked at. [mm] > 0.
+        From the pith to the middle of the face looked at. [mm] > 0.
     tangential_strain, radial_strain
         Change along and across the rings as a share of the size, negative when drying. [1]
+    ring_angle_deg
+        Angle between the width and the rings at the middle. [deg] 0 flat-sawn, 90 quarter-sawn.
 
     Returns
     -------
@@ -43,21 +50,33 @@ def cup_from_rings_mm(
 
     Notes
     -----
+    The section free of stress: every ring keeps its own strain, so that a place at distance :math:`R` and
+    angle :math:`\varphi` from the pith goes to :math:`R(1+\varepsilon_R)` and
+    :math:`\varphi(1+\varepsilon_T)/(1+\varepsilon_R)`. For a flat-sawn board that is within a percent of
+
     .. math:: s = \frac{W}{2}\,\arctan\frac{W}{2r}\;(\varepsilon_R - \varepsilon_T)
 
-    Follows from turning each bit of the section with its rings, to first order in the strain; the exact
-    mapping of the section, free of stress, agrees within a percent. A board held flat by its neighbours
-    cups less and is stressed instead.
+    A quarter-sawn board lies along a ray and stays flat. A board held by its neighbours cups less and is
+    stressed instead.
 
     Examples
     --------
     >>> round(cup_from_rings_mm(250, pith_distance_mm=100, tangential_strain=-4 * 0.00369,
     ...     radial_strain=-4 * 0.00158), 3)
-    0.945
+    0.942
     """
     _check(width_mm=width_mm, pith_distance_mm=pith_distance_mm)
-    half = 0.5 * width_mm
-    return half * math.atan(half / pith_distance_mm) * (radial_strain - tangential_strain)
+    turned = math.radians(ring_angle_deg)
+    across, out = pith_distance_mm * math.sin(turned), pith_distance_mm * math.cos(turned)
+
+    def goes_to(x_mm: float) -> tuple[float, float]:
+        distance = math.hypot(across + x_mm, out) * (1.0 + radial_strain)
+        angle = math.atan2(across + x_mm, out) * (1.0 + tangential_strain) / (1.0 + radial_strain)
+        return distance * math.sin(angle), distance * math.cos(angle)
+
+    (x0, y0), (x1, y1), (xm, ym) = (goes_to(share * width_mm) for share in (-0.5, 0.5, 0.0))
+    chord = math.hypot(x1 - x0, y1 - y0)
+    return ((y0 - ym) * (x1 - x0) - (x0 - xm) * (y1 - y0)) / chord
 
 
 def cup_from_tilt_mm(width_mm: float, *, thickness_mm: float, coefficient: float, tilt_pct: float) -> float:

@@ -9,6 +9,7 @@ from scantling.papers.exports.csv_table import Cell, csv_bytes
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_centroid
 from scantling.solids.shape import PartShape
+from scantling.wood.ring import rings_in_words
 
 __all__ = ["hardware_csv", "marks_csv", "parts_csv"]
 
@@ -122,7 +123,7 @@ def _part(shape: PartShape, mesh: PartMesh) -> dict[str, Cell]:
         "like": part.like,
         "kind": part.kind.value,
         "species": part.species,
-        "rings": part.ring.value,
+        "rings": rings_in_words([ring for _, ring in part.rings_across]),
         "length_mm": part.length_mm,
         "width_mm": part.width_mm,
         "thickness_mm": part.thickness_mm,

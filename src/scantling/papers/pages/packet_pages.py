@@ -159,8 +159,8 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
                 note="in width, over the year",
             )
         )
-    if plan.seasons.joints:
-        least = plan.seasons.joints[0]
+    least = plan.seasons.least_to_spare
+    if least is not None:
         facts.append(
             Fact(
                 label="Least to spare",
@@ -256,8 +256,9 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             season.movement_rows(seasons, source.piece, figures=figures),
             season.freedom_rows(seasons, figures=figures),
             unit=figures.unit,
-            year=year_figure(season.year_picture(seasons, figures=figures), paper=paper),
+            year=year_figure(season.year_picture(seasons, plan.year, figures=figures), paper=paper),
             room=season.room_facts(seasons),
+            notes=season.season_notes(seasons, plan.year, figures=figures),
         ),
         glue_section(work.glue_stages(plan.gluing, figures=figures)),
         finish_section(

@@ -5,17 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from scantling.papers.naming import plain_words
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import FreedomRow, MovementRow
 from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.season_tables import LEAST_CUP_MM, alike_edges
 from scantling.papers.sheets.show import joints_words, names_of, word
 from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
 from scantling.piece.model import Piece
-from scantling.plan.seasons import JointTravel, SeasonPart, Seasons
+from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
+from scantling.plan.year_edges import EdgeYear
+from scantling.plan.year_rooms import MovingPlace, YearRooms
 from scantling.seasons.air import Month
 from scantling.units import Round, show_number
+from scantling.wood.ring import rings_in_words
 
-__all__ = ["freedom_rows", "movement_rows", "room_facts", "year_picture"]
+__all__ = ["freedom_rows", "movement_rows", "room_facts", "season_notes", "year_picture"]
 
 _STYLES = (YearLineStyle.FIRM, YearLineStyle.DASHED, YearLineStyle.PLAIN)
 _MID_DAYS = (16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350)
@@ -76,12 +81,12 @@ def _unlike(parts: Sequence[SeasonPart]) -> list[SeasonPart]:
     return worth[:3]
 
 
-def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
-    """The year in three bands: air, moisture of the wood, width of the parts that move most.
+def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> YearPicture:
+    """The year in bands: air, moisture of the wood, width of what moves most, room at the tightest place.
 
     Parameters
     ----------
-    seasons
+    seasons, year
         Of the plan.
     figures
         How lengths are written.
@@ -126,6 +131,8 @@ def year_picture(seasons: Seasons, *, figures: Figures) -> YearPicture:
     )
     if parts:
         panels.append(_change_panel(parts, figures))
+    if year.tightest_of_year is not None:
+        panels.append(_room_panel(year.tightest_of_year, figures))
     built = _MID_DAYS[months.index(seasons.built_month)]
     return YearPicture(
         title="The year in the room",
@@ -157,6 +164,28 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
             text=_worst_words(parts[0].part, first[worst] * per, months[worst], figures),
         ),
         height_mm=32.0,
+    )
+
+
+def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
+    """Room left at the place that comes nearest to binding; below the limit it binds."""
+    per = 25.4 if figures.style.inch else 1.0
+    rooms = [mm / per for mm in place.rooms_mm]
+    steps = (0.01, 0.02, 0.05, 0.1, 0.2) if figures.style.inch else (0.2, 0.5, 1.0, 2.0, 5.0)
+    low, high, ticks = _scale([*rooms, 0.0], _step([*rooms, 0.0], steps))
+    worst = min(range(12), key=lambda i: rooms[i])
+    left = place.rooms_mm[worst]
+    words = f"binds by {figures.tenths(-left)}" if left < 0.0 else f"{figures.tenths(left)} left"
+    return YearPanel(
+        title=f"Tightest: {place.what}, {plain_words(place.part)}, room left, {figures.unit}",
+        low=low,
+        high=high,
+        ticks=ticks,
+        lines=(YearLine(name="room left", values=_half_months(rooms), style=YearLineStyle.FIRM),),
+        limit=0.0 if low < 0.0 else None,
+        limit_name="binds",
+        spot=YearMark(day=_MID_DAYS[worst], text=f"{words} in {_month(list(Month)[worst])}"),
+        height_mm=24.0,
     )
 
 
@@ -228,7 +257,7 @@ def movement_rows(seasons: Seasons, piece: Piece, *, figures: Figures) -> tuple[
             MovementRow(
                 part=names_of(p.part for p in group),
                 wood=piece.parts[one.part].species,
-                cut=piece.parts[one.part].ring.value,
+                cut=rings_in_words([ring for _, ring in piece.parts[one.part].rings_across]),
                 driest=_signed(one.narrowest_mm, figures),
                 build=figures.bare(one.width_mm),
                 wettest=_signed(one.widest_mm, figures),
@@ -272,7 +301,8 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
             travel.shrink_room_mm,
             travel.swell_room_mm,
         )
-        key = (travel.part, round(travel.cut_to_mm, 1), *(round(n, 1) for n in numbers))
+        part = "" if travel.is_glue_line else travel.part  # eight legs' tenons are one line
+        key = (part, round(travel.cut_to_mm, 1), *(round(n, 1) for n in numbers))
         groups.setdefault(key, []).append(travel)
     rows = []
     for group in groups.values():
@@ -293,3 +323,60 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
 
 def _room(value_mm: float, figures: Figures) -> str:
     return "any" if value_mm > 1e4 or math.isinf(value_mm) else figures.tenths(value_mm)
+
+
+def season_notes(seasons: Seasons, year: YearRooms, *, figures: Figures) -> tuple[str, ...]:
+    """What the tables do not hold: edges of breadboard ends by month, cup, and movement along the grain.
+
+    Parameters
+    ----------
+    seasons, year
+        Of the plan.
+    figures
+        How lengths are written.
+    """
+    notes = [_edge_words(members, one, figures) for members, one in alike_edges(year.edges)]
+    notes += [_cup_words(part, figures) for part in _unlike(seasons.parts) if _cups(part)]
+    tight = sum(joint.verdict is Verdict.TIGHT for joint in seasons.joints)
+    if tight:
+        notes.append(
+            f"{tight} of these places would bind on a board as lively as one in twenty of its wood: give "
+            "them more clearance, or measure a strip of the board dry and damp."
+        )
+    return tuple(notes)
+
+
+def _edge_words(members: Sequence[EdgeYear], one: EdgeYear, figures: Figures) -> str:
+    edges = " and ".join(edge.edge.value for edge in members)
+    months = ", ".join(
+        f"{month.value.capitalize()} {_signed(mm, figures)}"
+        for month, mm in zip(Month, one.steps_mm, strict=True)
+    )
+    return (
+        f"{word(one.panel).capitalize()}, {edges} edge against the breadboard ends, {figures.unit}, minus "
+        f"for standing back: {months}."
+    )
+
+
+def _cups(part: SeasonPart) -> bool:
+    cups = (part.largest_cup_mm, part.ring_cup.dry_mm, part.ring_cup.wet_mm)
+    return max(map(abs, cups)) >= LEAST_CUP_MM
+
+
+def _cup_words(part: SeasonPart, figures: Figures) -> str:
+    rings, unit = part.ring_cup, figures.unit
+    words = []
+    if abs(part.largest_cup_mm) >= LEAST_CUP_MM:
+        words.append(f"{figures.tenths(abs(part.largest_cup_mm))} {unit} from one face wetter than the other")
+    if max(abs(rings.dry_mm), abs(rings.wet_mm)) >= LEAST_CUP_MM:
+        words.append(
+            f"each board of {figures.bare(rings.strip_mm)} {unit} by its rings, "
+            f"{_bark(rings.dry_mm, figures)} on the bark side when driest and "
+            f"{_bark(rings.wet_mm, figures)} when wettest"
+        )
+    return f"{word(part.part).capitalize()}, lying free, cups {'; '.join(words)}."
+
+
+def _bark(value_mm: float, figures: Figures) -> str:
+    text = figures.tenths(abs(value_mm))
+    return text if text == "0" else f"{text} {'hollow' if value_mm > 0.0 else 'round'}"

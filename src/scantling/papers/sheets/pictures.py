@@ -48,8 +48,8 @@ def board_drawings(plan: Plan) -> tuple[Picture, ...]:
 
 def year_drawing(plan: Plan) -> Picture:
     """The year: air, moisture of the wood, width of the parts that move most."""
-    drawing = draw_year(year_picture(plan.seasons, figures=_figures(plan)), room_mm=ROOM_MM)
-    words = "Humidity of the room, moisture of the wood and width of the parts by month"
+    drawing = draw_year(year_picture(plan.seasons, plan.year, figures=_figures(plan)), room_mm=ROOM_MM)
+    words = "Humidity, moisture of the wood, width of the parts and room at the tightest place, by month"
     return _picture("The year", drawing, words)
 
 

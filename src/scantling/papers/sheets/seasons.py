@@ -4,19 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
+from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Words
 from scantling.papers.sheets.pictures import year_drawing
-from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.sheets.season_tables import (
+    cup_table,
+    edges_table,
+    joints_table,
+    parts_table,
+    signed,
+)
+from scantling.papers.sheets.show import Show, word
 from scantling.plan.result import Plan
-from scantling.plan.seasons import JointTravel, SeasonPart
+from scantling.plan.seasons import Verdict
 from scantling.seasons.air import Month
-from scantling.units import Round, show_number
+from scantling.units import show_number
 
 __all__ = ["seasons_sheet"]
 
 _R = Align.RIGHT
-_TIGHT_MM = 0.3
-"""Less room than this is shown as tight. [mm]"""
 
 
 def seasons_sheet(plan: Plan) -> Sheet:
@@ -27,20 +32,24 @@ def seasons_sheet(plan: Plan) -> Sheet:
         Facts(
             title="Moisture of the wood",
             items=(
-                ("When built", f"{m.build_pct:.1f} %"),
+                (f"When built, {year.built_month.full_name}", f"{m.build_pct:.1f} %"),
                 ("Driest month", f"{m.dry_pct:.1f} %"),
                 ("Wettest month", f"{m.wet_pct:.1f} %"),
             ),
         ),
         year_drawing(plan),
-        _parts_table(year.parts, show),
+        parts_table(year.parts, show),
     ]
+    cups = cup_table(year.parts, show)
+    if cups is not None:
+        blocks.append(cups)
+    if plan.year.edges:
+        blocks.append(edges_table(plan.year.edges, show))
     if year.joints:
-        blocks.append(_joints_table(year.joints, show))
+        blocks.append(joints_table(year.joints, show))
     blocks.append(_months_table(plan, show))
     blocks.append(Words(title="When to build", lines=_advice(plan)))
-    binding = sum(1 for joint in year.joints if joint.spare_mm < -1e-6)
-    verdict = "Every joint has the room it needs." if not binding else f"{binding} places bind: see below."
+    verdict = _verdict([joint.verdict for joint in year.joints])
     widest = year.parts[0] if year.parts else None
     moves = ""
     if widest is not None:
@@ -49,92 +58,14 @@ def seasons_sheet(plan: Plan) -> Sheet:
     return Sheet(id="seasons", title="Seasons", lead=f"{year.room}. {moves}{verdict}", blocks=tuple(blocks))
 
 
-def _parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
-    groups: dict[tuple[object, ...], list[SeasonPart]] = {}
-    for part in parts:
-        groups.setdefault((part.like, round(part.width_mm, 3)), []).append(part)
-    rows = tuple(
-        (
-            names_of(p.part for p in members),
-            show.length(members[0].width_mm),
-            _signed(show, members[0].narrowest_mm, members[0].narrowest_low_mm),
-            _signed(show, members[0].widest_mm, members[0].widest_high_mm),
-            f"{members[0].lag_days:.0f}",
-            f"{100 * members[0].swing_share:.0f} %",
-            show.gap(abs(members[0].largest_cup_mm)),
-        )
-        for members in groups.values()
-    )
-    return Table(
-        title="Width of the parts",
-        columns=(
-            Column(title="Part"),
-            Column(title=f"Width {show.unit}", align=_R),
-            Column(title="Driest (at most)", align=_R),
-            Column(title="Wettest (at most)", align=_R),
-            Column(title="Days to follow the air", align=_R),
-            Column(title="Share of the room's swing it makes", align=_R),
-            Column(title="Cup if free", align=_R),
-        ),
-        rows=rows,
-        parts=tuple(tuple(p.part for p in members) for members in groups.values()),
-        note="Change since the day of building, if the wood came to rest with the driest and "
-        "the wettest month; in "
-        "brackets the far end of what the species does. Joints are laid out for that, which "
-        "is on the safe side: "
-        "thickness and finish slow the real swing to the share shown.",
-    )
-
-
-def _signed(show: Show, mm: float, far_mm: float) -> str:
-    sign = "+" if mm > 0.05 else ("−" if mm < -0.05 else "")
-    return f"{sign}{show.gap(abs(mm))} ({show.gap(abs(far_mm))})"
-
-
-def _joints_table(joints: tuple[JointTravel, ...], show: Show) -> Table:
-    groups: dict[tuple[str, str, int, float], list[JointTravel]] = {}
-    for j in joints:
-        kind = "".join(c for c in j.what if not c.isdigit()).strip()
-        key = (j.joint.partition(".")[0], kind, round(j.from_fixed_mm), round(j.cut_to_mm, 2))
-        groups.setdefault(key, []).append(j)
-    rows, tones, parts = [], [], []
-    for (like, kind, _, _), members in groups.items():
-        j = members[0]
-        rows.append(
-            (
-                f"{word(like)}: {kind} ({len(members)})",
-                show.length(j.from_fixed_mm),
-                f"{show.gap(j.shrink_travel_mm, Round.UP)} / {show.gap(j.swell_travel_mm, Round.UP)}",
-                f"{show.gap(j.shrink_room_mm, Round.DOWN)} / {show.gap(j.swell_room_mm, Round.DOWN)}",
-                show.gap(j.cut_to_mm, Round.UP) if j.cut_to_mm else "—",
-                _bias(show, j.bias_mm),
-                "binds" if j.spare_mm < -1e-6 else ("tight" if j.spare_mm < _TIGHT_MM else "free"),
-            )
-        )
-        tones.append(Tone.BAD if j.spare_mm < -1e-6 else (Tone.WARN if j.spare_mm < _TIGHT_MM else Tone.GOOD))
-        parts.append((j.part,))
-    return Table(
-        title="Places that must be free to move",
-        columns=(
-            Column(title="Place"),
-            Column(title=f"From the fixed line {show.unit}", align=_R),
-            Column(title="Needs, drying / wetting", align=_R),
-            Column(title="Has", align=_R),
-            Column(title="Cut to", align=_R),
-            Column(title="Center off by", align=_R),
-            Column(title="Verdict"),
-        ),
-        rows=tuple(rows),
-        tones=tuple(tones),
-        parts=tuple(parts),
-    )
-
-
-def _bias(show: Show, mm: float) -> str:
-    """How far a slot's center stands from its pin, and which way."""
-    if abs(mm) < 0.05:
-        return "—"
-    return f"{show.gap(abs(mm))} {'toward' if mm > 0 else 'away from'} the fixed line"
+def _verdict(verdicts: Sequence[Verdict]) -> str:
+    binds, tight = (sum(one is wanted for one in verdicts) for wanted in (Verdict.BINDS, Verdict.TIGHT))
+    if binds:
+        return f"{binds} place{'s bind' if binds > 1 else ' binds'}: see below."
+    words = "Every joint has the room it needs."
+    if tight:
+        words += f" {tight} place{'s are' if tight > 1 else ' is'} tight: see below."
+    return words
 
 
 def _months_table(plan: Plan, show: Show) -> Table:
@@ -149,7 +80,7 @@ def _months_table(plan: Plan, show: Show) -> Table:
                 f"{month.humidity_pct:.0f} %",
                 f"{month.emc_pct:.1f} %",
                 f"{own.mean_pct:.1f} %" if own else "",
-                show.gap(own.width_change_mm) if own else "",
+                signed(show, own.width_change_mm) if own else "",
             )
         )
     name = word(widest.part) if widest else "—"

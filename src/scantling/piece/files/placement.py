@@ -196,9 +196,16 @@ def _strips(rule: StripSpec | None, spec: PartSpec, name: str) -> StripRule | No
             value=f"{rule.least:.1f} mm",
             rule=f"must not be more than the widest strip, {rule.most:.1f} mm",
         )
-    return StripRule(
-        count=None if rule.count is None else int(rule.count), least_mm=rule.least, most_mm=rule.most
-    )
+    count = None if rule.count is None else int(rule.count)
+    if rule.rings and count is not None and count != len(rule.rings):
+        raise InputError(
+            code="rings_not_counted",
+            field=f"parts.{name}.strips.rings",
+            value=f"{len(rule.rings)} strips",
+            rule=f"must give the rings of as many strips as count does, {count}",
+            remedy="Leave count out: the list says how many there are.",
+        )
+    return StripRule(count=len(rule.rings) or count, least_mm=rule.least, most_mm=rule.most, rings=rule.rings)
 
 
 def _layers(rule: LayerSpec | None, spec: PartSpec, name: str) -> LayerRule | None:

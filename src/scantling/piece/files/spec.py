@@ -75,6 +75,8 @@ class StripSpec(_Model):
     """Narrowest strip."""
     most: Length = Field(default=150.0, gt=0)
     """Widest strip."""
+    rings: tuple[Ring, ...] = Field(default=(), max_length=60)
+    """Growth rings of each strip, all of one width, counted toward width_toward; left out, the part's."""
 
 
 class LayerSpec(_Model):
