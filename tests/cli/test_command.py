@@ -292,3 +292,29 @@ def test_one_room_is_shown_month_by_month(capsys: pytest.CaptureFixture[str]) ->
     months = json.loads(run(capsys, "rooms", "Denver, CO", "--json")[1])["months"]
     assert len(months) == 12
     assert months["jan"]["relative_humidity"] < 0.35
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["move", "oka", "34", "0.08", "40 %"], ("species:", "width:", "from:", "to:")),
+        (["emc", "900 C", "0.45"], ("temperature:", "humidity:")),
+        (
+            ["plan", "no-such-form", "--set", "width", "--set", "a=1", "--set", "a=2"],
+            ("form:", "NAME=VALUE", "it has 1 already"),
+        ),
+        (
+            ["plan", TABLE, "--shop", "no.yaml", "--rack", "no.csv", "--room", "moon"],
+            ("no.yaml", "no.csv", "room:"),
+        ),
+        (["plan", TABLE, "--sheet", "pats", "--sheet", "sea"], ("got pats", "got sea")),
+    ],
+)
+def test_all_that_is_wrong_is_told_at_once(
+    words: list[str], told: tuple[str, ...], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A line each, and how many there are."""
+    status, _, err = run(capsys, *words)
+    assert status == 2
+    assert all(sum(wording in line for line in err.splitlines()) == 1 for wording in told), err
+    assert f"{len(told)} faults" in err

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from scantling.errors import (
     Fault,
-    FaultList,
     FileFaults,
     Finding,
     InputError,
@@ -14,6 +15,7 @@ from scantling.errors import (
     Report,
     ScantlingError,
     Severity,
+    Telling,
 )
 
 FAULT = Fault(code="c", field="top.length", value="x", rule="must be a length", remedy="Write one.")
@@ -62,13 +64,23 @@ def test_every_error_a_user_can_cause_is_one_of_ours_and_a_value_error() -> None
     assert not issubclass(ModelError, ValueError)
 
 
-def test_a_fault_list_is_true_once_it_holds_one() -> None:
-    """It collects; raising is its owner's."""
-    faults = FaultList(file="a.yaml")
-    assert not faults
-    faults.add(FAULT)
-    assert faults
-    assert faults.faults == [FAULT]
+def test_telling_keeps_every_refusal_and_raises_them_together() -> None:
+    """What could be read is given back; of the rest all faults are kept, in order."""
+
+    def refuses(error: Exception) -> Callable[[], int]:
+        def read() -> int:
+            raise error
+
+        return read
+
+    telling = Telling()
+    telling.refuse()
+    assert telling.tried(lambda: 3) == 3
+    assert telling.tried(refuses(FileFaults([FAULT, FAULT]))) is None
+    assert telling.tried(refuses(InputError(code="d", field="f", value=1, rule="must not"))) is None
+    with pytest.raises(FileFaults) as caught:
+        telling.refuse()
+    assert [fault.code for fault in caught.value.faults] == ["c", "c", "d"]
 
 
 def test_a_report_has_the_worst_first_and_its_errors_apart() -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from pydantic import create_model
 
-from scantling.reading import MAX_DEPTH, parse_document, read_document
+from scantling.errors import FileFaults
+from scantling.reading import MAX_DEPTH, FileModel, parse_document, parse_on, read_document, validate
 from tests.reading.samples import faults_of, said
 
 
@@ -179,3 +181,16 @@ def test_a_byte_order_mark_and_foreign_line_ends_are_no_fault(tmp_path: Path) ->
     document = read_document(path)
     assert document.data == {"a": 1, "b": 2}
     assert document.position(("b",)) == (2, 4)
+
+
+def test_a_fault_of_form_does_not_hide_those_of_the_content() -> None:
+    """What is only a consequence of it is not told: a value that was refused is not said to be missing."""
+    shape = create_model("Shape", __base__=FileModel, a=(int, ...), b=(int, ...), c=(int, ...))
+    with pytest.raises(FileFaults) as caught:
+        validate(parse_on("a: *x\nb: many\nb: 2\nc: 3\n7: 1\n", file="f.yaml"), shape)
+    assert [(fault.code, fault.line) for fault in caught.value.faults] == [
+        ("alias_not_allowed", 1),
+        ("wrong_type", 2),
+        ("duplicate_key", 3),
+        ("key_not_text", 5),
+    ]

@@ -220,3 +220,23 @@ def test_a_figure_out_of_its_range_is_told_by_its_own_name(written: str, field: 
     told = {fault.field: fault for fault in caught.value.faults}
     assert told[field].rule == rule
     assert told[field].line == 1
+
+
+def test_a_shop_of_many_faults_tells_names_and_sizes_together() -> None:
+    """An unknown glue does not wait until the planer's width is mended."""
+    text = (
+        "glue: PAV\n"
+        "machines: {planer: {max_width: -3}}\n"
+        "yard: {names: [4/4, 9/7]}\n"
+        "rates: {timber: {red oka: {per_m3: 3}}}\n"
+        "glue: white PVA\n"
+    )
+    with pytest.raises(FileFaults) as caught:
+        parse_shop(text)
+    assert [(fault.code, fault.line) for fault in caught.value.faults] == [
+        ("unknown_glue", 1),
+        ("out_of_range", 2),
+        ("unknown_thickness", 3),
+        ("unknown_species", 4),
+        ("duplicate_key", 5),
+    ]

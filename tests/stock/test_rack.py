@@ -145,3 +145,24 @@ def test_photo_and_tallied_feet_are_read() -> None:
     head = "name,species,thickness,width (in),length (ft),price,price_per,photo\n"
     board = parse_rack(head + "A,cherry,8/4,6 1/4,8,9,tallied board foot,a.jpg\n", file="r.csv").boards[0]
     assert (board.photo, board.price_total) == ("a.jpg", 72.0)
+
+
+def test_a_rack_of_many_faults_tells_them_all() -> None:
+    """Names, woods, sizes and fields nobody knows: `units` would else leave every inch a millimeter."""
+    text = (
+        "units: in\n"
+        "boards:\n"
+        "  - {name: A, species: red oka, thickness: 8/4, length: -1, width: 190, left_trim: 2000}\n"
+        "  - {name: A, species: red oak, thickness: 1 kg, length: 900, with: 190}\n"
+        "  - {name: B, name: C, species: red oak, thickness: 4/4, length: 1000, width: 190}\n"
+    )
+    assert faults_of(text, "rack.yaml") == [
+        ("unknown_field", "units", 1),
+        ("not_positive", "boards.A.length", 3),
+        ("unknown_species", "boards.A.species", 3),
+        ("name_twice", "boards.A.name", 4),
+        ("not_a_length", "boards.A.thickness", 4),
+        ("missing", "boards.A.width", 4),
+        ("unknown_field", "boards.with", 4),
+        ("duplicate_key", "boards[3].name", 5),
+    ]

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from scantling.errors import InputError
+from scantling.errors import FileFaults, InputError
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
 from scantling.web.session import Session
@@ -91,3 +91,15 @@ def test_woods_of_the_examples_have_a_colour_of_their_own(species: str) -> None:
     """The name is one of the species table, and its colour is not the one for all others."""
     assert find_species(species).name == species
     assert tone_of(species) != tone_of("no such wood")
+
+
+def test_what_is_wrong_with_piece_shop_and_rack_is_told_together(tmp_path: Path) -> None:
+    """Mending one file does not bring up the faults of the next."""
+    piece, shop, rack = tmp_path / "piece.yaml", tmp_path / "shop.yaml", tmp_path / "rack.yaml"
+    piece.write_text(DEMO.read_text(encoding="utf-8").replace("black cherry", "black chery"), "utf-8")
+    shop.write_text("glue: PAV\n", "utf-8")
+    rack.write_text("boards: []\n", "utf-8")
+    with pytest.raises(FileFaults) as caught:
+        Session(piece, shop=shop, rack=rack).shape({})
+    codes = {fault.code for fault in caught.value.faults}
+    assert codes == {"unknown_species", "unknown_glue", "empty_rack"}

@@ -8,14 +8,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scantling.errors import Fault, FileFaults, InputError
+from scantling.errors import Fault, FileFaults, ModelError, Telling
 
 if TYPE_CHECKING:
     from scantling.papers.sheets.model import Sheet
     from scantling.plan.job import Job
 
 __all__ = [
-    "DEFAULT_ROOM",
     "faults_to_serve_with",
     "given_values",
     "job_from_files",
@@ -24,30 +23,43 @@ __all__ = [
     "wanted_sheets",
 ]
 
-DEFAULT_ROOM = "dry-winter-house"
-"""Where no room is named: a heated house, the commonest and the hardest on wood."""
-
 
 def given_values(pairs: Sequence[str]) -> dict[str, str]:
     """Parameters from ``--set NAME=VALUE``.
 
     Raises
     ------
-    InputError
-        ``not_a_setting``.
+    FileFaults
+        ``not_a_setting``, and ``set_twice`` for a name given two values.
     """
     given: dict[str, str] = {}
+    faults: list[Fault] = []
     for pair in pairs:
         name, sign, value = pair.partition("=")
         if not sign or not name.strip() or not value.strip():
-            raise InputError(
-                code="not_a_setting",
-                field="--set",
-                value=pair,
-                rule="must be NAME=VALUE",
-                remedy="Write, for example, --set width='28 3/4 in'.",
+            faults.append(
+                Fault(
+                    code="not_a_setting",
+                    field="--set",
+                    value=pair or "nothing",
+                    rule="must be NAME=VALUE",
+                    remedy="Write, for example, --set width='28 3/4 in'.",
+                )
             )
-        given[name.strip()] = value.strip()
+        elif name.strip() in given:
+            faults.append(
+                Fault(
+                    code="set_twice",
+                    field="--set",
+                    value=pair,
+                    rule=f"must give a name one value; it has {given[name.strip()]} already",
+                    remedy="Leave one of the two out.",
+                )
+            )
+        else:
+            given[name.strip()] = value.strip()
+    if faults:
+        raise FileFaults(faults)
     return given
 
 
@@ -69,13 +81,16 @@ def job_of(options: argparse.Namespace) -> Job:
     FileFaults, InputError
         Everything wrong in the files and options.
     """
-    job = job_from_files(
-        piece_path(options.piece),
-        shop=options.shop,
-        rack=options.rack,
-        room=options.room,
-        given=given_values(options.given),
-    )
+    telling = Telling()
+    given = telling.tried(lambda: given_values(options.given))
+    piece = telling.tried(lambda: piece_path(options.piece))
+    job = None
+    if piece is not None:
+        files = {"shop": options.shop, "rack": options.rack, "room": options.room}
+        job = telling.tried(lambda: job_from_files(piece, given=given, **files))
+    telling.refuse()
+    if job is None:
+        raise ModelError("a job that is neither made nor refused")
     if options.units:
         return replace(job, piece=replace(job.piece, units=options.units))
     return job
@@ -90,29 +105,24 @@ def job_from_files(
     given: dict[str, str] | None = None,
 ) -> Job:
     """The job of a piece with its shop, rack and room, as files or defaults."""
-    from scantling.joinery import load_piece
+    from scantling.joinery import look_at
     from scantling.plan.job import Job
+    from scantling.plan.refusals import DEFAULT_ROOM, every_fault
     from scantling.seasons.room_file import find_room
     from scantling.shop.profile_file import default_shop, read_shop
     from scantling.stock.rack import read_rack
 
-    faults: list[Fault] = []
-    made: dict[str, object] = {}
-    for name, read in (
-        ("piece", lambda: load_piece(piece, given=given or {})),
-        ("shop", lambda: read_shop(shop) if shop else default_shop()),
-        ("room", lambda: find_room(room or DEFAULT_ROOM)),
-        ("rack", lambda: read_rack(Path(rack)) if rack else None),
-    ):
-        try:
-            made[name] = read()
-        except FileFaults as error:
-            faults.extend(error.faults)
-        except InputError as error:
-            faults.append(error.fault)
-    if faults:
+    of_piece, telling = Telling(), Telling()
+    made_in = telling.tried(lambda: read_shop(shop) if shop else default_shop())
+    stands_in = telling.tried(lambda: find_room(room or DEFAULT_ROOM))
+    boards = telling.tried(lambda: read_rack(Path(rack)) if rack else None)
+    reading = of_piece.tried(lambda: look_at(piece, given=given or {}))
+    if reading is not None:
+        of_piece.faults += every_fault(reading, shop=made_in, room=stands_in)
+    faults = [*of_piece.faults, *telling.faults]
+    if faults or reading is None or made_in is None or stands_in is None:
         raise FileFaults(faults)
-    return Job(**made)  # type: ignore[arg-type]
+    return Job(piece=reading.piece, shop=made_in, room=stands_in, rack=boards)
 
 
 def faults_to_serve_with(
@@ -145,13 +155,23 @@ def wanted_sheets(sheets: tuple[Sheet, ...], wanted: Sequence[str]) -> tuple[She
 
     Raises
     ------
-    InputError
-        ``unknown_sheet``.
+    FileFaults
+        ``unknown_sheet``, for each.
     """
+    from scantling.reading import did_you_mean
+
     known = {sheet.id: sheet for sheet in sheets}
-    for name in wanted:
-        if name not in known:
-            raise InputError(
-                code="unknown_sheet", field="--sheet", value=name, rule=f"must be one of {', '.join(known)}"
-            )
+    faults = [
+        Fault(
+            code="unknown_sheet",
+            field="--sheet",
+            value=name or "nothing",
+            rule=f"must be one of {', '.join(known)}",
+            remedy=did_you_mean(name, known, otherwise="Leave it out for all of them."),
+        )
+        for name in dict.fromkeys(wanted)
+        if name not in known
+    ]
+    if faults:
+        raise FileFaults(faults)
     return tuple(known[name] for name in dict.fromkeys(wanted))

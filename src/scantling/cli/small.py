@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
-from scantling.errors import InputError
+from scantling.errors import FileFaults, InputError, Telling
 from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
 
 __all__ = ["emc", "move", "room", "rooms", "wood", "woods"]
@@ -134,27 +134,65 @@ def wood(options: argparse.Namespace) -> int:
     return 0
 
 
-def emc(options: argparse.Namespace) -> int:
-    """Print the moisture content wood settles at."""
+def _temperature(text: str) -> float:
+    """A temperature the equation holds for. [degC]"""
     from scantling.wood.moisture import emc_pct
 
-    temperature = parse_quantity(options.temperature, Dimension.TEMPERATURE, field="temperature")
-    humidity = parse_quantity(options.humidity, Dimension.PERCENT, default_unit="%", field="humidity")
+    temperature = parse_quantity(text, Dimension.TEMPERATURE, field="temperature")
+    with _as_written({"temperature_c": ("temperature", text)}):
+        emc_pct(temperature, 0.5)
+    return temperature
+
+
+def _humidity(text: str) -> float:
+    """A relative humidity. [%]"""
+    humidity = parse_quantity(text, Dimension.PERCENT, default_unit="%", field="humidity")
     if not 1.0 <= humidity <= 100.0:
         raise InputError(
             code="not_a_humidity",
             field="humidity",
-            value=options.humidity,
+            value=text,
             rule="must lie in 1..100 %",
             remedy="Write 45 % for a relative humidity of 0.45.",
         )
-    with _as_written({"temperature_c": ("temperature", options.temperature)}):
-        content = emc_pct(temperature, humidity / 100.0)
+    return humidity
+
+
+def emc(options: argparse.Namespace) -> int:
+    """Print the moisture content wood settles at."""
+    from scantling.wood.moisture import emc_pct
+
+    telling = Telling()
+    temperature = telling.tried(lambda: _temperature(options.temperature))
+    humidity = telling.tried(lambda: _humidity(options.humidity))
+    if temperature is None or humidity is None:
+        raise FileFaults(telling.faults)
+    content = emc_pct(temperature, humidity / 100.0)
     print(f"{content:.1f} % at {show_number(temperature)} °C and {show_number(humidity)} % humidity")
     print(
         "  Hailwood and Horrobin's equation with the coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5"
     )
     return 0
+
+
+def _width(text: str) -> float:
+    """A width. [mm]"""
+    from scantling.wood.movement import check_width
+
+    width = parse_length_mm(text, field="width")
+    with _as_written({"width": ("width", text)}):
+        check_width("width", width)
+    return width
+
+
+def _moisture(name: str, text: str) -> float:
+    """A moisture content at which wood moves. [%]"""
+    from scantling.wood.movement import check_moisture
+
+    moisture = parse_quantity(text, Dimension.PERCENT, default_unit="%", field=name)
+    with _as_written({name: (name, text)}):
+        check_moisture(name, moisture)
+    return moisture
 
 
 def move(options: argparse.Namespace) -> int:
@@ -163,23 +201,20 @@ def move(options: argparse.Namespace) -> int:
     from scantling.wood.ring import Ring
     from scantling.wood.species import find_species
 
-    width = parse_length_mm(options.width, field="width")
-    start = parse_quantity(options.start, Dimension.PERCENT, default_unit="%", field="from")
-    end = parse_quantity(options.end, Dimension.PERCENT, default_unit="%", field="to")
-    species = find_species(options.wood)
-    written = {
-        "width_mm": ("width", options.width),
-        "mc_from_pct": ("from", options.start),
-        "mc_to_pct": ("to", options.end),
-    }
-    with _as_written(written):
-        moved = movement(
-            width,
-            species=species,
-            ring_angle_deg=Ring(options.rings).ring_angle_deg,
-            mc_from_pct=start,
-            mc_to_pct=end,
-        )
+    telling = Telling()
+    species = telling.tried(lambda: find_species(options.wood))
+    width = telling.tried(lambda: _width(options.width))
+    start = telling.tried(lambda: _moisture("from", options.start))
+    end = telling.tried(lambda: _moisture("to", options.end))
+    if species is None or width is None or start is None or end is None:
+        raise FileFaults(telling.faults)
+    moved = movement(
+        width,
+        species=species,
+        ring_angle_deg=Ring(options.rings).ring_angle_deg,
+        mc_from_pct=start,
+        mc_to_pct=end,
+    )
     inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
     word = "wider" if moved.change_mm > 0 else "narrower"
     print(

@@ -9,12 +9,12 @@
 """
 
 from scantling.errors.exceptions import FileFaults, InputError, ModelError, ScantlingError
-from scantling.errors.faults import Fault, FaultList
+from scantling.errors.faults import Fault
 from scantling.errors.findings import Finding, Report, Severity
+from scantling.errors.telling import Telling
 
 __all__ = [
     "Fault",
-    "FaultList",
     "FileFaults",
     "Finding",
     "InputError",
@@ -22,4 +22,5 @@ __all__ = [
     "Report",
     "ScantlingError",
     "Severity",
+    "Telling",
 ]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-__all__ = ["Fault", "FaultList"]
+__all__ = ["Fault"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,18 +45,3 @@ class Fault:
         head = f"{place}: " if place else ""
         text = f"{head}{self.field}: {self.rule}, got {self.value}."
         return f"{text} {self.remedy}".rstrip()
-
-
-@dataclass(slots=True)
-class FaultList:
-    """Collects faults while a file is read, so that all are told at once."""
-
-    file: str = ""
-    faults: list[Fault] = field(default_factory=list)
-
-    def add(self, fault: Fault) -> None:
-        """Keep one more fault."""
-        self.faults.append(fault)
-
-    def __bool__(self) -> bool:
-        return bool(self.faults)

@@ -1,7 +1,7 @@
 """Joints: one file per family; each joint knows everything a joint knows."""
 
 from scantling.joinery.families import FAMILIES, option_models
-from scantling.joinery.joining import join, load_piece, load_piece_text
+from scantling.joinery.joining import join, joint_faults, load_piece, load_piece_text, look_at
 from scantling.joinery.work import JointContext, JointFamily, JointWork
 
 __all__ = [
@@ -10,7 +10,9 @@ __all__ = [
     "JointFamily",
     "JointWork",
     "join",
+    "joint_faults",
     "load_piece",
     "load_piece_text",
+    "look_at",
     "option_models",
 ]

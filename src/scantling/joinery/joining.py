@@ -8,11 +8,11 @@ from pathlib import Path
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.joinery.families import FAMILIES, option_models
 from scantling.joinery.work import JointContext, JointWork
-from scantling.piece.files import parse_piece, read_piece
+from scantling.piece.files import Reading, look_at_piece, parse_piece, read_piece
 from scantling.piece.model import JointRequest, Piece
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["join", "load_piece", "load_piece_text"]
+__all__ = ["join", "joint_faults", "load_piece", "load_piece_text", "look_at"]
 
 OneJoint = Callable[[JointRequest, JointContext], JointWork]
 
@@ -25,6 +25,20 @@ def load_piece(path: str | Path, *, given: Mapping[str, str] | None = None) -> P
 def load_piece_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str] | None = None) -> Piece:
     """As :func:`load_piece`, from a text."""
     return parse_piece(text, families=option_models(), file=file, given=given)
+
+
+def look_at(path: str | Path, *, given: Mapping[str, str] | None = None) -> Reading:
+    """As :func:`load_piece`, as far as the file can be read: the faults are given and not raised."""
+    return look_at_piece(path, families=option_models(), given=given)
+
+
+def joint_faults(piece: Piece, *, moisture: MoistureRange, kerf_mm: float = 3.2) -> tuple[Fault, ...]:
+    """What :func:`join` would refuse, for a piece that is looked at and not made."""
+    try:
+        join(piece, moisture=moisture, kerf_mm=kerf_mm)
+    except FileFaults as error:
+        return error.faults
+    return ()
 
 
 def join_one(joint: JointRequest, context: JointContext) -> JointWork:

@@ -371,7 +371,8 @@ class Piece:
         Rules set aside, with the reason.
     places
         Where ``parts.NAME``, ``joints.NAME``, ``joints.NAME.OPTION`` and each pair of parts
-        (``joints.NAME.pair``, or ``joints.NAME.2.pair`` of several) stand in the file.
+        (``joints.NAME.pair``, or ``joints.NAME.2.pair`` of several), ``finish.system`` and ``accept.RULE``
+        stand in the file.
     """
 
     title: str

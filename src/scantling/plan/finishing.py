@@ -16,7 +16,7 @@ from scantling.shop.profile import Shop
 from scantling.shop.surfacing import Chemistry, FinishProduct
 from scantling.solids.mesh import PartMesh
 
-__all__ = ["Finishing", "plan_finishing"]
+__all__ = ["Finishing", "finish_or_default", "finish_system", "plan_finishing"]
 
 FIRST_GRIT = 80
 """Coarsest grit on a planed surface (common practice). [grit]"""
@@ -79,7 +79,7 @@ def plan_finishing(
     product = shop.finish_named(wanted.system if wanted else "")
     shown = wanted.coats if wanted else product.coats
     hidden = wanted.hidden_coats if wanted else product.coats
-    system = _system(product)
+    system = finish_system(product)
     surface = areas(
         piece,
         masked_mm2=_masked(works),
@@ -106,7 +106,8 @@ def plan_finishing(
     )
 
 
-def _system(product: FinishProduct) -> FinishSystem:
+def finish_system(product: FinishProduct) -> FinishSystem:
+    """A finish of the shop as its label describes it."""
     return FinishSystem(
         name=product.name,
         kind=_KINDS[product.kind],

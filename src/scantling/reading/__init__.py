@@ -57,7 +57,7 @@ from scantling.reading.fields import (
     TemperatureC,
 )
 from scantling.reading.limits import MAX_BYTES, MAX_DEPTH, MAX_FAULTS, MAX_NODES, read_text
-from scantling.reading.parsing import parse_document, read_document
+from scantling.reading.parsing import parse_document, parse_on, read_document, read_on
 from scantling.reading.tables import Cell, Row, Table, parse_table, read_table, validate_rows
 from scantling.reading.validating import FileModel, custom_error, length_unit, validate
 from scantling.reading.wording import did_you_mean, nearest
@@ -91,8 +91,10 @@ __all__ = [
     "length_unit",
     "nearest",
     "parse_document",
+    "parse_on",
     "parse_table",
     "read_document",
+    "read_on",
     "read_table",
     "read_text",
     "shown",

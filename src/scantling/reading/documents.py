@@ -48,12 +48,15 @@ class Document:
         Its content: dicts, lists, texts, numbers, truth values, None.
     values, keys
         Where each value, and each key, begins.
+    faults
+        Faults of form that left the rest of the file readable.
     """
 
     file: str
     data: Plain
     values: Mapping[Path, Mark] = field(repr=False)
     keys: Mapping[Path, Mark] = field(repr=False)
+    faults: tuple[Fault, ...] = ()
 
     def get(self, path: Path) -> Plain:
         """The value at a path; None where there is none."""

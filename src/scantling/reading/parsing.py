@@ -12,7 +12,7 @@ from scantling.reading.composing import Composer, StopReadingError, yaml_events
 from scantling.reading.documents import Document, shown
 from scantling.reading.limits import check_text, read_text
 
-__all__ = ["parse_document", "read_document"]
+__all__ = ["parse_document", "parse_on", "read_document", "read_on"]
 
 _ADVICE: tuple[tuple[str, str, str], ...] = (
     (
@@ -120,12 +120,40 @@ def parse_document(text: str, *, file: str) -> Document:
     >>> document.position(("top", "legs"))
     (2, 29)
     """
+    document = parse_on(text, file=file)
+    if document.faults:
+        raise FileFaults(document.faults)
+    return document
+
+
+def read_on(path: str | FilePath) -> Document:
+    """As :func:`read_document`, past faults of form that leave the rest readable; see :func:`parse_on`."""
+    return parse_on(read_text(path), file=str(path))
+
+
+def parse_on(text: str, *, file: str) -> Document:
+    r"""As :func:`parse_document`, but past faults of form that leave the rest of the text readable.
+
+    Such faults (a name given twice, a tag) are kept in the document, and
+    :func:`~scantling.reading.validate` tells them together with those of the content.
+
+    Raises
+    ------
+    FileFaults
+        What is wrong with a text whose rest cannot be read.
+
+    Examples
+    --------
+    >>> parse_on("units: in\nunits: mm\n", file="table.yaml").faults[0].code
+    'duplicate_key'
+    """
     text = check_text(text, file=file)
     composer = Composer(yaml_events(text), file=file)
-    data = None
+    data, read = None, False
     faults = composer.faults
     try:
         data = composer.compose()
+        read = isinstance(data, dict)
     except StopReadingError:
         pass
     except yaml.YAMLError as error:
@@ -143,9 +171,10 @@ def parse_document(text: str, *, file: str) -> Document:
                 column=1,
             )
         )
-    if faults:
-        raise FileFaults(sorted(faults, key=lambda fault: (fault.line, fault.column)))
-    return Document(file=file, data=data, values=composer.values, keys=composer.keys)
+    faults = sorted(faults, key=lambda fault: (fault.line, fault.column))
+    if faults and not read:
+        raise FileFaults(faults)
+    return Document(file=file, data=data, values=composer.values, keys=composer.keys, faults=tuple(faults))
 
 
 def _form_fault(error: yaml.YAMLError, text: str, file: str) -> Fault:

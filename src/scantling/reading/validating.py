@@ -108,6 +108,8 @@ def validate(document: Document, model: type[Model], *, context: Mapping[str, An
             faults.extend(_faults(document, model, problem, context=full))
     if not any(fault.field == "units" for fault in faults):
         faults.extend(wrong_unit)
+    faults = [fault for fault in faults if not _follows(fault, document.faults)]
+    faults += document.faults
     if faults:
         raise FileFaults(_tidy(faults))
     return made
@@ -223,6 +225,19 @@ def _named(document: Document, path: Path, words: Wording) -> Fault:
     line, column = document.key_position(path)
     fault = document.fault(path, code=words.code, rule=words.rule, remedy=words.remedy, value=shown(path[-1]))
     return replace(fault, line=line, column=column)
+
+
+def _follows(fault: Fault, of_form: Sequence[Fault]) -> bool:
+    """Whether a fault only says again that a value, or a name, could not be taken from the file."""
+    block, _, _ = fault.field.rpartition(".")
+    for cause in of_form:
+        if cause.code == "key_not_text":
+            missing = fault.code == "field_missing" and (block or "file") == cause.field
+            if missing or (fault.code == "wrong_count" and fault.field == cause.field):
+                return True
+        elif cause.code == "alias_not_allowed" and (f"{fault.field}.").startswith(f"{cause.field}."):
+            return True
+    return False
 
 
 def _tidy(faults: list[Fault]) -> list[Fault]:

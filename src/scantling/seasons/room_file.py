@@ -19,7 +19,7 @@ from scantling.reading import (
     custom_error,
     faults_for,
     parse_document,
-    read_document,
+    read_on,
     validate,
 )
 from scantling.seasons.air import Air, AirYear, Month, year_between
@@ -267,7 +267,7 @@ def read_room(path: str | Path) -> Room:
     FileFaults
         Every fault of the file at once, each with its line.
     """
-    return room_from_document(read_document(path))
+    return room_from_document(read_on(path))
 
 
 @cache

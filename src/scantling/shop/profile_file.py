@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
-from scantling.reading import Document, did_you_mean, faults_for, parse_document, read_document, validate
+from scantling.reading import Document, did_you_mean, faults_for, parse_on, read_on, validate
 from scantling.shop.glues import shipped_glues
 from scantling.shop.profile import Shop
 from scantling.shop.surfacing import shipped_finishes
@@ -35,7 +35,7 @@ def read_shop(path: str | Path) -> Shop:
     FileFaults
         Every fault of the file.
     """
-    return _checked(read_document(path))
+    return _checked(read_on(path))
 
 
 def parse_shop(text: str, *, file: str = "shop") -> Shop:
@@ -51,31 +51,54 @@ def parse_shop(text: str, *, file: str = "shop") -> Shop:
     >>> parse_shop("machines: {planer: {max_width: 13 in}}").machines.planer.max_width_mm
     330.2
     """
-    return _checked(parse_document(text, file=file))
+    return _checked(parse_on(text, file=file))
 
 
 def _checked(document: Document) -> Shop:
-    shop = validate(document, Shop)
+    """The shop, or every fault: names are looked up in the file itself, so as not to wait for the rest."""
+    faults: list[Fault] = []
+    shop = None
+    try:
+        shop = validate(document, Shop)
+    except FileFaults as error:
+        faults.extend(error.faults)
+    faults += _unknown_names(document)
+    if shop is None or faults:
+        raise FileFaults(sorted(dict.fromkeys(faults), key=lambda fault: (fault.line, fault.column)))
+    return shop
+
+
+def _unknown_names(document: Document) -> list[Fault]:
+    """Glues, finishes, thicknesses and woods the file names and nothing describes."""
+    glues = [*_own_names(document, "glues"), *(glue.name for glue in shipped_glues())]
+    finishes = [*_own_names(document, "finishes"), *(finish.name for finish in shipped_finishes())]
     faults = [
-        *_name_faults(document, ("glue",), shop.glue, [g.name for g in (*shipped_glues(), *shop.glues)]),
-        *_name_faults(
-            document, ("finish",), shop.finish, [f.name for f in (*shipped_finishes(), *shop.finishes)]
-        ),
+        *_name_faults(document, ("glue",), glues),
+        *_name_faults(document, ("finish",), finishes),
     ]
-    for number, name in enumerate(shop.yard.names):
-        faults += _name_faults(document, ("yard", "names", number), name, [n.name for n in nominals()])
-    for species in shop.rates.timber:
+    names = document.get(("yard", "names"))
+    for number in range(len(names) if isinstance(names, list) else 0):
+        faults += _name_faults(document, ("yard", "names", number), [n.name for n in nominals()])
+    timber = document.get(("rates", "timber"))
+    for species in timber if isinstance(timber, dict) else ():
         try:
             find_species(species)
         except InputError as error:
             faults += faults_for(document, ("rates", "timber", species), error)
-    if faults:
-        raise FileFaults(faults)
-    return shop
+    return faults
 
 
-def _name_faults(document: Document, path: tuple[str | int, ...], name: str, known: list[str]) -> list[Fault]:
-    if name in known:
+def _own_names(document: Document, block: str) -> list[str]:
+    """Names of what the file describes itself."""
+    entries = document.get((block,))
+    listed = entries if isinstance(entries, list) else []
+    names = [entry.get("name") for entry in listed if isinstance(entry, dict)]
+    return [name for name in names if isinstance(name, str)]
+
+
+def _name_faults(document: Document, path: tuple[str | int, ...], known: list[str]) -> list[Fault]:
+    name = document.get(path)
+    if not isinstance(name, str) or not name or name in known:
         return []
     what = str(path[0]) if path[0] != "yard" else "thickness"
     hint = did_you_mean(name, known)

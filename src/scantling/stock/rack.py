@@ -7,17 +7,18 @@ millimeters, unless a CSV heading names another unit (``width (in)``) or a YAML 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults
-from scantling.reading import parse_document, parse_table, read_text
+from scantling.reading import Document, did_you_mean, parse_on, parse_table, read_text
 from scantling.stock.board import Board
 from scantling.stock.rackrow import FIELDS, RackRow, board_of_row
 
 __all__ = ["Rack", "parse_rack", "read_rack"]
 
 _HEADING = re.compile(r"(?P<name>[a-z_ ]+?)\s*(?:\((?P<unit>mm|cm|m|in|ft)\))?")
+_TOPS = ("name", "unit", "boards")
 _UNITS = ("mm", "cm", "m", "in", "ft")
 _LENGTHS = ("width", "length", "far_width", "left_trim", "right_trim", "defects", "thickness")
 
@@ -44,7 +45,7 @@ def _unknown_field(name: str, *, file: str, place: tuple[int, int]) -> Fault:
         field=f"boards.{name}",
         value=name,
         rule=f"must be one of {', '.join(FIELDS)}",
-        remedy="Correct or remove it.",
+        remedy=did_you_mean(name, FIELDS, otherwise="Correct or remove it."),
         file=file,
         line=place[0],
         column=place[1],
@@ -78,15 +79,16 @@ def _rows_of_csv(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
 
 
 def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
-    document = parse_document(text, file=file)
+    document = parse_on(text, file=file)
     boards = document.get(("boards",)) if isinstance(document.data, dict) else None
     if not isinstance(boards, list):
         rule = "must hold 'boards:', a list of boards"
         remedy = "Write boards: and one '- name: ...' for each board."
-        raise FileFaults([document.fault((), code="no_boards", rule=rule, remedy=remedy)])
+        none = document.fault((), code="no_boards", rule=rule, remedy=remedy)
+        raise FileFaults(document.faults or [none, *_unknown_tops(document)])
     unit = str(document.get(("unit",)) or "mm")
     rows: list[RackRow] = []
-    faults: list[Fault] = []
+    faults = [*document.faults, *_unknown_tops(document)]
     if unit not in _UNITS:
         rule = f"must be one of {', '.join(_UNITS)}"
         faults.append(document.fault(("unit",), code="unknown_unit", rule=rule, remedy="Correct the unit."))
@@ -115,6 +117,22 @@ def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
             )
         )
     return rows, faults
+
+
+def _unknown_tops(document: Document) -> list[Fault]:
+    """Fields beside the boards that mean nothing: ``units: in`` would leave every size in millimeters."""
+    faults: list[Fault] = []
+    for key in document.data if isinstance(document.data, dict) else ():
+        if key not in _TOPS:
+            line, column = document.key_position((key,))
+            fault = document.fault(
+                (key,),
+                code="unknown_field",
+                rule=f"is not a known field; known here: {', '.join(_TOPS)}",
+                remedy=did_you_mean(key, _TOPS, otherwise="Delete it or correct its name."),
+            )
+            faults.append(replace(fault, line=line, column=column))
+    return faults
 
 
 def _written(value: object) -> str:

@@ -240,7 +240,7 @@ def board_of_row(row: RackRow) -> Board:
     length = row.length_mm("length", default=1000.0)
     far = row.length_mm("far_width", default=width)
     left, right = row.length_mm("left_trim", default=0.0), row.length_mm("right_trim", default=0.0)
-    if left + right >= length:
+    if left + right >= length and not any(fault.field.endswith(".length") for fault in row.faults):
         row.fault(
             "left_trim",
             f"{left:g} + {right:g} mm",

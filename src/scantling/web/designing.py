@@ -9,15 +9,17 @@ from pathlib import Path
 from threading import Lock
 from typing import Protocol
 
-from scantling.errors import Finding, InputError
-from scantling.joinery import JointWork, load_piece
+from scantling.errors import FileFaults, Finding, InputError, Telling
+from scantling.joinery import JointWork, look_at
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.all import sheets_of
+from scantling.piece.files import Reading
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Piece
 from scantling.plan.job import Job
 from scantling.plan.parts import finished_parts
 from scantling.plan.planner import Planner
+from scantling.plan.refusals import DEFAULT_ROOM, every_fault
 from scantling.plan.result import Plan
 from scantling.seasons.room import Room
 from scantling.seasons.room_file import find_room
@@ -30,9 +32,6 @@ from scantling.stock.rack import Rack, read_rack
 from scantling.units import LengthStyle, show_length
 
 __all__ = ["UNITS", "Design", "Designer", "PieceDesigner", "Shape"]
-
-ROOM = "dry-winter-house"
-"""Room planned for where none is given."""
 
 UNITS = "units"
 """Name under which the unit to show lengths in is asked for, among the parameters."""
@@ -109,7 +108,7 @@ class PieceDesigner:
     rack, shop
         Files; None plans what to buy, in the shop that comes with the program.
     room
-        A file, or the name of a typical room; None takes :data:`ROOM`.
+        A file, or the name of a typical room; None takes :data:`DEFAULT_ROOM`.
     """
 
     def __init__(
@@ -120,7 +119,7 @@ class PieceDesigner:
         shop: Path | None = None,
         room: str | Path | None = None,
     ) -> None:
-        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or ROOM)
+        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
         self._planner = Planner()
         self._setting: _Setting | None = None
         self._lock = Lock()
@@ -132,8 +131,8 @@ class PieceDesigner:
     def shape(self, given: Mapping[str, str]) -> Shape:
         """The shape for these parameters."""
         sizes = {name: value for name, value in given.items() if name != UNITS}
-        piece = load_piece(self._piece, given=sizes)
-        job = self._job(replace(piece, units=_units(given.get(UNITS, piece.units))))
+        job = self._job_of(look_at(self._piece, given=sizes))
+        job = replace(job, piece=replace(job.piece, units=_units(given.get(UNITS, job.piece.units))))
         works = self._planner.works(job)
         shapes = shapes_of(job.piece, works)
         meshes = meshes_of(shapes, self._planner.meshes)
@@ -160,18 +159,32 @@ class PieceDesigner:
         wanted = Paper.LETTER if paper == "letter" else Paper.A4
         return packet_pdf(design.job, self._planner, paper=wanted)
 
+    def _job_of(self, reading: Reading) -> Job:
+        """The job of a piece as read; whatever is wrong with it or with its setting is told together."""
+        setting = Telling()
+        job = setting.tried(lambda: self._job(reading.piece))
+        shop, room = (job.shop, job.room) if job else (None, None)
+        faults = (*every_fault(reading, shop=shop, room=room), *setting.faults)
+        if job is None or faults:
+            raise FileFaults(faults)
+        return job
+
     def _job(self, piece: Piece) -> Job:
         with self._lock:
             key = _digest(self._rack, self._shop, Path(self._room))
             if self._setting is None or self._setting.key != key:
-                self._setting = _Setting(
-                    key=key,
-                    shop=default_shop() if self._shop is None else read_shop(self._shop),
-                    room=find_room(self._room),
-                    rack=None if self._rack is None else read_rack(self._rack),
-                )
+                self._setting = self._read_setting(key)
             setting = self._setting
         return Job(piece=piece, shop=setting.shop, room=setting.room, rack=setting.rack)
+
+    def _read_setting(self, key: str) -> _Setting:
+        telling = Telling()
+        shop = telling.tried(lambda: default_shop() if self._shop is None else read_shop(self._shop))
+        room = telling.tried(lambda: find_room(self._room))
+        rack = telling.tried(lambda: None if self._rack is None else read_rack(self._rack))
+        if shop is None or room is None or telling.faults:
+            raise FileFaults(telling.faults)
+        return _Setting(key=key, shop=shop, room=room, rack=rack)
 
 
 def _units(named: str) -> str:

@@ -22,6 +22,8 @@ __all__ = [
     "SPREAD_SHARE",
     "Movement",
     "MovementMethod",
+    "check_moisture",
+    "check_width",
     "coefficient",
     "coefficient_at",
     "coefficient_from_shrinkage",
@@ -78,14 +80,16 @@ class Movement:
     note: str = ""
 
 
-def _check_size(name: str, value: float) -> None:
+def check_width(name: str, value: float) -> None:
+    """Refuse a width that is none [mm]; raises InputError ``width_not_positive``."""
     if not value > 0.0:
         raise InputError(
             code="width_not_positive", field=name, value=value, rule="must be greater than 0 mm", remedy=""
         )
 
 
-def _check_mc(name: str, value: float) -> None:
+def check_moisture(name: str, value: float) -> None:
+    """Refuse a moisture content at which wood does not move [%]; raises InputError ``mc_out_of_range``."""
     if not _SMALLEST_PCT <= value <= _LARGEST_PCT:
         fraction = 0.0 < value < _SMALLEST_PCT
         raise InputError(
@@ -137,9 +141,9 @@ def width_change_mm(width_mm: float, *, coefficient: float, mc_from_pct: float, 
     >>> round(width_change_mm(232, coefficient=0.00245, mc_from_pct=8, mc_to_pct=11), 4)
     1.7052
     """
-    _check_size("width_mm", width_mm)
-    _check_mc("mc_from_pct", mc_from_pct)
-    _check_mc("mc_to_pct", mc_to_pct)
+    check_width("width_mm", width_mm)
+    check_moisture("mc_from_pct", mc_from_pct)
+    check_moisture("mc_to_pct", mc_to_pct)
     return width_mm * coefficient * (mc_to_pct - mc_from_pct)
 
 
@@ -188,9 +192,9 @@ def width_change_full_shrinkage_mm(
     ...     232, shrinkage_total_pct=7.0, mc_from_pct=8, mc_to_pct=11), 4)
     1.7119
     """
-    _check_size("width_mm", width_mm)
-    _check_mc("mc_from_pct", mc_from_pct)
-    _check_mc("mc_to_pct", mc_to_pct)
+    check_width("width_mm", width_mm)
+    check_moisture("mc_from_pct", mc_from_pct)
+    check_moisture("mc_to_pct", mc_to_pct)
     first, last = min(mc_from_pct, shrink_start_pct), min(mc_to_pct, shrink_start_pct)
     start = shrink_start_pct
     return width_mm * (last - first) / (100.0 * start / shrinkage_total_pct - start + first)
@@ -337,7 +341,7 @@ def length_change_mm(length_mm: float, *, mc_from_pct: float, mc_to_pct: float) 
     >>> round(length_change_mm(1000, mc_from_pct=8, mc_to_pct=12), 2)
     0.2
     """
-    _check_size("length_mm", length_mm)
-    _check_mc("mc_from_pct", mc_from_pct)
-    _check_mc("mc_to_pct", mc_to_pct)
+    check_width("length_mm", length_mm)
+    check_moisture("mc_from_pct", mc_from_pct)
+    check_moisture("mc_to_pct", mc_to_pct)
     return length_mm * LONGITUDINAL_SHARE / 30.0 * (mc_to_pct - mc_from_pct)

@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from scantling.errors import InputError
-from scantling.reading import Document, FileModel, read_document, validate
+from scantling.reading import Document, FileModel, read_on, validate
 from scantling.wood.provenance import Confidence, HowKnown, Provenance
 from scantling.wood.species import NUMBER_FIELDS, Species
 
@@ -103,4 +103,4 @@ def load_own_species(path: str | Path) -> tuple[Species, ...]:
     FileFaults
         Every fault of the file at once, each with its line.
     """
-    return own_species_from_document(read_document(path))
+    return own_species_from_document(read_on(path))

@@ -13,10 +13,23 @@ from scantling.errors import InputError
 from scantling.piece.expressions import evaluate, parse
 from scantling.units import Dimension
 
-__all__ = ["FOUND", "LOOKUP", "UNIT", "Angle", "Count", "ExpressionField", "Length", "Name", "Number"]
+__all__ = [
+    "CHECK",
+    "FOUND",
+    "LOOKUP",
+    "UNIT",
+    "Angle",
+    "Count",
+    "ExpressionField",
+    "Length",
+    "Name",
+    "Number",
+]
 
 LOOKUP = "lookup"
 """Key in the validation context: gives a name's value; absent while only the grammar is read."""
+CHECK = "check"
+"""Key in the validation context: refuses an expression with unknown names, all of them at once."""
 UNIT = "length_unit"
 """Key in the validation context: the file's unit of length."""
 FOUND = "found"
@@ -59,6 +72,8 @@ class ExpressionField:
             if expression.names():
                 return STAND_IN
             lookup = {}
+        if CHECK in context:
+            context[CHECK](expression)
         unit = context.get(UNIT, "mm")
         number = evaluate(expression, lookup, default_unit=unit, want=self.dimension).value
         if self.whole and abs(number - round(number)) > 1e-9:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from scantling.errors import Fault, FileFaults, InputError
-from scantling.piece.expressions import Quantity, evaluate, parse
+from scantling.errors import Fault, FileFaults, InputError, ModelError
+from scantling.piece.expressions import Expression, ExpressionError, Quantity, evaluate, parse
 from scantling.piece.files.spec import ParameterSpec, PieceSpec
 from scantling.piece.model import ParameterValue
 from scantling.reading import Document, did_you_mean, faults_for
@@ -33,6 +33,9 @@ class Names:
         Values asked for instead of the parameters' defaults, as written.
     size_of
         Works out a part's length, width or thickness. [mm]
+    unread
+        Names of parameters and values that stand in the file and could not be read: no one is told that
+        they are unknown.
     """
 
     def __init__(
@@ -42,10 +45,12 @@ class Names:
         *,
         given: Mapping[str, str],
         size_of: Callable[[str, str], float],
+        unread: frozenset[str] = frozenset(),
     ) -> None:
         self._document, self._spec, self._given, self._size_of = document, spec, given, size_of
         self._known: dict[str, Quantity] = {}
-        self._failed: set[str] = set()
+        self._unread = unread
+        self._failed: set[str] = set(unread)
         self._asking: list[str] = []
         self.faults: list[Fault] = []
         self.parts: set[str] = set(spec.parts)
@@ -98,35 +103,64 @@ class Names:
             return ("parts", name.partition(".")[0])
         return ("parameters" if name in self._spec.parameters else "values", name)
 
-    def _find(self, name: str) -> Quantity:
+    def check(self, expression: Expression) -> None:
+        """Refuse an expression that asks for names there are none of, in any of its branches.
+
+        Raises
+        ------
+        FileFaults
+            ``unknown_name``, one a name, each with its place in the text.
+        """
+        unknown = sorted((expression.find(name).at, name) for name in expression.names() - self._failed)
+        unknown = [(at, name) for at, name in unknown if not self._is_known(name)]
+        if unknown:
+            raise FileFaults([self._unknown(name, expression) for _, name in unknown])
+
+    def _is_known(self, name: str) -> bool:
         if "." in name:
             part, _, size = name.partition(".")
-            if part in self.parts and size in SIZES:
-                return Quantity(self._size_of(part, size), Dimension.LENGTH)
-        elif name in self._spec.parameters:
-            return self._parameter(name, self._spec.parameters[name])
-        elif name in self._spec.values:
-            return self._evaluated(("values", name), self._spec.values[name])
-        raise self._unknown(name)
+            return part in self.parts and size in SIZES
+        return name in self._spec.parameters or name in self._spec.values or name in self._unread
 
-    def _unknown(self, name: str) -> InputError:
-        allowed = [*self._spec.parameters, *self._spec.values]
+    def _find(self, name: str) -> Quantity:
+        if "." in name and self._is_known(name):
+            part, _, size = name.partition(".")
+            return Quantity(self._size_of(part, size), Dimension.LENGTH)
+        if name in self._spec.parameters:
+            return self._parameter(name, self._spec.parameters[name])
+        if name in self._spec.values:
+            return self._evaluated(("values", name), self._spec.values[name])
+        raise ModelError(f"{name} is asked for and was not checked")
+
+    def _unknown(self, name: str, expression: Expression) -> Fault:
+        allowed = [*self._spec.parameters, *self._spec.values, *sorted(self._unread)]
         allowed += [f"{part}.{size}" for part in sorted(self.parts) for size in SIZES]
-        return InputError(
+        return ExpressionError(
             code="unknown_name",
-            field=name,
-            value=name,
+            span=expression.find(name),
             rule="must be a parameter, a value, or a part's length, width or thickness",
             remedy=did_you_mean(name, allowed, otherwise="Add it under values."),
-        )
+        ).fault
+
+    def worked_out(self, written: str, *, want: Dimension | None = None) -> Quantity:
+        """The value of an expression, as written.
+
+        Raises
+        ------
+        InputError, FileFaults
+            What is wrong with its form, its names or its value.
+        """
+        expression = parse(written)
+        self.check(expression)
+        return evaluate(expression, self, default_unit=self._spec.units, want=want)
 
     def _evaluated(self, path: tuple[str, ...], written: str | float) -> Quantity:
         """An expression's value; a fault of its own is kept once, at its own place."""
         try:
             text = written if isinstance(written, str) else repr(written)
-            return evaluate(parse(text), self, default_unit=self._spec.units)
-        except InputError as error:
-            if error.code != DEPENDS:
+            return self.worked_out(text)
+        except (InputError, FileFaults) as error:
+            if not _is_knock_on(error):
                 self.faults.extend(faults_for(self._document, path, error))
             self._failed.add(path[1])
             raise self._depends(path[1]) from error
@@ -140,11 +174,11 @@ class Names:
             return default
         written = self._given[name]
         try:
-            value = evaluate(parse(written), self, default_unit=self._spec.units, want=default.dimension)
+            value = self.worked_out(written, want=default.dimension)
             self._check_range(name, value)
-        except InputError as error:
-            if error.code != DEPENDS:
-                self.faults.append(_of_option(error, name, written))
+        except (InputError, FileFaults) as error:
+            if not _is_knock_on(error):
+                self.faults.extend(_of_option(error, name, written))
             self._failed.add(name)
             raise self._depends(name) from error
         return value
@@ -178,7 +212,7 @@ class Names:
             ``unknown_parameter`` and everything wrong with a parameter or value.
         """
         for name in self._given:
-            if name not in self._spec.parameters:
+            if name not in self._spec.parameters and name not in self._unread:
                 self.faults.append(
                     Fault(
                         code="unknown_parameter",
@@ -227,12 +261,26 @@ class Names:
                 )
             ]
         except (InputError, FileFaults) as error:
-            if not (isinstance(error, InputError) and error.code == DEPENDS):
+            if not _is_knock_on(error):
                 self.faults.extend(faults_for(self._document, ("parameters", name, "default"), error))
             return []
 
 
-def _of_option(error: InputError, name: str, written: str) -> Fault:
-    """The fault of a value given beside the file (on the command line, in the page)."""
-    fault = error.fault
-    return Fault(code=fault.code, field=name, value=written, rule=fault.rule, remedy=fault.remedy)
+def _is_knock_on(error: InputError | FileFaults) -> bool:
+    """Whether it only says that something else is wrong, which is told at its own place."""
+    return isinstance(error, InputError) and error.code == DEPENDS
+
+
+def _of_option(error: InputError | FileFaults, name: str, written: str) -> list[Fault]:
+    """The faults of a value given beside the file (on the command line, in the page)."""
+    faults = error.faults if isinstance(error, FileFaults) else (error.fault,)
+    return [
+        Fault(
+            code=fault.code,
+            field=name,
+            value=fault.value if fault.code == "unknown_name" else written,
+            rule=fault.rule,
+            remedy=fault.remedy,
+        )
+        for fault in faults
+    ]

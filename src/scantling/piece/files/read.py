@@ -7,12 +7,26 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
-from scantling.piece.files.resolve import Resolver
+from scantling.errors import FileFaults
+from scantling.piece.files.resolve import Reading, Resolver
 from scantling.piece.files.shape import piece_model
 from scantling.piece.model import Piece
-from scantling.reading import parse_document, read_document
+from scantling.reading import parse_on, read_on
 
-__all__ = ["parse_piece", "read_piece"]
+__all__ = ["Reading", "look_at_piece", "parse_piece", "read_piece"]
+
+
+def look_at_piece(
+    path: str | Path, *, families: Mapping[str, type[BaseModel]], given: Mapping[str, str] | None = None
+) -> Reading:
+    """Read a piece file as far as it goes, to look for more faults in what could be read.
+
+    Raises
+    ------
+    FileFaults
+        What is wrong with a file nothing can be read from.
+    """
+    return Resolver(read_on(path), piece_model(families), given=given or {}).read()
 
 
 def read_piece(
@@ -34,7 +48,7 @@ def read_piece(
     FileFaults
         Everything wrong with it, each with line, field, value, rule and remedy.
     """
-    return Resolver(read_document(path), piece_model(families), given=given or {}).piece()
+    return _whole(look_at_piece(path, families=families, given=given))
 
 
 def parse_piece(
@@ -45,4 +59,10 @@ def parse_piece(
     given: Mapping[str, str] | None = None,
 ) -> Piece:
     """As :func:`read_piece`, from a text."""
-    return Resolver(parse_document(text, file=file), piece_model(families), given=given or {}).piece()
+    return _whole(Resolver(parse_on(text, file=file), piece_model(families), given=given or {}).read())
+
+
+def _whole(reading: Reading) -> Piece:
+    if reading.faults:
+        raise FileFaults(reading.faults)
+    return reading.piece

@@ -3,36 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
 
-from scantling.errors import Fault, FileFaults, InputError
+from scantling.errors import Fault, InputError
 from scantling.piece.convex import named_face
+from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
-from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, Length
+from scantling.piece.files.fields import CHECK, FOUND, LOOKUP, UNIT, Length
+from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
-from scantling.piece.files.pairs import pairs_of
-from scantling.piece.files.placement import place
+from scantling.piece.files.placement import FLOOR, SQUARE, place
+from scantling.piece.files.remains import block, part_remains, remains
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import Plane
 from scantling.piece.model import (
     Brief,
     Direction,
     Finish,
-    JointRequest,
     Part,
-    PartKind,
-    PartRef,
     Piece,
     Place,
 )
-from scantling.reading import Document, did_you_mean, faults_for, validate
-from scantling.wood.sheets import find_sheet
-from scantling.wood.species import find_species
+from scantling.reading import Document, did_you_mean
 
-__all__ = ["Resolver"]
+__all__ = ["Reading", "Resolver"]
 
 _MAX_PARTS = 400
 _ALONE: dict[str, TypeAdapter[Any]] = {
@@ -40,6 +37,37 @@ _ALONE: dict[str, TypeAdapter[Any]] = {
     "section": TypeAdapter(tuple[Length, Length]),
 }
 """Fields of a part that other parts' expressions may ask for before it can be placed."""
+_OF_SIZE = frozenset(
+    {
+        "axis_too_short",
+        "no_length_left",
+        "out_of_range",
+        "round_not_positive",
+        "round_over_section",
+        "section_not_positive",
+        "strips_crossed",
+        "taper_not_possible",
+        "trim_along_part",
+        "trim_wrong_side",
+    }
+)
+"""Faults that sizes in the wrong unit would give: not told while the file's unit is not known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A piece file, read.
+
+    Parameters
+    ----------
+    piece
+        The piece; where there are faults, what could be made of it: a basis for looking further, no more.
+    faults
+        Everything wrong with the file, in its order.
+    """
+
+    piece: Piece
+    faults: tuple[Fault, ...]
 
 
 class Resolver:
@@ -57,9 +85,18 @@ class Resolver:
 
     def __init__(self, document: Document, model: type[PieceSpec], *, given: Mapping[str, str]) -> None:
         self._document, self._model = document, model
-        self._shape = validate(document, model, context={UNIT: "mm"})
-        self._names = Names(document, self._shape, given=given, size_of=self._size)
-        self._context: dict[str, Any] = {FOUND: {}, LOOKUP: self._names, UNIT: self._shape.units}
+        read = remains(document, model, context={UNIT: "mm"})
+        self._shape, self._form = read.spec, read.faults
+        self._entries = block(document, "parts")
+        names = {*block(document, "parameters"), *block(document, "values")}
+        unread = frozenset(names - self._shape.parameters.keys() - self._shape.values.keys())
+        self._names = Names(document, self._shape, given=given, size_of=self._size, unread=unread)
+        self._context: dict[str, Any] = {
+            FOUND: {},
+            LOOKUP: self._names,
+            CHECK: self._names.check,
+            UNIT: self._shape.units,
+        }
         self._bases: dict[str, Part] = {}
         self._not_placed: dict[str, InputError] = {}
         self._placing: list[str] = []
@@ -67,22 +104,25 @@ class Resolver:
         self._early: list[Fault] = []
         self._base_of = self._all_names()
         self._names.parts.update(self._base_of)
+        self._woods, unknown_woods = materials(document)
+        self._early += unknown_woods
 
     def _all_names(self) -> dict[str, str]:
         """Which entry each part's name comes from, copies included."""
-        owner: dict[str, str] = dict(zip(self._shape.parts, self._shape.parts, strict=True))
-        for entry, spec in self._shape.parts.items():
-            for name in spec.copies:
+        owner: dict[str, str] = dict(zip(self._entries, self._entries, strict=True))
+        for entry in self._entries:
+            copies = block(self._document, "parts", entry, "copies")
+            for name in copies:
                 if name in owner:
                     self._early.append(self._taken(("parts", entry, "copies", name), name, owner[name]))
                 else:
                     owner[name] = entry
-            if spec.copies and spec.repeat is not None:
+            if copies and self._document.get(("parts", entry, "repeat")) is not None:
                 self._early.append(
                     self._document.fault(
                         ("parts", entry, "repeat"),
                         code="copies_and_repeat",
-                        value=f"{len(spec.copies)} copies and a row",
+                        value=f"{len(copies)} {'copy' if len(copies) == 1 else 'copies'} and a row",
                         rule="must be either copied or repeated",
                         remedy="Write the row's other side as a part of its own.",
                     )
@@ -99,49 +139,78 @@ class Resolver:
             remedy=f"It belongs to parts.{owner}, line {line}; choose another.",
         )
 
-    def piece(self) -> Piece:
-        """The resolved piece.
+    def read(self) -> Reading:
+        """The piece as far as it can be resolved, and every fault of the file.
 
-        Raises
-        ------
-        FileFaults
-            Every fault of the file.
+        Of a file with faults, the piece holds the parts that could be placed and the joints between those.
         """
         parameters = self._names.settle()
         faults = [*self._early, *self._names.faults]
-        spec = self._evaluated_spec(faults)
-        for entry, part_spec in self._shape.parts.items():
+        worked = remains(self._document, self._model, context=self._context)
+        told = {(fault.field, fault.code, fault.line, fault.column) for fault in self._form}
+        faults += [
+            self._with_result(fault)
+            for fault in worked.faults
+            if (fault.field, fault.code, fault.line, fault.column) not in told
+        ]
+        faults += self._bad_trims()
+        parts = self._all_parts(faults)
+        known = self._all_known(parts)
+        asked = asked_joints(self._document, worked.spec, parts=parts, known=known)
+        faults += asked.faults
+        joints = asked.requests
+        self._places |= asked.places
+        self._check_carried(worked.spec, known, faults)
+        if any(fault.field == "units" for fault in self._form):
+            joints = ()
+            faults = [fault for fault in faults if fault.code not in _OF_SIZE]
+        every = [*self._form, *faults]
+        for name in block(self._document, "accept"):
+            self._places[f"accept.{name}"] = key_place(self._document, ("accept", name))
+        self._places["finish.system"] = value_place(self._document, ("finish", "system"))
+        return Reading(
+            piece=Piece(
+                title=worked.spec.title,
+                about=worked.spec.about,
+                units=worked.spec.units,
+                parameters=parameters,
+                parts=parts,
+                joints=joints,
+                finish=_finish(worked.spec),
+                brief=_brief(worked.spec.brief),
+                accept=dict(worked.spec.accept),
+                places=self._places,
+            ),
+            faults=tuple(_once(_telling(every) or every)),
+        )
+
+    def _bad_trims(self) -> list[Fault]:
+        """Ends that follow a face there is none of, told even where the part has other faults."""
+        faults: list[Fault] = []
+        refs = [(entry, ref) for entry in self._entries for ref in self._followed(entry)]
+        for entry, ref in refs:
             try:
-                self._material(entry, part_spec)
+                self._face(entry, ref)
             except InputError as error:
                 faults.extend(self._place_fault(entry, error))
-        parts = self._all_parts(faults)
-        shape = self._shape if spec is None else spec
-        joints = self._joints(shape, self._all_known(parts), faults)
-        self._check_carried(shape, self._all_known(parts), faults)
-        if spec is None or faults:
-            raise FileFaults(_once(_telling(faults) or faults))
-        return Piece(
-            title=spec.title,
-            about=spec.about,
-            units=spec.units,
-            parameters=parameters,
-            parts=parts,
-            joints=joints,
-            finish=_finish(spec),
-            brief=_brief(spec.brief),
-            accept=dict(spec.accept),
-            places=self._places,
-        )
+        return faults
+
+    def _followed(self, entry: str) -> list[str]:
+        """The faces an entry's ends follow, as written."""
+        trim = block(self._document, "parts", entry, "trim")
+        ends = [trim.get("start"), trim.get("end")]
+        refs = [ref for end in ends for ref in (end if isinstance(end, list) else [end])]
+        return [ref for ref in refs if isinstance(ref, str) and ref not in (FLOOR, SQUARE)]
 
     def _all_known(self, parts: Mapping[str, Part]) -> list[str]:
         """Names a joint may use; of parts that could not be placed, those the file gives away."""
         placed = {part.like for part in parts.values()}
         names = list(parts)
-        for entry, spec in self._shape.parts.items():
+        for entry in self._entries:
             if entry not in placed:
-                rows = [f"{entry}_{k + 1}" for k in range(_MAX_PARTS)] if spec.repeat else []
-                names += rows or [entry, *spec.copies]
+                raw = block(self._document, "parts", entry)
+                rows = [f"{entry}_{k + 1}" for k in range(_MAX_PARTS)] if raw.get("repeat") else []
+                names += rows or [entry, *block(self._document, "parts", entry, "copies")]
         return names
 
     def _check_carried(self, spec: PieceSpec, known: Iterable[str], faults: list[Fault]) -> None:
@@ -158,13 +227,6 @@ class Resolver:
                         )
                     )
 
-    def _evaluated_spec(self, faults: list[Fault]) -> PieceSpec | None:
-        try:
-            return validate(self._document, self._model, context=self._context)
-        except FileFaults as error:
-            faults.extend(map(self._with_result, error.faults))
-            return None
-
     def _with_result(self, fault: Fault) -> Fault:
         """A fault of range says what the expression came to, not only how it is written."""
         result = self._context[FOUND].get(fault.value)
@@ -174,34 +236,29 @@ class Resolver:
 
     def _all_parts(self, faults: list[Fault]) -> dict[str, Part]:
         parts: dict[str, Part] = {}
-        told = {fault.field for fault in faults}
-        for entry in self._shape.parts:
+        for entry in self._entries:
             try:
                 base = self._base(entry)
                 spec = self._part_spec(entry)
             except InputError as error:
-                elsewhere = error.field.startswith("parts.") and error.field.split(".")[1] != entry
-                if not elsewhere and not any(field.startswith(f"parts.{entry}.") for field in told):
+                if error.field.split(".")[:2] == ["parts", entry]:
                     faults.extend(self._place_fault(entry, error))
-                continue
-            except (ValidationError, FileFaults):
                 continue
             for part in _copies(base, spec):
                 taken = self._base_of.get(part.name, entry)
                 if taken != entry and spec.repeat is not None:
                     faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
                 parts.setdefault(part.name, part)
-            self._stands(("parts", entry), f"parts.{entry}")
+            self._places[f"parts.{entry}"] = key_place(self._document, ("parts", entry))
         if len(parts) > _MAX_PARTS:
-            raise FileFaults(
-                [
-                    self._document.fault(
-                        ("parts",),
-                        code="too_many_parts",
-                        value=str(len(parts)),
-                        rule=f"at most {_MAX_PARTS} parts",
-                    )
-                ]
+            faults.append(
+                self._document.fault(
+                    ("parts",),
+                    code="too_many_parts",
+                    value=str(len(parts)),
+                    rule=f"must be at most {_MAX_PARTS} parts",
+                    remedy="Make it as two pieces, or repeat fewer.",
+                )
             )
         return parts
 
@@ -220,11 +277,13 @@ class Resolver:
         return (placed,)
 
     def _part_spec(self, entry: str) -> PartSpec:
-        raw = self._document.get(("parts", entry))
-        try:
-            return PartSpec.model_validate(raw, context=self._context)
-        except ValidationError as error:
-            raise self._depends(entry) from error
+        raw: object = self._document.get(("parts", entry))
+        for form in (raw, part_remains(raw)):
+            try:
+                return PartSpec.model_validate(form, context=self._context)
+            except ValidationError:
+                continue
+        raise self._depends(entry)
 
     def _size(self, name: str, size: str) -> float:
         """A part's length, width or thickness as designed, before joints lengthen it. [mm]"""
@@ -272,7 +331,7 @@ class Resolver:
         try:
             spec = self._part_spec(entry)
             self._bases[entry] = place(
-                spec, name=entry, species=self._material(entry, spec), plane_of=self._plane_of(entry)
+                spec, name=entry, species=self._woods[entry], plane_of=self._plane_of(entry)
             )
         except InputError as error:
             self._not_placed[entry] = error
@@ -281,35 +340,25 @@ class Resolver:
             self._placing.pop()
         return self._bases[entry]
 
-    def _material(self, entry: str, spec: PartSpec) -> str:
-        try:
-            if spec.kind is PartKind.SHEET:
-                return find_sheet(spec.species).name
-            return find_species(spec.species).name
-        except InputError as error:
-            fault = error.fault
-            raise InputError(
-                code=error.code,
-                field=f"parts.{entry}.species",
-                value=spec.species,
-                rule=fault.rule,
-                remedy=fault.remedy,
-            ) from error
-
     def _plane_of(self, entry: str) -> Any:
         def plane(ref: str) -> Plane:
-            name, _, face = ref.partition(".")
-            if name not in self._base_of:
-                raise self._bad_ref(entry, ref, did_you_mean(name, self._base_of))
-            if face not in set(Direction):
-                raise self._bad_ref(entry, ref, f"Name a face: {name}.left, {name}.top and so on.")
-            part = self._named_part(name)
-            found = named_face(part, Direction(face))
+            name, face = self._face(entry, ref)
+            found = named_face(self._named_part(name), face)
             if found is None:
                 raise self._bad_ref(entry, ref, f"{name} has no face that looks that way.")
             return found.plane
 
         return plane
+
+    def _face(self, entry: str, ref: str) -> tuple[str, Direction]:
+        """The part and the side of it that an end follows, as written."""
+        name, _, face = ref.partition(".")
+        if name not in self._base_of:
+            near = did_you_mean(name, self._base_of, otherwise="Name a face of a part: top.bottom.")
+            raise self._bad_ref(entry, ref, near)
+        if face not in set(Direction):
+            raise self._bad_ref(entry, ref, f"Name a face: {name}.left, {name}.top and so on.")
+        return name, Direction(face)
 
     def _bad_ref(self, entry: str, ref: str, remedy: str) -> InputError:
         return InputError(
@@ -326,44 +375,6 @@ class Resolver:
         if name == entry:
             return base
         return copied(base, name, self._part_spec(entry).copies[name])
-
-    def _joints(self, spec: PieceSpec, known: list[str], faults: list[Fault]) -> tuple[JointRequest, ...]:
-        requests: list[JointRequest] = []
-        for entry, options in spec.joints.items():
-            pairs: list[tuple[PartRef, PartRef, int]] = []
-            for number, pair in enumerate(options.between):
-                path = ("joints", entry, "between", number)
-                try:
-                    pairs += [(first, second, number) for first, second in pairs_of(pair, known)]
-                except InputError as error:
-                    faults.extend(faults_for(self._document, path, error))
-            self._joint_stands(entry)
-            for k, (first, second, number) in enumerate(pairs):
-                name = f"{entry}.{k + 1}" if len(pairs) > 1 else entry
-                self._stands(("joints", entry, "between", number), f"joints.{name}.pair")
-                requests.append(
-                    JointRequest(
-                        name=name,
-                        like=entry,
-                        family=options.kind,
-                        first=first,
-                        second=second,
-                        options=options,
-                    )
-                )
-        return tuple(requests)
-
-    def _joint_stands(self, entry: str) -> None:
-        self._stands(("joints", entry), f"joints.{entry}")
-        written = self._document.get(("joints", entry))
-        for option in written if isinstance(written, dict) else ():
-            self._stands(("joints", entry, option), f"joints.{entry}.{option}")
-
-    def _stands(self, path: tuple[str | int, ...], key: str) -> None:
-        """Keep where something stands in the file: an entry's name, or an option's value."""
-        entry = len(path) == 2
-        line, column = self._document.key_position(path) if entry else self._document.position(path)
-        self._places[key] = Place(file=self._document.file, line=line, column=column)
 
 
 def _finish(spec: PieceSpec) -> Finish | None:
