@@ -327,7 +327,7 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
         depth_mm=o.depth,
         fit=Fit.TIGHT,
         setup=f"housing {channel.width_mm:g} mm wide, {o.depth:g} mm deep",
-        angle_deg=90.0,
+        angle_deg=0.0 if abs(dot(channel.along, second.frame.grain)) > 0.7 else 90.0,
         note=_note(o),
     )
 

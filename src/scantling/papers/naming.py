@@ -24,16 +24,13 @@ class _Known:
 
     parts: frozenset[str] = frozenset()
     joints: Mapping[str, str] = field(default_factory=dict)
+    any: re.Pattern[str] | None = None
 
     def joints_in(self, text: str) -> str:
         """A text with each joint's identity as words; one that may be a word of the language only alone."""
         if text in self.joints:
             return self.joints[text]
-        listed = sorted((each for each in self.joints if "_" in each or "." in each), key=len, reverse=True)
-        if not listed:
-            return text
-        pattern = rf"(?<![\w.])({'|'.join(map(re.escape, listed))})(?!\.?\w)"
-        return re.sub(pattern, lambda found: self.joints[found[1]], text)
+        return text if self.any is None else self.any.sub(lambda found: self.joints[found[1]], text)
 
 
 _NOTHING = _Known()
@@ -57,11 +54,18 @@ def knowing(parts: Iterable[str], joints: Mapping[str, str] | None = None) -> It
     ...     label_of("leg_b"), plain_words("Close rail_to_leg.2.")
     ('Leg b', 'Close rail (back end) to leg b.')
     """
-    mark = _known.set(_Known(parts=frozenset(parts), joints=joints or {}))
+    known = joints or {}
+    mark = _known.set(_Known(parts=frozenset(parts), joints=known, any=_any_of(known)))
     try:
         yield
     finally:
         _known.reset(mark)
+
+
+def _any_of(joints: Mapping[str, str]) -> re.Pattern[str] | None:
+    """What finds the identity of any of the joints in a text; made once for a piece, it is long."""
+    listed = sorted((each for each in joints if "_" in each or "." in each), key=len, reverse=True)
+    return re.compile(rf"(?<![\w.])({'|'.join(map(re.escape, listed))})(?!\.?\w)") if listed else None
 
 
 def label_of(name: str) -> str:
@@ -140,7 +144,7 @@ def names_of(names: Iterable[str]) -> str:
     Examples
     --------
     >>> names_of(["top"]), names_of(["end_left", "end_right"]), names_of(["shelf_1", "shelf_2"])
-    ('Top', 'End left and right', 'Shelf 1, Shelf 2')
+    ('Top', 'End left and right', 'Shelf 1 and 2')
     >>> names_of(["leg_fl", "leg_fr", "leg_bl", "leg_br"]), names_of(["leg_fl", "leg_bl", "top"])
     ('Leg, all four', 'Front left and back left leg; Top')
     """
@@ -159,6 +163,10 @@ def _told(stem: str, sides: list[str]) -> list[str]:
         return [_capital(stem)] * len(sides)
     if frozenset(sides) == _FOUR and stem.startswith("{}"):
         return [_capital(f"{stem.removeprefix('{} ')}, all four")]
+    if len(sides) > 2 and sides == [
+        str(int(sides[0]) + i) if sides[0].isdigit() else "" for i in range(len(sides))
+    ]:
+        return [_capital(stem.format(f"{sides[0]} to {sides[-1]}"))]
     together = sides[0] if len(sides) == 1 else f"{', '.join(sides[:-1])} and {sides[-1]}"
     return [_capital(stem.format(together))]
 
@@ -170,7 +178,7 @@ def _parted(name: str) -> tuple[str, str]:
         return plain_words(name), ""
     if _has_side(words):
         return f"{{}} {' '.join(words[:-1])}", _SIDES[words[-1]]
-    if len(words) > 1 and words[-1] in _WAYS:
+    if len(words) > 1 and (words[-1] in _WAYS or words[-1].isdigit()):
         return f"{' '.join(words[:-1])} {{}}", words[-1]
     return _lone(name), ""
 

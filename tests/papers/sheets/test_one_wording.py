@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from scantling.cli.job import job_from_files
+from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.closing_pages import source_rows
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.timber_pages import rough_rows
@@ -69,7 +70,9 @@ def test_strips_are_told_in_the_same_words() -> None:
 def test_days_no_order_beats_are_counted_from_the_first_minute() -> None:
     """The packet's bound is the sheet's, below the days it takes; not that of midnight."""
     table = _plan().order.timetable
-    fact = next(f for f in order_facts(_plan().order, figures=FIGURES) if "faster" in f.label)
+    fact = next(
+        f for f in order_facts(_plan().order, likes_of(_plan().parts), figures=FIGURES) if "faster" in f.label
+    )
     assert fact.value == f"{table.bound_days:.0f} days"
     assert table.bound_days <= table.elapsed_days
 

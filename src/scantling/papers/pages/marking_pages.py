@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from scantling.joinery.work import Fit, JointWork, Mark
 from scantling.papers.face_view import FaceMark, FaceView
 from scantling.papers.packet.sections import JointSheet, MarkRow
+from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.part_faces import (
     Side,
@@ -25,9 +26,10 @@ from scantling.papers.sight_words import sight_words
 from scantling.piece.model import End, Part, Piece
 from scantling.units import Round
 
-__all__ = ["MarkedPart", "joint_sheets", "marked_parts"]
+__all__ = ["MarkedPart", "joint_sheets", "marked_parts", "shared_methods"]
 
-_Key = tuple[object, ...]
+_FEW_SHEETS = 6
+"""Up to so many sheets each tells how its joints are cut. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,47 +38,25 @@ class MarkedPart:
 
     Parameters
     ----------
-    parts
-        Those of the same hand and their mirror images.
+    twins
+        The parts, of the same hand and mirror images, each with how the first is turned to be it.
     marks
         Of the first part, with letters.
     views
         Faces and ends that are worked.
-    steps
-        How the joints are cut.
+    methods
+        How its joints are cut: words for each way, by the name of the joint.
     """
 
-    parts: tuple[Part, ...]
+    twins: tuple[Twin, ...]
     marks: tuple[TaggedMark, ...]
     views: tuple[FaceView, ...]
-    steps: tuple[str, ...]
+    methods: Mapping[tuple[str, ...], str]
 
-
-def _place(part: Part, mark: Mark) -> _Key:
-    """Where a mark is in the part's own terms, so that twins can be compared."""
-    face, reference = side_of(part, mark.face), side_of(part, mark.reference_face)
-    numbers = (
-        mark.from_end_mm,
-        mark.from_face_mm,
-        mark.length_mm,
-        mark.width_mm,
-        mark.depth_mm,
-        mark.angle_deg,
-    )
-    return (
-        mark.on_end,
-        mark.end.value,
-        (face.axis, face.sign),
-        (reference.axis, reference.sign),
-        mark.kind.value,
-        mark.fit.value,
-        *(round(n, 2) for n in numbers),
-    )
-
-
-def _form(part: Part, marks: Sequence[Mark]) -> _Key:
-    size = (round(part.length_mm, 2), round(part.width_mm, 2), round(part.thickness_mm, 2))
-    return (part.like, size, tuple(sorted(repr(_place(part, m)) for m in marks)))
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """All of them, the one drawn first."""
+        return tuple(twin.part for twin in self.twins)
 
 
 def _letters(count: int) -> Iterable[str]:
@@ -88,7 +68,7 @@ def _letters(count: int) -> Iterable[str]:
 
 def _tagged(part: Part, marks: Iterable[Mark]) -> tuple[TaggedMark, ...]:
     """Marks in the order they are drawn, equal places once."""
-    unique = {repr(_place(part, m)): m for m in marks}
+    unique = {place_of(part, m): m for m in marks}
     if _ends_alike(part, unique.values()):
         unique = {k: m for k, m in unique.items() if not (m.on_end and m.end is End.START)}
     chosen = sorted(unique.values(), key=lambda m: _order(part, m))
@@ -100,7 +80,7 @@ def _ends_alike(part: Part, marks: Iterable[Mark]) -> bool:
     by_end: dict[End, list[str]] = {end: [] for end in End}
     for mark in marks:
         if mark.on_end:
-            by_end[mark.end].append(repr(_place(part, replace(mark, end=End.END))))
+            by_end[mark.end].append(place_of(part, replace(mark, end=End.END)))
     return bool(by_end[End.START]) and sorted(by_end[End.START]) == sorted(by_end[End.END])
 
 
@@ -117,20 +97,20 @@ def _order(part: Part, mark: Mark) -> tuple[object, ...]:
     )
 
 
-def _title(side: Side, parts: Sequence[Part]) -> str:
+def _title(side: Side, twins: Sequence[Twin]) -> str:
     """The face by where it looks on each of the twins."""
     looks: dict[str, list[str]] = {}
-    for part in parts:
-        looks.setdefault(looks_of(part, side).value, []).append(part.name)
+    for twin in twins:
+        looks.setdefault(looks_of(twin.part, twin.turned(side)).value, []).append(twin.part.name)
     if len(looks) == 1:
         return f"{next(iter(looks)).capitalize()} face"
     return "Face that looks " + "; ".join(f"{way} on {names_of(names)}" for way, names in looks.items())
 
 
 def _views(
-    parts: Sequence[Part], tags: Sequence[TaggedMark], marks_of: Sequence[Mark], *, figures: Figures
+    twins: Sequence[Twin], tags: Sequence[TaggedMark], marks_of: Sequence[Mark], *, figures: Figures
 ) -> tuple[FaceView, ...]:
-    part = parts[0]
+    part = twins[0].part
     by_side: dict[Side, list[TaggedMark]] = {}
     by_end: dict[End, list[TaggedMark]] = {}
     for tagged in tags:
@@ -142,7 +122,7 @@ def _views(
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
     views = [
-        face_view(part, side, marks, title=_title(side, parts), pencil=pencil, figures=figures)
+        face_view(part, side, marks, title=_title(side, twins), pencil=pencil, figures=figures)
         for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
     ]
     both = len(by_end) == 1 and _ends_alike(part, marks_of)
@@ -178,39 +158,72 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
         for name in (work.first, work.second):
             if any(m.part == name for m in work.marks):
                 steps[name].setdefault(work.steps, work.joint.partition(".")[0])
-    groups: dict[_Key, list[Part]] = {}
-    for name, part in piece.parts.items():
-        if marks[name]:
-            groups.setdefault(_form(part, marks[name]), []).append(part)
     found = []
-    for parts in groups.values():
-        tags = _tagged(parts[0], marks[parts[0].name])
-        views = _views(parts, tags, marks[parts[0].name], figures=figures)
-        found.append(
-            MarkedPart(parts=tuple(parts), marks=tags, views=views, steps=_told(steps[parts[0].name]))
-        )
+    for twins in twins_of({name: part for name, part in piece.parts.items() if marks[name]}, marks):
+        first = twins[0].part
+        tags = _tagged(first, marks[first.name])
+        views = _views(twins, tags, marks[first.name], figures=figures)
+        found.append(MarkedPart(twins=twins, marks=tags, views=views, methods=steps[first.name]))
     return tuple(found)
 
 
+def shared_methods(groups: Iterable[MarkedPart]) -> tuple[str, ...]:
+    """How the joints are cut, told once for all sheets where they are many.
+
+    Parameters
+    ----------
+    groups
+        From :func:`marked_parts`.
+
+    Returns
+    -------
+    tuple of str
+        Empty where every sheet tells its own.
+    """
+    chosen = tuple(groups)
+    if not _many(chosen):
+        return ()
+    return _told({lines: like for group in chosen for lines, like in group.methods.items()})
+
+
+def _many(groups: Sequence[MarkedPart]) -> bool:
+    return len(groups) > _FEW_SHEETS
+
+
+def _pointer(group: MarkedPart) -> tuple[str, ...]:
+    """Which joints are on a sheet, where how they are cut stands elsewhere."""
+    heads = names_of(dict.fromkeys(like for lines, like in group.methods.items() if lines))
+    return (f"How they are cut, at the end of this chapter: {heads}.",) if heads else ()
+
+
 def _told(steps: Mapping[tuple[str, ...], str]) -> tuple[str, ...]:
-    """How the joints are cut, each under its name where there are several."""
-    several = len([lines for lines in steps if lines]) > 1
-    found: list[str] = []
+    """How the joints are cut, under their names where there are several; no line stands there twice."""
+    told: list[tuple[list[str], list[str]]] = []
     for lines, like in steps.items():
-        fresh = list(lines)
-        if several and fresh:
-            name = names_of([like])
-            fresh[0] = f"{name}: {fresh[0]}"
-        found += fresh
+        if not lines:
+            continue
+        alike = next((block for block in told if block[1][0] == lines[0]), None)
+        if alike is None:
+            told.append(([like], list(lines)))
+            continue
+        alike[0].append(like)
+        alike[1].extend(f"{names_of([like])}: {line}" for line in lines if line not in alike[1])
+    found: list[str] = []
+    for likes, block in told:
+        heads = "; ".join(names_of([like]) for like in likes)
+        found += [f"{heads}: {block[0]}" if len(told) > 1 else block[0], *block[1:]]
     return tuple(found)
 
 
 def _names(group: MarkedPart) -> str:
-    first = group.parts[0]
-    same = [p.name for p in group.parts if p.mirrored == first.mirrored]
-    other = [p.name for p in group.parts if p.mirrored != first.mirrored]
+    same = [twin.part.name for twin in group.twins if not twin.mirrored]
+    other = [twin.part.name for twin in group.twins if twin.mirrored]
     text = names_of(same)
-    return f"{text}; mirror image: {names_of(other)}" if other else text
+    if other:
+        text += f"; mirror image: {names_of(other)}"
+    if len({twin.part.like for twin in group.twins}) > 1 and other:
+        text += f". Faces in the list: those of {word(group.parts[0].name)}"
+    return text
 
 
 def _row(
@@ -292,7 +305,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
                 setups=tuple(
                     (codes[setup], setup) for setup in dict.fromkeys(t.mark.setup for t in group.marks)
                 ),
-                steps=group.steps,
+                steps=_pointer(group) if _many(chosen) else _told(group.methods),
             )
         )
     return tuple(sheets)

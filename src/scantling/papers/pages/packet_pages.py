@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.papers.joint_naming import words_of
+from scantling.papers.order_rows import likes_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
     apart_section,
@@ -33,7 +34,7 @@ from scantling.papers.pages import season_pages as season
 from scantling.papers.pages import timber_pages as timber
 from scantling.papers.pages import work_pages as work
 from scantling.papers.pages.figures import Figures
-from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
+from scantling.papers.pages.marking_pages import joint_sheets, marked_parts, shared_methods
 from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import setup_cards, square_rows
@@ -232,7 +233,8 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
         sections.append(saw_section(cards, square=square_rows(plan.setups, figures=figures)))
     groups = marked_parts(source.piece, plan.joints, figures=figures)
     if groups:
-        sections.append(joints_section(joint_sheets(groups, figures=figures), unit=figures.unit, paper=paper))
+        sheets, methods = joint_sheets(groups, figures=figures), shared_methods(groups)
+        sections.append(joints_section(sheets, unit=figures.unit, paper=paper, methods=methods))
     if plan.hardware:
         sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
     templates = closing.templates_of(groups, figures=figures)
@@ -245,7 +247,9 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
 def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tuple[Section, ...]:
     plan, seasons = source.plan, source.plan.seasons
     finishing = plan.finishing
-    tables = work.timetables(plan.order, figures=figures)
+    likes = likes_of(plan.parts)
+    tables = work.timetables(plan.order, likes, figures=figures)
+    told = bool(shared_methods(marked_parts(source.piece, plan.joints, figures=figures)))
     before = (
         (f"Sand and finish first: {names_of(finishing.before_assembly)}.",)
         if finishing.before_assembly
@@ -260,7 +264,7 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             room=season.room_facts(seasons),
             notes=season.season_notes(seasons, plan.year, figures=figures),
         ),
-        glue_section(work.glue_stages(plan.gluing, figures=figures)),
+        glue_section(work.glue_stages(plan.gluing, figures=figures, likes=likes)),
         finish_section(
             work.area_rows(finishing, figures=figures),
             work.coat_rows(finishing, figures=figures),
@@ -269,10 +273,10 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             caution=" ".join(finishing.cautions),
         ),
         order_section(
-            work.order_steps(plan.order, figures=figures),
+            work.order_steps(plan.order, likes, figures=figures, told_elsewhere=told),
             paper=paper,
             timetables=tables,
-            facts=work.order_facts(plan.order, figures=figures),
+            facts=work.order_facts(plan.order, likes, figures=figures),
         ),
     )
 

@@ -14,7 +14,7 @@ from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, Piece
 from scantling.piece.geometry import Frame, Vec, add, sub
 from scantling.piece.model import Part, Piece
 from scantling.solids.exact import ExactPart
-from scantling.solids.projection import Lines, project
+from scantling.solids.projection import Hidden, Lines, project
 from scantling.solids.shape import PartShape
 from scantling.solids.view import FRONT, PLAN, RIGHT, TRIMETRIC, View
 
@@ -64,7 +64,9 @@ def three_views(
     PieceViews
         To draw.
     """
-    front, plan, side = (project(shapes, view, bodies=bodies) for view in (FRONT, PLAN, RIGHT))
+    front, plan, side = (
+        project(shapes, view, bodies=bodies, hidden=Hidden.LEFT_OUT) for view in (FRONT, PLAN, RIGHT)
+    )
     (fx0, fy0), (fx1, fy1) = front.box.tolist()
     (_, py0), (_, py1) = plan.box.tolist()
     (sx0, _), (sx1, _) = side.box.tolist()
@@ -122,7 +124,7 @@ def piece_picture(
     PiecePicture
         To draw.
     """
-    lines = project(shapes, view, bodies=bodies)
+    lines = project(shapes, view, bodies=bodies, hidden=Hidden.LEFT_OUT)
     return PiecePicture(title=title, visible=line_pairs(lines.visible.tolist()))
 
 
@@ -161,7 +163,7 @@ def apart_picture(
         name: replace(body, frame=_frame_moved(body.frame, offsets_mm.get(name, still)))
         for name, body in bodies.items()
     }
-    lines = project(moved, view, bodies=stood)
+    lines = project(moved, view, bodies=stood, hidden=Hidden.LEFT_OUT)
     balloons = [
         _balloon(moved, name, lines.of_part[name], view, text=numbers[name])
         for name in _named(lines.of_part, numbers)

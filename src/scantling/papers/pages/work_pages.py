@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from scantling.papers.order_rows import OrderRow, order_rows
 from scantling.papers.packet import Fact, Step
 from scantling.papers.packet.sections import CoatRow, GlueStage
 from scantling.papers.pages.figures import Figures
@@ -10,7 +13,6 @@ from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, T
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
 from scantling.plan.order import Order
-from scantling.plan.step import Step as PlanStep
 from scantling.schedule.timetable import Timetable
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.units import show_number
@@ -27,6 +29,7 @@ __all__ = [
 
 _DAY_MIN = 1440.0
 _ON_A_CARD = "saw set-up"
+_ON_A_SHEET = "Cut the joints"
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
@@ -71,13 +74,17 @@ def _wedges(stage: GlueUp, figures: Figures) -> tuple[str, ...]:
     )
 
 
-def glue_stages(gluing: Gluing, *, figures: Figures) -> tuple[GlueStage, ...]:
+def glue_stages(
+    gluing: Gluing, *, figures: Figures, likes: Mapping[str, str] | None = None
+) -> tuple[GlueStage, ...]:
     """Every stage, equal ones of parts alike in one.
 
     Parameters
     ----------
     gluing
         Of the plan.
+    likes
+        Entry of each part, by which parts are alike; left out, only panels of one entry are.
     figures
         How figures are written.
 
@@ -88,9 +95,7 @@ def glue_stages(gluing: Gluing, *, figures: Figures) -> tuple[GlueStage, ...]:
     """
     groups: dict[tuple[object, ...], list[tuple[int, GlueUp]]] = {}
     for number, stage in gluing.numbered:
-        alike = (stage.like, stage.kind, round(stage.area_mm2), len(stage.bodies), len(stage.joints))
-        key = alike if stage.like and not stage.after else (stage.name,)
-        groups.setdefault(key, []).append((number, stage))
+        groups.setdefault(_alike(stage, likes or {}), []).append((number, stage))
     told: set[str] = set()
     found = []
     for group in groups.values():
@@ -98,6 +103,18 @@ def glue_stages(gluing: Gluing, *, figures: Figures) -> tuple[GlueStage, ...]:
         told.update(fresh)
         found.append(_stage(group, fresh, figures))
     return tuple(found)
+
+
+def _alike(stage: GlueUp, likes: Mapping[str, str]) -> tuple[object, ...]:
+    """Equal for stages of parts alike, glued, clamped and closed alike."""
+    bodies = tuple(tuple(sorted(likes.get(name, name) for name in body)) for body in stage.bodies)
+    if stage.kind is GlueUpKind.DRY or not (stage.like or likes):
+        return (stage.name,)
+    clamps = stage.clamps
+    pressed = (clamps.count, round(clamps.reach_mm)) if clamps else ()
+    count = (len(stage.joints), len(stage.dry_joints), len(stage.after))
+    part = (stage.like, len(stage.bodies)) if stage.like else sorted(bodies)
+    return (repr(part), stage.kind, round(stage.area_mm2), pressed, count)
 
 
 def _numbers(numbers: list[int]) -> str:
@@ -111,9 +128,12 @@ def _numbers(numbers: list[int]) -> str:
 def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: Figures) -> GlueStage:
     one = group[0][1]
     title = word(one.name) if len(group) == 1 else f"{word(one.name)}, and {len(group) - 1} alike"
-    before = [f"First: {', '.join(word(a) for a in one.after)}."] if one.after else []
+    after = dict.fromkeys(name for _, stage in group for name in stage.after)
+    before = [f"First: {', '.join(word(a) for a in after)}."] if after else []
     before += [*(_sentence(p) for p in one.prepare), *_wedges(one, figures)]
     joints = [f"Close {word(j)}." for j in one.joints]
+    if joints and len(group) > 1:
+        joints[0] += " (So for each of them.)"
     joints += (
         [f"In the same go, dry: {', '.join(word(j) for j in one.dry_joints)}."] if one.dry_joints else []
     )
@@ -221,13 +241,15 @@ def area_rows(finishing: Finishing, *, figures: Figures) -> tuple[tuple[str, str
     )
 
 
-def order_facts(order: Order, *, figures: Figures) -> tuple[Fact, ...]:
+def order_facts(order: Order, likes: Mapping[str, str], *, figures: Figures) -> tuple[Fact, ...]:
     """Hours, days and how good the order is.
 
     Parameters
     ----------
     order
         Of the plan.
+    likes
+        Entry of each part, by which parts are alike.
     figures
         How times are written.
 
@@ -245,26 +267,38 @@ def order_facts(order: Order, *, figures: Figures) -> tuple[Fact, ...]:
             value=f"{table.bound_days:.0f} days",
             note="proven",
         ),
-        Fact(label="Steps", value=str(len(order.steps))),
+        Fact(label="Steps", value=str(len(order_rows(order, likes)))),
     )
 
 
-def _ordered(order: Order) -> list[PlanStep]:
-    """Steps in the order their hands begin."""
-    begin = {entry.task: entry.start_min for entry in order.timetable.entries}
-    place = {step.title: i for i, step in enumerate(order.steps)}
-    return sorted(order.steps, key=lambda s: (begin.get(s.title, 0), place[s.title]))
+def _wait(row: OrderRow, figures: Figures) -> str:
+    return f"then {' + '.join(figures.minutes(wait) for wait in row.waits_min)}" if row.waits_min else ""
 
 
-def order_steps(order: Order, *, figures: Figures) -> tuple[Step, ...]:
+def _words(row: OrderRow, *, told_elsewhere: bool) -> str:
+    text = " ".join(_sentence(line) for line in row.details)
+    if row.title.lower().startswith(_ON_A_CARD):
+        text = "All of it is on the saw card of this number."
+    elif told_elsewhere and row.title.startswith(_ON_A_SHEET):
+        text = "How: at the end of Marking out."
+    return f"{text} Happens once: photograph it.".strip() if row.steps[0].once else text
+
+
+def order_steps(
+    order: Order, likes: Mapping[str, str], *, figures: Figures, told_elsewhere: bool = False
+) -> tuple[Step, ...]:
     """Every step with its time, wait and caution; a caution is printed where it is first wanted.
 
     Parameters
     ----------
     order
         Of the plan.
+    likes
+        Entry of each part, by which parts are alike.
     figures
         How times are written.
+    told_elsewhere
+        Whether the sheets of marking out tell how the joints are cut.
 
     Returns
     -------
@@ -273,20 +307,15 @@ def order_steps(order: Order, *, figures: Figures) -> tuple[Step, ...]:
     """
     told: set[str] = set()
     steps = []
-    for step in _ordered(order):
-        fresh = [c for c in step.cautions if c not in told]
+    for row in order_rows(order, likes):
+        fresh = [c for c in row.steps[0].cautions if c not in told]
         told.update(fresh)
-        text = " ".join(_sentence(d) for d in step.details)
-        if step.title.lower().startswith(_ON_A_CARD):
-            text = "All of it is on the saw card of this number."
-        if step.once:
-            text = f"{text} Happens once: photograph it.".strip()
         steps.append(
             Step(
-                title=_sentence(step.title).rstrip("."),
-                text=word(text),
-                time=figures.minutes(step.hands_on_min) if step.hands_on_min else "",
-                wait=f"then {figures.minutes(step.wait_min)}" if step.wait_min else "",
+                title=_sentence(row.title).rstrip("."),
+                text=word(_words(row, told_elsewhere=told_elsewhere)),
+                time=figures.minutes(row.hands_on_min) if row.hands_on_min else "",
+                wait=_wait(row, figures),
                 caution=" ".join(fresh),
             )
         )
@@ -343,13 +372,17 @@ def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
     return [f"{name[:2]} {i + 1}" for i, name in enumerate(names)], free
 
 
-def timetables(order: Order, *, figures: Figures, rows_most: int = 30) -> tuple[TimetablePicture, ...]:
+def timetables(
+    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 34
+) -> tuple[TimetablePicture, ...]:
     """The order of work by day, in as many pictures as its steps need.
 
     Parameters
     ----------
     order
         Of the plan.
+    likes
+        Entry of each part, by which parts are alike.
     figures
         How times are written.
     rows_most
@@ -365,11 +398,11 @@ def timetables(order: Order, *, figures: Figures, rows_most: int = 30) -> tuple[
     rows = [
         TimetableRow(
             number=str(i + 1),
-            name=word(step.title),
-            bars=tuple(bars.get(step.title, ())),
-            hours=figures.minutes(step.hands_on_min) if step.hands_on_min else "",
+            name=word(row.title),
+            bars=tuple(bar for step in (*row.steps, *row.cures) for bar in bars.get(step.title, ())),
+            hours=figures.minutes(row.hands_on_min) if row.hands_on_min else "",
         )
-        for i, step in enumerate(_ordered(order))
+        for i, row in enumerate(order_rows(order, likes))
     ]
     each = -(-len(rows) // max(1, -(-len(rows) // rows_most)))  # as even as they come
     return tuple(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.papers.order_rows import likes_of, order_rows
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, names_of, word
@@ -186,20 +187,19 @@ def order_sheet(plan: Plan) -> Sheet:
     table = order.timetable
     entries = {entry.task: entry for entry in table.entries}
     rows, parts = [], []
-    steps = sorted(order.steps, key=lambda step: entries[step.title].start_min)
-    for number, step in enumerate(steps, start=1):
-        entry = entries[step.title]
+    for number, row in enumerate(order_rows(order, likes_of(plan.parts)), start=1):
+        begin_min = min(entries[step.title].start_min for step in row.steps)
         rows.append(
             (
                 str(number),
-                word(step.title),
-                f"day {entry.start_min // 1440 + 1}",
-                show.minutes(step.hands_on_min) if step.hands_on_min else "—",
-                show.minutes(step.wait_min) if step.wait_min else "—",
-                _sentences(step.details),
+                word(row.title),
+                f"day {begin_min // 1440 + 1}",
+                show.minutes(row.hands_on_min) if row.hands_on_min else "—",
+                " + ".join(show.minutes(wait) for wait in row.waits_min) or "—",
+                _sentences(row.details),
             )
         )
-        parts.append(step.parts)
+        parts.append(row.parts)
     phases = tuple((word(phase), f"{hours:.1f} h") for phase, hours in order.hours_by_phase.items())
     blocks: list[Block] = [
         Facts(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from scantling.papers.board_picture import board_scale, draw_board
 from scantling.papers.drawing.items import Sheet as Drawing
 from scantling.papers.drawing.svg import Inking, to_svg
+from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import year_picture
 from scantling.papers.pages.timber_pages import board_sheet
@@ -55,7 +56,7 @@ def year_drawing(plan: Plan) -> Picture:
 
 def order_drawings(plan: Plan) -> tuple[Picture, ...]:
     """The order of work by day."""
-    pictures = timetables(plan.order, figures=_figures(plan))
+    pictures = timetables(plan.order, likes_of(plan.parts), figures=_figures(plan))
     words = "Steps by day: hands at work, drying"
     drawings = (draw_timetable(picture, room_mm=ROOM_MM) for picture in pictures)
     return tuple(_picture("Day by day", drawing, words) for drawing in drawings)

@@ -24,6 +24,10 @@ __all__ = ["ConnectorRow", "JointSheet", "MarkRow", "connectors_section", "joint
 
 
 _UNITS = {"mm": "millimeters", "in": "inches"}
+_LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 36.0, 10.0
+"""Title of the chapter; headings and gaps of one sheet; what of them may be air. [mm]"""
+_FEW_SETUPS = 3
+"""Up to so many set-ups stand in lines of their own. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,15 +83,23 @@ class ConnectorRow:
     note: str = ""
 
 
-def _room_mm(sheet: JointSheet, *, first: bool, page_mm: float) -> float:
-    """Height left for the drawing when the list and the words are to stand on the same page. [mm]"""
-    lines = sum(5.6 * -(-len(text) // 88) for text in (*sheet.steps, *(words for _, words in sheet.setups)))
+def _setup_words(setups: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
+    if len(setups) <= _FEW_SETUPS:
+        return tuple(f"{code}: {setup}." for code, setup in setups)
+    return (f"Set-ups: {'; '.join(f'{code} {setup}' for code, setup in setups)}.",)
+
+
+def _words_mm(sheet: JointSheet) -> float:
+    """Height of the list and the words of a sheet. [mm]"""
+    lines = sum(5.6 * -(-len(text) // 88) for text in (*sheet.steps, *_setup_words(sheet.setups)))
     rows = sum(6.4 if len(mark.what) < 34 else 10.2 for mark in sheet.marks)
-    return page_mm - (68.0 if first else 36.0) - rows - lines
+    return rows + lines
 
 
-def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -> Section:
-    """Marking out, one part after another.
+def joints_section(
+    sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper, methods: tuple[str, ...] = ()
+) -> Section:
+    """Marking out, one part after another; a sheet that fits under the one before stands there.
 
     Parameters
     ----------
@@ -97,6 +109,8 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
         Unit of the sizes.
     paper
         Paper to print on.
+    methods
+        How the joints are cut, where that stands once for all sheets.
 
     Returns
     -------
@@ -116,27 +130,31 @@ def joints_section(sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper) -
         Column(title="Set-up"),
     )
     blocks: list[Block] = []
+    used = _LEAD_MM
     for i, sheet in enumerate(sheets):
-        if i:
+        around = _AROUND_MM + _words_mm(sheet)
+        room = height - around - (_LEAD_MM if i == 0 else 0.0)
+        drawing = draw_part(sheet.drawing, room_mm=width, height_mm=room)
+        tall = around - _SPARE_MM + drawing.height_mm
+        if i and used + tall > height:
             blocks.append(NewPage())
+            used = 0.0
+        used += tall
         rows = tuple(
             Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
             for m in sheet.marks
         )
         blocks += [
             Heading(text=sheet.title, note=sheet.parts),
-            Figure(
-                sheet=draw_part(
-                    sheet.drawing, room_mm=width, height_mm=_room_mm(sheet, first=i == 0, page_mm=height)
-                )
-            ),
+            Figure(sheet=drawing),
             Table(columns=columns, rows=rows, ticks=True, small=True),
         ]
         if sheet.setups:
-            words = tuple(f"{code}: {setup}." for code, setup in sheet.setups)
-            blocks.append(Bullets(points=words))
+            blocks.append(Bullets(points=_setup_words(sheet.setups)))
         if sheet.steps:
             blocks.append(Bullets(points=sheet.steps))
+    if methods:
+        blocks += [Heading(text="How the joints are cut"), Bullets(points=methods)]
     lead = (
         "Mark out from the end and the face named, as the part stands in the piece. Figures go to "
         f"the middle of each joint, in {_UNITS.get(unit, unit)}."

@@ -1,0 +1,122 @@
+"""What is alike is told once: parts on one sheet, glue-ups in one stage, steps in one row."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from scantling.papers.order_rows import likes_of, order_rows
+from scantling.papers.pages.alike import Twin, place_of, twins_of
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.marking_pages import joint_sheets, marked_parts, shared_methods
+from scantling.papers.pages.work_pages import glue_stages, order_steps
+from scantling.piece.geometry import cross, dot
+from scantling.plan.job import Job
+from scantling.plan.planner import make_plan
+from scantling.plan.result import Plan
+from scantling.units import LengthStyle
+from tests.plan.jobs import shipped_job
+
+FIGURES = Figures(style=LengthStyle(inch=False, denominator=32, step_mm=0.5), currency="USD")
+
+
+@cache
+def _sideboard() -> tuple[Job, Plan]:
+    job = shipped_job("sideboard", rack=False)
+    return job, make_plan(job)
+
+
+@cache
+def _groups() -> tuple[tuple[Twin, ...], ...]:
+    job, plan = _sideboard()
+    marks = {name: [m for w in plan.joints for m in w.marks if m.part == name] for name in job.piece.parts}
+    return twins_of({name: part for name, part in job.piece.parts.items() if marks[name]}, marks)
+
+
+def _group(name: str) -> dict[str, Twin]:
+    return next(g for g in ({t.part.name: t for t in group} for group in _groups()) if name in g)
+
+
+def test_sides_of_the_drawers_share_a_sheet_the_right_ones_mirrored() -> None:
+    """Written as two entries of three, they are one form and its mirror image."""
+    group = _group("drawer_side_left_1")
+    assert set(group) == {f"drawer_side_{side}_{i}" for side in ("left", "right") for i in (1, 2, 3)}
+    assert {name for name, twin in group.items() if twin.mirrored} == {
+        f"drawer_side_right_{i}" for i in (1, 2, 3)
+    }
+
+
+def test_rails_of_the_doors_share_a_sheet_and_their_stiles_do_not() -> None:
+    """Upper and lower rails are the same turned over; the lock stile alone is planed for its gap."""
+    assert set(_group("door_upper_left")) == {
+        f"door_{level}_{side}" for level in ("upper", "lower") for side in ("left", "right")
+    }
+    assert "lock_stile_left" not in _group("hinge_stile_left")
+
+
+def test_a_twin_carries_the_marks_of_the_first_part_turned_into_it() -> None:
+    """Carried over axis by axis, the marks of the first are those of each of its twins, place by place."""
+    job, plan = _sideboard()
+    marks = {name: [m for w in plan.joints for m in w.marks if m.part == name] for name in job.piece.parts}
+    compared = 0
+    for first, *others in _groups():
+        for twin in others:
+            turned = sorted(place_of(first.part, m, twin.turn) for m in marks[first.part.name])
+            assert turned == sorted(place_of(twin.part, m) for m in marks[twin.part.name])
+            compared += 1
+    assert compared > 15
+
+
+def test_hand_is_that_of_the_two_parts_in_space() -> None:
+    """A reflection turns the hand round: checked on the frames of a mirrored copy."""
+    group = _group("divider_left")
+    one, other = group["divider_left"].part.frame, group["divider_right"].part.frame
+
+    def hand(frame: object) -> float:
+        return dot(cross(frame.grain, frame.width), frame.thickness)  # type: ignore[attr-defined]
+
+    assert hand(one) * hand(other) == pytest.approx(-1.0)
+    assert group["divider_right"].mirrored
+
+
+def test_how_joints_are_cut_stands_once() -> None:
+    """On many sheets each names its joints, and every sentence stands once at the end."""
+    job, plan = _sideboard()
+    groups = marked_parts(job.piece, plan.joints, figures=FIGURES)
+    told = shared_methods(groups)
+    sheets = joint_sheets(groups, figures=FIGURES)
+    assert all(len(sheet.steps) == 1 for sheet in sheets)
+    sentences = {line for work in plan.joints if work.marks for line in work.steps}
+    shared = " ".join(told)
+    assert not [line for line in sentences if line not in shared]
+    assert len(told) == len(set(told))
+
+
+def test_every_glue_up_is_in_one_stage() -> None:
+    """The numbers of all stages are those of all glue-ups; three drawers are glued in two stages."""
+    _, plan = _sideboard()
+    stages = glue_stages(plan.gluing, figures=FIGURES, likes=likes_of(plan.parts))
+    told = []
+    for stage in stages:
+        for part in filter(None, stage.numbers.split(", ")):
+            low, _, high = part.partition(" to ")
+            told += range(int(low), int(high or low) + 1)
+    assert sorted(told) == list(range(1, plan.gluing.count + 1))
+    assert len([s for s in stages if s.title.startswith("drawer") and "2 alike" in s.title]) == 3
+
+
+def test_every_step_is_in_one_row() -> None:
+    """No step and no hour is lost, and a cure stands with its glue-up."""
+    _, plan = _sideboard()
+    rows = order_rows(plan.order, likes_of(plan.parts))
+    titles = [step.title for row in rows for step in (*row.steps, *row.cures)]
+    assert sorted(titles) == sorted(step.title for step in plan.order.steps)
+    assert sum(row.hands_on_min for row in rows) == pytest.approx(plan.order.hours * 60.0)
+    assert all(
+        cure.needs == (step.title,)
+        for row in rows
+        if row.cures
+        for step, cure in zip(row.steps, row.cures, strict=True)
+    )
+    assert len(order_steps(plan.order, likes_of(plan.parts), figures=FIGURES)) == len(rows) < 90
