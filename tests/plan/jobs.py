@@ -19,6 +19,7 @@ SHIPPED = {
     "trestle_desk": ("trestle-desk", "study-by-hygrometer"),
     "bookcase": ("tall-bookcase", "apartment"),
     "sideboard": ("sideboard", "mountain-flat"),
+    "blanket_chest": ("blanket-chest", "family-house"),
 }
 """Each piece with the name of its shop and rack, and its room."""
 

@@ -11,8 +11,8 @@ __all__ = ["check"]
 
 _PLAY_MM = 0.5
 """Nobody places a seam more exactly than this. [mm]"""
-_RUNS_ACROSS = ("groove", "tongue", "rabbet", "housing", "haunch", "notch")
-"""Cuts that cross every seam whatever the strips are."""
+_RUNS_ACROSS = ("groove", "tongue", "rabbet", "housing", "haunch", "notch", "socket")
+"""Cuts that cross every seam whatever the strips are; sockets stand all along a corner."""
 
 
 def check(subject: Subject) -> list[Finding]:

@@ -16,6 +16,8 @@ from scantling.piece.model import Part
 __all__ = ["check", "removed_share"]
 
 _NOTCHES = ("notch", "halving", "housing")
+_CORNER = "socket"
+"""Sockets of dovetails and fingers are at the very end of a board, past which it carries nothing."""
 _LINES = 12
 """Lines in each strip: round hollows come out to about 1 %, flat ones exactly."""
 
@@ -29,7 +31,7 @@ def check(subject: Subject) -> list[Finding]:
         for hollow in hollows:
             if lying and any(word in hollow.cut.what for word in _NOTCHES):
                 found += _notch(subject, part, hollow)
-        found += _section(subject, part, hollows)
+        found += _section(subject, part, [h for h in hollows if _CORNER not in h.cut.what])
     return found
 
 

@@ -9,7 +9,7 @@ from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
-from scantling.units import show_number
+from scantling.units import show_number, with_article
 
 __all__ = ["findings_after", "findings_before", "findings_of_rack"]
 
@@ -33,7 +33,7 @@ def _smallest_board(need: Need, boards: Sequence[Board], cutting: Cutting) -> st
     length = need.length_mm + max(trims, default=0.0)
     width = _width(need) + cutting.straight_edge_mm + cutting.far_edge_mm
     return (
-        f"a {need.species} board at least {show_number(length, digits=0)} mm long, "
+        f"{with_article(need.species)} board at least {show_number(length, digits=0)} mm long, "
         f"{show_number(width, digits=0)} mm wide and {show_number(need.thickness_mm)} mm thick"
     )
 
@@ -221,6 +221,6 @@ def _missing_board(
     quarters = min(panel.quarters, default=panel.thickness_mm / QUARTER_MM)
     length = panel.length_mm + max(trims, default=0.0)
     return (
-        f"a {panel.species} board at least {show_number(length, digits=0)} mm long "
+        f"{with_article(panel.species)} board at least {show_number(length, digits=0)} mm long "
         f"and {show_number(width, digits=0)} mm wide, {quarters:g}/4 or thicker if allowed"
     )

@@ -40,7 +40,7 @@ T = TypeVar("T")
 _QUARTERS = re.compile(r"(\d{1,2}(?:\.\d)?)\s*/\s*4")
 _DEFECT = re.compile(
     r"(?P<kind>[a-z-]+)\s+at\s+(?P<x>.+?)\s*[x×]\s*(?P<y>.+?)\s*,\s*(?P<l>.+?)\s*[x×]\s*(?P<w>.+?)"
-    r"(?:\s+on\s+(?P<face>\w+))?"
+    r"(?:\s+on\s+(?P<face>\w+)|\s+(?P<bare>face|back|through))?"
 )
 _PER = {
     "board": PriceBasis.BOARD,
@@ -195,7 +195,7 @@ def _defect(text: str, row: RackRow) -> Defect:
             remedy="Measure from the left end and the lower edge.",
         )
     kind = _choice({k.value: k for k in DefectKind}, "defects")(match["kind"])
-    face = _choice({f.value: f for f in Face}, "defects")(match["face"] or "through")
+    face = _choice({f.value: f for f in Face}, "defects")(match["face"] or match["bare"] or "through")
     return Defect(kind=kind, x_mm=x, y_mm=y, length_mm=length, width_mm=width, face=face)
 
 

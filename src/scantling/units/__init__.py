@@ -6,7 +6,7 @@ Inches, feet and board feet exist here and at the faces; everywhere else a lengt
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT, board_feet, surface_measure_ft2
 from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, parse_length_mm
 from scantling.units.quantities import Dimension, parse_quantity
-from scantling.units.show import LengthStyle, Round, show_angle, show_length, show_number
+from scantling.units.show import LengthStyle, Round, show_angle, show_length, show_number, with_article
 
 __all__ = [
     "MM3_PER_BOARD_FOOT",
@@ -22,4 +22,5 @@ __all__ = [
     "show_length",
     "show_number",
     "surface_measure_ft2",
+    "with_article",
 ]

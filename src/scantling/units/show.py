@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from scantling.units.lengths import MM_PER_INCH
 
-__all__ = ["LengthStyle", "Round", "show_angle", "show_length", "show_number"]
+__all__ = ["LengthStyle", "Round", "show_angle", "show_length", "show_number", "with_article"]
 
 
 class Round(StrEnum):
@@ -123,3 +123,14 @@ def show_angle(value_deg: float, *, digits: int = 1) -> str:
     """
     shown = round(value_deg, digits) + 0.0  # never -0.0
     return f"{shown:.{digits}f}°"
+
+
+def with_article(words: str) -> str:
+    """Words after *a* or *an*.
+
+    Examples
+    --------
+    >>> with_article("cherry board"), with_article("eastern white pine board")
+    ('a cherry board', 'an eastern white pine board')
+    """
+    return f"{'an' if words[:1].lower() in tuple('aeiou') else 'a'} {words}"

@@ -9,7 +9,7 @@ from scantling.papers.sight_words import sight_words
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.routing import Operation
-from scantling.units import Round, show_number
+from scantling.units import Round, show_number, with_article
 
 __all__ = ["hardware_sheet", "joints_sheet"]
 
@@ -29,7 +29,7 @@ def joints_sheet(plan: Plan) -> Sheet:
     families = [family for family, _ in told]
     for (family, steps), names in told.items():
         which = f": {names_of(dict.fromkeys(names))}" if families.count(family) > 1 else ""
-        blocks.append(Words(title=f"Cutting a {word(family)}{which}", lines=steps, numbered=True))
+        blocks.append(Words(title=f"Cutting {with_article(word(family))}{which}", lines=steps, numbered=True))
     blocks.append(Caution(lines=cautions_for("routing", "drilling")))
     count = sum(len(work.marks) for work in plan.joints)
     setups = len({mark.setup for work in plan.joints for mark in work.marks})
@@ -77,22 +77,21 @@ def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, M
 def _marks_table(
     parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show, *, flush_mm: float
 ) -> Table:
-    rows = []
-    for _, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
-        end = show.end(mark.part, mark.end)
-        where = end if mark.on_end else f"{word(mark.face)} face"
-        base = f"{word(mark.face)} edge" if mark.on_end else end
-        rows.append(
-            (
-                f"{mark.kind.value}, {mark.fit.value}",
-                where,
-                f"{show.length(mark.from_end_mm)} from {base}",
-                f"{show.gap(mark.from_face_mm)} from {word(mark.reference_face)}",
-                f"{show.gap(mark.length_mm, Round.UP)} × {show.gap(mark.width_mm)}",
-                show.gap(mark.depth_mm, Round.UP),
-                "; ".join(text for text in (mark.setup, sight_words(mark), mark.note) if text),
-            )
+    places: dict[tuple[str, ...], list[str]] = {}
+    joined: dict[tuple[str, ...], dict[str, None]] = {}
+    for work, mark in sorted(marks, key=lambda m: (m[1].on_end, m[1].end, m[1].face, m[1].from_end_mm)):
+        alike = _mark_words(mark, show)
+        places.setdefault(alike, []).append(show.length(mark.from_end_mm))
+        joined.setdefault(alike, {parts[0]: None}).update({work.first: None, work.second: None})
+    rows = [
+        (
+            what if len(centers) == 1 else f"{what} ({len(centers)})",
+            where,
+            f"{', '.join(centers)} from {base}",
+            *others,
         )
+        for (what, where, base, *others), centers in places.items()
+    ]
     mirrored = " (the others alike or mirrored)" if len(parts) > 1 else ""
     longer = ""
     if flush_mm > 0.05:
@@ -113,9 +112,23 @@ def _marks_table(
             Column(title="Set-up"),
         ),
         rows=tuple(rows),
-        parts=tuple((parts[0], work.first, work.second) for work, _ in marks),
+        parts=tuple(tuple(names) for names in joined.values()),
         note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from "
         f"the long point.{longer}",
+    )
+
+
+def _mark_words(mark: Mark, show: Show) -> tuple[str, ...]:
+    """All that a row says of a mark but the distance of its center from an end or edge."""
+    end = show.end(mark.part, mark.end)
+    return (
+        f"{mark.kind.value}, {mark.fit.value}",
+        end if mark.on_end else f"{word(mark.face)} face",
+        f"{word(mark.face)} edge" if mark.on_end else end,
+        f"{show.gap(mark.from_face_mm)} from {word(mark.reference_face)}",
+        f"{show.gap(mark.length_mm, Round.UP)} × {show.gap(mark.width_mm)}",
+        show.gap(mark.depth_mm, Round.UP),
+        "; ".join(text for text in (mark.setup, sight_words(mark), mark.note) if text),
     )
 
 
