@@ -53,6 +53,16 @@ def test_csv_and_yaml_say_the_same() -> None:
     assert board.defects[0] == knot
 
 
+@pytest.mark.parametrize(
+    ("said", "face"),
+    [("", Face.THROUGH), (" through", Face.THROUGH), (" on back", Face.BACK), (" face", Face.FACE)],
+)
+def test_the_face_of_a_defect_may_be_said_with_or_without_on(said: str, face: Face) -> None:
+    """Left out, a defect goes through."""
+    text = CSV.replace("90 x 50 on face", f"90 x 50{said}")
+    assert parse_rack(text, file="rack.csv").boards[0].defects[0].face is face
+
+
 def test_all_faults_of_a_table_come_at_once() -> None:
     """Zero width, a defect off the board, a double name, a wrong word, an unknown column: all told."""
     text = (

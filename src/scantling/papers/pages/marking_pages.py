@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from scantling.joinery.work import Fit, JointWork, Mark
 from scantling.papers.face_view import FaceMark, FaceView
@@ -22,6 +23,7 @@ from scantling.papers.pages.part_faces import (
 )
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
+from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
 from scantling.piece.model import End, Part, Piece
 from scantling.units import Round
@@ -46,12 +48,15 @@ class MarkedPart:
         Faces and ends that are worked.
     methods
         How its joints are cut: words for each way, by the name of the joint.
+    shoulders
+        What stands past the ends that it is measured from; empty if nothing does.
     """
 
     twins: tuple[Twin, ...]
     marks: tuple[TaggedMark, ...]
     views: tuple[FaceView, ...]
     methods: Mapping[tuple[str, ...], str]
+    shoulders: str = ""
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -163,7 +168,10 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
         first = twins[0].part
         tags = _tagged(first, marks[first.name])
         views = _views(twins, tags, marks[first.name], figures=figures)
-        found.append(MarkedPart(twins=twins, marks=tags, views=views, methods=steps[first.name]))
+        short = shoulder_words(first.name, works, length=figures.length, end=partial(end_name, first))
+        found.append(
+            MarkedPart(twins=twins, marks=tags, views=views, methods=steps[first.name], shoulders=short)
+        )
     return tuple(found)
 
 
@@ -305,7 +313,10 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
                 setups=tuple(
                     (codes[setup], setup) for setup in dict.fromkeys(t.mark.setup for t in group.marks)
                 ),
-                steps=_pointer(group) if _many(chosen) else _told(group.methods),
+                steps=(
+                    *((group.shoulders,) if group.shoulders else ()),
+                    *(_pointer(group) if _many(chosen) else _told(group.methods)),
+                ),
             )
         )
     return tuple(sheets)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from scantling.joinery.work import JointWork, Mark
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
@@ -21,7 +24,9 @@ def joints_sheet(plan: Plan) -> Sheet:
     show = Show.of(plan)
     blocks: list[Block] = []
     for parts, marks in _by_alike_parts(plan):
-        blocks.append(_marks_table(parts, marks, show, flush_mm=_left_for_flush(plan, parts[0])))
+        blocks.append(
+            _marks_table(parts, marks, show, works=plan.joints, flush_mm=_left_for_flush(plan, parts[0]))
+        )
     told: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for work in plan.joints:
         if work.steps:
@@ -75,7 +80,12 @@ def _by_alike_parts(plan: Plan) -> list[tuple[list[str], list[tuple[JointWork, M
 
 
 def _marks_table(
-    parts: list[str], marks: list[tuple[JointWork, Mark]], show: Show, *, flush_mm: float
+    parts: list[str],
+    marks: list[tuple[JointWork, Mark]],
+    show: Show,
+    *,
+    works: tuple[JointWork, ...],
+    flush_mm: float,
 ) -> Table:
     places: dict[tuple[str, ...], list[str]] = {}
     joined: dict[tuple[str, ...], dict[str, None]] = {}
@@ -100,6 +110,10 @@ def _marks_table(
             f"{show.length(flush_mm, unit=True)} to every "
             "distance from an end, or measure from the middle."
         )
+    beyond = shoulder_words(
+        parts[0], works, length=partial(show.length, unit=True), end=partial(show.end, parts[0])
+    )
+    beyond = f" {beyond}" if beyond else ""
     return Table(
         title=names_of(parts),
         columns=(
@@ -114,7 +128,7 @@ def _marks_table(
         rows=tuple(rows),
         parts=tuple(tuple(names) for names in joined.values()),
         note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from "
-        f"the long point.{longer}",
+        f"the long point.{longer}{beyond}",
     )
 
 

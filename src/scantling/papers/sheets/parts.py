@@ -60,8 +60,7 @@ def parts_sheet(plan: Plan) -> Sheet:
     notes = tuple(
         dict.fromkeys(
             f"{word(p.like)}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, "
-            "the rest is tongue or "
-            "tenon."
+            "the rest is tongue, tenon or tail."
             for p in longer
         )
     ) + tuple(dict.fromkeys(f"{word(p.like)}: {p.note}" for p in plan.parts if p.note))
