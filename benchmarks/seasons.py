@@ -1,6 +1,12 @@
-"""How soon the air becomes moisture and moisture becomes movement: cost against parts and hours."""
+"""How soon the air becomes moisture and moisture becomes movement: cost against parts and hours.
+
+Run by itself (``python benchmarks/seasons.py``) it prints the cost of diffusion by parts and hours,
+and the powers it follows: 1 is linear, so that twice the parts or hours cost twice and not more.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -12,11 +18,13 @@ from scantling.wood.moisture import emc_pct, relative_humidity_for_emc
 from scantling.wood.species import find_species
 from timing import Timing, measure
 
-__all__ = ["timings"]
+__all__ = ["cost_table", "fitted_powers", "main", "timings"]
 
 HOURS_PER_YEAR = 8760
 LIMITS_S = {(50, 1.0): 1.0}
 """What is promised: fifty parts through a year by the hour."""
+TABLE_PARTS = (25, 50, 100, 200)
+TABLE_YEARS = (0.5, 1.0, 2.0)
 
 
 def _simulate(parts: int, years: float) -> None:
@@ -51,3 +59,51 @@ def timings() -> list[Timing]:
         limit_s = LIMITS_S.get((parts, years))
         made.append(measure(name, lambda p=parts, y=years: _simulate(p, y), limit_s=limit_s))
     return made
+
+
+def fitted_powers(costs_s: Mapping[tuple[int, int], float]) -> tuple[float, float]:
+    """Powers of parts and of hours that costs follow, by least squares on the logarithms. [1] 1 is linear.
+
+    Parameters
+    ----------
+    costs_s
+        Seconds by (parts, hours).
+
+    Examples
+    --------
+    >>> made = {(parts, hours): 2e-6 * parts * hours**2 for parts in (1, 10) for hours in (100, 200)}
+    >>> [round(power, 6) for power in fitted_powers(made)]
+    [1.0, 2.0]
+    """
+    sizes = np.log([[parts, hours] for parts, hours in costs_s])
+    table = np.column_stack([np.ones(len(sizes)), sizes])
+    answer, *_ = np.linalg.lstsq(table, np.log(list(costs_s.values())), rcond=None)
+    return float(answer[1]), float(answer[2])
+
+
+def cost_table(*, runs: int = 3) -> dict[tuple[int, int], float]:
+    """Least seconds of a few runs, by parts and hours."""
+    costs = {}
+    for parts in TABLE_PARTS:
+        for years in TABLE_YEARS:
+            hours = int(HOURS_PER_YEAR * years)
+            timed = measure("", lambda p=parts, y=years: _simulate(p, y), runs=runs)
+            costs[parts, hours] = timed.least_s
+    return costs
+
+
+def main() -> None:
+    """Print the table and the fit."""
+    costs = cost_table()
+    hours = sorted({hour for _, hour in costs})
+    print(f"{'s':<10}" + "".join(f"{hour:>9} h" for hour in hours) + f"{'us a part and hour':>22}")
+    for parts in TABLE_PARTS:
+        row = [costs[parts, hour] for hour in hours]
+        each = 1e6 * row[-1] / (parts * hours[-1])
+        print(f"{parts:>4} parts" + "".join(f"{s:>11.3f}" for s in row) + f"{each:>22.2f}")
+    of_parts, of_hours = fitted_powers(costs)
+    print(f"cost goes as parts^{of_parts:.2f} x hours^{of_hours:.2f}; 1 is linear")
+
+
+if __name__ == "__main__":
+    main()

@@ -12,8 +12,14 @@ __all__ = ["run"]
 
 
 def run(options: argparse.Namespace) -> int:
-    """Do what the verb says; returns the exit status."""
-    return _COMMANDS[options.verb](options)
+    """Do what the verb says, knowing the maker's own woods; returns the exit status."""
+    if getattr(options, "woods", None) is None:
+        return _COMMANDS[options.verb](options)
+    from scantling.wood.own_species import load_own_species
+    from scantling.wood.species import own_woods
+
+    with own_woods(load_own_species(options.woods)):
+        return _COMMANDS[options.verb](options)
 
 
 def _plan(options: argparse.Namespace) -> int:
@@ -63,11 +69,9 @@ def _seasons(options: argparse.Namespace) -> int:
 
     plan = make_plan(job_of(options))
     if options.json:
-        from pydantic import TypeAdapter
+        from scantling.plan.document import seasons_json
 
-        from scantling.plan.seasons import Seasons
-
-        print(TypeAdapter(Seasons).dump_json(plan.seasons, indent=1).decode())
+        print(seasons_json(plan).decode())
         return 0
     from scantling.papers.sheets.all import sheet_of
     from scantling.papers.sheets.seasons import seasons_sheet
@@ -194,13 +198,13 @@ def _wood(options: argparse.Namespace) -> int:
 
 
 def _emc(options: argparse.Namespace) -> int:
-    from scantling.cli.small import emc
+    from scantling.cli.moisture import emc
 
     return emc(options)
 
 
 def _move(options: argparse.Namespace) -> int:
-    from scantling.cli.small import move
+    from scantling.cli.moisture import move
 
     return move(options)
 

@@ -52,6 +52,7 @@ def _piece_options(verb: argparse.ArgumentParser) -> None:
     verb.add_argument(
         "--room", metavar="ROOM", help="room file (YAML) or typical room; see 'scantling rooms'"
     )
+    _own_woods(verb)
     verb.add_argument(
         "--set",
         metavar="NAME=VALUE",
@@ -62,6 +63,12 @@ def _piece_options(verb: argparse.ArgumentParser) -> None:
     )
     verb.add_argument(
         "--units", choices=("mm", "in"), help="show lengths in mm or inches, whatever the file uses"
+    )
+
+
+def _own_woods(verb: argparse.ArgumentParser) -> None:
+    verb.add_argument(
+        "--woods", metavar="FILE", help="your own woods (YAML), which come before the published ones"
     )
 
 
@@ -131,24 +138,35 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     rack.add_argument("rack", metavar="RACK", help="boards at hand (CSV or YAML)")
     rack.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")
     rack.add_argument("--shop", metavar="FILE", help="shop profile (YAML), for its currency")
+    _own_woods(rack)
     rack.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
     wood.add_argument(
         "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"
     )
+    _own_woods(wood)
     wood.add_argument("--list", action="store_true", help="list the woods there are")
     wood.add_argument("--json", action="store_true", help="as JSON")
     emc = verbs.add_parser("emc", help="moisture content wood settles at in air")
     emc.add_argument("temperature", metavar="TEMPERATURE", help="such as '20 C' or '68 F'")
-    emc.add_argument("humidity", metavar="HUMIDITY", help="relative humidity, such as '45 %%'")
+    emc.add_argument("humidity", metavar="HUMIDITY", nargs="?", help="relative humidity, such as '45 %%'")
+    emc.add_argument(
+        "--moisture", metavar="MOISTURE", help="instead: the humidity that holds wood there, such as '8 %%'"
+    )
+    emc.add_argument("--json", action="store_true", help="as JSON")
     move = verbs.add_parser("move", help="how far a width of wood moves between two moistures")
     move.add_argument("wood", metavar="WOOD", help="name of the wood")
     move.add_argument("width", metavar="WIDTH", help="such as '34 in' or '860 mm'")
     move.add_argument("start", metavar="FROM", help="moisture content, such as '8 %%'")
     move.add_argument("end", metavar="TO", help="moisture content, such as '11 %%'")
     move.add_argument(
-        "--rings", choices=("flat", "rift", "quarter"), default="flat", help="growth rings in the section"
+        "--rings",
+        metavar="RINGS",
+        default="flat",
+        help="flat, rift, quarter, or the angle between face and rings, such as 30",
     )
+    move.add_argument("--json", action="store_true", help="as JSON")
+    _own_woods(move)
     schema = verbs.add_parser("schema", help="print a JSON Schema, for editors and programs")
     schema.add_argument("what", choices=("piece", "plan"), help="of piece files, or of the plan's JSON")
 
@@ -194,6 +212,8 @@ def _run(options: argparse.Namespace) -> int:
     except InputError as error:
         print(f"scantling: {error}", file=sys.stderr)
         return 2
+    except BrokenPipeError:
+        raise
     except OSError as error:
         print(f"scantling: {error.strerror or error}: {error.filename or ''}", file=sys.stderr)
         return 2

@@ -1,16 +1,13 @@
-"""Small direct questions: a wood, a moisture, a movement."""
+"""Small direct questions: a wood, a room."""
 
 from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
 
-from scantling.errors import FileFaults, InputError, Telling
-from scantling.units import Dimension, LengthStyle, parse_length_mm, parse_quantity, show_length, show_number
+from scantling.units import show_number
 
-__all__ = ["emc", "move", "room", "rooms", "wood", "woods"]
+__all__ = ["room", "rooms", "wood", "woods"]
 
 _WOOD_ROWS = (
     ("Movement, flat-sawn width", "ct_per_pct", "of the width per 1 % moisture", 5),
@@ -25,32 +22,11 @@ _WOOD_ROWS = (
 )
 
 
-@contextmanager
-def _as_written(written: Mapping[str, tuple[str, str]]) -> Iterator[None]:
-    """Tell what is wrong with an option by its own name and as it was written.
-
-    Parameters
-    ----------
-    written
-        By the name the computation has for it: the option's name, and its text.
-    """
-    try:
-        yield
-    except InputError as error:
-        if error.field not in written:
-            raise
-        name, text = written[error.field]
-        fault = error.fault
-        raise InputError(
-            code=fault.code, field=name, value=text, rule=fault.rule, remedy=fault.remedy
-        ) from error
-
-
 def woods(options: argparse.Namespace) -> int:
-    """Print the names of the published woods."""
-    from scantling.wood.species import all_species
+    """Print the names of the woods: the maker's own, then the published ones."""
+    from scantling.wood.species import all_species, woods_of_own
 
-    listed = sorted(all_species(), key=lambda wood: wood.name)
+    listed = [*woods_of_own(), *sorted(all_species(), key=lambda wood: wood.name)]
     if options.json:
         print(json.dumps([{"name": w.name, "botanical": w.botanical} for w in listed], indent=1))
         return 0
@@ -131,100 +107,4 @@ def wood(options: argparse.Namespace) -> int:
         )
     for number, citation in enumerate(cited, start=1):
         print(f"  [{number}] {citation}")
-    return 0
-
-
-def _temperature(text: str) -> float:
-    """A temperature the equation holds for. [degC]"""
-    from scantling.wood.moisture import emc_pct
-
-    temperature = parse_quantity(text, Dimension.TEMPERATURE, field="temperature")
-    with _as_written({"temperature_c": ("temperature", text)}):
-        emc_pct(temperature, 0.5)
-    return temperature
-
-
-def _humidity(text: str) -> float:
-    """A relative humidity. [%]"""
-    humidity = parse_quantity(text, Dimension.PERCENT, default_unit="%", field="humidity")
-    if not 1.0 <= humidity <= 100.0:
-        raise InputError(
-            code="not_a_humidity",
-            field="humidity",
-            value=text,
-            rule="must lie in 1..100 %",
-            remedy="Write 45 % for a relative humidity of 0.45.",
-        )
-    return humidity
-
-
-def emc(options: argparse.Namespace) -> int:
-    """Print the moisture content wood settles at."""
-    from scantling.wood.moisture import emc_pct
-
-    telling = Telling()
-    temperature = telling.tried(lambda: _temperature(options.temperature))
-    humidity = telling.tried(lambda: _humidity(options.humidity))
-    if temperature is None or humidity is None:
-        raise FileFaults(telling.faults)
-    content = emc_pct(temperature, humidity / 100.0)
-    print(f"{content:.1f} % at {show_number(temperature)} °C and {show_number(humidity)} % humidity")
-    print(
-        "  Hailwood and Horrobin's equation with the coefficients of the Wood Handbook, FPL-GTR-190, eq. 4-5"
-    )
-    return 0
-
-
-def _width(text: str) -> float:
-    """A width. [mm]"""
-    from scantling.wood.movement import check_width
-
-    width = parse_length_mm(text, field="width")
-    with _as_written({"width": ("width", text)}):
-        check_width("width", width)
-    return width
-
-
-def _moisture(name: str, text: str) -> float:
-    """A moisture content at which wood moves. [%]"""
-    from scantling.wood.movement import check_moisture
-
-    moisture = parse_quantity(text, Dimension.PERCENT, default_unit="%", field=name)
-    with _as_written({name: (name, text)}):
-        check_moisture(name, moisture)
-    return moisture
-
-
-def move(options: argparse.Namespace) -> int:
-    """Print how far a width moves."""
-    from scantling.wood.movement import movement
-    from scantling.wood.ring import Ring
-    from scantling.wood.species import find_species
-
-    telling = Telling()
-    species = telling.tried(lambda: find_species(options.wood))
-    width = telling.tried(lambda: _width(options.width))
-    start = telling.tried(lambda: _moisture("from", options.start))
-    end = telling.tried(lambda: _moisture("to", options.end))
-    if species is None or width is None or start is None or end is None:
-        raise FileFaults(telling.faults)
-    moved = movement(
-        width,
-        species=species,
-        ring_angle_deg=Ring(options.rings).ring_angle_deg,
-        mc_from_pct=start,
-        mc_to_pct=end,
-    )
-    inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
-    word = "wider" if moved.change_mm > 0 else "narrower"
-    print(
-        f"{species.name}, {options.rings}-sawn, {show_length(width, mm)} ({show_length(width, inch)}): "
-        f"{show_length(abs(moved.change_mm), mm)} "
-        f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} "
-        f"and {show_length(abs(moved.high_mm), mm)} with the spread of the species"
-    )
-    print(
-        f"  by {moved.method.value}; Wood Handbook, FPL-GTR-190, ch. 13"
-        + (f"; {moved.note}" if moved.note else "")
-    )
     return 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from functools import cache
 from typing import Any
 
@@ -9,7 +10,7 @@ from pydantic import TypeAdapter
 
 from scantling.plan.result import Plan
 
-__all__ = ["plan_json", "plan_schema"]
+__all__ = ["plan_json", "plan_schema", "seasons_json"]
 
 
 @cache
@@ -20,6 +21,13 @@ def _adapter() -> TypeAdapter[Plan]:
 def plan_json(plan: Plan, *, indent: int | None = 1) -> bytes:
     """The complete plan as JSON. Names carry their units."""
     return _adapter().dump_json(plan, indent=indent)
+
+
+def seasons_json(plan: Plan, *, indent: int | None = 1) -> bytes:
+    """The seasons of a plan as JSON, with its year month by month under ``year``."""
+    chosen = {"seasons": True, "year": True}
+    seasons = _adapter().dump_python(plan, mode="json", include=chosen)
+    return json.dumps({**seasons["seasons"], "year": seasons["year"]}, indent=indent).encode()
 
 
 def plan_schema() -> dict[str, Any]:

@@ -70,7 +70,7 @@ class SeasonPart:
     largest_cup_mm
         From one face wetter than the other, the largest of any day, if it were free to bend. [mm]
     ring_cup
-        From its rings, if it were free to bend.
+        From its rings, if it were free to bend; None where the wood's movement is published one way only.
     """
 
     part: str
@@ -89,7 +89,7 @@ class SeasonPart:
     swing_share: float
     months: tuple[PartMonth, ...]
     largest_cup_mm: float
-    ring_cup: RingCup
+    ring_cup: RingCup | None
 
 
 def wood_part(part: Part, finish: Finish | None) -> WoodPart:
@@ -164,8 +164,8 @@ def season_part(
 
 def ring_cup(
     part: Part, species: Species, moisture: MoistureRange, *, strips_mm: Sequence[float] = ()
-) -> RingCup:
-    """Cup of a part from its rings, a panel's by the strip that cups most.
+) -> RingCup | None:
+    """Cup of a part from its rings, a panel's by the strip that cups most; None where it is not known.
 
     Parameters
     ----------
@@ -179,14 +179,19 @@ def ring_cup(
     across = ring_angles(part)
     glued = () if len(across) > 1 else tuple((width, across[0][1]) for width in strips_mm)
     boards = glued or across
-    cups = [
-        (
-            width,
-            _cup(width, angle, species, (moisture.build_pct, moisture.dry_pct)),
-            _cup(width, angle, species, (moisture.build_pct, moisture.wet_pct)),
-        )
-        for width, angle in boards
-    ]
+    try:
+        cups = [
+            (
+                width,
+                _cup(width, angle, species, (moisture.build_pct, moisture.dry_pct)),
+                _cup(width, angle, species, (moisture.build_pct, moisture.wet_pct)),
+            )
+            for width, angle in boards
+        ]
+    except InputError as error:
+        if error.code != "movement_unknown":
+            raise
+        return None
     strip, dry, wet = max(cups, key=lambda cup: (max(abs(cup[1]), abs(cup[2])), cup[0]))
     alike = max((dry, wet), key=abs) * (part.width_mm / strip) ** 2
     return RingCup(strip_mm=strip, dry_mm=dry, wet_mm=wet, alike_mm=alike)

@@ -49,6 +49,8 @@ class Seasons:
 
     Parameters
     ----------
+    about, notes
+        Where the room's figures come from, and what was left out or bridged in reading them.
     moisture
         Build, driest, wettest, by which the joints are laid out.
     parts
@@ -59,6 +61,7 @@ class Seasons:
 
     room: str
     about: str
+    notes: tuple[str, ...]
     months: tuple[RoomMonth, ...]
     moisture: MoistureRange
     parts: tuple[SeasonPart, ...]
@@ -123,6 +126,7 @@ def plan_seasons(
     return Seasons(
         room=room.name,
         about=room.about,
+        notes=room.notes,
         months=tuple(_room_month(room, month) for month in Month),
         moisture=moisture,
         parts=tuple(sorted(parts, key=lambda p: (-(p.widest_mm - p.narrowest_mm), p.part))),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from scantling.errors import InputError
 from scantling.seasons.air import Month
 from scantling.seasons.room import Room, check_build_mc
 from scantling.seasons.weather import DAYS_PER_YEAR, mid_month_day, weather_series
@@ -94,7 +95,8 @@ class PartMonth:
     mean_pct, front_pct, back_pct
         Moisture: mean through the thickness, and at the two faces. [%]
     width_change_mm, thickness_change_mm
-        Change since the piece was built, positive = larger. [mm]
+        Change since the piece was built, positive = larger. [mm] None for a thickness whose movement is not
+        published for the wood.
     cup_mm
         Height of the middle of the width against its edges, positive = the front crowns, if the part were
         free to bend. [mm]
@@ -105,7 +107,7 @@ class PartMonth:
     front_pct: float
     back_pct: float
     width_change_mm: float
-    thickness_change_mm: float
+    thickness_change_mm: float | None
     cup_mm: float
 
 
@@ -262,28 +264,35 @@ def _part_month(part: WoodPart, at: int, record: _Record, *, month: Month, built
     day = mid_month_day(month.number)
     past = record.past
     mean = record.at_day(day, past.mean_pct[:, at])
-    thicker = max(  # of strips that differ, the one that stands out or back most
-        (
-            movement(
-                part.thickness_mm,
-                species=part.species,
-                ring_angle_deg=90.0 - angle,
-                mc_from_pct=built.mc_pct,
-                mc_to_pct=mean,
-            )
-            for angle in {angle for _, angle in part.across}
-        ),
-        key=lambda moved: abs(moved.change_mm),
-    )
     return PartMonth(
         month=month,
         mean_pct=mean,
         front_pct=record.at_day(day, past.front_pct[:, at]),
         back_pct=record.at_day(day, past.back_pct[:, at]),
         width_change_mm=_moved(part, built.mc_pct, mean).change_mm,
-        thickness_change_mm=thicker.change_mm,
+        thickness_change_mm=_thicker(part, built.mc_pct, mean),
         cup_mm=_cup(part, record.at_day(day, past.tilt_pct[:, at])),
     )
+
+
+def _thicker(part: WoodPart, from_pct: float, to_pct: float) -> float | None:
+    """Of strips that differ, the one that changes most; None where the wood's movement there is unknown."""
+    try:
+        changes = [
+            movement(
+                part.thickness_mm,
+                species=part.species,
+                ring_angle_deg=90.0 - angle,
+                mc_from_pct=from_pct,
+                mc_to_pct=to_pct,
+            ).change_mm
+            for angle in {angle for _, angle in part.across}
+        ]
+    except InputError as error:
+        if error.code != "movement_unknown":
+            raise
+        return None
+    return max(changes, key=abs)
 
 
 def _lag_days(days: Array, mean_pct: Array, room: Room) -> float:

@@ -77,7 +77,7 @@ def _check_air(temperature_c: float | Array, relative_humidity: float | Array) -
         temperature_c,
         low=TEMPERATURE_RANGE_C[0],
         high=TEMPERATURE_RANGE_C[1],
-        remedy="Temperatures are in degrees Celsius.",
+        remedy="The sorption equation is published from -1 to 132 degC: wood at -40..133 degC is taken.",
     )
     _check(
         "relative_humidity",

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field, fields
 from functools import cache
 
@@ -11,7 +12,7 @@ from scantling.errors import InputError
 from scantling.wood import tables
 from scantling.wood.provenance import Provenance
 
-__all__ = ["NUMBER_FIELDS", "Species", "all_species", "find_species"]
+__all__ = ["NUMBER_FIELDS", "Species", "all_species", "find_species", "own_woods", "woods_of_own"]
 
 FIBRE_SATURATION_PCT = 30.0
 """Moisture content at which shrinkage starts, for most woods. [%] Wood Handbook, chapter 4."""
@@ -162,6 +163,34 @@ def _published_index() -> dict[str, Species]:
     return _index(all_species())
 
 
+_own: list[tuple[Species, ...]] = []
+"""Lists of own woods known now; the last one counts."""
+
+
+@contextmanager
+def own_woods(woods: Sequence[Species]) -> Iterator[None]:
+    """Let a maker's own woods be found by name, before the published ones, as long as it lasts.
+
+    One workshop has one list of its own: it holds for every thread of the program, the page's too.
+
+    Examples
+    --------
+    >>> with own_woods([Species(name="street plum", tangential_pct=8.0)]):
+    ...     find_species("street plum").tangential_pct
+    8.0
+    """
+    _own.append(tuple(woods))
+    try:
+        yield
+    finally:
+        _own.pop()
+
+
+def woods_of_own() -> tuple[Species, ...]:
+    """The maker's own woods known now."""
+    return _own[-1] if _own else ()
+
+
 def find_species(name: str, *, own: Sequence[Species] = ()) -> Species:
     """The wood of a name, in any form a maker writes it.
 
@@ -171,7 +200,7 @@ def find_species(name: str, *, own: Sequence[Species] = ()) -> Species:
         Common, botanical or trade name: ``cherry``, ``Cherry, black``, ``black_cherry``,
         ``Prunus serotina``, ``hard maple``.
     own
-        The user's own woods; they come before the published ones.
+        The user's own woods; they come before the published ones. Left out, those of :func:`own_woods`.
 
     Raises
     ------
@@ -185,7 +214,7 @@ def find_species(name: str, *, own: Sequence[Species] = ()) -> Species:
     >>> find_species("hard maple").name
     'sugar maple'
     """
-    key = _key(name)
+    key, own = _key(name), own or woods_of_own()
     if own:
         found = _index(own).get(key)
         if found is not None:
@@ -214,11 +243,11 @@ def _near(key: str, own: Sequence[Species]) -> list[str]:
 
 def _unknown(name: str, key: str, own: Sequence[Species]) -> InputError:
     near = _near(key, own)
-    own_file = "Look it up in the list of woods, or add it in your own file."
+    own_file = "A wood of your own goes into a file, given with --woods."
     return InputError(
         code="unknown_species",
         field="species",
         value=name[:80],
         rule="must name a wood of the tables or of your own file",
-        remedy=f"Write one of: {', '.join(near)}." if near else own_file,
+        remedy=f"Write one of: {', '.join(near)}. {own_file}" if near else own_file,
     )

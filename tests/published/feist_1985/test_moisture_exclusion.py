@@ -22,14 +22,38 @@ from scantling.wood.moisture_exclusion import (
     find_exclusion,
     fitted_resistance_s_mm,
 )
+from tests.published.tables import printed_rows
 
 SURE = [row for row in exclusions() if not row.is_estimate]
+PRINTED = printed_rows("feist_1985", "effectiveness.csv")
+KEPT = {(row.finish, row.coats): row for row in exclusions()}
 FILMS = [row for row in SURE if row.day_14_pct is not None and row.day_14_pct >= 15.0]
 
 
 def test_rows_that_were_read_remain() -> None:
     """The checks below have finishes to check."""
     assert (len(SURE), len(FILMS)) == (10, 8)
+
+
+def _printed_name(row: dict[str, str]) -> str:
+    return f"{row['finish']}-{row['coats']}"
+
+
+@pytest.mark.parametrize("printed", PRINTED, ids=_printed_name)
+def test_every_row_of_the_table_is_kept(printed: dict[str, str]) -> None:
+    """Figures of 1, 7 and 14 days as printed or recalled; those recalled are shown as estimates."""
+    row = KEPT[printed["finish"], int(printed["coats"])]
+    kept = (row.day_1_pct, row.day_7_pct, row.day_14_pct)
+    figures = (printed["day_1"], printed["day_7"], printed["day_14"])
+    assert kept == tuple(float(figure) if figure else None for figure in figures)
+    if printed["known"] != "14 days read":
+        assert row.is_estimate is (printed["known"] == "recalled")
+
+
+def test_the_table_has_its_rows() -> None:
+    """Thirty-eight, and each of ours but a doubtful one is among them."""
+    assert len(PRINTED) == 38
+    assert len(KEPT) == 39
 
 
 def _name(row: Exclusion) -> str:

@@ -5,13 +5,17 @@ from __future__ import annotations
 import pytest
 
 from scantling.wood.density import specific_gravity
+from scantling.wood.provenance import HowKnown
 from scantling.wood.species import all_species, find_species
 from scantling.wood.strength import strength_at_moisture
 from tests.published.tables import printed_rows
 from tests.published.value import Published
 
 BOOK = "Wood Handbook, FPL-GTR-190 (2010)"
-PRINTED = printed_rows("wood_handbook", "table_5_3_and_5_5.csv")
+ROWS = printed_rows("wood_handbook", "table_5_3_and_5_5.csv")
+PRINTED = [row for row in ROWS if row["known"] == "read"]
+RECALLED = [row for row in ROWS if row["known"] == "recalled"]
+ELASTIC = printed_rows("wood_handbook", "tables_5_1_and_5_2.csv")
 TO_METRIC = {"": 1.0, "lbf/in2": 6.894757e-3, "1e6 lbf/in2": 6894.757, "lbf": 4.448222}
 OWN_ROWS = {
     (source.row, field): (wood, field)
@@ -33,6 +37,30 @@ def test_properties_are_kept_as_printed(row: dict[str, str]) -> None:
         where=f"Tables 5-3 and 5-5, {row['row']}",
         why=why,
     ).check(getattr(wood, field))
+
+
+@pytest.mark.parametrize("row", RECALLED, ids=lambda row: f"{row['row']}-{row['quantity']}")
+def test_recalled_properties_are_kept_as_estimates(row: dict[str, str]) -> None:
+    """A figure that was only recalled stands under its wood, converted, and is shown as an estimate."""
+    wood, field = OWN_ROWS[row["row"], row["quantity"]]
+    source = wood.source(field)
+    assert source is not None
+    assert getattr(wood, field) == pytest.approx(float(row["printed"]) * TO_METRIC[row["unit"]], rel=5e-4)
+    assert source.how is HowKnown.MEMORY
+    assert wood.is_estimate(field)
+
+
+@pytest.mark.parametrize("row", ELASTIC, ids=lambda row: f"{row['row']}-{row['quantity']}")
+def test_elastic_ratios_are_kept(row: dict[str, str]) -> None:
+    """Tables 5-1 and 5-2, row by row; but for Douglas-fir's moduli all recalled, and so estimates."""
+    wood, field = OWN_ROWS[row["row"], row["quantity"]]
+    assert getattr(wood, field) == float(row["printed"])
+    assert wood.is_estimate(field) is (row["known"] == "recalled")
+
+
+def test_rows_of_every_kind_were_found() -> None:
+    """The checks above have rows to check."""
+    assert (len(PRINTED), len(RECALLED), len(ELASTIC)) == (384, 634, 338)
 
 
 PAIRS = [

@@ -335,7 +335,8 @@ def season_notes(seasons: Seasons, year: YearRooms, *, figures: Figures) -> tupl
     figures
         How lengths are written.
     """
-    notes = [_edge_words(members, one, figures) for members, one in alike_edges(year.edges)]
+    notes = [f"The room: {line}" for line in seasons.notes]
+    notes += [_edge_words(members, one, figures) for members, one in alike_edges(year.edges)]
     notes += [_cup_words(part, figures) for part in _unlike(seasons.parts) if _cups(part)]
     tight = sum(joint.verdict is Verdict.TIGHT for joint in seasons.joints)
     if tight:
@@ -359,8 +360,13 @@ def _edge_words(members: Sequence[EdgeYear], one: EdgeYear, figures: Figures) ->
 
 
 def _cups(part: SeasonPart) -> bool:
-    cups = (part.largest_cup_mm, part.ring_cup.dry_mm, part.ring_cup.wet_mm)
-    return max(map(abs, cups)) >= LEAST_CUP_MM
+    return max(abs(part.largest_cup_mm), _ring_cup_mm(part)) >= LEAST_CUP_MM
+
+
+def _ring_cup_mm(part: SeasonPart) -> float:
+    """The larger cup from its rings; none where it is not known. [mm]"""
+    rings = part.ring_cup
+    return 0.0 if rings is None else max(abs(rings.dry_mm), abs(rings.wet_mm))
 
 
 def _cup_words(part: SeasonPart, figures: Figures) -> str:
@@ -368,7 +374,7 @@ def _cup_words(part: SeasonPart, figures: Figures) -> str:
     words = []
     if abs(part.largest_cup_mm) >= LEAST_CUP_MM:
         words.append(f"{figures.tenths(abs(part.largest_cup_mm))} {unit} from one face wetter than the other")
-    if max(abs(rings.dry_mm), abs(rings.wet_mm)) >= LEAST_CUP_MM:
+    if rings is not None and _ring_cup_mm(part) >= LEAST_CUP_MM:
         words.append(
             f"each board of {figures.bare(rings.strip_mm)} {unit} by its rings, "
             f"{_bark(rings.dry_mm, figures)} on the bark side when driest and "

@@ -86,9 +86,11 @@ def cup_table(parts: Sequence[SeasonPart], show: Show) -> Table | None:
     """Cup of wide parts from both causes; None where none is worth a line."""
     worth: dict[tuple[object, ...], list[SeasonPart]] = {}
     for part in parts:
-        cups = (part.largest_cup_mm, part.ring_cup.dry_mm, part.ring_cup.wet_mm)
-        if max(map(abs, cups)) >= LEAST_CUP_MM:
-            key = (part.like, *(round(cup, 2) for cup in cups), round(part.ring_cup.strip_mm, 1))
+        rings = (0.0, 0.0, 0.0)
+        if part.ring_cup is not None:
+            rings = (part.ring_cup.dry_mm, part.ring_cup.wet_mm, part.ring_cup.strip_mm)
+        if max(abs(part.largest_cup_mm), abs(rings[0]), abs(rings[1])) >= LEAST_CUP_MM:
+            key = (part.like, round(part.largest_cup_mm, 2), *(round(size, 2) for size in rings))
             worth.setdefault(key, []).append(part)
     if not worth:
         return None
@@ -115,10 +117,13 @@ def cup_table(parts: Sequence[SeasonPart], show: Show) -> Table | None:
 def _cup_row(members: list[SeasonPart], show: Show) -> tuple[str, ...]:
     one = members[0]
     rings = one.ring_cup
+    wet = show.gap(abs(one.largest_cup_mm), Round.UP) if abs(one.largest_cup_mm) >= 0.05 else show.gap(0.0)
+    if rings is None:
+        return (names_of(p.part for p in members), wet, "—", "not published", "not published", "—")
     same = abs(rings.strip_mm - one.width_mm) < 1.0
     return (
         names_of(p.part for p in members),
-        show.gap(abs(one.largest_cup_mm), Round.UP) if abs(one.largest_cup_mm) >= 0.05 else show.gap(0.0),
+        wet,
         show.length(rings.strip_mm),
         _bark(show, rings.dry_mm),
         _bark(show, rings.wet_mm),

@@ -48,6 +48,9 @@ def seasons_sheet(plan: Plan) -> Sheet:
     if year.joints:
         blocks.append(joints_table(year.joints, show))
     blocks.append(_months_table(plan, show))
+    known = tuple(line for line in (year.about, *year.notes) if line)
+    if known:
+        blocks.append(Words(title="How the room is known", lines=known))
     blocks.append(Words(title="When to build", lines=_advice(plan)))
     verdict = _verdict([joint.verdict for joint in year.joints])
     widest = year.parts[0] if year.parts else None
