@@ -20,7 +20,7 @@ Ways in:
   scantling plan piece.yaml            everything computed, as text or --json
   scantling packet piece.yaml -o a.pdf the papers to work from
 
-Exit status: 0 done; 1 the design has a fault that stops it (check); 2 something given is wrong.
+Exit status: 0 done; 1 the design has serious findings (check); 2 something given is wrong.
 """
 
 
@@ -85,7 +85,9 @@ def _plan_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
         default=[],
         help="only this sheet: parts, boards, saw, seasons...",
     )
-    check = verbs.add_parser("check", help="say what is wrong with the design; exit 1 if something stops it")
+    check = verbs.add_parser(
+        "check", help="say what is wrong with the design; exit 1 if something is serious"
+    )
     _piece_options(check)
     check.add_argument("--json", action="store_true", help="findings as JSON")
     seasons = verbs.add_parser("seasons", help="how the piece lives through a year in its room")

@@ -73,5 +73,5 @@ class Report:
 
     @property
     def errors(self) -> tuple[Finding, ...]:
-        """The findings that stop the job."""
+        """The serious findings, those that stop the job among them."""
         return tuple(f for f in self.findings if f.is_error)

@@ -344,7 +344,7 @@ def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
     if o.haunch > 0.0:
         steps.append("Leave the haunch when the tenon is sawn to width; deepen the mortise for it last.")
     if o.mitered is not None:
-        steps.append("Miter the ends of both tenons so that they do not meet: a millimeter of air between.")
+        steps.append("Miter the ends of both tenons so that they do not meet: 1 mm of air between.")
     if free:
         steps.append("Glue the middle tenon alone; the outer ones go in dry, centered as their mortises say.")
     return tuple(steps)

@@ -139,12 +139,14 @@ def _place(place: list[str]) -> str:
 
 
 def names_of(names: Iterable[str]) -> str:
-    """Several names as words; those that differ only in their side share the rest.
+    """Several names as words; those that differ only in their side or number share the rest.
 
     Examples
     --------
     >>> names_of(["top"]), names_of(["end_left", "end_right"]), names_of(["shelf_1", "shelf_2"])
     ('Top', 'End left and right', 'Shelf 1 and 2')
+    >>> names_of(["shelf_1", "shelf_2", "shelf_3"]), names_of(["shelf_1", "shelf_2", "shelf_4"])
+    ('Shelf 1 to 3', 'Shelf 1, 2 and 4')
     >>> names_of(["leg_fl", "leg_fr", "leg_bl", "leg_br"]), names_of(["leg_fl", "leg_bl", "top"])
     ('Leg, all four', 'Front left and back left leg; Top')
     """
@@ -163,12 +165,17 @@ def _told(stem: str, sides: list[str]) -> list[str]:
         return [_capital(stem)] * len(sides)
     if frozenset(sides) == _FOUR and stem.startswith("{}"):
         return [_capital(f"{stem.removeprefix('{} ')}, all four")]
-    if len(sides) > 2 and sides == [
-        str(int(sides[0]) + i) if sides[0].isdigit() else "" for i in range(len(sides))
-    ]:
+    if len(sides) > 2 and _is_run(sides):
         return [_capital(stem.format(f"{sides[0]} to {sides[-1]}"))]
     together = sides[0] if len(sides) == 1 else f"{', '.join(sides[:-1])} and {sides[-1]}"
     return [_capital(stem.format(together))]
+
+
+def _is_run(sides: list[str]) -> bool:
+    """Whether these are numbers, each one more than the one before."""
+    if not all(side.isdigit() for side in sides):
+        return False
+    return [int(side) for side in sides] == list(range(int(sides[0]), int(sides[0]) + len(sides)))
 
 
 def _parted(name: str) -> tuple[str, str]:

@@ -155,7 +155,7 @@ def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
         how = (
             f"{purchase.buy_board_feet:.1f} bf at {each:g}"
             if each is not None
-            else f"{purchase.buy_m3:.3f} m3 at {price.per_m3:g}"
+            else f"{purchase.buy_m3:.3f} m³ at {price.per_m3:g} a m³"
         )
         bill.add(Kind.TIMBER, what, amount * markup, reckoned=how + more, source=price.source)
     bill.unpriced.extend(sorted({f"{sheet.material} {sheet.thickness_mm:g} mm" for sheet in timber.sheets}))
@@ -200,7 +200,7 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             Kind.CONSUMABLES,
             costed.work.finishing.system,
             liters * per_l,
-            reckoned=f"{liters:g} L at {per_l:g}",
+            reckoned=f"{liters:g} L at {per_l:g} a liter",
             source=_OWN if product.price_per_l is not None else _from(shop, "finish_per_l"),
         )
     discs = sum(step.discs for step in costed.work.finishing.sanding.steps)

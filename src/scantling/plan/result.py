@@ -91,5 +91,5 @@ class Plan:
 
     @property
     def errors(self) -> tuple[Finding, ...]:
-        """Findings that stop the job."""
+        """Serious findings, for which ``scantling check`` refuses the piece."""
         return tuple(finding for finding in self.findings if finding.is_error)

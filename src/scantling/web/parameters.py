@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scantling.papers.naming import label_of
+from scantling.papers.sentence_units import sentence_in_inches
 from scantling.piece.model import ParameterValue, Piece
 from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
 from scantling.web.views import ParameterView
@@ -40,7 +41,7 @@ def _view(parameter: ParameterValue, units: str) -> ParameterView:
     return ParameterView(
         name=parameter.name,
         label=label_of(parameter.name),
-        about=parameter.about,
+        about=sentence_in_inches(parameter.about) if units == "in" else parameter.about,
         dimension=parameter.dimension,
         shown=_shown(parameter.value, parameter.dimension, units),
         shown_default=_shown(parameter.default, parameter.dimension, units),

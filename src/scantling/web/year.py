@@ -52,7 +52,7 @@ def year_view(plan: Plan) -> YearView:
 def _month(month: Month, plan: Plan, *, show: Show) -> MonthView:
     rooms = plan.year
     air = plan.seasons.months[month.number]
-    words = f"Air {air.temperature_c:.0f} °C and {air.humidity_pct:.0f} % humid."
+    words = f"Air {show.temperature(air.temperature_c)} and {air.humidity_pct:.0f} % humid."
     if rooms.parts:
         most = rooms.parts[0]
         words += f" {_changed(label_of(most.part), most.changes_mm[month.number], show)}"

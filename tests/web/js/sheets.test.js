@@ -37,13 +37,13 @@ test("a sheet is the same when all it shows is the same", () => {
   assert.ok(!sameSheet(sheet, { ...sheet, lead: "new" }));
 });
 
-test("the verdict counts faults and what is to be watched, and says so when there are none", () => {
+test("the verdict counts what is serious, tells apart what stops the job, and says so when nothing is", () => {
   const found = (/** @type {string} */ severity) => ({ code: "", severity, where: "", message: "", advice: "", source: "", parts: [] });
   assert.deepEqual(verdict([found("stop"), found("high"), found("medium"), found("note")]).map((each) => each.text), [
-    "2 faults to settle",
-    "1 thing to watch",
+    "2 serious (1 stops the job)",
+    "1 worth a change",
   ]);
-  assert.deepEqual(verdict([found("note")]).map((each) => each.text), ["No faults found"]);
+  assert.deepEqual(verdict([found("note")]).map((each) => each.text), ["Nothing serious found"]);
 });
 
 test("the caption says how the piece is shown", () => {

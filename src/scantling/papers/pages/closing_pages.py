@@ -140,9 +140,9 @@ def _hardware_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
 def _surface_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
     group = "Glue, abrasive and finish"
     coats = plan.finishing.coats
-    tins = " + ".join(f"{show_number(t, digits=2)} L" for t in coats.tins_l)
+    tins = " + ".join(figures.liters(t) for t in coats.tins_l)
     return [
-        BuyRow(group=group, what="glue", amount=f"{plan.gluing.glue_g:.0f} g"),
+        BuyRow(group=group, what="glue", amount=figures.grams(plan.gluing.glue_g)),
         *(
             BuyRow(group=group, what=f"discs, grit {s.grit}", amount=str(s.discs))
             for s in plan.finishing.sanding.steps

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.papers.us_measures import gram_words, liter_words
 from scantling.units import MM3_PER_BOARD_FOOT, LengthStyle, Round, show_angle, show_length, show_number
 
 __all__ = ["Figures"]
@@ -81,7 +82,11 @@ class Figures:
 
     def liters(self, value_l: float) -> str:
         """A volume of liquid."""
-        return f"{value_l:.2f} L"
+        return liter_words(value_l, inch=self.style.inch)
+
+    def grams(self, value_g: float) -> str:
+        """A small weight."""
+        return gram_words(value_g, inch=self.style.inch)
 
     def minutes(self, value_min: float) -> str:
         """A stretch of time: ``25 min``, ``1 h 30``, ``2 days``."""

@@ -41,6 +41,7 @@ from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sentence_units import in_inches
+from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.show import names_of, place_words, word
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
@@ -143,7 +144,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
     worst = plan.findings[0] if plan.findings else None
     facts = [
         Fact(label="Overall", value=size, note=f"{figures.unit}, length, depth, height"),
-        Fact(label="Weight", value=figures.mass(plan.moving.mass_kg), note=whole.lift.reason[:60]),
+        Fact(label="Weight", value=figures.mass(plan.moving.mass_kg), note=whole.lift.reason),
         Fact(label="Rough wood", value=figures.timber(plan.timber.net_m3), note="without waste"),
         Fact(
             label="Work",
@@ -170,11 +171,12 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
             )
         )
     errors = len(plan.errors)
+    stops = serious_told(plan.findings).partition("(")[2].replace(")", "; ")
     facts.append(
         Fact(
             label="Findings",
             value=f"{errors} serious" if errors else f"{len(plan.findings)} to read",
-            note=f"{worst.code}: {place_words(worst.where)}" if worst else "",
+            note=f"{stops}{worst.code}: {place_words(worst.where)}" if worst else "",
         )
     )
     if prices:

@@ -274,7 +274,9 @@ def _means(travel: JointTravel, figures: Figures) -> str:
     words = f"{figures.tenths(travel.spare_mm)} {figures.unit} to spare, tightest when {travel.tight_when}"
     if abs(travel.bias_mm) > 0.25:
         way = "toward" if travel.bias_mm > 0 else "away from"
-        words += f"; middle {figures.tenths(abs(travel.bias_mm))} {figures.unit} {way} the fixed point"
+        words += f"; middle {figures.tenths(abs(travel.bias_mm))} {figures.unit} {way} the fixed line"
+    if travel.mid_travel_mc_pct is not None:
+        words += f"; made at {travel.mid_travel_mc_pct:.1f} % it sits mid-travel"
     return words
 
 

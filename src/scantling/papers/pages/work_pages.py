@@ -42,11 +42,11 @@ def _sentence(text: str) -> str:
 
 def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
     if stage.kind is GlueUpKind.DRY:
-        return (Fact(label="Glue", value="none", note="goes together dry"),)
+        return ()
     clamps = stage.clamps
     facts = [
         Fact(label="Glue line", value=figures.area(stage.area_mm2), note=stage.glue),
-        Fact(label="Glue to pour", value=f"{stage.glue_g:.0f} g"),
+        Fact(label="Glue to pour", value=figures.grams(stage.glue_g)),
     ]
     if clamps is not None:
         owned = f"opening {figures.length(clamps.reach_mm)}; you own {clamps.owned}"
@@ -171,7 +171,7 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
         For the head of the sheet.
     """
     coats, drying = finishing.coats, finishing.drying
-    tins = " + ".join(f"{show_number(t, digits=2)} L" for t in coats.tins_l)
+    tins = " + ".join(figures.liters(t) for t in coats.tins_l)
     seen = f"{coats.shown_coats} coats where it is seen, {coats.hidden_coats} elsewhere"
     return (
         Fact(label="Finish", value=finishing.system, note=seen),

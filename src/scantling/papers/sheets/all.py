@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from scantling.papers.joint_naming import words_of
 from scantling.papers.sentence_units import in_inches
+from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
 from scantling.papers.sheets.making import finish_sheet, gluing_sheet, order_sheet
@@ -31,7 +32,7 @@ def overview_sheet(plan: Plan) -> Sheet:
         ("Hours", f"{plan.order.hours:.0f}"),
         ("Days", f"{plan.order.timetable.elapsed_days:.0f}"),
         ("Price", f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"),
-        ("Findings that stop it", str(len(plan.errors))),
+        ("Serious findings", serious_told(plan.findings)),
     )
     return Sheet(
         id="overview",

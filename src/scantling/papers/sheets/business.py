@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.errors import Finding, Severity
 from scantling.money.hours import Hours
+from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, place_words, word
 from scantling.plan.moving import Load
@@ -229,12 +230,7 @@ def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
 def findings_sheet(plan: Plan) -> Sheet:
     """What the design rules say, worst first."""
     findings = plan.findings
-    stops = len(plan.errors)
-    lead = (
-        "The rules that apply found nothing."
-        if not findings
-        else f"{len(findings)} findings, {stops} that stop the job."
-    )
+    lead = findings_told(findings) if findings else "The rules that apply found nothing."
     table = Table(
         title="What the rules found",
         columns=(
@@ -255,7 +251,7 @@ def findings_sheet(plan: Plan) -> Sheet:
 def _finding_row(finding: Finding) -> tuple[str, ...]:
     return (
         finding.code,
-        finding.severity.value,
+        severity_word(finding.severity),
         place_words(finding.where),
         word(finding.message),
         word(finding.advice),

@@ -119,8 +119,8 @@ def _marks_table(
         columns=(
             Column(title="What"),
             Column(title="On"),
-            Column(title=f"Center along {show.unit}", align=_R),
-            Column(title="Center across", align=_R),
+            Column(title=f"Center along {show.unit}"),
+            Column(title="Center across"),
             Column(title="Size", align=_R),
             Column(title="Deep", align=_R),
             Column(title="Set-up"),
@@ -178,7 +178,7 @@ def hardware_sheet(plan: Plan) -> Sheet:
     bill = Table(
         title="Also to buy",
         columns=(Column(title="What"), Column(title="How much", align=_R), Column(title="Why")),
-        rows=tuple(_also(plan)),
+        rows=tuple(_also(plan, show)),
     )
     return Sheet(
         id="hardware",
@@ -188,16 +188,14 @@ def hardware_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _also(plan: Plan) -> list[tuple[str, str, str]]:
+def _also(plan: Plan, show: Show) -> list[tuple[str, str, str]]:
     rows = []
     if plan.gluing.glue_g > 0:
         glue = plan.gluing.stages[0].glue
-        rows.append((glue, f"{plan.gluing.glue_g:.0f} g", f"{plan.gluing.count} glue-ups"))
+        rows.append((glue, show.grams(plan.gluing.glue_g), f"{plan.gluing.count} glue-ups"))
     coats = plan.finishing.coats
-    tins = " + ".join(f"{show_number(tin, digits=2)} L" for tin in coats.tins_l)
-    rows.append(
-        (coats.system, tins, f"{show_number(coats.total_l, digits=2)} L for {coats.shown_coats} coats")
-    )
+    tins = " + ".join(show.liters(tin) for tin in coats.tins_l)
+    rows.append((coats.system, tins, f"{show.liters(coats.total_l)} for {coats.shown_coats} coats"))
     rows.extend(
         (f"discs, grit {step.grit}", str(step.discs), show_number(step.minutes, digits=0) + " min of sanding")
         for step in plan.finishing.sanding.steps

@@ -10,7 +10,6 @@ from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
-from scantling.units import show_number
 
 __all__ = ["finish_sheet", "gluing_sheet", "order_sheet"]
 
@@ -56,7 +55,7 @@ def gluing_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="gluing",
         title="Glue-ups",
-        lead=f"{plan.gluing.count} glue-ups, {plan.gluing.glue_g:.0f} g of glue; the longest takes "
+        lead=f"{plan.gluing.count} glue-ups, {show.grams(plan.gluing.glue_g)} of glue; the longest takes "
         f"{worst:.0f} minutes.",
         blocks=tuple(blocks),
     )
@@ -97,7 +96,7 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
     clamps = stage.clamps
     return (
         word(stage.name),
-        f"{stage.glue_g:.0f} g",
+        show.grams(stage.glue_g),
         f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
         f"{clamps.count} ({clamps.owned})" if clamps else "—",
         show.length(clamps.reach_mm) if clamps else "—",
@@ -123,7 +122,7 @@ def finish_sheet(plan: Plan) -> Sheet:
             ),
         ),
         Words(title="Sanding", lines=(sanding, *finishing.drying.notes)),
-        _coats_table(finishing),
+        _coats_table(finishing, show),
         _areas_table(finishing, show),
     ]
     if finishing.before_assembly:
@@ -140,21 +139,21 @@ def finish_sheet(plan: Plan) -> Sheet:
     )
 
 
-def _coats_table(finishing: Finishing) -> Table:
+def _coats_table(finishing: Finishing, show: Show) -> Table:
     coats = finishing.coats
-    tins = " + ".join(show_number(tin, digits=2) + " L" for tin in coats.tins_l)
+    tins = " + ".join(show.liters(tin) for tin in coats.tins_l)
     return Table(
         title="Coats",
         columns=(
             Column(title="Coat", align=_R),
             Column(title="After", align=_R),
-            Column(title="Liters", align=_R),
+            Column(title="Finish", align=_R),
         ),
         rows=tuple(
-            (str(coat.number), f"{coat.at_h:.0f} h", show_number(coats.per_coat_l[k], digits=2))
+            (str(coat.number), f"{coat.at_h:.0f} h", show.liters(coats.per_coat_l[k]))
             for k, coat in enumerate(finishing.drying.coats)
         ),
-        note=f"{show_number(coats.total_l, digits=2)} L with what stays in tin and brush: {tins}.",
+        note=f"{show.liters(coats.total_l)} with what stays in tin and brush: {tins}.",
     )
 
 

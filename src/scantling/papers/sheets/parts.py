@@ -38,9 +38,7 @@ def parts_sheet(plan: Plan) -> Sheet:
         part = members[0]
         count = str(len(members)) + (f" ({_hands(members)})" if _hands(members) else "")
         rough = (
-            f"{ledger.pieces} × {show.rough(ledger.rough)} ({blank_words(ledger)})"
-            if ledger.pieces > 1
-            else show.rough(ledger.rough)
+            f"{ledger.pieces} × {show.rough(ledger.rough)}" if ledger.pieces > 1 else show.rough(ledger.rough)
         )
         rows.append(
             (
@@ -52,10 +50,14 @@ def parts_sheet(plan: Plan) -> Sheet:
                 show.length(part.thickness_mm),
                 rough,
                 ledger.nominal or "sheet",
-                show.mass(sum(p.mass_kg for p in members)),
             )
         )
         names.append(tuple(p.name for p in members))
+    hands = (
+        ["In brackets: so many as drawn, and so many mirrored."] if any("(" in row[1] for row in rows) else []
+    )
+    kinds = dict.fromkeys(blank_words(ledger) for _, ledger in _groups(plan) if ledger.pieces > 1)
+    several = [f"More than one of a size: {'; or '.join(kinds)}."] if kinds else []
     longer = [p for p in plan.parts if p.length_mm - p.shoulder_mm > 0.05]
     notes = tuple(
         dict.fromkeys(
@@ -73,13 +75,18 @@ def parts_sheet(plan: Plan) -> Sheet:
             Column(title=f"Length {show.unit}", align=_R),
             Column(title="Width", align=_R),
             Column(title="Thick", align=_R),
-            Column(title="Rough blank", align=_R),
+            Column(title=f"Rough blank {show.unit}"),
             Column(title="Stock"),
-            Column(title="Weight", align=_R),
         ),
         rows=tuple(rows),
         parts=tuple(names),
-        note="Lengths are long point to long point. Rough sizes hold every allowance of this shop.",
+        note=" ".join(
+            (
+                "Lengths are long point to long point. Rough sizes hold every allowance of this shop.",
+                *several,
+                *hands,
+            )
+        ),
     )
     blocks = (table, Words(title="To know", lines=notes)) if notes else (table,)
     total = sum(p.mass_kg for p in plan.parts)
@@ -96,7 +103,7 @@ def _hands(members: list[PlannedPart]) -> str:
     mirrored = sum(p.mirrored for p in members)
     if not mirrored or mirrored == len(members):
         return ""
-    return f"{len(members) - mirrored} + {mirrored} mirrored"
+    return f"{len(members) - mirrored}+{mirrored}"
 
 
 def milling_sheet(plan: Plan) -> Sheet:

@@ -79,7 +79,7 @@ def _months_table(plan: Plan, show: Show) -> Table:
         rows.append(
             (
                 month.month.value.capitalize(),
-                f"{month.temperature_c:.0f} °C",
+                show.temperature(month.temperature_c),
                 f"{month.humidity_pct:.0f} %",
                 f"{month.emc_pct:.1f} %",
                 f"{own.mean_pct:.1f} %" if own else "",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from scantling.papers.joint_naming import looks_of
 from scantling.papers.naming import joints_words, names_of, place_words, plain_words
+from scantling.papers.us_measures import celsius_words, gram_words, liter_words
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.size import Size
@@ -92,6 +93,18 @@ class Show:
         if self.style.inch:
             return f"{show_number(kg / _KG_PER_LB, digits=1)} lb"
         return f"{show_number(kg, digits=1)} kg"
+
+    def grams(self, grams: float) -> str:
+        """A small weight."""
+        return gram_words(grams, inch=self.style.inch)
+
+    def liters(self, liters: float) -> str:
+        """A volume of liquid."""
+        return liter_words(liters, inch=self.style.inch)
+
+    def temperature(self, celsius: float) -> str:
+        """A temperature to a degree."""
+        return celsius_words(celsius, inch=self.style.inch)
 
     def minutes(self, minutes: float) -> str:
         """A time, short."""

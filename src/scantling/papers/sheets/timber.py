@@ -128,7 +128,8 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             p.species,
             f"{p.quarters:g}/4",
             f"{show_number(p.net_board_feet, digits=1)} bf",
-            f"{show_number(p.buy_board_feet, digits=1)} bf ({p.buy_m3:.3f} m³)",
+            f"{show_number(p.buy_board_feet, digits=1)} bf"
+            + ("" if show.style.inch else f" ({p.buy_m3:.3f} m³)"),
             show.by(p.longest_mm, p.widest_mm),
             f"+{p.allowance_pct:.0f} %: {p.reason}",
         )

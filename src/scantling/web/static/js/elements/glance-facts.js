@@ -5,7 +5,7 @@ import { h } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
-const EXPECTED = ["Size", "Weight", "Hours", "Days", "Price", "Findings that stop it"];
+const EXPECTED = ["Size", "Weight", "Hours", "Days", "Price", "Serious findings"];
 
 export class GlanceFacts extends HTMLElement {
   /** @type {State["plan"]} */

@@ -13,20 +13,18 @@
  * @returns {Tally[]} worst first; one that says so where there is nothing to settle
  */
 export function verdict(findings) {
-  const faults = findings.filter((each) => each.severity === "stop" || each.severity === "high").length;
-  const watch = findings.filter((each) => each.severity === "medium").length;
+  const count = (/** @type {string} */ severity) => findings.filter((each) => each.severity === severity).length;
+  const stops = count("stop");
+  const serious = stops + count("high");
+  const watch = count("medium");
   /** @type {Tally[]} */
   const told = [];
-  if (faults) told.push({ tone: "bad", text: counted(faults, "fault to settle", "faults to settle") });
-  if (watch) told.push({ tone: "warn", text: counted(watch, "thing to watch", "things to watch") });
-  if (!faults) told.unshift({ tone: "good", text: "No faults found" });
+  const apart = stops ? ` (${stops} ${stops === 1 ? "stops" : "stop"} the job)` : "";
+  if (serious) told.push({ tone: "bad", text: `${serious} serious${apart}` });
+  if (watch) told.push({ tone: "warn", text: `${watch} worth a change` });
+  if (!serious) told.unshift({ tone: "good", text: "Nothing serious found" });
   return told;
 }
 
 /** Words for how much a finding matters. @type {Readonly<Record<string, string>>} */
-export const WEIGHTS = Object.freeze({ stop: "Stop", high: "Fault", medium: "Watch", note: "Note" });
-
-/** @param {number} count @param {string} one @param {string} many */
-function counted(count, one, many) {
-  return `${count} ${count === 1 ? one : many}`;
-}
+export const WEIGHTS = Object.freeze({ stop: "Stop", high: "Serious", medium: "Worth a change", note: "Note" });
