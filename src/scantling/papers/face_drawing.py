@@ -22,6 +22,7 @@ from scantling.papers.drawing import (
     draw_grain_arrow,
 )
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
+from scantling.papers.sight_drawing import draw_sights
 
 __all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "spans_start", "unique_spans"]
 
@@ -89,7 +90,7 @@ def _marks(view: FaceView, place: View) -> list[Item]:
         items.append(Line((cx - long_half - 1.4, cy), (cx + long_half + 1.4, cy), Stroke.FINE))
         tag = Text((cx + long_half + 1.0, cy - 0.9), mark.tag, 3.0, weight=Weight.BOLD)
         tags += [backing(tag, margin_mm=0.2), tag]
-    return [*items, *tags]
+    return [*items, *draw_sights(view, place), *tags]
 
 
 def _angles(view: FaceView, place: View) -> list[Item]:

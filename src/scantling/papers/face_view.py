@@ -8,7 +8,16 @@ from enum import StrEnum
 
 from scantling.papers.drawing import Point
 
-__all__ = ["Distance", "EndAngle", "FaceMark", "FaceView", "MarkedOut", "MarkedShape", "mark_outline"]
+__all__ = [
+    "Distance",
+    "EndAngle",
+    "FaceMark",
+    "FaceView",
+    "MarkedOut",
+    "MarkedShape",
+    "Sight",
+    "mark_outline",
+]
 
 
 class FaceMark(StrEnum):
@@ -25,6 +34,25 @@ class MarkedShape(StrEnum):
     ROUND_ENDED = "round-ended"
     SQUARE = "square"
     HOLE = "hole"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sight:
+    """The sight line of a leaning hole.
+
+    Parameters
+    ----------
+    turn_deg
+        The way the top of the bit leans, anticlockwise from the grain as seen. [deg]
+    off
+        Angle between the line and the length of the view, as shown; empty where it lies along or square.
+    lean
+        Angle between the bit and square to the face, in the plane of the line, as shown.
+    """
+
+    turn_deg: float
+    off: str
+    lean: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +77,8 @@ class MarkedOut:
         Whether ``from_edge`` is measured from the upper edge.
     from_end, from_edge, length
         Distances of the center and the long size as shown; empty leaves one out.
+    sight
+        Of a hole that leans; None for all else.
     """
 
     tag: str
@@ -64,6 +94,7 @@ class MarkedOut:
     from_end: str = ""
     from_edge: str = ""
     length: str = ""
+    sight: Sight | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 
-__all__ = ["joints_words", "knowing", "label_of", "names_of", "place_words", "plain_words"]
+__all__ = ["joints_words", "knowing", "label_of", "listed", "names_of", "place_words", "plain_words"]
 
 _SIDES = {"fl": "front left", "fr": "front right", "bl": "back left", "br": "back right", "mid": "middle"}
 _SIDES |= {"l": "left", "r": "right", "f": "front", "b": "back"}
@@ -165,13 +165,23 @@ def _told(stem: str, sides: list[str]) -> list[str]:
         return [_capital(stem)] * len(sides)
     if frozenset(sides) == _FOUR and stem.startswith("{}"):
         return [_capital(f"{stem.removeprefix('{} ')}, all four")]
-    if len(sides) > 2 and _is_run(sides):
-        return [_capital(stem.format(f"{sides[0]} to {sides[-1]}"))]
-    together = sides[0] if len(sides) == 1 else f"{', '.join(sides[:-1])} and {sides[-1]}"
-    return [_capital(stem.format(together))]
+    return [_capital(stem.format(listed(sides)))]
 
 
-def _is_run(sides: list[str]) -> bool:
+def listed(words: Sequence[str]) -> str:
+    """Sides or numbers one after the other, numbers without a gap as a run.
+
+    Examples
+    --------
+    >>> listed(["left", "right"]), listed(["1", "2", "4"]), listed(["1", "2", "3"])
+    ('left and right', '1, 2 and 4', '1 to 3')
+    """
+    if len(words) > 2 and _is_run(words):
+        return f"{words[0]} to {words[-1]}"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _is_run(sides: Sequence[str]) -> bool:
     """Whether these are numbers, each one more than the one before."""
     if not all(side.isdigit() for side in sides):
         return False

@@ -28,7 +28,7 @@ __all__ = ["YearLine", "YearLineStyle", "YearMark", "YearPanel", "YearPicture", 
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _FIRST_DAYS = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365)
-_LEFT, _RIGHT, _PANEL_HEAD, _GAP = 13.0, 30.0, 7.0, 5.0
+_LEFT, _RIGHT, _PANEL_HEAD, _GAP = 13.0, 30.0, 6.0, 4.0
 
 
 class YearLineStyle(StrEnum):

@@ -307,7 +307,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
         sheets.append(
             JointSheet(
                 title=title,
-                parts=_names(group),
+                parts=_names(group) if len(group.parts) > 1 else "",
                 drawing=PartDrawing(name=first.name, views=group.views),
                 marks=tuple(_row(t, codes, both=both, part=first, figures=figures) for t in group.marks),
                 setups=tuple(

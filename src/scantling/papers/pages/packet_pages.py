@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.papers.joint_naming import words_of
+from scantling.papers.moving_words import padding_words
 from scantling.papers.order_rows import likes_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
@@ -19,6 +20,7 @@ from scantling.papers.packet.sections import (
     glue_section,
     joints_section,
     layers_section,
+    moving_section,
     order_section,
     parts_section,
     rough_section,
@@ -35,6 +37,7 @@ from scantling.papers.pages import timber_pages as timber
 from scantling.papers.pages import work_pages as work
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts, shared_methods
+from scantling.papers.pages.moving_pages import load_rows
 from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import setup_cards, square_rows
@@ -46,6 +49,7 @@ from scantling.papers.sheets.show import names_of, place_words, word
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
+from scantling.shop.cautions import cautions_for
 from scantling.solids.exact import ExactPart, exact_parts
 from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh
@@ -279,6 +283,12 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             paper=paper,
             timetables=tables,
             facts=work.order_facts(plan.order, likes, figures=figures),
+        ),
+        moving_section(
+            load_rows(plan.moving, figures=figures),
+            unit=figures.unit,
+            notes=(padding_words(figures.length),) if plan.moving.route else (),
+            caution=" ".join(cautions_for("lifting")),
         ),
     )
 

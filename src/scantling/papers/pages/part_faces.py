@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 from scantling.joinery.work import Fit, Mark, MarkKind
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.sights import sight_of
 from scantling.piece.convex import face_direction, local_body
-from scantling.piece.geometry import Vec, cross, dot
+from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, Part
 from scantling.units import Round
 
@@ -119,6 +120,9 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
         from_end="" if whole else figures.bare(mark.from_end_mm),
         from_edge=figures.bare(mark.from_face_mm),
         length=figures.bare(mark.length_mm, size_rounding(mark)) if mark.kind in _ROUND_ENDED else "",
+        sight=sight_of(
+            mark, right=part.frame.grain, up=part.frame.direction(_up(part, side)), figures=figures
+        ),
     )
 
 
@@ -245,7 +249,12 @@ def _half_turned(view: FaceView, length: float, high: float) -> FaceView:
         outline=tuple((length - x, high - y) for x, y in view.outline),
         marks=tuple(
             replace(
-                m, x_mm=length - m.x_mm, y_mm=high - m.y_mm, from_far=not m.from_far, from_top=not m.from_top
+                m,
+                x_mm=length - m.x_mm,
+                y_mm=high - m.y_mm,
+                from_far=not m.from_far,
+                from_top=not m.from_top,
+                sight=m.sight and replace(m.sight, turn_deg=m.sight.turn_deg + 180.0),
             )
             for m in view.marks
         ),
@@ -327,6 +336,12 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
                 from_end=figures.bare(mark.from_end_mm),
                 from_edge=figures.bare(mark.from_face_mm),
                 length=figures.bare(mark.length_mm, size_rounding(mark)),
+                sight=sight_of(
+                    mark,
+                    right=scale(part.frame.width, hand),
+                    up=part.frame.thickness,
+                    figures=figures,
+                ),
             )
         )
     return FaceView(

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 
-from scantling.papers.naming import plain_words
+from scantling.papers.naming import listed, plain_words
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import FreedomRow, MovementRow
 from scantling.papers.pages.figures import Figures
@@ -108,7 +109,7 @@ def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> Year
             high=high,
             ticks=ticks,
             lines=(YearLine(name="monthly mean", values=_half_months(humidity)),),
-            height_mm=25.0,
+            height_mm=16.0,
         )
     ]
     emc = [air[m].emc_pct for m in months]
@@ -126,7 +127,7 @@ def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> Year
             high=high,
             ticks=ticks,
             lines=tuple(lines),
-            height_mm=28.0,
+            height_mm=20.0,
         )
     )
     if parts:
@@ -163,7 +164,7 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
             day=_MID_DAYS[worst],
             text=_worst_words(parts[0].part, first[worst] * per, months[worst], figures),
         ),
-        height_mm=32.0,
+        height_mm=22.0,
     )
 
 
@@ -271,12 +272,10 @@ def _means(travel: JointTravel, figures: Figures) -> str:
     if travel.spare_mm < -1e-6:
         short = figures.tenths(-travel.spare_mm)
         return f"BINDS: {short} {figures.unit} short when {travel.tight_when}"
-    words = f"{figures.tenths(travel.spare_mm)} {figures.unit} to spare, tightest when {travel.tight_when}"
+    words = f"{figures.tenths(travel.spare_mm)} {figures.unit} to spare when {travel.tight_when}"
     if abs(travel.bias_mm) > 0.25:
         way = "toward" if travel.bias_mm > 0 else "away from"
         words += f"; middle {figures.tenths(abs(travel.bias_mm))} {figures.unit} {way} the fixed line"
-    if travel.mid_travel_mc_pct is not None:
-        words += f"; made at {travel.mid_travel_mc_pct:.1f} % it sits mid-travel"
     return words
 
 
@@ -313,14 +312,24 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
         rows.append(
             FreedomRow(
                 joint=joints_words(t.joint for t in group),
-                place=", ".join(places[:3]) + (f" and {len(places) - 3} more" if len(places) > 3 else ""),
+                place=_place_words(places),
                 shrink=f"{figures.tenths(one.shrink_travel_mm)} of {_room(one.shrink_room_mm, figures)}",
                 swell=f"{figures.tenths(one.swell_travel_mm)} of {_room(one.swell_room_mm, figures)}",
                 cut_to=figures.bare(one.cut_to_mm, Round.UP) if one.cut_to_mm else "",
+                middle="" if one.mid_travel_mc_pct is None else f"{one.mid_travel_mc_pct:.1f} %",
                 means=_means(one, figures),
             )
         )
     return tuple(rows)
+
+
+def _place_words(places: Sequence[str]) -> str:
+    """Places of a joint that differ in their number, the rest said once: ``tenon 1 and 5 in its mortise``."""
+    groups: dict[tuple[str, str], list[str]] = {}
+    for place in places:
+        before, number, after = re.fullmatch(r"(\D*)(\d*)(.*)", place).groups()  # type: ignore[union-attr]
+        groups.setdefault((before, after), []).append(number)
+    return ", ".join(f"{before}{listed(numbers)}{after}" for (before, after), numbers in groups.items())
 
 
 def _room(value_mm: float, figures: Figures) -> str:

@@ -134,18 +134,18 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
     joints = [f"Close {word(j)}." for j in one.joints]
     if joints and len(group) > 1:
         joints[0] += " (So for each of them.)"
-    joints += (
-        [f"In the same go, dry: {', '.join(word(j) for j in one.dry_joints)}."] if one.dry_joints else []
-    )
+    if one.dry_joints:
+        go = "Without glue" if one.kind is GlueUpKind.DRY else "In the same go, dry"
+        joints.append(f"{go}: {', '.join(word(j) for j in one.dry_joints)}.")
     rest = ""
     if one.kind is not GlueUpKind.DRY:
         clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
         rest = f"{clamped} in clamps; {cured} before it is worked."
     return GlueStage(
         numbers=_numbers([number for number, _ in group if number]),
-        title=title,
+        title=title[:1].upper() + title[1:],
         parts=names_of(dict.fromkeys(p for _, stage in group for p in stage.parts))
-        if len(one.parts) < 9
+        if len(group) > 1 and len(one.parts) < 9
         else "",
         facts=_stage_facts(one, figures),
         before=tuple(before),

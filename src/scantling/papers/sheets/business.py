@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.errors import Finding, Severity
 from scantling.money.hours import Hours
+from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, place_words, word
@@ -111,7 +112,7 @@ def moving_sheet(plan: Plan) -> Sheet:
         rows=tuple(_load_row(load, show) for load in loads),
         parts=tuple(load.parts for load in loads),
         note="One person's limit by the revised NIOSH lifting equation, for a grip low and a "
-        "forearm out; an estimate.",
+        f"forearm out; an estimate. {padding_words(lambda mm: show.length(mm, unit=True))}",
     )
     blocks: list[Block] = [
         Facts(
@@ -146,24 +147,13 @@ def moving_sheet(plan: Plan) -> Sheet:
 
 
 def _load_row(load: Load, show: Show) -> tuple[str, ...]:
-    way = "no door given"
-    if load.way is not None:
-        way = "; ".join(
-            f"{s.passage}: {s.before + ', ' if s.before else ''}{s.stance}" for s in load.way.steps
-        )
-        if not load.way.passes:
-            way = f"stuck at {load.way.blocked_at}, {show.length(load.way.short_by_mm, unit=True)} too big"
-        else:
-            way += f" ({show.length(load.way.spare_mm, unit=True)} to spare)"
-    lifts = "can lift it" if load.lift.alone_lifts else "cannot lift it"
-    alone = f"{lifts}, {'can' if load.lift.alone_turns else 'cannot'} turn it"
     return (
         word(load.name),
         show.mass(load.mass_kg),
         show.by(*load.size_mm),
         str(load.lift.people),
-        alone,
-        way,
+        alone_words(load),
+        way_words(load, lambda mm: show.length(mm, unit=True)),
     )
 
 

@@ -15,6 +15,7 @@ from scantling.papers.packet.sections.joints import (
     joints_section,
 )
 from scantling.papers.packet.sections.money import BuyRow, CostLine, buying_section, cost_section
+from scantling.papers.packet.sections.moving import LoadRow, moving_section
 from scantling.papers.packet.sections.parts import PartRow, apart_section, parts_section, views_section
 from scantling.papers.packet.sections.saw import CutRow, SetupCard, SquareRow, saw_section
 from scantling.papers.packet.sections.seasons import FreedomRow, MovementRow, seasons_section, year_figure
@@ -49,6 +50,7 @@ __all__ = [
     "GlueStage",
     "JointSheet",
     "LayerRow",
+    "LoadRow",
     "MarkRow",
     "MovementRow",
     "PartRow",
@@ -67,6 +69,7 @@ __all__ = [
     "glue_section",
     "joints_section",
     "layers_section",
+    "moving_section",
     "order_section",
     "parts_section",
     "rough_section",

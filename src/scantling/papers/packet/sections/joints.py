@@ -178,12 +178,12 @@ def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...]
         The sheet.
     """
     columns = (
-        Column(title="Kind", share=1.2, strong=True),
+        Column(title="Kind", share=1.0, strong=True),
         Column(title="Qty", align=Align.RIGHT),
         Column(title="Size", share=1.3),
-        Column(title="Drill", share=1.0),
-        Column(title="For", share=1.5),
-        Column(title="Note", share=1.2),
+        Column(title="Drill", share=0.8),
+        Column(title="For", share=1.1),
+        Column(title="Note", share=2.4),
     )
     lines = tuple(Row(cells=(r.kind, str(r.count), r.size, r.drill, r.where, r.note)) for r in rows)
     blocks: list[Block] = [Table(columns=columns, rows=lines, ticks=True)]
@@ -192,4 +192,5 @@ def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...]
         title="Loose parts",
         lead="To have in hand before the first mortise is cut.",
         blocks=tuple(blocks),
+        runs_on=True,
     )

@@ -23,6 +23,9 @@ from scantling.papers.year_picture import YearPicture, draw_year
 __all__ = ["FreedomRow", "MovementRow", "seasons_section", "year_figure"]
 
 
+_READ = "travel, of the room as cut; in the middle of it, a place can go as far either way"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovementRow:
     """One wide part; widths and changes as shown, without unit."""
@@ -46,6 +49,8 @@ class FreedomRow:
         Travel asked for and room there is, as shown (``2.7 of 3.2``).
     cut_to
         The size that gives the room.
+    middle
+        Moisture of the wood at which it stands in the middle of its room; empty where nothing moves.
     means
         What it means at the bench, in words.
     """
@@ -55,6 +60,7 @@ class FreedomRow:
     shrink: str
     swell: str
     cut_to: str
+    middle: str
     means: str
 
 
@@ -124,19 +130,22 @@ def seasons_section(
         Column(title="Over the year", align=Align.RIGHT, strong=True),
     )
     rows = tuple(Row(cells=(m.part, m.wood, m.cut, m.driest, m.build, m.wettest, m.year)) for m in movement)
-    blocks += [Heading(text="Widths through the year"), Table(columns=columns, rows=rows)]
+    blocks += [Heading(text="Widths through the year"), Table(columns=columns, rows=rows, small=True)]
     if freedoms:
         joint_columns = (
-            Column(title="Joint", share=1.1, strong=True),
+            Column(title="Joint", share=1.3, strong=True),
             Column(title="Place", share=1.0),
-            Column(title=f"Shrinks, of room, {unit}", align=Align.RIGHT),
-            Column(title="Swells, of room", align=Align.RIGHT),
+            Column(title=f"Shrinks, {unit}", align=Align.RIGHT),
+            Column(title="Swells", align=Align.RIGHT),
             Column(title="Cut to", align=Align.RIGHT),
-            Column(title="At the bench", share=1.9),
+            Column(title="In its middle at", align=Align.RIGHT),
+            Column(title="At the bench", share=2.1),
         )
-        rows = tuple(Row(cells=(f.joint, f.place, f.shrink, f.swell, f.cut_to, f.means)) for f in freedoms)
+        rows = tuple(
+            Row(cells=(f.joint, f.place, f.shrink, f.swell, f.cut_to, f.middle, f.means)) for f in freedoms
+        )
         blocks += [
-            Heading(text="What it asks of the joints"),
+            Heading(text="What it asks of the joints", note=_READ),
             Table(columns=joint_columns, rows=rows, small=True),
         ]
     if notes:

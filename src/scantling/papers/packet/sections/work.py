@@ -120,16 +120,15 @@ def glue_section(stages: tuple[GlueStage, ...]) -> Section:
         parts: list[Block] = [
             Heading(
                 text=f"{stage.numbers}. {stage.title}" if stage.numbers else f"Dry: {stage.title}",
-                note=stage.parts,
+                note="; ".join(filter(None, (stage.parts, stage.rest.rstrip(".")))),
             ),
-            Facts(facts=stage.facts, columns=4),
         ]
+        if stage.facts:
+            parts.append(Facts(facts=stage.facts, columns=4))
         if stage.before:
             parts.append(Bullets(points=stage.before))
         if stage.steps:
             parts.append(Steps(steps=tuple(Step(title=s) for s in stage.steps)))
-        if stage.rest:
-            parts.append(Bullets(points=(stage.rest,)))
         if stage.caution:
             parts.append(Caution(title="Caution", text=stage.caution))
         blocks.append(Together(blocks=tuple(parts)))
