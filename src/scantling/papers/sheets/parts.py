@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Column, Sheet, Table, Words
-from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.sheets.show import Show, names_of
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
@@ -53,19 +53,6 @@ def parts_sheet(plan: Plan) -> Sheet:
             )
         )
         names.append(tuple(p.name for p in members))
-    hands = (
-        ["In brackets: so many as drawn, and so many mirrored."] if any("(" in row[1] for row in rows) else []
-    )
-    kinds = dict.fromkeys(blank_words(ledger) for _, ledger in _groups(plan) if ledger.pieces > 1)
-    several = [f"More than one of a size: {'; or '.join(kinds)}."] if kinds else []
-    longer = [p for p in plan.parts if p.length_mm - p.shoulder_mm > 0.05]
-    notes = tuple(
-        dict.fromkeys(
-            f"{word(p.like)}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, "
-            "the rest is tongue, tenon or tail."
-            for p in longer
-        )
-    ) + tuple(dict.fromkeys(f"{word(p.like)}: {p.note}" for p in plan.parts if p.note))
     table = Table(
         title="Finished and rough sizes",
         columns=(
@@ -80,14 +67,9 @@ def parts_sheet(plan: Plan) -> Sheet:
         ),
         rows=tuple(rows),
         parts=tuple(names),
-        note=" ".join(
-            (
-                "Lengths are long point to long point. Rough sizes hold every allowance of this shop.",
-                *several,
-                *hands,
-            )
-        ),
+        note=_table_note(plan),
     )
+    notes = _notes(plan, show)
     blocks = (table, Words(title="To know", lines=notes)) if notes else (table,)
     total = sum(p.mass_kg for p in plan.parts)
     return Sheet(
@@ -96,6 +78,30 @@ def parts_sheet(plan: Plan) -> Sheet:
         lead=f"{len(plan.parts)} parts of {len(rows)} kinds, {show.mass(total)} of wood when done.",
         blocks=blocks,
     )
+
+
+def _table_note(plan: Plan) -> str:
+    """How the table is read."""
+    groups = _groups(plan)
+    kinds = dict.fromkeys(blank_words(ledger) for _, ledger in groups if ledger.pieces > 1)
+    lines = ["Lengths are long point to long point. Rough sizes hold every allowance of this shop."]
+    if kinds:
+        lines.append(f"More than one of a size: {'; or '.join(kinds)}.")
+    if any(_hands(members) for members, _ in groups):
+        lines.append("In brackets: so many as drawn, and so many mirrored.")
+    return " ".join(lines)
+
+
+def _notes(plan: Plan, show: Show) -> tuple[str, ...]:
+    """What is to be known of single parts."""
+    longer = [p for p in plan.parts if p.length_mm - p.shoulder_mm > 0.05]
+    return tuple(
+        dict.fromkeys(
+            f"{names_of((p.like,))}: {show.length(p.shoulder_mm, unit=True)} between the shoulders, "
+            "the rest is tongue, tenon or tail."
+            for p in longer
+        )
+    ) + tuple(dict.fromkeys(f"{names_of((p.like,))}: {p.note}" for p in plan.parts if p.note))
 
 
 def _hands(members: list[PlannedPart]) -> str:

@@ -62,7 +62,9 @@ def buying_section(rows: tuple[BuyRow, ...], *, notes: tuple[str, ...] = ()) -> 
     if notes:
         blocks.append(Bullets(points=notes))
     return Section(
-        title="Buying list", lead="Everything this piece needs that the shop uses up.", blocks=tuple(blocks),
+        title="Buying list",
+        lead="Everything this piece needs that the shop uses up.",
+        blocks=tuple(blocks),
         runs_on=True,
     )
 

@@ -60,7 +60,7 @@ class FreedomRow:
     shrink: str
     swell: str
     cut_to: str
-    middle: str
+    middle: str = ""
     means: str
 
 
