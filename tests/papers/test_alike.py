@@ -105,7 +105,7 @@ def test_every_glue_up_is_in_one_stage() -> None:
             low, _, high = part.partition(" to ")
             told += range(int(low), int(high or low) + 1)
     assert sorted(told) == list(range(1, plan.gluing.count + 1))
-    assert len([s for s in stages if s.title.startswith("drawer") and "2 alike" in s.title]) == 3
+    assert len([s for s in stages if s.title.startswith("Drawer") and "2 alike" in s.title]) == 3
 
 
 def test_every_step_is_in_one_row() -> None:
