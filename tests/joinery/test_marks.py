@@ -20,6 +20,12 @@ def work_of(family: str, parts: dict[str, Options] | None = None, **options: Any
     return made_of({**sample.parts, **(parts or {})}, {"j": joint}).works[0]
 
 
+def stick(begin: list[float], end: list[float], section: list[float], toward: str, **more: Any) -> Options:
+    """A white oak stick."""
+    base = {"kind": "stick", "species": "white oak", "section": section, "width_toward": toward}
+    return {**base, "from": begin, "to": end, **more}
+
+
 def marks_on(work: JointWork, part: str, kind: MarkKind) -> list[Mark]:
     """Marks of one kind on one part."""
     return [mark for mark in work.marks if mark.part == part and mark.kind is kind]
@@ -47,6 +53,32 @@ def test_a_shift_moves_both_mortises_alike() -> None:
     [end], [side] = (marks_on(work, name, MarkKind.MORTISE) for name in ("a", "b"))
     assert (end.from_end_mm, end.from_face_mm) == pytest.approx((40.0, 9.0))
     assert (side.from_end_mm, side.from_face_mm) == pytest.approx((150.0, 21.0))
+
+
+def test_a_shift_follows_the_part_at_both_ends() -> None:
+    """3 mm toward the rail's thickness, which is up, is up at its start and at its end, in both members."""
+    parts = {
+        "a": stick([0, 0, 300], [600, 0, 300], [60, 28], "back", trim={"start": "p.right", "end": "q.left"}),
+        "p": stick([-24, 0, 0], [-24, 0, 600], [48, 60], "right"),
+        "q": stick([624, 0, 0], [624, 0, 600], [48, 60], "right"),
+    }
+    options = {"thickness": 8, "width": 30, "depth_first": 30, "depth_second": 30, "shift": [5, 3]}
+    joint = {"kind": "loose_tenon", "between": [["a.start", "p"], ["a.end", "q"]], **options}
+    made = made_of(parts, {"j": joint})
+    heights = [frame.origin[2] for work in made.works for c in work.connectors for frame in c.frames]
+    depths = [frame.origin[1] for work in made.works for c in work.connectors for frame in c.frames]
+    up = made.piece.parts["a"].frame.thickness[2]
+    assert heights == pytest.approx([300.0 + 3.0 * up] * 2)
+    assert depths == pytest.approx([5.0, 5.0])
+
+
+def test_a_loose_tenon_in_a_sheet_is_left_unjudged() -> None:
+    """A sheet is no wood of the tables: its plan is made, and no strength is claimed."""
+    sheet = {**SAMPLES["loose_tenon"].parts["b"], "kind": "sheet", "species": "plywood"}
+    assert work_of("loose_tenon").moment_nmm is not None
+    assert work_of("loose_tenon", {"b": sheet}).moment_nmm is None
+    first = {**SAMPLES["loose_tenon"].parts["a"], "kind": "sheet", "species": "plywood"}
+    assert work_of("loose_tenon", {"a": first}).moment_nmm is None
 
 
 def test_three_dowels_stand_15_mm_in_and_in_the_middle() -> None:

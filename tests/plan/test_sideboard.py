@@ -15,9 +15,11 @@ import pytest
 
 from scantling.errors import Severity
 from scantling.joinery.travel import travel
+from scantling.papers.sheets.all import sheets_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.seasons import Verdict
+from scantling.shop.profile_file import parse_shop
 from scantling.wood.ring import Ring
 from tests.plan.jobs import shipped_job
 
@@ -71,3 +73,37 @@ def test_every_part_has_its_board() -> None:
     timber = plan().timber
     assert timber.to_buy == ()
     assert {sheet.part for sheet in timber.sheets} == {"partition_left", "partition_right"}
+
+
+def test_plywood_is_priced_by_the_shop_or_said_to_be_left_out() -> None:
+    """Two partitions of 362 by 660 mm and room to trim: by their area, or named beside the price."""
+    job = shipped_job("sideboard", rack=False)
+    without = make_plan(job).pricing
+    [named] = without.unpriced
+    assert named.startswith("birch plywood 18 mm, 0.48 m²")
+    own = parse_shop(
+        "rates: {sheets: [{material: plywood, thickness: 18 mm, per_m2: 50}], timber_markup_pct: 0}"
+    )
+    priced = make_plan(replace(job, shop=own)).pricing
+    [line] = [line for line in priced.quote.lines if "plywood" in line.what]
+    area = sum(s.length_mm * s.width_mm for s in make_plan(job).timber.sheets) * 1e-6
+    assert line.amount == pytest.approx(50.0 * area)
+    assert line.source == "shop profile"
+    assert priced.unpriced == ()
+
+
+def test_what_has_no_price_is_said_wherever_the_price_stands() -> None:
+    """On the overview, on the sheet of money in short, and in its lead."""
+    overview, money = (next(s for s in sheets_of(plan()) if s.id == name) for name in ("overview", "money"))
+    assert plan().pricing.unpriced
+    assert "not all priced" in str(overview.blocks)
+    assert "What has no price is left out" in money.lead
+    assert plan().pricing.unpriced[0] in str(money.blocks[0])
+
+
+def test_the_waste_allowance_says_whose_it_is() -> None:
+    """A default is common practice; a shop's own is the shop's, even where it is the same figure."""
+    job = shipped_job("sideboard", rack=False)
+    for text, says in (("name: x", "common practice"), ("rates: {yield_pct: 65}", "by the shop profile")):
+        bought = make_plan(replace(job, shop=parse_shop(text))).timber.to_buy
+        assert says in bought[0].reason

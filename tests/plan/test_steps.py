@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
+
+import pytest
 
 from scantling.joinery.work import ConnectorKind
 from scantling.plan.pace import rate
@@ -49,3 +52,23 @@ def test_a_clip_and_its_screw_are_one_thing_to_put_on() -> None:
     assert _needed(plan, ConnectorKind.SCREW) == clips
     step = _step(plan, "Put on what goes without glue")
     assert step.hands_on_min == rate("fit_top").minutes(count=clips)
+
+
+def test_photographs_are_priced_only_where_the_brief_asks_for_them() -> None:
+    """Nobody is charged for the writing up of a job that did not ask for it."""
+    job = shipped_job("hall_bench", rack=False)
+    asked = replace(job, piece=replace(job.piece, brief=replace(job.piece.brief, photographs=True)))
+    assert not [step for step in _bench().order.steps if "photographs" in step.title]
+    plan = make_plan(asked)
+    step = _step(plan, "Sort the photographs")
+    once = sum(1 for each in plan.order.steps if each.once)
+    assert step.hands_on_min == rate("record").minutes(count=once) > 0.0
+    assert plan.order.hours == pytest.approx(_bench().order.hours + step.hands_on_min / 60.0)
+
+
+def test_a_coat_takes_as_long_on_the_finish_sheet_as_in_the_order_of_work() -> None:
+    """From the second on both count the rubbing down."""
+    plan = _bench()
+    steps = [step.hands_on_min for step in plan.order.steps if step.title.startswith("Coat ")]
+    assert steps == list(plan.finishing.coats_min)
+    assert steps[1] == pytest.approx(steps[0] + rate("denib").minutes(m2=plan.finishing.areas.finished_m2))

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.piece.model import Stands
+from scantling.piece.model import PartKind, Stands
 from scantling.plan.planner import make_plan
 from scantling.plan.strength import GRAVITY_M_S2, _longest_gap
 from tests.plan.jobs import shipped_job
@@ -56,4 +56,29 @@ def test_what_hangs_on_a_wall_is_not_tipped_over() -> None:
     hung = make_plan(replace(job, piece=replace(job.piece, brief=brief))).strength
     assert make_plan(job).strength.tip is not None
     assert hung.tip is None
+    assert hung.frames == ()
+    assert any("hung on the wall, which holds it upright" in said for said in hung.unjudged)
     assert any("hung on the wall: not judged here" in said and "licensed" in said for said in hung.unjudged)
+
+
+def test_legs_of_sheet_are_said_not_to_be_judged() -> None:
+    """A leg cut from plywood has no wood's stiffness; the plan is made all the same."""
+    job = shipped_job("hall_bench", rack=False)
+    parts = {
+        name: replace(part, kind=PartKind.SHEET, species="birch plywood", round=None)
+        if "leg" in name
+        else part
+        for name, part in shipped_job("reading_table", rack=False).piece.parts.items()
+    }
+    piece = replace(shipped_job("reading_table", rack=False).piece, parts=parts)
+    strength = make_plan(replace(job, piece=piece)).strength
+    assert strength.frames == ()
+    assert "Racking: legs of sheet material are not judged here." in strength.unjudged
+
+
+def test_a_frame_hung_on_the_wall_is_not_pushed_over() -> None:
+    """The table's legs reach the floor and are pushed; hung, the wall holds it."""
+    job = shipped_job("reading_table", rack=False)
+    hung = replace(job.piece, brief=replace(job.piece.brief, stands=Stands.WALL))
+    assert make_plan(job).strength.frames
+    assert make_plan(replace(job, piece=hung)).strength.frames == ()

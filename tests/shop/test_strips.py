@@ -110,3 +110,10 @@ def test_without_a_planer_the_panel_is_glued_in_one() -> None:
     """No machine sets a limit, so there are no sub-panels."""
     plan = plan_strips(panel(), parse_shop("machines: {}"))
     assert len(plan.sub_panels) == 1
+
+
+@pytest.mark.parametrize(("width", "says"), [(100.0, "1 strip;"), (400.0, "3 strips")])
+def test_one_strip_is_one_strip(width: float, says: str) -> None:
+    """The reason is read out at the bench."""
+    plan = plan_strips(panel(width, strip_most_mm=150.0), SHOP)
+    assert plan.reason.startswith(says)

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.errors import InputError
+from scantling.errors import InputError, Severity
 from scantling.structure import Beam, Portal, places, racking, sagging, seating, tip, tipping
+from scantling.structure.tipping import Tip, Use
 
 SHELF = Beam(
     span_mm=828.0, width_mm=280.0, depth_mm=22.2, moe_mpa=12_600.0, shear_modulus_mpa=860.0, load_n=424.0
@@ -48,6 +49,26 @@ def test_f40_overhang(overhang: float, codes: list[str]) -> None:
     assert [f.code for f in found] == codes
     if codes:
         assert found[0].numbers["overhang_allowed_mm"] == pytest.approx(490.3, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("force", "use", "severities"),
+    [
+        (399.0, Use.LEANED_ON, [Severity.STOP]),
+        (399.0, Use.SAT_ON, [Severity.STOP]),
+        (399.0, Use.LEFT_ALONE, [Severity.NOTE]),
+        (401.0, Use.LEANED_ON, []),
+        (401.0, Use.LEFT_ALONE, []),
+        (401.0, Use.SAT_ON, [Severity.NOTE]),
+        (751.0, Use.SAT_ON, []),
+    ],
+)
+def test_f40_by_use(force: float, use: Use, severities: list[Severity]) -> None:
+    """400 N where people lean; 750 N, told as a note, at the very end of a seat; a note where nobody does."""
+    weakest = Tip(force_n=force, inside_mm=100.0, overhang_mm=90.0, foot_line=((0, 0), (0, 1)), at=(0, 0))
+    found = tipping.check("top", weakest, use=use)
+    assert [f.severity for f in found] == severities
+    assert all(f"{force:.0f} N" in f.message for f in found)
 
 
 def test_a_top_inside_its_feet_does_not_tip() -> None:

@@ -7,7 +7,7 @@ import math
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.piece.model import Direction, Part
+from scantling.piece.model import Direction, Part, Stands
 
 __all__ = ["backing_angle_deg", "check", "legs_of", "thinnest_mm"]
 
@@ -38,7 +38,9 @@ def backing_angle_deg(front_lean_deg: float, side_lean_deg: float) -> float:
 
 
 def legs_of(subject: Subject) -> list[Part]:
-    """Parts that stand on the floor and go up."""
+    """Parts that stand on the floor and go up; what hangs on a wall has none, whatever reaches down to it."""
+    if subject.piece.brief.stands is Stands.WALL:
+        return []
     return [
         part
         for part in subject.piece.parts.values()

@@ -35,7 +35,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
-from scantling.piece.model import JointRequest, Part
+from scantling.piece.model import JointRequest, Part, PartKind
 from scantling.wood.species import find_species
 
 __all__ = ["LongIn", "LooseTenon", "LooseTenonOptions"]
@@ -75,7 +75,7 @@ class LooseTenonOptions(JointOptions):
     end_room: Length = Field(default=1, ge=0)
     """Room for glue at each end of the tenon."""
     shift: tuple[Length, Length] = (0.0, 0.0)
-    """Moves the tenons from the middle of the joint: along the width, across it."""
+    """Moves the tenons from the middle of the joint: along the first part's width, and across it."""
 
 
 class LooseTenon:
@@ -121,7 +121,7 @@ class LooseTenon:
                 area_mm2=meeting.contact.area_mm2,
                 slope_deg=slope_deg(first, normal),
             ),
-            moment_nmm=_moment_nmm(first, o, len(centers)),
+            moment_nmm=_moment_nmm(meeting, o, len(centers)),
             steps=(
                 "Mark the center lines of the mortises on both parts while they lie together.",
                 "Cut the tight mortises first, then set the cutter to the long width for the others.",
@@ -211,7 +211,7 @@ class _Side:
 def _centers(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     contact = meeting.contact
     along = laid(contact.normal, meeting.first.frame.width, meeting.first.frame.grain)
-    side = cross(contact.normal, along)
+    side = _across(meeting.first, contact.normal, along)
     low, high = contact.extent(along)
     middle = dot(contact.center, along)
     base = moved(moved(contact.center, along, o.shift[0]), side, o.shift[1])
@@ -222,9 +222,23 @@ def _centers(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tup
     return [moved(base, along, place - middle) for place in places], along
 
 
-def _moment_nmm(first: Part, o: LooseTenonOptions, count: int) -> float | None:
-    """Bending of the tenon about the joint's thickness at a quarter of clear strength. [N mm]"""
-    strength = find_species(first.species).mor_mpa
+def _across(first: Part, normal: Vec, along: Vec) -> Vec:
+    """Across the width of the tenons, toward the first part's thickness, or its grain: at both ends alike."""
+    side = cross(normal, along)
+    frame = first.frame
+    toward = frame.thickness if abs(dot(side, frame.thickness)) > abs(dot(side, frame.grain)) else frame.grain
+    return side if dot(side, toward) >= 0.0 else scale(side, -1.0)
+
+
+def _moment_nmm(meeting: Meeting, o: LooseTenonOptions, count: int) -> float | None:
+    """Bending of the tenon about the joint's thickness at a quarter of clear strength. [N mm]
+
+    The tenon is of the first part's wood. In a sheet its mortise gives way before it does, at what is not
+    published here: the joint's strength is then left unjudged.
+    """
+    if PartKind.SHEET in (meeting.first.kind, meeting.second.kind):
+        return None
+    strength = find_species(meeting.first.species).mor_mpa
     if strength is None:
         return None
     return count * strength / BENDING_FACTOR * o.thickness * o.width**2 / 6.0

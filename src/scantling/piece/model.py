@@ -349,6 +349,8 @@ class Brief:
     ceiling_mm: float | None = None
     load_kg: float | None = None
     holds_people: bool = False
+    leaned_on: bool = True
+    photographs: bool = False
     stands: Stands = Stands.FLOOR
     carried: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 

@@ -35,17 +35,15 @@ def finish_steps(work: Work, steps: Steps) -> None:
     """Coats, each with its wait, and the rest until use."""
     parts = tuple(work.piece.parts)
     finishing = work.finishing
-    area = finishing.areas.finished_m2
     count = len(finishing.drying.coats)
     cure = (finishing.drying.light_use_h - finishing.drying.recoat_h * max(count - 1, 0)) * 60.0
     for coat in finishing.drying.coats:
-        rub = rate("denib").minutes(m2=area) if coat.number > 1 else 0.0
         last = coat.number == count
         steps.add(
             Step(
                 title=f"Coat {coat.number} of {finishing.system}",
                 phase="finish",
-                hands_on_min=finishing.coat_min + rub,
+                hands_on_min=finishing.coats_min[coat.number - 1],
                 wait_min=cure if last else finishing.drying.recoat_h * 60.0,
                 needs=steps.before(parts),
                 parts=parts,
@@ -57,7 +55,7 @@ def finish_steps(work: Work, steps: Steps) -> None:
 
 
 def last_steps(work: Work, steps: Steps) -> None:
-    """What goes together dry, the photographs, and delivery."""
+    """What goes together dry, the photographs if they are asked for, and delivery."""
     parts = tuple(work.piece.parts)
     dry = [stage for stage in work.gluing.assembly if stage.kind is GlueUpKind.DRY]
     pieces = fastenings(done for done in work.works if done.dry)
@@ -72,15 +70,16 @@ def last_steps(work: Work, steps: Steps) -> None:
                 details=tuple(line for stage in dry for line in _by_entry(stage.dry_joints or stage.joints)),
             )
         )
-    once = sum(1 for step in steps.all if step.once)
-    steps.add(
-        Step(
-            title="Sort the photographs and write the work up",
-            phase="delivery",
-            hands_on_min=rate("record").minutes(count=once),
-            needs=steps.before(parts),
+    if work.piece.brief.photographs:
+        once = sum(1 for step in steps.all if step.once)
+        steps.add(
+            Step(
+                title="Sort the photographs and write the work up",
+                phase="delivery",
+                hands_on_min=rate("record").minutes(count=once),
+                needs=steps.before(parts),
+            )
         )
-    )
     steps.add(
         Step(
             title="Wrap, deliver and set up",

@@ -12,6 +12,7 @@ from scantling.finish.system import FinishKind, FinishSystem
 from scantling.finish.timetable import Drying, cautions, drying
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Finish, Piece
+from scantling.plan.pace import rate
 from scantling.shop.profile import Shop
 from scantling.shop.surfacing import Chemistry, FinishProduct
 from scantling.solids.mesh import PartMesh
@@ -41,8 +42,8 @@ class Finishing:
 
     Parameters
     ----------
-    coat_min
-        Hands-on time of one coat. [min]
+    coats_min
+        Hands-on time of each coat; from the second on with the rubbing down before it. [min]
     before_assembly
         Parts whose faces no tool reaches once the piece is together: sand and finish them first.
     """
@@ -52,7 +53,7 @@ class Finishing:
     sanding: Sanding
     coats: Coats
     drying: Drying
-    coat_min: float
+    coats_min: tuple[float, ...]
     cautions: tuple[str, ...]
     before_assembly: tuple[str, ...]
     source: str
@@ -99,7 +100,11 @@ def plan_finishing(
             shop_c=shop.climate.temperature_c,
             shop_rh=shop.climate.humidity_pct / 100.0,
         ),
-        coat_min=product.minutes_per_m2 * surface.finished_m2,
+        coats_min=tuple(
+            product.minutes_per_m2 * surface.finished_m2
+            + (rate("denib").minutes(m2=surface.finished_m2) if k else 0.0)
+            for k in range(max(shown, hidden))
+        ),
         cautions=cautions(system),
         before_assembly=_hard_to_reach(piece, works),
         source=product.source,

@@ -14,6 +14,7 @@ from scantling.plan.order import Order
 from scantling.plan.step import Work
 from scantling.plan.timber import Timber
 from scantling.shop.profile import Shop
+from scantling.wood.sheets import find_sheet
 
 __all__ = ["Costed", "Pricing", "plan_pricing"]
 
@@ -94,6 +95,7 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
     rates = shop.rates
     bill = _Bill(lines=[], unpriced=[])
     _timber(bill, costed.timber, shop)
+    _sheets(bill, costed.timber, shop)
     _hardware(bill, costed.work.hardware, shop)
     _consumables(bill, costed, shop)
     if rates.delivery:
@@ -130,7 +132,7 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
 
 def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
     markup = 1.0 + shop.rates.timber_markup_pct / 100.0
-    more = f", and {shop.rates.timber_markup_pct:g} % for picking and handling"
+    more = _picking(shop)
     if timber.layout is not None and timber.layout.boards:
         if timber.layout.price is None:
             bill.unpriced.append("boards of the rack without a price")
@@ -158,7 +160,35 @@ def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
             else f"{purchase.buy_m3:.3f} m³ at {price.per_m3:g} a m³"
         )
         bill.add(Kind.TIMBER, what, amount * markup, reckoned=how + more, source=price.source)
-    bill.unpriced.extend(sorted({f"{sheet.material} {sheet.thickness_mm:g} mm" for sheet in timber.sheets}))
+
+
+def _picking(shop: Shop) -> str:
+    return f", and {shop.rates.timber_markup_pct:g} % for picking and handling"
+
+
+def _sheets(bill: _Bill, timber: Timber, shop: Shop) -> None:
+    """Sheet material by the area of its parts, where the shop has a price for it."""
+    rates = shop.rates
+    areas: dict[tuple[str, float], float] = {}
+    for need in timber.sheets:
+        key = (need.material, need.thickness_mm)
+        areas[key] = areas.get(key, 0.0) + need.length_mm * need.width_mm * 1e-6
+    known = {(find_sheet(each.material).name, each.thickness): each.per_m2 for each in rates.sheets}
+    for (material, thickness), area in sorted(areas.items()):
+        what = f"{material} {thickness:g} mm"
+        near = [
+            per for (name, size), per in known.items() if name == material and abs(size - thickness) < 0.05
+        ]
+        if not near:
+            bill.unpriced.append(f"{what}, {area:.2f} m²")
+            continue
+        bill.add(
+            Kind.TIMBER,
+            what,
+            area * near[0] * (1.0 + rates.timber_markup_pct / 100.0),
+            reckoned=f"{area:.2f} m² at {near[0]:g}{_picking(shop)}",
+            source=_OWN,
+        )
 
 
 def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> None:

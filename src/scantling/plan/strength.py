@@ -17,7 +17,7 @@ from scantling.structure import places, racking, sagging, tipping
 from scantling.structure.mass import Mass
 from scantling.structure.racking import Portal, Rack, rack
 from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
-from scantling.structure.tipping import Tip, tip
+from scantling.structure.tipping import Tip, Use, tip
 from scantling.wood.species import find_species
 
 __all__ = ["GRAVITY_M_S2", "FrameCheck", "SagCheck", "Strength", "plan_strength"]
@@ -77,7 +77,8 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     findings: list[Finding] = []
     weakest = _tip(subject.piece, mass)
     if weakest is not None:
-        findings += tipping.check("top", weakest, overrides=subject.overrides)
+        use = _use(subject.piece)
+        findings += tipping.check("top", weakest, use=use, overrides=subject.overrides)
     frames = _frames(subject)
     for frame in frames:
         where = f"frame, {frame.direction}"
@@ -110,18 +111,7 @@ def _unjudged(
         why = "it does not stand on three feet or more" if boards else "it has no flat panel to press on"
         said.append(f"Tipping: {why}.")
     if not frames:
-        legs = legs_of(subject)
-        if any(leg.round is not None for leg in legs):
-            why = "sums for round legs in a seat are not made here; sit on it and rock it before it is sold"
-        elif legs and find_species(legs[0].species).moe_mpa is None:
-            why = (
-                f"no stiffness is published for {legs[0].species}; give `moe_mpa` in a wood file of your own"
-            )
-        elif len(legs) < 3:
-            why = "the sum holds for legs joined by rails, and this piece has no such frame"
-        else:
-            why = "no rail runs straight along or across between the legs"
-        said.append(f"Racking: {why}.")
+        said.append(f"Racking: {_why_not_racked(subject)}.")
     if boards and subject.piece.brief.load_kg is None:
         said.append("Sag: the brief names no load. Write one under `brief`, such as `load: 40 kg`.")
     else:
@@ -133,6 +123,29 @@ def _unjudged(
                 "without a published stiffness."
             )
     return tuple(said)
+
+
+def _why_not_racked(subject: Subject) -> str:
+    """Why no frame of the piece was pushed."""
+    legs = legs_of(subject)
+    if subject.piece.brief.stands is Stands.WALL:
+        return "hung on the wall, which holds it upright"
+    if any(leg.round is not None for leg in legs):
+        return "sums for round legs in a seat are not made here; sit on it and rock it before it is sold"
+    if any(leg.kind is PartKind.SHEET for leg in legs):
+        return "legs of sheet material are not judged here"
+    if legs and find_species(legs[0].species).moe_mpa is None:
+        return f"no stiffness is published for {legs[0].species}; give `moe_mpa` in a wood file of your own"
+    if len(legs) < 3:
+        return "the sum holds for legs joined by rails, and this piece has no such frame"
+    return "no rail runs straight along or across between the legs"
+
+
+def _use(piece: Piece) -> Use:
+    """How people press on the piece, by its brief."""
+    if piece.brief.holds_people:
+        return Use.SAT_ON
+    return Use.LEANED_ON if piece.brief.leaned_on else Use.LEFT_ALONE
 
 
 def _feet(piece: Piece) -> list[tuple[float, float]]:
@@ -176,7 +189,7 @@ def _tip(piece: Piece, mass: Mass) -> Tip | None:
 def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
     """Legs joined by rails: pushed along each way the rails run."""
     legs = legs_of(subject)
-    if len(legs) < 3 or any(leg.round is not None for leg in legs):
+    if len(legs) < 3 or any(leg.round is not None or leg.kind is PartKind.SHEET for leg in legs):
         return ()
     moe = find_species(legs[0].species).moe_mpa
     if moe is None:

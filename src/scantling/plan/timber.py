@@ -123,7 +123,8 @@ def _named(rack: Rack) -> Rack:
 
 
 def _expected(shop: Shop) -> Yield:
-    if abs(shop.rates.yield_pct - DEFAULT_YIELD.yield_pct) < 1e-9:
+    """The shop's own yield, if it gives one."""
+    if "yield_pct" not in shop.rates.model_fields_set:
         return DEFAULT_YIELD
     return Yield(yield_pct=shop.rates.yield_pct, reason=f"{shop.rates.yield_pct:g} % by the shop profile")
 

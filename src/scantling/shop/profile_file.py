@@ -11,6 +11,7 @@ from scantling.shop.glues import shipped_glues
 from scantling.shop.profile import Shop
 from scantling.shop.surfacing import shipped_finishes
 from scantling.shop.yard import nominals
+from scantling.wood.sheets import find_sheet
 from scantling.wood.species import find_species
 
 __all__ = ["default_shop", "parse_shop", "read_shop"]
@@ -85,6 +86,14 @@ def _unknown_names(document: Document) -> list[Fault]:
             find_species(species)
         except InputError as error:
             faults += faults_for(document, ("rates", "timber", species), error)
+    sheets = document.get(("rates", "sheets"))
+    for number, entry in enumerate(sheets if isinstance(sheets, list) else ()):
+        material = entry.get("material") if isinstance(entry, dict) else None
+        try:
+            if isinstance(material, str):
+                find_sheet(material)
+        except InputError as error:
+            faults += faults_for(document, ("rates", "sheets", number, "material"), error)
     return faults
 
 

@@ -7,11 +7,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from scantling.reading import Percent
+from scantling.reading import LengthMm, Percent
 from scantling.shop.section import ProfileSection
 from scantling.shop.tables import table
 
-__all__ = ["Rates", "TimberPrice", "shipped_timber_prices"]
+__all__ = ["Rates", "SheetPrice", "TimberPrice", "shipped_timber_prices"]
 
 
 class TimberPrice(ProfileSection):
@@ -20,6 +20,16 @@ class TimberPrice(ProfileSection):
     per_board_foot: float | None = Field(default=None, ge=0)
     per_m3: float | None = Field(default=None, ge=0)
     source: str = "shop profile"
+
+
+class SheetPrice(ProfileSection):
+    """Price of one sheet material in one thickness; no default, since none is shipped."""
+
+    material: str
+    """As piece files name it, such as birch plywood."""
+    thickness: LengthMm = Field(gt=0)
+    per_m2: float = Field(ge=0)
+    """Of the parts as cut: with the offcuts you reckon with."""
 
 
 class Rates(ProfileSection):
@@ -52,6 +62,8 @@ class Rates(ProfileSection):
     """Price each, by the name on the buying list."""
     timber: dict[str, TimberPrice] = Field(default_factory=dict)
     """Price by species."""
+    sheets: tuple[SheetPrice, ...] = ()
+    """Price of sheet material, by material and thickness."""
 
 
 @cache

@@ -260,7 +260,7 @@ def _sub_panels(widths: tuple[float, ...], shop: Shop) -> tuple[tuple[int, ...],
 def _reason(
     widths: tuple[float, ...], fewest: int, sub_panels: tuple[tuple[int, ...], ...], shop: Shop
 ) -> str:
-    text = f"{len(widths)} strips"
+    text = f"{len(widths)} {'strip' if len(widths) == 1 else 'strips'}"
     if len(widths) > fewest:
         text += f" ({fewest} would put a seam too near an edge or a fastener)"
     planer = shop.machines.planer

@@ -213,7 +213,11 @@ def cost_facts(pricing: Pricing, *, figures: Figures) -> tuple[Fact, ...]:
     """
     quote = pricing.quote
     return (
-        Fact(label="Price", value=figures.money(quote.price), note=pricing.currency),
+        Fact(
+            label="Price",
+            value=figures.money(quote.price),
+            note=f"{pricing.currency}{', without what has no price' if pricing.unpriced else ''}",
+        ),
         Fact(label="Cost", value=figures.money(quote.cost), note=pricing.currency),
         Fact(label="Hours", value=show_number(quote.hours)),
         Fact(

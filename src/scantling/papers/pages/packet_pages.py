@@ -185,7 +185,8 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
     )
     if prices:
         price = figures.money(plan.pricing.quote.price)
-        facts.append(Fact(label="Price", value=price, note=plan.pricing.currency))
+        lacking = ", not all priced" if plan.pricing.unpriced else ""
+        facts.append(Fact(label="Price", value=price, note=f"{plan.pricing.currency}{lacking}"))
     return tuple(facts)
 
 

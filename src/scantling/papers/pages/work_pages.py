@@ -208,9 +208,9 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
     last = len(finishing.coats.per_coat_l) - 1
     rows += [
         CoatRow(
-            what=f"coat {i + 1}, {finishing.system}",
+            what=f"coat {i + 1}, {finishing.system}{', rubbed down first' if i else ''}",
             amount=figures.liters(liters),
-            work=figures.minutes(finishing.coat_min),
+            work=figures.minutes(finishing.coats_min[i]),
             wait=recoat if i < last else f"{show_number(finishing.drying.light_use_h)} h to light use",
         )
         for i, liters in enumerate(finishing.coats.per_coat_l)

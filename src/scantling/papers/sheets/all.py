@@ -31,7 +31,7 @@ def overview_sheet(plan: Plan) -> Sheet:
         ("Weight", show.mass(plan.moving.mass_kg)),
         ("Hours", f"{plan.order.hours:.0f}"),
         ("Days", f"{plan.order.timetable.elapsed_days:.0f}"),
-        ("Price", f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"),
+        ("Price", _price(plan)),
         ("Serious findings", serious_told(plan.findings)),
     )
     return Sheet(
@@ -87,3 +87,9 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
         sources_sheet,
     )
     return tuple(sheet_of(plan, make) for make in makers)
+
+
+def _price(plan: Plan) -> str:
+    """The price asked; one that something is missing from says so."""
+    price = f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"
+    return f"{price}, not all priced" if plan.pricing.unpriced else price

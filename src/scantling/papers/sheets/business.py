@@ -9,6 +9,7 @@ from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, place_words, word
 from scantling.plan.moving import Load
+from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
 from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
 from scantling.shop.cautions import cautions_for
@@ -34,15 +35,7 @@ def money_sheet(plan: Plan) -> Sheet:
         for line in quote.lines
     )
     blocks: list[Block] = [
-        Facts(
-            title="In short",
-            items=(
-                ("Cost", f"{quote.cost:,.0f} {money}"),
-                ("Price", f"{quote.price:,.0f} {money}"),
-                ("Left over", f"{quote.margin:,.0f} {money} ({quote.margin_pct:.0f} %)"),
-                ("Hours", f"{quote.hours:.0f}"),
-            ),
-        ),
+        _in_short(pricing),
         Table(
             title="What it costs",
             columns=(
@@ -75,14 +68,28 @@ def money_sheet(plan: Plan) -> Sheet:
             ),
         ),
     ]
-    if pricing.unpriced:
-        blocks.append(Words(title="No price known: not in the sum", lines=pricing.unpriced))
+    lacking = " What has no price is left out of it." if pricing.unpriced else ""
     return Sheet(
         id="money",
         title="Money",
-        lead=f"Costs {quote.cost:,.0f}, ask {quote.price:,.0f} {money}. An estimate from this "
+        lead=f"Costs {quote.cost:,.0f}, ask {quote.price:,.0f} {money}.{lacking} An estimate from this "
         "shop's own rates.",
         blocks=tuple(blocks),
+    )
+
+
+def _in_short(pricing: Pricing) -> Facts:
+    """Cost, price and hours; beside them what is not in the price."""
+    quote, money = pricing.quote, pricing.currency
+    return Facts(
+        title="In short",
+        items=(
+            ("Cost", f"{quote.cost:,.0f} {money}"),
+            ("Price", f"{quote.price:,.0f} {money}"),
+            *((("Not in the price", "; ".join(pricing.unpriced)),) if pricing.unpriced else ()),
+            ("Left over", f"{quote.margin:,.0f} {money} ({quote.margin_pct:.0f} %)"),
+            ("Hours", f"{quote.hours:.0f}"),
+        ),
     )
 
 

@@ -393,6 +393,8 @@ def _brief(spec: BriefSpec) -> Brief:
         ceiling_mm=spec.ceiling,
         load_kg=spec.load,
         holds_people=spec.holds_people,
+        leaned_on=spec.leaned_on,
+        photographs=spec.photographs,
         stands=spec.stands,
         carried=spec.carried,
     )

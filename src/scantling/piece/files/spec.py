@@ -175,6 +175,10 @@ class BriefSpec(_Model):
     """What stands on it, such as 40 kg."""
     holds_people: bool = False
     """Whether it is to be sat or stood on."""
+    leaned_on: bool = True
+    """Whether people may lean on it, as on a table; false for what is left alone, like a plant stand."""
+    photographs: bool = False
+    """Whether its making is to be photographed and written up; the hours of that are then priced."""
     stands: Stands = Stands.FLOOR
     """What it stands on: floor, or wall for what is hung on one; its tipping is then not computed."""
     carried: dict[Name, tuple[Name, ...]] = {}
