@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 
+from case_pictures import cup_of_a_board, panel_in_its_groove, pin_in_its_slot
 from scantling.papers.drawing.svg import to_svg
 from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture, draw_year
 from scantling.seasons.air import Month
@@ -20,7 +21,7 @@ from scantling.wood.moisture_exclusion import BARE, find_exclusion
 from scantling.wood.movement import movement
 from scantling.wood.species import find_species
 
-__all__ = ["PICTURES", "main", "year_of_a_top"]
+__all__ = ["DRAWN", "PICTURES", "main", "year_of_a_top"]
 
 PICTURES = Path(__file__).resolve().parent.parent / "docs" / "pictures"
 WIDTH_MM = 180.0
@@ -90,10 +91,20 @@ def year_of_a_top() -> str:
     return to_svg(draw_year(picture, room_mm=WIDTH_MM))
 
 
+DRAWN = {
+    "year_of_a_top": year_of_a_top,
+    "pin_in_its_slot": pin_in_its_slot,
+    "panel_in_its_groove": panel_in_its_groove,
+    "cup_of_a_board": cup_of_a_board,
+}
+"""Every picture of the page, by the name of its file."""
+
+
 def main() -> None:
     """Write the pictures."""
     PICTURES.mkdir(parents=True, exist_ok=True)
-    (PICTURES / "year_of_a_top.svg").write_text(year_of_a_top(), encoding="utf-8")
+    for name, draw in DRAWN.items():
+        (PICTURES / f"{name}.svg").write_text(draw(), encoding="utf-8")
 
 
 if __name__ == "__main__":

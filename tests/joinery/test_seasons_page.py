@@ -18,8 +18,9 @@ from tests.repo.sources import ROOT
 
 @cache
 def page() -> str:
-    """The page."""
-    return (ROOT / "docs" / "seasons.md").read_text(encoding="utf-8")
+    """The page, and what it leaves to the one with the details."""
+    names = ("seasons.md", "seasons-in-detail.md")
+    return "\n".join((ROOT / "docs" / name).read_text(encoding="utf-8") for name in names)
 
 
 def test_the_breadboard_end() -> None:

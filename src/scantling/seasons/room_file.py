@@ -260,7 +260,7 @@ def read_room(path: str | Path) -> Room:
     ----------
     path
         A YAML file: ``room``, ``about`` and ``air`` of kind ``range``, ``moisture``, ``months``,
-        ``climate`` or ``log``. See ``docs/seasons.md``.
+        ``climate`` or ``log``. See ``docs/seasons-in-detail.md``.
 
     Raises
     ------
