@@ -160,6 +160,36 @@ ONE_FAULT: dict[str, tuple[tuple[str, str], str, str, str]] = {
         "pots",
         "pots",
     ),
+    "matched by a wrong name": (
+        ("joints:", "matching:\n  pair: {wish: same board, parts: [seat, pots]}\njoints:"),
+        "unknown_part",
+        "pots",
+        "pots",
+    ),
+    "matched with itself": (
+        ("joints:", "matching:\n  pair: {wish: same board, parts: [post, post]}\njoints:"),
+        "part_twice",
+        "pair:",
+        "post",
+    ),
+    "book-matched with nothing like it": (
+        ("joints:", "matching:\n  pair: {wish: book-matched, parts: [post, seat]}\njoints:"),
+        "no_pairs",
+        "pair:",
+        "seat",
+    ),
+    "grain through a glued-up panel": (
+        ("joints:", "matching:\n  pair: {wish: grain runs through, parts: [post, seat]}\njoints:"),
+        "not_one_blank",
+        "pair:",
+        "seat",
+    ),
+    "matched for nothing": (
+        ("joints:", "matching:\n  pair: {wish: alike, parts: [post], worth: 0}\njoints:"),
+        "not_a_worth",
+        "pair:",
+        "0",
+    ),
     "code in an expression": (
         ("length: 400", "length: __import__('os')"),
         "unknown_sign",

@@ -2,17 +2,20 @@
 
 from hypothesis import strategies as st
 
+from scantling.piece.matching import Looks, WishKind
 from scantling.stock import (
     Blank,
     Board,
     Cutting,
     Defect,
     DefectKind,
+    Face,
     FirstCut,
     FreeWidthPanel,
     LayoutRequest,
     Price,
 )
+from scantling.stock.wish import FOLDED, Wish
 
 SPECIES = "cherry"
 
@@ -32,6 +35,7 @@ def boards(draw: st.DrawFn, number: int) -> Board:
                 y_mm=y,
                 length_mm=draw(st.integers(5, min(200, length - x))),
                 width_mm=draw(st.integers(5, width - y)),
+                face=draw(st.sampled_from(Face)),
             )
         )
     return Board(
@@ -46,6 +50,8 @@ def boards(draw: st.DrawFn, number: int) -> Board:
         defects=tuple(defects),
         price=Price(amount=draw(st.integers(10, 90))),
         first_cut=draw(st.sampled_from(FirstCut)),
+        flitch=draw(st.sampled_from(("", "P", "Q"))),
+        sequence=number,
     )
 
 
@@ -62,7 +68,7 @@ def requests(draw: st.DrawFn) -> LayoutRequest:
             width_mm=draw(st.sampled_from((25.0, 40.0, 52.5, 70.0, 88.8, 130.0))),
             thickness_mm=20.0,
             quarters=draw(st.sampled_from(((), (4.0,), (4.0, 5.0), (8.0,)))),
-            clear=draw(st.booleans()),
+            looks=draw(st.sampled_from(Looks)),
             grain_fixed=draw(st.booleans()),
             same_board=draw(st.sampled_from(("", "", "", "pair"))),
         )
@@ -91,4 +97,21 @@ def requests(draw: st.DrawFn) -> LayoutRequest:
         straight_edge_mm=draw(st.sampled_from((0.0, 5.0))),
         far_edge_mm=draw(st.sampled_from((0.0, 3.0))),
     )
-    return LayoutRequest(boards=rack, blanks=blanks, panels=panels, cutting=cutting)
+    wishes = draw(wishes_between([b.name for b in blanks], [p.name for p in panels]))
+    return LayoutRequest(boards=rack, blanks=blanks, panels=panels, cutting=cutting, wishes=wishes)
+
+
+@st.composite
+def wishes_between(draw: st.DrawFn, blanks: list[str], panels: list[str]) -> tuple[Wish, ...]:
+    """None to two wishes, musts and others."""
+    found = []
+    for number in range(draw(st.sampled_from((0, 0, 0, 1, 2)))):
+        kind = draw(st.sampled_from(WishKind))
+        names = blanks if kind in FOLDED else [*blanks, *panels]
+        members = draw(st.lists(st.sampled_from(names), unique=True, min_size=1, max_size=4))
+        if kind is WishKind.BOOK:
+            members = members[: len(members) // 2 * 2]
+        if members:
+            worth = draw(st.sampled_from((None, 5.0, 60.0)))
+            found.append(Wish(name=f"wish {number}", kind=kind, members=tuple(members), worth=worth))
+    return tuple(found)

@@ -19,6 +19,7 @@ def broken_rules(request: LayoutRequest, stop: StopRule) -> list[Violation]:
             blanks=request.blanks,
             panels=request.panels,
             cutting=request.cutting,
+            wishes=request.wishes,
         )
     ]
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from scantling.piece.geometry import Frame, Plane, Vec
+from scantling.piece.matching import Looks, Matching
 from scantling.wood.ring import Ring
 
 __all__ = [
@@ -188,6 +189,8 @@ class Part:
         Faces that are seen.
     quarters
         Nominal stock asked for; None leaves it to the shop. [1/4 in]
+    looks
+        What the wood may hold of knots, sapwood and stain.
     """
 
     name: str
@@ -207,6 +210,7 @@ class Part:
     strips: StripRule | None = None
     layers: LayerRule | None = None
     quarters: int | None = None
+    looks: Looks = Looks.CLEAR
     mirrored: bool = False
     note: str = ""
 
@@ -369,6 +373,8 @@ class Piece:
         What the surface gets.
     brief
         What was asked for.
+    matching
+        Parts that belong together in the wood.
     accept
         Rules set aside, with the reason.
     places
@@ -385,6 +391,7 @@ class Piece:
     joints: tuple[JointRequest, ...]
     brief: Brief
     finish: Finish | None = None
+    matching: tuple[Matching, ...] = ()
     accept: Mapping[str, str] = field(default_factory=dict)
     places: Mapping[str, Place] = field(default_factory=dict)
 

@@ -43,8 +43,8 @@ def glued_from(layout: Layout) -> dict[str, list[MeasuredBoard]]:
     boards: dict[str, dict[str, float]] = {}
     counts: dict[str, int] = {}
     for one in layout.boards:
-        for placed in one.placed:
-            part = placed.blank.part
+        blanks = (b for placed in one.placed for b in (placed.blank.members or (placed.blank,)))
+        for part in (blank.part for blank in blanks):
             counts[part] = counts.get(part, 0) + 1
             if one.board.moisture_pct is not None:
                 boards.setdefault(part, {})[one.board.name] = one.board.moisture_pct

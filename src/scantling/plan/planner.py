@@ -148,7 +148,7 @@ class Planner:
         finished = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
-        timber = plan_timber(finished, wanted, shop=job.shop, rack=job.rack, cache=self.cache)
+        timber = plan_timber(job, finished, wanted, cache=self.cache)
         settled = as_laid_out(finished, timber.layout)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)

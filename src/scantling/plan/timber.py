@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from scantling.errors import Finding
-from scantling.piece.model import PartKind
+from scantling.piece.matching import Looks
+from scantling.piece.model import PartKind, Piece
 from scantling.plan.cache import Cache
+from scantling.plan.job import Job
+from scantling.plan.matching import looks_of, matching_findings, wishes_of
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
@@ -14,10 +17,12 @@ from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM
 from scantling.stock.cutting import Cutting
 from scantling.stock.findings import findings_after, findings_before
+from scantling.stock.folding import folded
 from scantling.stock.layout import Layout
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutRequest, lay_out
+from scantling.stock.wish import Wish
 from scantling.wood.species import find_species
 
 __all__ = ["SheetNeed", "Timber", "plan_timber"]
@@ -54,6 +59,8 @@ class Timber:
         Parts from sheet material.
     net_m3
         Volume of the rough blanks. [m3]
+    wishes
+        Blanks that belong together.
     """
 
     blanks: tuple[Blank, ...]
@@ -62,29 +69,26 @@ class Timber:
     to_buy: tuple[Purchase, ...]
     sheets: tuple[SheetNeed, ...]
     net_m3: float
+    wishes: tuple[Wish, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 
 def plan_timber(
-    finished: tuple[FinishedSize, ...],
-    ledgers: tuple[MillingLedger, ...],
-    *,
-    shop: Shop,
-    rack: Rack | None,
-    cache: Cache,
+    job: Job, finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...], *, cache: Cache
 ) -> Timber:
     """Blanks, and their boards or what to buy.
 
     Parameters
     ----------
+    job
+        The piece with its wishes, the shop's saws and yield, the boards at hand.
     finished, ledgers
         Parts and their milling, in the same order.
-    shop
-        Saws, yield.
-    rack
-        Boards at hand, or None.
     """
-    blanks, panels, sheets = _needs(finished, ledgers)
+    shop, rack = job.shop, job.rack
+    blanks, panels, sheets = _needs(job.piece, finished, ledgers)
+    wishes = wishes_of(job.piece, blanks, panels)
+    cutting = _cutting(shop)
     expected = _expected(shop)
     net = sum(ledger.rough_volume_mm3 for ledger in ledgers if ledger.quarters or ledger.nominal) * 1e-9
     if rack is None:
@@ -92,14 +96,16 @@ def plan_timber(
             blanks=blanks,
             panels=panels,
             layout=None,
-            to_buy=boards_to_buy(blanks, panels, expected=expected),
+            to_buy=boards_to_buy(_with_musts(blanks, wishes, cutting), panels, expected=expected),
             sheets=sheets,
             net_m3=net,
+            wishes=wishes,
+            findings=matching_findings(job.piece, wishes, blanks=blanks, cutting=cutting, layout=None),
         )
     rack = _named(rack)
-    cutting = _cutting(shop)
-    before = findings_before(rack.boards, blanks, panels, cutting=cutting)
-    request = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting)
+    needs = _with_musts(blanks, wishes, cutting)
+    before = findings_before(rack.boards, needs, panels, cutting=cutting)
+    request = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting, wishes=wishes)
     layout = cache.answer(
         "layout", (request, ROUNDS, SEED), lambda: lay_out(request, rounds=ROUNDS, seed=SEED)
     )
@@ -113,8 +119,18 @@ def plan_timber(
         to_buy=boards_to_buy(layout.unplaced, missing_panels, expected=expected),
         sheets=sheets,
         net_m3=net,
-        findings=(*before.findings, *(f for f in after.findings if f.where not in told)),
+        wishes=wishes,
+        findings=(
+            *before.findings,
+            *(f for f in after.findings if f.where not in told),
+            *matching_findings(job.piece, wishes, blanks=blanks, cutting=cutting, layout=layout),
+        ),
     )
+
+
+def _with_musts(blanks: tuple[Blank, ...], wishes: tuple[Wish, ...], cutting: Cutting) -> tuple[Blank, ...]:
+    """The blanks with those folded into one that must be cut as one."""
+    return folded(blanks, (w for w in wishes if w.worth is None), cutting)
 
 
 def _named(rack: Rack) -> Rack:
@@ -130,14 +146,17 @@ def _expected(shop: Shop) -> Yield:
 
 
 def _cutting(shop: Shop) -> Cutting:
+    saw = shop.machines.bandsaw
     return Cutting(
         crosscut_kerf_mm=shop.machines.miter_saw.kerf_mm if shop.machines.miter_saw else shop.kerf_mm,
         rip_kerf_mm=shop.kerf_mm,
+        resaw_kerf_mm=saw.kerf_mm if saw else 0.0,
+        resaw_most_mm=saw.resaw_mm if saw else 0.0,
     )
 
 
 def _needs(
-    finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...]
+    piece: Piece, finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...]
 ) -> tuple[tuple[Blank, ...], tuple[FreeWidthPanel, ...], tuple[SheetNeed, ...]]:
     blanks: list[Blank] = []
     panels: list[FreeWidthPanel] = []
@@ -154,9 +173,9 @@ def _needs(
                 )
             )
         elif ledger.strips is not None and size.strip_count is None:
-            panels.append(_panel(size, ledger))
+            panels.append(_panel(size, ledger, looks=looks_of(piece.parts[size.name])))
         else:
-            blanks.extend(_blanks(size, ledger))
+            blanks.extend(_blanks(size, ledger, looks=looks_of(piece.parts[size.name])))
     return tuple(blanks), tuple(panels), tuple(sheets)
 
 
@@ -169,7 +188,7 @@ def _thickness_mm(ledger: MillingLedger) -> float:
     return ledger.quarters * QUARTER_MM if ledger.quarters else ledger.needed_mm
 
 
-def _panel(size: FinishedSize, ledger: MillingLedger) -> FreeWidthPanel:
+def _panel(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> FreeWidthPanel:
     assert ledger.strips is not None
     least = size.strip_least_mm or min(ledger.strips.widths_mm)
     return FreeWidthPanel(
@@ -183,10 +202,11 @@ def _panel(size: FinishedSize, ledger: MillingLedger) -> FreeWidthPanel:
         greatest_strip_mm=size.strip_most_mm or max(ledger.strips.widths_mm),
         edge_loss_mm=ledger.edge_loss_mm,
         quarters=_quarters(ledger),
+        looks=looks,
     )
 
 
-def _blanks(size: FinishedSize, ledger: MillingLedger) -> list[Blank]:
+def _blanks(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> list[Blank]:
     widths = [ledger.rough.width_mm] * ledger.pieces
     what = "layer" if ledger.lamination else "strip"
     if ledger.strips is not None:
@@ -200,6 +220,8 @@ def _blanks(size: FinishedSize, ledger: MillingLedger) -> list[Blank]:
             width_mm=width,
             thickness_mm=_thickness_mm(ledger),
             quarters=_quarters(ledger),
+            looks=looks,
+            needed_mm=ledger.needed_mm,
         )
         for k, width in enumerate(widths)
     ]

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from scantling.stock.blank import Blank, FreeWidthPanel
-from scantling.stock.board import Board
+from scantling.stock.board import Board, Defect
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Offcut, Placed
-from scantling.stock.pattern import Pattern, Segment, Strip
+from scantling.stock.looks import show_side
+from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.problem import UNITS_PER_MM, Problem
 
 __all__ = ["BlankNames", "board_layout"]
@@ -51,7 +52,8 @@ def strip_blank(panel: FreeWidthPanel, *, number: int, width_mm: float) -> Blank
         thickness_mm=panel.thickness_mm,
         quarters=panel.quarters,
         same_board=panel.same_board,
-        clear=panel.clear,
+        looks=panel.looks,
+        boards=panel.boards,
     )
 
 
@@ -263,9 +265,22 @@ def _cut_strip(bench: _Bench, piece: _Piece, strip: Strip, *, names: BlankNames,
                 length_mm=_mm(spot.length),
                 width_mm=_mm(spot.width),
                 stage=deep,
+                shows=show_side(blank.looks, _under(bench.board, spot)),
             )
         )
     return placed
+
+
+def _under(board: Board, spot: Spot) -> list[Defect]:
+    """Defects a spot covers."""
+    return [
+        d
+        for d in board.defects
+        if d.x_mm < _mm(spot.x + spot.length)
+        and d.x_mm + d.length_mm > _mm(spot.x)
+        and d.y_mm < _mm(spot.y + spot.width)
+        and d.y_mm + d.width_mm > _mm(spot.y)
+    ]
 
 
 def _rename(bench: _Bench, old: str, new: str) -> None:

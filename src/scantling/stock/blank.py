@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.piece.matching import Looks
 from scantling.stock.board import Board
 
 __all__ = ["Blank", "FreeWidthPanel", "accepts_board"]
@@ -31,8 +32,14 @@ class Blank:
         Whether its length must follow the board's grain.
     same_board
         Blanks with the same word here come from one board; empty for no wish.
-    clear
-        Whether it must be free of every defect; if not, knots, sapwood and stain are let in.
+    looks
+        Which knots, sapwood and stain it may hold; other defects never.
+    boards
+        Names of the boards it may come from; empty for any.
+    needed_mm
+        Thickness it asks of a board before the step up to a nominal one; 0 for ``thickness_mm``. [mm]
+    members
+        Blanks cut out of it later, where it stands for several in one.
     """
 
     name: str
@@ -44,7 +51,10 @@ class Blank:
     quarters: tuple[float, ...] = ()
     grain_fixed: bool = True
     same_board: str = ""
-    clear: bool = True
+    looks: Looks = Looks.CLEAR
+    boards: tuple[str, ...] = ()
+    needed_mm: float = 0.0
+    members: tuple[Blank, ...] = ()
 
     @property
     def area_mm2(self) -> float:
@@ -62,7 +72,7 @@ class FreeWidthPanel:
         Unique name; its strips are called ``<name> strip 1`` and so on.
     part
         Part of the piece it becomes.
-    species, thickness_mm, quarters, same_board, clear
+    species, thickness_mm, quarters, same_board, looks, boards
         As of :class:`Blank`.
     length_mm
         Rough length of every strip. [mm]
@@ -89,7 +99,8 @@ class FreeWidthPanel:
     greatest_count: int = 99
     quarters: tuple[float, ...] = ()
     same_board: str = ""
-    clear: bool = True
+    looks: Looks = Looks.CLEAR
+    boards: tuple[str, ...] = ()
 
     @property
     def area_mm2(self) -> float:
@@ -98,7 +109,9 @@ class FreeWidthPanel:
 
 
 def accepts_board(need: Blank | FreeWidthPanel, board: Board) -> bool:
-    """Whether a board is of the species and thickness a blank or panel asks for."""
+    """Whether a board is of the species and thickness a blank or panel asks for, and one it may come from."""
+    if need.boards and board.name not in need.boards:
+        return False
     if need.species != board.species or board.rough_thickness_mm < need.thickness_mm - 1e-6:
         return False
     return not need.quarters or board.nominal_quarters in need.quarters

@@ -7,10 +7,12 @@ segment, then crosscuts of the strips, then a last rip where a blank is narrower
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from scantling.stock.looks import spoils
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.problem import Problem, Stock
+from scantling.stock.shapes import distinct_sides
 
 __all__ = ["Demand", "fill_board"]
 
@@ -50,6 +52,7 @@ class _Filler:
     demand: Demand
     order: Sequence[tuple[int, bool]]
     """Kinds (then panels) in the order they are tried, each with whether it is turned."""
+    known_sides: dict[tuple[int, ...], tuple[int, ...]] = field(default_factory=dict)
 
     def size(self, kind: int, turned: bool) -> tuple[int, int]:
         if kind >= len(self.problem.kinds):
@@ -64,47 +67,49 @@ class _Filler:
             return self.demand.counts[kind] > 0
         return self.demand.widths[kind - base] > 0 and self.demand.strips[kind - base] > 0
 
-    def candidates(self) -> list[tuple[int, int, int, bool]]:
-        """Kinds still wanted that may come from this board: (kind, length, least width, clear)."""
+    def candidates(self) -> list[tuple[int, int, int, int]]:
+        """Kinds still wanted that may come from this board: (kind, length, least width, side)."""
         found = []
         base = len(self.problem.kinds)
         for kind, turned in self.order:
             if self.wanted(kind):
                 length, width = self.size(kind, turned)
-                clear = (
-                    self.problem.panels[kind - base].panel.clear
-                    if kind >= base
-                    else self.problem.kinds[kind].clear
-                )
-                found.append((kind, length, width, clear))
+                needs = self.problem.panels[kind - base] if kind >= base else self.problem.kinds[kind]
+                found += [(kind, length, width, side) for side in self.sides(needs.sides)]
         return found
 
-    def blocker(self, x: int, y: int, length: int, width: int, clear: bool) -> int | None:
+    def sides(self, wanted: tuple[int, ...]) -> tuple[int, ...]:
+        """Those that make a difference on this board."""
+        if wanted not in self.known_sides:
+            self.known_sides[wanted] = distinct_sides(wanted, self.stock)
+        return self.known_sides[wanted]
+
+    def blocker(self, x: int, y: int, length: int, width: int, side: int) -> int | None:
         """Right end of a defect under a rectangle, or None where it is clear."""
-        for dx0, dy0, dx1, dy1, only_looks in self.stock.defects:
-            if (clear or not only_looks) and x < dx1 and x + length > dx0 and y < dy1 and y + width > dy0:
+        for dx0, dy0, dx1, dy1, bits in self.stock.defects:
+            if x < dx1 and x + length > dx0 and spoils(bits, side) and y < dy1 and y + width > dy0:
                 return dx1
         return None
 
-    def slide(self, x: int, y: int, size: tuple[int, int], clear: bool, end: int) -> int | None:
+    def slide(self, x: int, y: int, size: tuple[int, int], side: int, end: int) -> int | None:
         """First place at or right of x where a rectangle lies clear, left of ``end``."""
         length, width = size
         while x + length <= end:
             if y + width > self.stock.top(x, x + length):
                 return None
-            blocked = self.blocker(x, y, length, width, clear)
+            blocked = self.blocker(x, y, length, width, side)
             if blocked is None:
                 return x
             x = blocked
         return None
 
-    def widen(self, kind: int, x: int, y: int, top: int, clear: bool) -> int:
+    def widen(self, kind: int, x: int, y: int, top: int, side: int) -> int:
         """Widest strip a panel may take here; 0 where none is allowed."""
         need = self.problem.panels[kind - len(self.problem.kinds)]
         missing = self.demand.widths[kind - len(self.problem.kinds)]
         top = min(top, self.stock.top(x, x + need.length))
-        for dx0, dy0, dx1, _, only_looks in self.stock.defects:
-            if (clear or not only_looks) and x < dx1 and x + need.length > dx0 and dy0 >= y:
+        for dx0, dy0, dx1, _, bits in self.stock.defects:
+            if x < dx1 and x + need.length > dx0 and spoils(bits, side) and dy0 >= y:
                 top = min(top, dy0)
         room = min(top - y, need.greatest)
         if room < need.least:
@@ -126,23 +131,23 @@ class _Filler:
         self.demand.widths[kind - base] = max(0, self.demand.widths[kind - base] - (width - need.loss))
         self.demand.strips[kind - base] -= 1
 
-    def place(self, entry: tuple[int, int, int, bool], x: int, y: int, *, end: int, top: int) -> Spot | None:
+    def place(self, entry: tuple[int, int, int, int], x: int, y: int, *, end: int, top: int) -> Spot | None:
         """Put one blank of a kind at the first clear place of a strip, and spend it."""
-        kind, length, width, clear = entry
+        kind, length, width, side = entry
         if y + width > top:
             return None
-        at = self.slide(x, y, (length, width), clear, end)
+        at = self.slide(x, y, (length, width), side, end)
         if at is None:
             return None
         if kind >= len(self.problem.kinds):
-            width = self.widen(kind, at, y, top, clear)
+            width = self.widen(kind, at, y, top, side)
             if width == 0:
                 return None
         self.take(kind, width)
         return Spot(kind=kind, x=at, y=y, length=length, width=width)
 
     def first_spot(
-        self, entries: Sequence[tuple[int, int, int, bool]], x: int, y: int, *, end: int, top: int
+        self, entries: Sequence[tuple[int, int, int, int]], x: int, y: int, *, end: int, top: int
     ) -> Spot | None:
         """The first candidate that fits."""
         for entry in entries:
@@ -200,7 +205,7 @@ class _Filler:
                 return self.begin(start, entry[1], spot)
         return None
 
-    def lead(self, entry: tuple[int, int, int, bool], start: int) -> Spot | None:
+    def lead(self, entry: tuple[int, int, int, int], start: int) -> Spot | None:
         """The first blank of a segment, as low as it lies clear."""
         end = start + entry[1]
         if end > self.stock.x1:

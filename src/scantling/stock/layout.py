@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from scantling.stock.blank import Blank
-from scantling.stock.board import Board
+from scantling.stock.board import Board, Face
+from scantling.stock.wish import WishAnswer
 
 __all__ = ["BoardLayout", "Cut", "CutKind", "Layout", "Offcut", "Placed", "StripWidths"]
 
@@ -35,6 +36,8 @@ class Placed:
         Extent along and across the board's grain. [mm]
     stage
         How many times the saw changed direction to free it.
+    shows
+        The face of the board that is to show, for a blank with a hidden side; None where either will do.
     """
 
     blank: Blank
@@ -44,6 +47,7 @@ class Placed:
     length_mm: float
     width_mm: float
     stage: int
+    shows: Face | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,6 +180,8 @@ class Layout:
         Whether it is proven that this rack cannot yield all the blanks.
     seed
         Seed of the search.
+    wishes
+        Each wish with whether it is granted.
     """
 
     boards: tuple[BoardLayout, ...]
@@ -188,6 +194,7 @@ class Layout:
     gap_pct: float | None
     short_proven: bool
     seed: int
+    wishes: tuple[WishAnswer, ...] = ()
 
     @property
     def complete(self) -> bool:

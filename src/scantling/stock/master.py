@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
 from scantling.stock.shapes import Duals
+from scantling.stock.trouble import cuts_of
 
 __all__ = ["Column", "Master", "column_of"]
 
@@ -42,7 +43,7 @@ class Column:
     @property
     def key(self) -> tuple[object, ...]:
         """Columns alike in all that counts share it."""
-        return (self.stock, self.kinds, self.widths, self.strips)
+        return (self.stock, round(self.cost, 6), self.kinds, self.widths, self.strips)
 
 
 def quiet_solver() -> Any:
@@ -70,7 +71,7 @@ def column_of(problem: Problem, pattern: Pattern) -> Column:
             strips[panel] += 1
     return Column(
         stock=pattern.stock,
-        cost=problem.stocks[pattern.stock].cost,
+        cost=problem.stocks[pattern.stock].cost + problem.cut_cost * cuts_of(pattern),
         pattern=pattern,
         kinds=tuple(kinds),
         widths=tuple(widths),

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.axis import Axis, make_axis, make_double_axis, make_parted_axis
+from scantling.stock.looks import spoils
 from scantling.stock.pricing import CleanTables, Family, make_strips, most_rows, segment_lengths, usable_width
 from scantling.stock.problem import UNITS_PER_MM, Stock
 from scantling.stock.shapes import Duals, Shape
@@ -65,8 +66,8 @@ class PricedBoard:
     """(first row, family height, next row, number among the touched strips or -1)."""
     touched: Ints = field(init=False)
     """Low and high edge of every strip that meets a defect: shape (touched, 2), from the lower edge."""
-    columns: tuple[tuple[int, bool, tuple[int, ...]], ...] = field(init=False)
-    """Length, whether clear, and the shapes of each column."""
+    columns: tuple[tuple[int, int, tuple[int, ...]], ...] = field(init=False)
+    """Length, side, and the shapes of each column."""
     gaps: Ints = field(init=False)
     """Greatest clear height: shape (columns, positions, touched)."""
     pairs: Ints = field(init=False)
@@ -120,11 +121,11 @@ class PricedBoard:
         number = np.where(meets, np.cumsum(meets) - 1, -1)
         self.strips = np.column_stack([strips[:, 0], heights[strips[:, 1]], strips[:, 2], number])
         self.touched = np.column_stack([low[meets], high[meets]])
-        by_column: dict[tuple[int, bool], list[int]] = {}
+        by_column: dict[tuple[int, int], list[int]] = {}
         for s, shape in enumerate(family.shapes):
-            by_column.setdefault((shape.length, shape.clear), []).append(s)
+            by_column.setdefault((shape.length, shape.side), []).append(s)
         self.columns = tuple((k[0], k[1], tuple(v)) for k, v in sorted(by_column.items()))
-        self.gaps = np.stack([self._gaps(length, clear) for length, clear, _ in self.columns])
+        self.gaps = np.stack([self._gaps(length, side) for length, side, _ in self.columns])
         self.pairs = self._spoiled_pairs()
 
     def freeze(self) -> None:
@@ -133,22 +134,22 @@ class PricedBoard:
         self.stretches = segment_lengths(self.along, self.family.lengths, self.family.rounding)
         self.pair_lengths = self.stretches[self.pairs[:, 0], self.pairs[:, 1]]
 
-    def _gaps(self, length: int, clear: bool) -> Ints:
+    def _gaps(self, length: int, side: int) -> Ints:
         """Greatest clear height in each touched strip for a blank of a length at each position."""
         stock = self.stock
         first = self.along.at + stock.x0
         last = self.along.latest(self.family.rounding) + stock.x0
         tops = np.array([stock.top(int(x), int(x) + length) - stock.y0 for x in first], dtype=np.int64)
-        spoils = [d for d in stock.defects if clear or not d[4]]
-        blocked = np.zeros((len(first), len(spoils)), dtype=bool)
-        for number, d in enumerate(spoils):
+        bad = [d for d in stock.defects if spoils(d[4], side)]
+        blocked = np.zeros((len(first), len(bad)), dtype=bool)
+        for number, d in enumerate(bad):
             blocked[:, number] = (
                 (first < d[2]) & (first + length > d[0]) & (last < d[2]) & (last + length > d[0])
             )
         gaps = np.zeros((len(first), len(self.touched)), dtype=np.int64)
         for mask in np.unique(blocked, axis=0):
             rows = np.flatnonzero((blocked == mask).all(axis=1))
-            for low, high in clear_spans([d for d, hit in zip(spoils, mask, strict=True) if hit], stock.y0):
+            for low, high in clear_spans([d for d, hit in zip(bad, mask, strict=True) if hit], stock.y0):
                 upper = np.minimum(np.minimum(self.touched[:, 1], high)[None, :], tops[rows, None])
                 room = upper - np.maximum(self.touched[:, 0], low)[None, :]
                 gaps[rows] = np.maximum(gaps[rows], room)
@@ -282,7 +283,7 @@ def shape_worth(shape: Shape, gap: Ints, duals: Duals) -> Floats:
     return np.where(fits, wide * duals.widths[shape.panel] - duals.strips[shape.panel], -np.inf)
 
 
-def clear_spans(defects: list[tuple[int, int, int, int, bool]], y0: int) -> list[tuple[int, int]]:
+def clear_spans(defects: list[tuple[int, int, int, int, int]], y0: int) -> list[tuple[int, int]]:
     """Heights between defects, from the straightened edge up. [units]"""
     spans = []
     low = -(1 << 40)

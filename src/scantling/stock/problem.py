@@ -9,13 +9,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from scantling.piece.matching import Looks
+from scantling.stock.aim import Aim
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import Board, FirstCut
 from scantling.stock.cutting import Cutting
+from scantling.stock.looks import SIDES, harmless
 
 __all__ = ["UNITS_PER_MM", "Kind", "PanelNeed", "Problem", "Stock", "build_problem"]
 
 UNITS_PER_MM = 1000
+_MOST_CUTS = 1000
+"""More cuts than a blank left out could spare."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +31,8 @@ class Kind:
     length: int
     width: int
     turnable: bool
-    clear: bool
+    sides: tuple[int, ...]
+    """How it may lie, as numbers of the :data:`~scantling.stock.looks.SIDES`."""
     boards: frozenset[int]
     same_board: str
     penalty: float
@@ -52,6 +58,7 @@ class PanelNeed:
     loss: int
     most: int
     """Greatest number of strips."""
+    sides: tuple[int, ...]
     boards: frozenset[int]
     penalty: float
     """Penalty for the whole width missing. [money]"""
@@ -62,7 +69,7 @@ class Stock:
     """The part of a board that may be used; sizes in units.
 
     ``top`` and ``slope`` give the far edge: a blank from x to x + l must stay below it at both ends.
-    ``defects`` are (x0, y0, x1, y1, only_looks).
+    ``defects`` are (x0, y0, x1, y1, sides they do no harm to, as bits).
     """
 
     board: Board
@@ -71,7 +78,7 @@ class Stock:
     y0: int
     top_left: int
     top_right: int
-    defects: tuple[tuple[int, int, int, int, bool], ...]
+    defects: tuple[tuple[int, int, int, int, int], ...]
     cost: float
     rip_first: bool
 
@@ -101,6 +108,17 @@ class Problem:
     cross: int
     rip: int
     groups: tuple[str, ...]
+    keep: tuple[int, int] = (0, 0)
+    """Least length and width of an offcut worth keeping."""
+    cut_cost: float = 0.0
+    """What a cut counts. [money]"""
+    offcut_worth: float = 0.0
+    """What the largest offcut is worth. [money/units2]"""
+
+    @property
+    def largest_face(self) -> int:
+        """Usable face of the largest board: no offcut is larger. [units2]"""
+        return max((s.area for s in self.stocks), default=0)
 
 
 def _up(mm: float) -> int:
@@ -119,7 +137,7 @@ def _stock(board: Board, cutting: Cutting, cost: float) -> Stock:
             _down(d.y_mm),
             _up(d.x_mm + d.length_mm),
             _up(d.y_mm + d.width_mm),
-            d.kind.only_looks,
+            harmless(d),
         )
         for d in board.defects
     )
@@ -136,6 +154,10 @@ def _stock(board: Board, cutting: Cutting, cost: float) -> Stock:
     )
 
 
+def _sides(looks: Looks) -> tuple[int, ...]:
+    return tuple(n for n, (kind, _) in enumerate(SIDES) if kind is looks)
+
+
 def _compatible(need: Blank | FreeWidthPanel, boards: tuple[Board, ...]) -> frozenset[int]:
     return frozenset(i for i, board in enumerate(boards) if accepts_board(need, board))
 
@@ -147,7 +169,7 @@ def _kinds(blanks: tuple[Blank, ...], boards: tuple[Board, ...], per_area: float
             _up(blank.length_mm),
             _up(blank.width_mm),
             not blank.grain_fixed,
-            blank.clear,
+            blank.looks,
             _compatible(blank, boards),
             blank.same_board,
         )
@@ -158,7 +180,7 @@ def _kinds(blanks: tuple[Blank, ...], boards: tuple[Board, ...], per_area: float
             length=key[0],  # type: ignore[arg-type]
             width=key[1],  # type: ignore[arg-type]
             turnable=bool(key[2]),
-            clear=bool(key[3]),
+            sides=_sides(members[0].looks),
             boards=key[4],  # type: ignore[arg-type]
             same_board=str(key[5]),
             penalty=per_area * members[0].area_mm2,
@@ -177,6 +199,7 @@ def _panel(panel: FreeWidthPanel, boards: tuple[Board, ...], per_area: float) ->
         greatest=_down(min(panel.greatest_strip_mm, panel.total_width_mm / panel.least_count)) + loss,
         loss=loss,
         most=panel.greatest_count,
+        sides=_sides(panel.looks),
         boards=_compatible(panel, boards),
         penalty=per_area * panel.area_mm2,
     )
@@ -191,26 +214,42 @@ def board_costs(boards: tuple[Board, ...]) -> tuple[float, ...]:
     return tuple(b.board_feet * rate if p is None else p for b, p in zip(boards, prices, strict=True))
 
 
+def _face_m2(board: Board) -> float:
+    return board.mean_width_mm * board.length_mm * 1e-6
+
+
+def weighed_costs(boards: tuple[Board, ...], aim: Aim) -> tuple[float, ...]:
+    """What cutting each board counts: its price, and its face where waste counts. [money]"""
+    costs = board_costs(boards)
+    return tuple(aim.price * c + aim.waste * _face_m2(b) for c, b in zip(costs, boards, strict=True))
+
+
 def build_problem(
     boards: tuple[Board, ...],
     blanks: tuple[Blank, ...],
     panels: tuple[FreeWidthPanel, ...],
     *,
     cutting: Cutting,
+    aim: Aim | None = None,
 ) -> Problem:
     """Turn boards and needs into whole numbers.
 
     The penalty of a blank left out is in proportion to its face area and so high that no saving on boards can
     pay for leaving out even the smallest.
     """
-    costs = board_costs(boards)
+    aim = aim or Aim()
+    costs = weighed_costs(boards, aim)
     areas = [b.area_mm2 for b in blanks] + [p.least_strip_mm * p.length_mm for p in panels]
-    per_area = (sum(costs) + 1.0) / min(areas, default=1.0)
+    saved = sum(costs) + aim.offcut * sum(_face_m2(b) for b in boards) + aim.cut * _MOST_CUTS + 1.0
+    per_area = saved / min(areas, default=1.0)
     return Problem(
         stocks=tuple(_stock(b, cutting, c) for b, c in zip(boards, costs, strict=True)),
         kinds=_kinds(blanks, boards, per_area),
         panels=tuple(_panel(p, boards, per_area) for p in panels),
         cross=_up(cutting.crosscut_kerf_mm),
         rip=_up(cutting.rip_kerf_mm),
+        keep=(_up(cutting.keep_length_mm), _up(cutting.keep_width_mm)),
+        cut_cost=aim.cut,
+        offcut_worth=aim.offcut * 1e-6 / UNITS_PER_MM**2,
         groups=tuple(sorted(({b.same_board for b in blanks} | {p.same_board for p in panels}) - {""})),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.stock.looks import spoils
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.pricedboard import BoardWorth, PricedBoard, clear_spans, shape_worth
 from scantling.stock.pricing import CleanTables, Family
@@ -144,9 +145,9 @@ def _finish(pattern: Pattern, stock: Stock) -> Pattern:
 def _place_in(board: PricedBoard, shape: int, x: int, *, low: int, high: int) -> tuple[int, int]:
     """Lowest height and width of a shape at a place in a strip between two heights, defects left out."""
     stock, item = board.stock, board.family.shapes[shape]
-    spoils = [d for d in stock.defects if (item.clear or not d[4]) and x < d[2] and x + item.length > d[0]]
+    bad = [d for d in stock.defects if spoils(d[4], item.side) and x < d[2] and x + item.length > d[0]]
     top = min(high, stock.top(x, x + item.length) - stock.y0)
-    rooms = [(max(low, a), min(top, b)) for a, b in clear_spans(spoils, stock.y0)]
+    rooms = [(max(low, a), min(top, b)) for a, b in clear_spans(bad, stock.y0)]
     if item.panel < 0:
         bottom = next(a for a, b in rooms if b - a >= item.width)
         return bottom, item.width

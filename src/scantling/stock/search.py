@@ -10,6 +10,7 @@ from typing import TypeVar
 from scantling.stock.fill import Demand, fill_board
 from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
+from scantling.stock.trouble import extra_cost
 
 __all__ = ["Candidate", "Plan", "build_plan", "first_candidates", "improve", "plan_of"]
 
@@ -32,7 +33,7 @@ class Plan:
     patterns: list[Pattern]
     missing: Demand
     cost: float
-    """Price of the boards cut and penalty of what is missing. [money]"""
+    """Price of the boards cut, what else counts, and penalty of what is missing. [money]"""
     area_left: int
     """Usable area of the cut boards that is no blank; breaks ties. [units2]"""
 
@@ -113,6 +114,7 @@ def plan_of(problem: Problem, patterns: list[Pattern], demand: Demand) -> Plan:
     for need, width in zip(problem.panels, demand.widths, strict=True):
         if width > 0:
             cost += need.penalty * max(width, need.least - need.loss) / need.total
+    cost += extra_cost(problem, patterns)
     return Plan(patterns=patterns, missing=demand, cost=cost, area_left=left)
 
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.problem import Problem
+from scantling.stock.looks import SIDES, spoils
+from scantling.stock.problem import Problem, Stock
 
-__all__ = ["Duals", "Shape", "shape_values", "shapes_for"]
+__all__ = ["Duals", "Shape", "distinct_sides", "shape_values", "shapes_for"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +23,8 @@ class Shape:
     kind: int
     length: int
     width: int
-    clear: bool
+    side: int
+    """How it lies, as a number of the :data:`~scantling.stock.looks.SIDES`."""
     count: int
     panel: int = -1
     greatest: int = 0
@@ -48,26 +50,38 @@ def shapes_for(problem: Problem, stock: int) -> tuple[Shape, ...]:
         if kind.turnable and kind.length != kind.width:
             sizes.append((kind.width, kind.length))
         found += [
-            Shape(kind=k, length=length, width=width, clear=kind.clear, count=len(kind.blanks))
+            Shape(kind=k, length=length, width=width, side=side, count=len(kind.blanks))
             for length, width in sizes
+            for side in distinct_sides(kind.sides, problem.stocks[stock])
         ]
     base = len(problem.kinds)
     for p, need in enumerate(problem.panels):
         if stock in need.boards and need.least <= need.greatest:
             most = min(need.most, -(-need.total // max(1, need.least - need.loss)))
-            found.append(
+            found += [
                 Shape(
                     kind=base + p,
                     length=need.length,
                     width=need.least,
-                    clear=need.panel.clear,
+                    side=side,
                     count=most,
                     panel=p,
                     greatest=need.greatest,
                     loss=need.loss,
                 )
-            )
+                for side in distinct_sides(need.sides, problem.stocks[stock])
+            ]
     return tuple(found)
+
+
+def distinct_sides(sides: tuple[int, ...], stock: Stock) -> tuple[int, ...]:
+    """The sides that make a difference on a board; of those that let in the same defects, the plainest."""
+    found: dict[tuple[bool, ...], int] = {}
+    for side in sides:
+        mask = tuple(spoils(d[4], side) for d in stock.defects)
+        plain = next(s for s in range(len(SIDES)) if tuple(spoils(d[4], s) for d in stock.defects) == mask)
+        found.setdefault(mask, plain)
+    return tuple(found.values())
 
 
 def shape_values(shapes: tuple[Shape, ...], heights: NDArray[np.int64], duals: Duals) -> NDArray[np.float64]:

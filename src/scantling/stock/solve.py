@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from random import Random
 
 from scantling.errors import InputError
+from scantling.stock.aim import Aim
 from scantling.stock.assemble import BlankNames, board_layout
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
@@ -19,6 +20,7 @@ from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.subproblem import Subproblem, independent_parts
+from scantling.stock.wish import Wish
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
 
@@ -35,12 +37,18 @@ class LayoutRequest:
         What the piece asks for.
     cutting
         Kerfs, edges and what is worth keeping.
+    wishes
+        Blanks that belong together.
+    aim
+        What counts, and how much.
     """
 
     boards: tuple[Board, ...]
     blanks: tuple[Blank, ...]
     panels: tuple[FreeWidthPanel, ...] = ()
     cutting: Cutting = field(default_factory=Cutting)
+    wishes: tuple[Wish, ...] = ()
+    aim: Aim = field(default_factory=Aim)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,12 +87,16 @@ class LayoutAnswer:
     round
         Round in which it was found.
     proven
-        Whether nothing cheaper exists.
+        Whether nothing better exists.
+    cost, bound
+        What the search weighs, and what no layout of all blanks undercuts. [money]
     """
 
     layout: Layout
     round: int
     proven: bool
+    cost: float = 0.0
+    bound: float = 0.0
 
 
 def _unique_names(request: LayoutRequest) -> None:
@@ -139,7 +151,7 @@ def make_layout(
         unused=unused,
         price=price,
         waste_pct=100.0 * (1.0 - net / whole) if whole > 0 else 0.0,
-        bound_price=bound.cost if priced and not bound.short else None,
+        bound_price=bound.cost if priced and request.aim.price_alone and not bound.short else None,
         gap_pct=gap,
         short_proven=bound.short,
         seed=seed,
@@ -230,8 +242,20 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
         ``name_twice``.
     """
     _unique_names(request)
+    if request.wishes:
+        from scantling.stock.matching import solve_matched
+
+        yield from solve_matched(request, plain=_solve, stop=stop, seed=seed)
+    else:
+        yield from _solve(request, stop=stop, seed=seed)
+
+
+def _solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[LayoutAnswer]:
+    """Lay out a request without wishes."""
     started = stop.clock()
-    problem = build_problem(request.boards, request.blanks, request.panels, cutting=request.cutting)
+    problem = build_problem(
+        request.boards, request.blanks, request.panels, cutting=request.cutting, aim=request.aim
+    )
     search = _Search.of(problem, stop=stop, seed=seed)
     told = search.state()
     yield _answer(request, search, seed=seed, done=0)
@@ -252,8 +276,11 @@ def _close(search: _Search, stop: StopRule) -> bool:
 
 
 def _answer(request: LayoutRequest, search: _Search, *, seed: int, done: int) -> LayoutAnswer:
-    layout = make_layout(request, search.problem, search.plan(), bound=search.bound(), seed=seed)
-    return LayoutAnswer(layout=layout, round=done, proven=search.proven)
+    plan = search.plan()
+    layout = make_layout(request, search.problem, plan, bound=search.bound(), seed=seed)
+    return LayoutAnswer(
+        layout=layout, round=done, proven=search.proven, cost=plan.cost, bound=search.bound().cost
+    )
 
 
 def lay_out(

@@ -3,36 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from scantling.piece.matching import Looks
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
-from scantling.stock.board import Board, FirstCut
+from scantling.stock.board import Board, DefectKind, Face, FirstCut
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import BoardLayout, CutKind, Layout, Placed
+from scantling.stock.verify_wishes import check_wishes
+from scantling.stock.violation import TOLERANCE_MM, Violation
+from scantling.stock.wish import Wish
 
 __all__ = ["Violation", "verify_layout"]
-
-TOLERANCE_MM = 2e-3
-"""Sizes are whole thousandths of a millimeter; two roundings may meet. [mm]"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Violation:
-    """One rule a layout breaks.
-
-    Parameters
-    ----------
-    code
-        Name of the rule.
-    where
-        Board, and blank where there is one.
-    message
-        What is wrong, with the figures.
-    """
-
-    code: str
-    where: str
-    message: str
 
 
 def _violation(code: str, where: str, message: str) -> Violation:
@@ -63,11 +44,32 @@ def _inside(p: Placed, board: Board, cutting: Cutting) -> Iterator[Violation]:
         yield _violation(
             "outside_width", where, f"y {y0:.3f}..{y1:.3f} mm, the board allows up to {far:.3f} mm"
         )
-    for defect in board.defects:
-        spoils = p.blank.clear or not defect.kind.only_looks
-        box = (defect.x_mm, defect.y_mm, defect.x_mm + defect.length_mm, defect.y_mm + defect.width_mm)
-        if spoils and _overlaps(_box(p), box):
-            yield _violation("on_defect", where, f"lies on the {defect.kind.value} at {defect.x_mm:g} mm")
+    yield from _looks(p, board, where)
+
+
+def _looks(p: Placed, board: Board, where: str) -> Iterator[Violation]:
+    """Defects under a blank: none that harms it, and one face to show where it must have one."""
+    under = [
+        d
+        for d in board.defects
+        if _overlaps(_box(p), (d.x_mm, d.y_mm, d.x_mm + d.length_mm, d.y_mm + d.width_mm))
+    ]
+    allowed = {
+        Looks.CLEAR: (),
+        Looks.SAP_INSIDE: (DefectKind.SAPWOOD,),
+        Looks.SHOW_CLEAR: (DefectKind.SAPWOOD, DefectKind.STAIN, DefectKind.KNOT),
+        Looks.SOUND: (DefectKind.SAPWOOD, DefectKind.STAIN, DefectKind.KNOT),
+    }[p.blank.looks]
+    for d in under:
+        if d.kind not in allowed:
+            yield _violation("on_defect", where, f"lies on the {d.kind.value} at {d.x_mm:g} mm")
+    if p.blank.looks in (Looks.SAP_INSIDE, Looks.SHOW_CLEAR):
+        marked = {face for d in under for face in (Face.FACE, Face.BACK) if d.face in (face, Face.THROUGH)}
+        if len(marked) == 2 or p.shows in marked:
+            said = "neither face is" if len(marked) == 2 else f"the {p.shows} is not"
+            yield _violation("no_show_face", where, f"{said} clear")
+        if marked and p.shows is None:
+            yield _violation("no_show_face", where, "does not say which face shows")
 
 
 def _right_size(p: Placed, board: Board) -> Iterator[Violation]:
@@ -167,7 +169,8 @@ def _sawn(layout: BoardLayout, cutting: Cutting) -> Iterator[Violation]:
 def _all_there(
     layout: Layout, blanks: tuple[Blank, ...], panels: tuple[FreeWidthPanel, ...]
 ) -> Iterator[Violation]:
-    seen = [p.blank.name for b in layout.boards for p in b.placed] + [b.name for b in layout.unplaced]
+    given = [p.blank for b in layout.boards for p in b.placed] + list(layout.unplaced)
+    seen = [m.name for blank in given for m in (blank.members or (blank,))]
     strips = {f"{s.panel} strip {n}" for s in layout.strips for n in range(1, len(s.widths_mm) + 1)}
     for name in sorted({n for n in seen if seen.count(n) > 1}):
         yield _violation("twice", name, "is laid out more than once")
@@ -241,6 +244,7 @@ def verify_layout(
     blanks: tuple[Blank, ...],
     panels: tuple[FreeWidthPanel, ...] = (),
     cutting: Cutting,
+    wishes: tuple[Wish, ...] = (),
 ) -> tuple[Violation, ...]:
     """Check a layout from nothing.
 
@@ -252,6 +256,8 @@ def verify_layout(
         What there is, and what was asked for.
     cutting
         Kerfs and edges.
+    wishes
+        What was wished.
 
     Returns
     -------
@@ -274,5 +280,6 @@ def verify_layout(
         found += _stages(board_layout)
     found += _all_there(layout, blanks, panels)
     found += _together(layout)
+    found += check_wishes(layout, blanks=blanks, wishes=wishes, cutting=cutting)
     found += _priced(layout)
     return tuple(found)

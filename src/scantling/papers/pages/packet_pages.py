@@ -45,7 +45,8 @@ from scantling.papers.pages.view_pages import apart_picture, piece_picture, thre
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.severity_words import serious_told
-from scantling.papers.sheets.show import names_of, place_words, word
+from scantling.papers.sheets.matching import matching_lines
+from scantling.papers.sheets.show import Show, names_of, place_words, word
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
@@ -226,6 +227,7 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
                 paper=paper,
                 facts=timber.layout_facts(layout, figures=figures),
                 missing=tuple(word(b.name) for b in layout.unplaced),
+                matching=matching_lines(plan.timber.wishes, layout, show=Show.of(plan)),
             )
         )
     return tuple(sections)

@@ -269,8 +269,9 @@ def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
 
 def _board_part(placed: Placed, figures: Figures) -> BoardPart:
     size = f"{figures.bare(placed.length_mm, Round.UP)} × {figures.bare(placed.width_mm, Round.UP)}"
+    shows = "" if placed.shows is None else f", {placed.shows} shows"
     return BoardPart(
-        name=word(placed.blank.name),
+        name=word(placed.blank.name) + shows,
         size=size,
         x_mm=placed.x_mm,
         y_mm=placed.y_mm,

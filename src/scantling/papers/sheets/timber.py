@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone
 from scantling.papers.sheets.pictures import board_drawings
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
-from scantling.stock.layout import BoardLayout
+from scantling.stock.layout import BoardLayout, Placed
 from scantling.units import show_number
 
 __all__ = ["timber_sheet"]
@@ -30,6 +31,9 @@ def timber_sheet(plan: Plan) -> Sheet:
         blocks.append(_boards_table(plan, show))
         for drawing, board in zip(board_drawings(plan), layout.boards, strict=True):
             blocks += [drawing, _cuts_table(board, show)]
+    matching = matching_table(timber.wishes, layout, show=show)
+    if matching is not None:
+        blocks.insert(2 if layout is not None else 0, matching)
     if timber.to_buy:
         blocks.append(_buy_table(plan, show))
     if timber.sheets:
@@ -63,22 +67,29 @@ def _layout_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
     return tuple(facts)
 
 
+def _chalked(placed: Placed) -> str:
+    """A blank's name, and the face of the board that is to show where it has one."""
+    shows = "" if placed.shows is None else f" ({placed.shows} shows)"
+    return word(placed.blank.name) + shows
+
+
 def _boards_table(plan: Plan, show: Show) -> Table:
     layout = plan.timber.layout
     assert layout is not None
     rows, parts = [], []
     for board in layout.boards:
-        names = [placed.blank.name for placed in board.placed]
+        names = [_chalked(placed) for placed in board.placed]
         rows.append(
             (
                 board.board.name,
                 board.board.nominal,
                 show.by(board.board.length_mm, board.board.mean_width_mm),
-                ", ".join(word(name) for name in names),
+                ", ".join(names),
                 f"{board.used_pct:.0f} %",
             )
         )
-        parts.append(tuple(dict.fromkeys(placed.blank.part for placed in board.placed)))
+        blanks = [b for placed in board.placed for b in (placed.blank.members or (placed.blank,))]
+        parts.append(tuple(dict.fromkeys(blank.part for blank in blanks)))
     rows.extend(
         (b.name, b.nominal, show.by(b.length_mm, b.mean_width_mm), "left alone", "") for b in layout.unused
     )

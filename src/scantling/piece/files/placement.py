@@ -140,6 +140,7 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         strips=_strips(spec.strips, spec, name),
         layers=_layers(spec.layers, spec, name),
         quarters=spec.quarters,
+        looks=spec.looks,
         note=spec.note,
     )
     part = _to_long_points(part, name)

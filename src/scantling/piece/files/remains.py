@@ -22,7 +22,7 @@ __all__ = ["Remains", "block", "part_remains", "remains"]
 
 _ASIDE: dict[str, Mapping[str, Any]] = {
     "parameters": {"about": "without a sentence"},
-    "parts": {"note": "", "show": (), "rings": "flat", "quarters": None},
+    "parts": {"note": "", "show": (), "rings": "flat", "looks": "clear", "quarters": None},
     "joints": {"note": ""},
 }
 """Fields whose fault leaves the rest of their entry as it was, with what stands in for them then."""
@@ -54,7 +54,7 @@ def remains(document: Document, model: type[PieceSpec], *, context: dict[str, An
         faults = error.faults
     fields = {
         name: _remaining(_adapter(model, name), block(document, name), context, aside=_ASIDE.get(name)) or {}
-        for name in ("parameters", "values", "parts", "joints", "accept")
+        for name in ("parameters", "values", "parts", "joints", "matching", "accept")
     }
     brief = _remaining(TypeAdapter(BriefSpec), block(document, "brief"), context)
     finish = _remaining(TypeAdapter(FinishSpec), block(document, "finish"), context)

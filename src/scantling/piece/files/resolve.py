@@ -13,6 +13,7 @@ from scantling.piece.convex import named_face
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import CHECK, FOUND, LOOKUP, UNIT, Length
+from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
 from scantling.piece.files.placement import FLOOR, SQUARE, place
@@ -161,6 +162,10 @@ class Resolver:
         joints = asked.requests
         self._places |= asked.places
         self._check_carried(worked.spec, known, faults)
+        matching, wrong = matchings_of(
+            worked.spec.matching, parts, [*known, *self._entries], document=self._document
+        )
+        faults += wrong
         if any(fault.field == "units" for fault in self._form):
             joints = ()
             faults = [fault for fault in faults if fault.code not in _OF_SIZE]
@@ -178,6 +183,7 @@ class Resolver:
                 joints=joints,
                 finish=_finish(worked.spec),
                 brief=_brief(worked.spec.brief),
+                matching=matching,
                 accept=dict(worked.spec.accept),
                 places=self._places,
             ),

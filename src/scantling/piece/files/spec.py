@@ -4,14 +4,24 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationInfo
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
 from scantling.piece.files.fields import LOOKUP, Angle, Count, Length, Name
+from scantling.piece.matching import Looks, WishKind
 from scantling.piece.model import Direction, End, PartKind, Stands
 from scantling.reading import MassKg, custom_error
 from scantling.wood.ring import Ring
 
-__all__ = ["BriefSpec", "CopySpec", "FinishSpec", "ParameterSpec", "PartSpec", "PieceSpec", "TaperSpec"]
+__all__ = [
+    "BriefSpec",
+    "CopySpec",
+    "FinishSpec",
+    "MatchingSpec",
+    "ParameterSpec",
+    "PartSpec",
+    "PieceSpec",
+    "TaperSpec",
+]
 
 
 class _Model(BaseModel):
@@ -128,6 +138,8 @@ class PartSpec(_Model):
     """Growth rings in the section: flat, rift, quarter."""
     show: tuple[Direction, ...] | Literal["all"] = ()
     """Faces that are seen."""
+    looks: Looks = Looks.CLEAR
+    """What the wood may hold: clear, show face clear, sap inside (sapwood on the hidden face), sound."""
     strips: StripSpec | None = None
     """For a panel."""
     layers: LayerSpec | None = None
@@ -185,6 +197,32 @@ class BriefSpec(_Model):
     """How it comes apart for moving: a name for each thing to carry, and its parts."""
 
 
+def _worth(value: object) -> object:
+    """``must``, or a sum of money."""
+    if value == "must":
+        return value
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    if not number or not 0 < float(value) <= 1e6:  # type: ignore[arg-type]
+        raise custom_error(
+            code="not_a_worth",
+            rule="must be 'must', or a sum of money above 0",
+            remedy="Write what you would pay to have it so, in the shop's currency, or leave it out: "
+            "then it must be so.",
+        )
+    return value
+
+
+class MatchingSpec(_Model):
+    """Parts that belong together in the wood."""
+
+    wish: WishKind
+    """How they belong together: alike is one board or two neighbors in a flitch; book-matched is resawn."""
+    parts: tuple[Name, ...] = Field(min_length=1, max_length=60)
+    """The parts in order; one entry alone stands for itself and all its copies."""
+    worth: Annotated[Literal["must"] | float, BeforeValidator(_worth)] = "must"
+    """What it is worth to you, in the shop's currency; must, where nothing else will do."""
+
+
 class FinishSpec(_Model):
     """What the surface gets."""
 
@@ -215,6 +253,8 @@ class PieceSpec(_Model):
     """The parts, by name."""
     joints: dict[Name, Any] = Field(default={}, max_length=300)
     """The joints, by name."""
+    matching: dict[Name, MatchingSpec] = Field(default={}, max_length=40)
+    """Parts that belong together in the wood, by a name for each wish."""
     finish: FinishSpec | None = None
     """What the surface gets."""
     brief: BriefSpec = BriefSpec()

@@ -158,6 +158,7 @@ def boards_section(
     paper: Paper,
     facts: tuple[Fact, ...] = (),
     missing: tuple[str, ...] = (),
+    matching: tuple[str, ...] = (),
 ) -> Section:
     """Boards as pictures, each with its chalk list.
 
@@ -171,6 +172,8 @@ def boards_section(
         Boards, waste, price, bound.
     missing
         Blanks no board had room for.
+    matching
+        What parts that belong together ask for, a sentence each.
 
     Returns
     -------
@@ -186,6 +189,8 @@ def boards_section(
         blocks.append(
             Caution(title="Not enough wood", text="No board had room for: " + ", ".join(missing) + ".")
         )
+    if matching:
+        blocks.append(Together(blocks=(Heading(text="Matching"), Bullets(points=matching))))
     columns = (
         Column(title="Cut", strong=True),
         Column(title="Saw"),
