@@ -113,6 +113,17 @@ def test_what_must_be_and_cannot_is_left_out() -> None:
     assert len(used(layout)) <= 1
 
 
+def test_musts_that_contradict_each_other_are_left_out_together() -> None:
+    """A leg cannot be cut as one with two others in two ways; only the fourth is laid out."""
+    blanks, rack = legs(4), (LONG, board("D", 2400, 50))
+    first = Wish(name="a", kind=WishKind.RUN_THROUGH, members=("leg 1", "leg 2"))
+    second = Wish(name="b", kind=WishKind.SIDE_BY_SIDE, members=("leg 2", "leg 3"))
+    layout = lay_out(LayoutRequest(boards=rack, blanks=blanks, wishes=(first, second)))
+    checked = verify_layout(layout, boards=rack, blanks=blanks, cutting=Cutting(), wishes=(first, second))
+    assert checked == ()
+    assert {b.name for b in layout.unplaced} == {"leg 1", "leg 2", "leg 3"}
+
+
 def test_grain_runs_through_in_one_length() -> None:
     """Three fronts of 700 mm and two kerfs of 3.2 are one blank of 2106.4 mm, parted later."""
     rack = (board("A", 1500, 10), board("B", 1500, 10), board("C", 2200, 90))

@@ -47,9 +47,15 @@ class Decision:
         return {m for w in request.wishes if w.name in self.out for m in w.members}
 
 
+def _needs(request: LayoutRequest) -> dict[str, Blank | FreeWidthPanel]:
+    """Blanks and panels by name."""
+    every: list[Blank | FreeWidthPanel] = [*request.blanks, *request.panels]
+    return {need.name: need for need in every}
+
+
 def arranged(request: LayoutRequest, decision: Decision) -> LayoutRequest:
     """The request with its wishes made into limits of the blanks."""
-    needs: dict[str, Blank | FreeWidthPanel] = {n.name: n for n in (*request.blanks, *request.panels)}
+    needs = _needs(request)
     for wish in request.wishes:
         if wish.name in decision.homes:
             for name in wish.members:
@@ -151,7 +157,7 @@ class _Matcher:
         for wish in (w for w in wishes if w.worth is None):
             if self.best and any(a.broken and a.wish == wish for a in self.best.wishes):
                 held = self.settled()
-                self.quick(replace(held, out=held.out | {wish.name}), stop)
+                self.quick(replace(held, out=held.out | self.bound_to(wish)), stop)
         yield
         for _ in range(2):
             for wish in wishes:
@@ -169,15 +175,23 @@ class _Matcher:
             if self.quick(decision, stop):
                 yield
 
+    def bound_to(self, wish: Wish) -> set[str]:
+        """A must and the musts that cannot be without its members, because they are cut as one with them."""
+        names, members = {wish.name}, set(wish.members)
+        for _ in self.request.wishes:
+            for other in self.request.wishes:
+                if other.worth is None and other.kind in FOLDED and members & set(other.members):
+                    names.add(other.name)
+                    members |= set(other.members)
+        return names
+
     def options(self, wish: Wish) -> Iterator[Decision]:
         """Ways to grant a wish beside those granted now."""
         held = self.settled()
         if wish.kind in FOLDED:
             yield replace(held, folds=held.folds | {wish.name})
             return
-        by_name: dict[str, Blank | FreeWidthPanel] = {
-            n.name: n for n in (*self.request.blanks, *self.request.panels)
-        }
+        by_name = _needs(self.request)
         needs = [by_name[m] for m in wish.members]
         for home in homes_for(wish, needs, self.request.boards):
             yield replace(held, homes={**held.homes, wish.name: home})
