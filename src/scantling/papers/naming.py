@@ -102,8 +102,12 @@ def place_words(where: str) -> str:
     --------
     >>> place_words("leg_fl, leg_fr, leg_bl, leg_br"), place_words("top/shrinks across the grain")
     ('Leg, all four', 'Top: shrinks across the grain')
+    >>> place_words("S1, S2, S3 and 13 more")
+    'S1, S2, S3 and 13 more'
     """
     found = _PLACES.split(where)
+    if len(found) > 1 and not all(re.fullmatch(r"[\w.]+(/.+)?", each) for each in found):
+        return label_of(where)
     if all(re.fullmatch(r"\w+", each) and each not in _known.get(_NOTHING).joints for each in found):
         return names_of(found)
     return _capital("; ".join(_places(found)))

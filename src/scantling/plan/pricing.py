@@ -9,7 +9,7 @@ from importlib.resources import files
 
 from scantling.money.hours import Count, Hours, estimate
 from scantling.money.price import Kind, Line, Quote, Rates, quote
-from scantling.plan.hardware import HardwareLine
+from scantling.plan.hardware import HardwareLine, counted
 from scantling.plan.order import Order
 from scantling.plan.step import Work
 from scantling.plan.timber import Timber
@@ -198,7 +198,7 @@ def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> No
             continue
         own = shop.rates.hardware.get(line.kind.value)
         each = own if own is not None else _usual_prices().get(line.kind.value)
-        what = f"{line.get} {line.kind.value}"
+        what = counted(line.get, line.kind)
         if each is None:
             bill.unpriced.append(what)
             continue

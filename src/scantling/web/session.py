@@ -10,7 +10,7 @@ from pathlib import Path
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
 from scantling.papers.joint_naming import words_of
-from scantling.papers.naming import knowing, label_of, place_words, plain_words
+from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_inches
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
@@ -177,8 +177,8 @@ def _finding(found: Finding, shape: Shape) -> FindingView:
         code=found.code,
         severity=found.severity.value,
         where=place_words(found.where),
-        message=plain_words(found.message),
-        advice=plain_words(found.advice),
+        message=label_of(found.message),
+        advice=label_of(found.advice),
         source=found.source,
         parts=tuple(dict.fromkeys(name for name in named if name in shape.piece.parts)),
     )

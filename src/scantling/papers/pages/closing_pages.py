@@ -11,7 +11,7 @@ from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import BuyRow, ConnectorRow, CostLine, FindingRow, SourceRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart
-from scantling.papers.sheets.show import joints_words, place_words, word
+from scantling.papers.sheets.show import joints_words, label_of, place_words, word
 from scantling.papers.template import Template, face_template
 from scantling.plan.hardware import HardwareLine
 from scantling.plan.pricing import Pricing
@@ -235,8 +235,8 @@ def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
             code=f.code,
             severity=f.severity,
             where=place_words(f.where),
-            message=word(f.message),
-            advice=word(f.advice),
+            message=label_of(f.message),
+            advice=label_of(f.advice),
             source=f.source,
         )
         for f in plan.findings

@@ -7,8 +7,9 @@ from scantling.money.hours import Hours
 from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
-from scantling.papers.sheets.show import Show, place_words, word
+from scantling.papers.sheets.show import Show, label_of, names_of, place_words, word
 from scantling.plan.moving import Load
+from scantling.plan.parts import PlannedPart
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
 from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
@@ -136,13 +137,18 @@ def moving_sheet(plan: Plan) -> Sheet:
         ),
         table,
     ]
-    weights = Table(
+    weights = _weights(plan, show)
+    by_part = Table(
         title="Weight by part",
-        columns=(Column(title="Part"), Column(title="Weight", align=_R)),
-        rows=tuple((word(part.name), show.mass(part.mass_kg)) for part in plan.parts),
-        parts=tuple((part.name,) for part in plan.parts),
+        columns=(
+            Column(title="Part"),
+            Column(title="Weight of each", align=_R),
+            Column(title="Together", align=_R),
+        ),
+        rows=tuple((names_of(names), each, total) for names, each, total in weights),
+        parts=tuple(tuple(names) for names, _, _ in weights),
     )
-    blocks += [weights, Caution(lines=cautions_for("lifting"))]
+    blocks += [by_part, Caution(lines=cautions_for("lifting"))]
     route = " and ".join(moving.route)
     reach = "" if not moving.route else f" The way in: {route}."
     return Sheet(
@@ -153,9 +159,20 @@ def moving_sheet(plan: Plan) -> Sheet:
     )
 
 
+def _weights(plan: Plan, show: Show) -> list[tuple[list[str], str, str]]:
+    """Parts of a kind that weigh the same, with the weight of each and of all."""
+    groups: dict[tuple[str, str], list[PlannedPart]] = {}
+    for part in plan.parts:
+        groups.setdefault((part.like, show.mass(part.mass_kg)), []).append(part)
+    return [
+        ([part.name for part in members], each, show.mass(sum(part.mass_kg for part in members)))
+        for (_, each), members in groups.items()
+    ]
+
+
 def _load_row(load: Load, show: Show) -> tuple[str, ...]:
     return (
-        word(load.name),
+        label_of(load.name),
         show.mass(load.mass_kg),
         show.by(*load.size_mm),
         str(load.lift.people),
@@ -250,8 +267,8 @@ def _finding_row(finding: Finding) -> tuple[str, ...]:
         finding.code,
         severity_word(finding.severity),
         place_words(finding.where),
-        word(finding.message),
-        word(finding.advice),
+        label_of(finding.message),
+        label_of(finding.advice),
         finding.source,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from scantling.papers.order_rows import likes_of, order_rows
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import order_drawings
-from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.sheets.show import Show, label_of, names_of, word
 from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
@@ -33,7 +33,7 @@ def gluing_sheet(plan: Plan) -> Sheet:
                 ),
                 rows=tuple(
                     (
-                        word(wedge.joint),
+                        label_of(wedge.joint),
                         show.angle(wedge.angle_deg),
                         str(wedge.count),
                         "or the clamp slips" if wedge.needed else "spares the face, keeps the clamp in line",
@@ -92,10 +92,10 @@ def _stages_table(plan: Plan, show: Show) -> Table:
 
 def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
     if stage.kind is GlueUpKind.DRY:
-        return (f"{word(stage.name)} (no glue)", "—", "—", "—", "—", "—", "—")
+        return (f"{label_of(stage.name)} (no glue)", "—", "—", "—", "—", "—", "—")
     clamps = stage.clamps
     return (
-        word(stage.name),
+        label_of(stage.name),
         show.grams(stage.glue_g),
         f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
         f"{clamps.count} ({clamps.owned})" if clamps else "—",
@@ -127,7 +127,7 @@ def finish_sheet(plan: Plan) -> Sheet:
     ]
     if finishing.before_assembly:
         names = names_of(finishing.before_assembly)
-        line = f"Sand {names} now: no tool reaches their corners later."
+        line = f"Sand these now, for no tool reaches their corners later: {names}."
         blocks.append(Words(title="Before assembly", lines=(line,)))
     blocks.append(Caution(lines=finishing.cautions))
     return Sheet(
@@ -158,25 +158,22 @@ def _coats_table(finishing: Finishing, show: Show) -> Table:
 
 
 def _areas_table(finishing: Finishing, show: Show) -> Table:
-    parts, digits = finishing.areas.parts, 2 if show.style.inch else 3
+    digits = 2 if show.style.inch else 3
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for p in finishing.areas.parts:
+        figures = (p.shown_mm2, p.hidden_mm2, p.masked_mm2)
+        key = tuple(show.area(mm2 * 1e-6, digits=digits, unit=False) for mm2 in figures)
+        groups.setdefault(key, []).append(p.part)
     return Table(
-        title="Area by part",
+        title="Area by part, of each",
         columns=(
             Column(title="Part"),
             Column(title=f"Shows {show.area_unit}", align=_R),
             Column(title=f"Hidden {show.area_unit}", align=_R),
             Column(title=f"Kept bare for glue {show.area_unit}", align=_R),
         ),
-        rows=tuple(
-            (
-                word(p.part),
-                show.area(p.shown_mm2 * 1e-6, digits=digits, unit=False),
-                show.area(p.hidden_mm2 * 1e-6, digits=digits, unit=False),
-                show.area(p.masked_mm2 * 1e-6, digits=digits, unit=False),
-            )
-            for p in parts
-        ),
-        parts=tuple((p.part,) for p in parts),
+        rows=tuple((names_of(names), *figures) for figures, names in groups.items()),
+        parts=tuple(tuple(names) for names in groups.values()),
     )
 
 

@@ -13,7 +13,7 @@ from scantling.papers.sheets.season_tables import (
     parts_table,
     signed,
 )
-from scantling.papers.sheets.show import Show, word
+from scantling.papers.sheets.show import Show, label_of, word
 from scantling.plan.result import Plan
 from scantling.plan.seasons import Verdict
 from scantling.seasons.air import Month
@@ -86,7 +86,7 @@ def _months_table(plan: Plan, show: Show) -> Table:
                 signed(show, own.width_change_mm) if own else "",
             )
         )
-    name = word(widest.part) if widest else "—"
+    name = label_of(widest.part) if widest else "—"
     return Table(
         title="The year in the room",
         columns=(
