@@ -119,6 +119,10 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["move", "white oak", "34", "6", "11"], "34 in"),
         (["move", "white oak", "34 in", "0.08", "11"], "percent"),
         (["new", "no-such-form"], "reading-table"),
+        (["plan", ""], "got nothing"),
+        (["plan", TABLE, "--room", ""], "--room: must name something"),
+        (["check", TABLE, "--shop", " ", "--rack", ""], "--rack: must name something"),
+        (["serve", TABLE, "--no-browser", "--shop", ""], "--shop: must name something"),
         (["new", "hall-bench", "-o", "nowhere/mine.yaml"], "must be in a folder that is there"),
         (["wood", "oka"], "white oak"),
         (["packet", TABLE, "-o", "nowhere/x.pdf"], "must be in a folder that is there"),
@@ -318,3 +322,22 @@ def test_all_that_is_wrong_is_told_at_once(
     assert status == 2
     assert all(sum(wording in line for line in err.splitlines()) == 1 for wording in told), err
     assert f"{len(told)} faults" in err
+
+
+def test_new_does_not_offer_what_it_does_not_know(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """It never writes over a file, so its refusal names no --force; a folder is no file to write over."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "mine.yaml").write_text("x", "utf-8")
+    (tmp_path / "folder.pdf").mkdir()
+    _, _, err = run(capsys, "new", "hall-bench", "-o", "mine.yaml")
+    assert "Choose another name." in err
+    assert "--force" not in err
+    status, _, err = run(capsys, "packet", TABLE, "-o", "folder.pdf", "--force")
+    assert (status, "there is a folder of that name" in err) == (2, True)
+
+
+def test_wood_that_stays_as_wet_stays_as_wide(capsys: pytest.CaptureFixture[str]) -> None:
+    """Nothing is told of a movement that is none."""
+    assert "as wide as before" in run(capsys, "move", "white oak", "34 in", "8 %", "8 %")[1]

@@ -173,7 +173,7 @@ def _new(options: argparse.Namespace) -> int:
 
     form = find_form(options.form)
     output = options.output or f"{form.name}.yaml"
-    refuse_output(output, ending=".yaml", force=False)
+    refuse_output(output, ending=".yaml", force=None)
     write_bytes(output, form.text.encode())
     print(f"{output}: edit it, then: scantling plan {output}")
     return 0

@@ -64,7 +64,7 @@ def find_form(name: str) -> Form:
         raise InputError(
             code="unknown_form",
             field="form",
-            value=name,
+            value=name.strip() or "nothing",
             rule=f"must be a file, or one of the forms {', '.join(listed)}",
             remedy=did_you_mean(wanted, listed, otherwise="Give the path of a piece file, with its .yaml."),
         )

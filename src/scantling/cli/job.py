@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -66,7 +66,7 @@ def given_values(pairs: Sequence[str]) -> dict[str, str]:
 def piece_path(name: str) -> Path:
     """A piece file, or the form of that name."""
     path = Path(name)
-    if path.suffix or path.exists():
+    if path.suffix or (name.strip() and path.exists()):
         return path
     from scantling.cli.forms import find_form
 
@@ -113,6 +113,7 @@ def job_from_files(
     from scantling.stock.rack import read_rack
 
     of_piece, telling = Telling(), Telling()
+    telling.faults += _blank({"--shop": shop, "--rack": rack, "--room": room})
     made_in = telling.tried(lambda: read_shop(shop) if shop else default_shop())
     stands_in = telling.tried(lambda: find_room(room or DEFAULT_ROOM))
     boards = telling.tried(lambda: read_rack(Path(rack)) if rack else None)
@@ -123,6 +124,21 @@ def job_from_files(
     if faults or reading is None or made_in is None or stands_in is None:
         raise FileFaults(faults)
     return Job(piece=reading.piece, shop=made_in, room=stands_in, rack=boards)
+
+
+def _blank(named: Mapping[str, object]) -> list[Fault]:
+    """Options that were given and name nothing: to take the default in their place would hide a slip."""
+    return [
+        Fault(
+            code="name_missing",
+            field=option,
+            value="nothing",
+            rule="must name something",
+            remedy=f"Name it, or leave {option} out.",
+        )
+        for option, written in named.items()
+        if written is not None and not str(written).strip()
+    ]
 
 
 def faults_to_serve_with(

@@ -185,10 +185,13 @@ def move(options: argparse.Namespace) -> int:
         print(json.dumps(answer, indent=1))
         return 0
     inch, mm = LengthStyle(inch=True, denominator=64), LengthStyle(step_mm=0.1)
+    sizes = f"{species.name}, {rings}, {show_length(width, mm)} ({show_length(width, inch)})"
+    if moved.change_mm == 0.0:
+        print(f"{sizes}: as wide as before")
+        return 0
     word = "wider" if moved.change_mm > 0 else "narrower"
     print(
-        f"{species.name}, {rings}, {show_length(width, mm)} ({show_length(width, inch)}): "
-        f"{show_length(abs(moved.change_mm), mm)} "
+        f"{sizes}: {show_length(abs(moved.change_mm), mm)} "
         f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} "
         f"and {show_length(abs(moved.high_mm), mm)} with the spread of the species"
     )

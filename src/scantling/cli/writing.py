@@ -9,7 +9,7 @@ from scantling.errors import Fault, FileFaults, InputError
 __all__ = ["refuse_if_there", "refuse_output", "write_bytes"]
 
 
-def refuse_output(path: str | Path, *, ending: str, force: bool) -> None:
+def refuse_output(path: str | Path, *, ending: str, force: bool | None) -> None:
     """Refuse a file to write whose name, folder or place will not do, before anything is worked out.
 
     Parameters
@@ -19,12 +19,12 @@ def refuse_output(path: str | Path, *, ending: str, force: bool) -> None:
     ending
         What its name must end in (``.pdf``).
     force
-        Whether it may be written over a file that is there.
+        Whether it may be written over a file that is there; None where the command cannot be asked to.
 
     Raises
     ------
     FileFaults
-        ``wrong_ending``, ``folder_missing``, ``file_is_there``, all that apply.
+        ``wrong_ending``, ``folder_missing``, ``file_is_there``, ``file_is_folder``, all that apply.
     """
     target, faults = Path(path), []
     if target.suffix.casefold() != ending:
@@ -55,21 +55,36 @@ def refuse_output(path: str | Path, *, ending: str, force: bool) -> None:
         raise FileFaults(faults)
 
 
-def refuse_if_there(path: str | Path, *, force: bool) -> None:
-    """Refuse to write over a file, unless asked to.
+def refuse_if_there(path: str | Path, *, force: bool | None) -> None:
+    """Refuse to write over a file, unless asked to; and over a folder in any case.
+
+    Parameters
+    ----------
+    path
+        As given.
+    force
+        Whether it may be written over; None where the command cannot be asked to.
 
     Raises
     ------
     InputError
-        ``file_is_there``.
+        ``file_is_there``, ``file_is_folder``.
     """
+    if Path(path).is_dir() and Path(path).name:
+        raise InputError(
+            code="file_is_folder",
+            field="output",
+            value=str(path),
+            rule="must name a file; there is a folder of that name",
+            remedy="Choose another name.",
+        )
     if Path(path).exists() and not force:
         raise InputError(
             code="file_is_there",
             field="output",
             value=str(path),
             rule="must not be there yet",
-            remedy="Choose another name, or say --force.",
+            remedy="Choose another name." if force is None else "Choose another name, or say --force.",
         )
 
 
