@@ -116,9 +116,9 @@ def test_the_door_gap_of_the_dry_season() -> None:
 
 
 def test_glue_of_a_drawer_is_that_of_its_housings() -> None:
-    """Two housings 166.67 long, 12 wide and 6 deep: 2 x 166.67 x (12 + 2 x 6) = 8000 mm2."""
+    """Two, stopped 10 from the top of sides of 166.67, 12 wide, 6 deep: 2 x 156.67 x 24 = 7520 mm2."""
     stage = next(s for s in plan().gluing.stages if s.name.startswith("drawer_front_1 + "))
-    assert stage.area_mm2 == pytest.approx(8000.0)
+    assert stage.area_mm2 == pytest.approx(7520.0)
 
 
 def test_tenons_of_one_leg_miter_where_they_meet() -> None:

@@ -130,16 +130,21 @@ class SlottedScrew:
                     count=len(places),
                     size_mm=o.screw,
                     drill_mm=(0.9 * 0.7 * o.screw[0], _bite(meeting, o)),
-                    note="round head and washer; snug, not tight, in the slots",
+                    note=f"round head and washer{'; snug, not tight, in the slots' if freedoms else ''}",
                     frames=tuple(frames),
                 ),
             ),
             dry=True,
-            steps=_steps(o),
+            steps=_steps(o, slotted=bool(freedoms)),
         )
 
 
-def _steps(o: SlottedScrewOptions) -> tuple[str, ...]:
+def _steps(o: SlottedScrewOptions, *, slotted: bool) -> tuple[str, ...]:
+    if not slotted:
+        return (
+            "Bore plain holes: nothing moves here that the screws would hold.",
+            "Drive the screws from the middle outward.",
+        )
     if o.still is None:
         return (
             "Bore and slot the batten; ease the slots' edges and wax them.",
@@ -319,7 +324,7 @@ def _mark(
         width_mm=o.screw[0],
         depth_mm=_through(meeting),
         fit=Fit.SLIDING if free else Fit.TIGHT,
-        setup=f"{o.screw[0]:g} mm screw slots",
+        setup=f"{o.screw[0]:g} mm screw slots or holes",
         note=f"center {abs(bias):.2f} mm {'outward' if bias > 0 else 'inward'}"
         if free
         else "a plain hole: it holds, or it hardly moves here",
