@@ -42,3 +42,19 @@ def test_a_faulty_rack_is_refused_with_its_lines(tmp_path: Path, capsys: pytest.
     told = capsys.readouterr().err
     assert "rack.csv:2" in told
     assert "2 faults" in told
+
+
+def test_bench_notes_beside_the_rack_are_heeded(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What is cut is told and not laid out again; a name nobody has is a finding (T11)."""
+    rack = tmp_path / "rack.csv"
+    rack.write_text(Path(RACK).read_text(encoding="utf-8"), encoding="utf-8")
+    notes = "cut:\n  L1: [leg_fl, leg_fr, leg_bl, leg_br]\npin: {apron_middle: C2}\n"
+    (tmp_path / "rack.bench.yaml").write_text(notes, encoding="utf-8")
+    words = (str(EXAMPLES / "reading_table.yaml"), "--rack", str(rack))
+    assert main(["plan", *words, "--sheet", "boards"]) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert "Cut already, from L1: Leg, all four." in shown
+    assert "leg fl" not in shown
+    main(["check", *words, "--json"])
+    told = [f for f in json.loads(capsys.readouterr().out) if f["code"] == "T11"]
+    assert [f["where"] for f in told] == ["apron_middle"]

@@ -133,13 +133,14 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
 def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
     markup = 1.0 + shop.rates.timber_markup_pct / 100.0
     more = _picking(shop)
-    if timber.layout is not None and timber.layout.boards:
+    begun = timber.bench.begun if timber.bench else ()
+    if timber.layout is not None and (timber.layout.boards or begun):
         if timber.layout.price is None:
             bill.unpriced.append("boards of the rack without a price")
         else:
             bill.add(
                 Kind.TIMBER,
-                f"{len(timber.layout.boards)} boards of the rack",
+                f"{len(timber.layout.boards) + len(begun)} boards of the rack",
                 timber.layout.price * markup,
                 reckoned=f"{timber.layout.price:.2f}{more}",
                 source="rack",

@@ -7,12 +7,14 @@ from dataclasses import dataclass, replace
 from scantling.errors import Finding
 from scantling.piece.matching import Looks
 from scantling.piece.model import PartKind, Piece
+from scantling.plan.bench import BenchState, bench_findings, bench_state, with_begun
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.matching import looks_of, matching_findings, wishes_of
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
+from scantling.stock.benchnotes import begun_by, with_strips
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM
 from scantling.stock.cutting import Cutting
@@ -61,6 +63,8 @@ class Timber:
         Volume of the rough blanks. [m3]
     wishes
         Blanks that belong together.
+    bench
+        What is cut already and decided at the bench; None where there are no notes.
     """
 
     blanks: tuple[Blank, ...]
@@ -70,6 +74,7 @@ class Timber:
     sheets: tuple[SheetNeed, ...]
     net_m3: float
     wishes: tuple[Wish, ...] = ()
+    bench: BenchState | None = None
     findings: tuple[Finding, ...] = ()
 
 
@@ -103,27 +108,34 @@ def plan_timber(
             findings=matching_findings(job.piece, wishes, blanks=blanks, cutting=cutting, layout=None),
         )
     rack = _named(rack)
-    needs = _with_musts(blanks, wishes, cutting)
-    before = findings_before(rack.boards, needs, panels, cutting=cutting)
-    request = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting, wishes=wishes)
+    asked = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting, wishes=wishes)
+    begun = begun_by(asked, rack.notes)
+    request = begun.request
+    needs = _with_musts(request.blanks, request.wishes, cutting)
+    before = findings_before(request.boards, needs, request.panels, cutting=cutting)
     layout = cache.answer(
         "layout", (request, ROUNDS, SEED), lambda: lay_out(request, rounds=ROUNDS, seed=SEED)
     )
     told = {found.where for found in before.findings}
-    after = findings_after(layout, panels=panels, boards=rack.boards, cutting=cutting)
-    missing_panels = _missing(panels, layout)
+    after = findings_after(layout, panels=request.panels, boards=request.boards, cutting=cutting)
+    missing_panels = _missing(request.panels, layout)
+    matched = matching_findings(
+        job.piece, request.wishes, blanks=request.blanks, cutting=cutting, layout=layout
+    )
     return Timber(
         blanks=blanks,
         panels=panels,
-        layout=layout,
+        layout=with_begun(with_strips(layout, panels, begun.strips), begun),
         to_buy=boards_to_buy(layout.unplaced, missing_panels, expected=expected),
         sheets=sheets,
         net_m3=net,
-        wishes=wishes,
+        wishes=request.wishes,
+        bench=bench_state(rack.notes, begun),
         findings=(
+            *bench_findings(begun),
             *before.findings,
             *(f for f in after.findings if f.where not in told),
-            *matching_findings(job.piece, wishes, blanks=blanks, cutting=cutting, layout=layout),
+            *matched,
         ),
     )
 

@@ -1,8 +1,8 @@
 """Timber: the boards in the rack, what a piece asks of them, and where each blank comes from."""
 
+from scantling.stock.benchnotes import BenchNotes, begun_by
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
-from scantling.stock.byhand import ByHand, lay_out_rest
 from scantling.stock.cutting import Cutting
 from scantling.stock.engine import Method
 from scantling.stock.findings import findings_after, findings_before
@@ -16,11 +16,11 @@ from scantling.stock.yard import Needs, Verdict, YardAnswer, judge_board
 
 __all__ = [
     "DEFAULT_YIELD",
+    "BenchNotes",
     "Blank",
     "Board",
     "BoardLayout",
     "BoardTally",
-    "ByHand",
     "Cut",
     "CutKind",
     "Cutting",
@@ -48,13 +48,13 @@ __all__ = [
     "YardAnswer",
     "Yield",
     "accepts_board",
+    "begun_by",
     "boards_to_buy",
     "buy_board_feet",
     "findings_after",
     "findings_before",
     "judge_board",
     "lay_out",
-    "lay_out_rest",
     "parse_rack",
     "read_rack",
     "solve",

@@ -7,12 +7,14 @@ millimeters, unless a CSV heading names another unit (``width (in)``) or a YAML 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults
 from scantling.reading import Document, did_you_mean, parse_on, parse_table, read_text
+from scantling.stock.benchnotes import BenchNotes
 from scantling.stock.board import Board
+from scantling.stock.notes_file import notes_path, parse_notes
 from scantling.stock.rackrow import FIELDS, RackRow, board_of_row
 
 __all__ = ["Rack", "parse_rack", "read_rack"]
@@ -33,10 +35,13 @@ class Rack:
         Name of the rack.
     boards
         In the order of the file.
+    notes
+        What has happened at the bench since.
     """
 
     name: str
     boards: tuple[Board, ...]
+    notes: BenchNotes = field(default_factory=BenchNotes)
 
 
 def _unknown_field(name: str, *, file: str, place: tuple[int, int]) -> Fault:
@@ -195,7 +200,7 @@ def parse_rack(text: str, *, file: str) -> Rack:
 
 
 def read_rack(path: Path) -> Rack:
-    """Read a rack file.
+    """Read a rack file, and the bench notes beside it where there are any.
 
     Parameters
     ----------
@@ -212,4 +217,8 @@ def read_rack(path: Path) -> Rack:
     FileFaults
         ``empty_rack``, one for each fault in the file, and those of :mod:`scantling.reading`.
     """
-    return parse_rack(read_text(path), file=str(path))
+    rack = parse_rack(read_text(path), file=str(path))
+    notes = notes_path(path)
+    if not notes.exists():
+        return rack
+    return replace(rack, notes=parse_notes(read_text(notes), file=str(notes), boards=rack.boards))

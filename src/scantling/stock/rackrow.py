@@ -12,7 +12,7 @@ from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, F
 from scantling.units import parse_length_mm
 from scantling.wood.species import find_species
 
-__all__ = ["FIELDS", "RackRow", "board_of_row"]
+__all__ = ["FIELDS", "RackRow", "board_of_row", "read_defect"]
 
 FIELDS = (
     "name",
@@ -172,7 +172,33 @@ def _species(row: RackRow) -> str:
     return row.read("species", lambda name: find_species(name).name, default=text.lower())
 
 
-def _defect(text: str, row: RackRow) -> Defect:
+def read_defect(text: str, *, unit: str, board: Board) -> Defect:
+    """A defect as it is written in a rack, that must lie on its board.
+
+    Raises
+    ------
+    InputError
+        ``not_a_defect``, ``not_positive``, ``unknown_word``, ``defect_outside_board``, or that of a length.
+    """
+    defect = _defect(text, unit=unit)
+    _on_board(
+        defect, text, length_mm=board.length_mm, width_mm=max(board.width_mm, board.far_width_mm or 0.0)
+    )
+    return defect
+
+
+def _on_board(defect: Defect, text: str, *, length_mm: float, width_mm: float) -> None:
+    if defect.x_mm + defect.length_mm > length_mm + 1e-6 or defect.y_mm + defect.width_mm > width_mm + 1e-6:
+        raise InputError(
+            code="defect_outside_board",
+            field="defects",
+            value=text,
+            rule=f"must lie on the board, {length_mm:g} x {width_mm:g} mm",
+            remedy="Measure the defect from the left end and the lower edge.",
+        )
+
+
+def _defect(text: str, *, unit: str) -> Defect:
     match = _DEFECT.fullmatch(text.strip())
     if match is None:
         raise InputError(
@@ -182,7 +208,6 @@ def _defect(text: str, row: RackRow) -> Defect:
             rule="must read like 'knot at 620 x 40, 90 x 50 on face'",
             remedy="Write kind, distance from the left end x from the lower edge, then length x width.",
         )
-    unit = row.units.get("defects", "mm")
     x, y, length, width = (
         parse_length_mm(match[key], default_unit=unit, field="defects") for key in ("x", "y", "l", "w")
     )
@@ -203,21 +228,10 @@ def _defects(row: RackRow, board_length_mm: float, board_width_mm: float) -> tup
     found: list[Defect] = []
     for text in filter(None, (t.strip() for t in row.values.get("defects", "").split(";"))):
         try:
-            defect = _defect(text, row)
+            defect = _defect(text, unit=row.units.get("defects", "mm"))
+            _on_board(defect, text, length_mm=board_length_mm, width_mm=board_width_mm)
         except InputError as error:
             row.fault("defects", text, code=error.code, rule=error.fault.rule, remedy=error.fault.remedy)
-            continue
-        if (
-            defect.x_mm + defect.length_mm > board_length_mm + 1e-6
-            or defect.y_mm + defect.width_mm > board_width_mm + 1e-6
-        ):
-            row.fault(
-                "defects",
-                text,
-                code="defect_outside_board",
-                rule=f"must lie on the board, {board_length_mm:g} x {board_width_mm:g} mm",
-                remedy="Measure the defect from the left end and the lower edge.",
-            )
             continue
         found.append(defect)
     return tuple(found)

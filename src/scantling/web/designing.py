@@ -28,6 +28,7 @@ from scantling.shop.profile_file import default_shop, read_shop
 from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
+from scantling.stock.notes_file import notes_path
 from scantling.stock.rack import Rack, read_rack
 from scantling.units import LengthStyle, show_length
 
@@ -126,7 +127,10 @@ class PieceDesigner:
 
     def key(self) -> str:
         """Key of the files."""
-        return _digest(self._piece, self._rack, self._shop, Path(self._room))
+        return _digest(self._piece, self._rack, self._notes(), self._shop, Path(self._room))
+
+    def _notes(self) -> Path | None:
+        return None if self._rack is None else notes_path(self._rack)
 
     def shape(self, given: Mapping[str, str]) -> Shape:
         """The shape for these parameters."""
@@ -171,7 +175,7 @@ class PieceDesigner:
 
     def _job(self, piece: Piece) -> Job:
         with self._lock:
-            key = _digest(self._rack, self._shop, Path(self._room))
+            key = _digest(self._rack, self._notes(), self._shop, Path(self._room))
             if self._setting is None or self._setting.key != key:
                 self._setting = self._read_setting(key)
             setting = self._setting

@@ -47,6 +47,7 @@ from scantling.papers.sentence_units import in_inches
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.matching import matching_lines
 from scantling.papers.sheets.show import Show, names_of, place_words, word
+from scantling.papers.sheets.timber import bench_lines
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
@@ -227,6 +228,7 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
                 paper=paper,
                 facts=timber.layout_facts(layout, figures=figures),
                 missing=tuple(word(b.name) for b in layout.unplaced),
+                bench=bench_lines(plan.timber.bench) if plan.timber.bench else (),
                 matching=matching_lines(plan.timber.wishes, layout, show=Show.of(plan)),
             )
         )

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
+
 from scantling.papers.sheets.matching import matching_table
-from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone
+from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import board_drawings
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
 from scantling.stock.layout import BoardLayout, Placed
 from scantling.units import show_number
 
-__all__ = ["timber_sheet"]
+__all__ = ["bench_lines", "timber_sheet"]
 
 _R = Align.RIGHT
 
@@ -34,6 +37,8 @@ def timber_sheet(plan: Plan) -> Sheet:
     matching = matching_table(timber.wishes, layout, show=show)
     if matching is not None:
         blocks.insert(2 if layout is not None else 0, matching)
+    if timber.bench is not None:
+        blocks.insert(0, Words(title="From the bench", lines=bench_lines(timber.bench)))
     if timber.to_buy:
         blocks.append(_buy_table(plan, show))
     if timber.sheets:
@@ -53,6 +58,20 @@ def timber_sheet(plan: Plan) -> Sheet:
             )
         )
     return Sheet(id="boards", title="Boards", lead=lead, blocks=tuple(blocks))
+
+
+def bench_lines(bench: BenchState) -> tuple[str, ...]:
+    """What the notes beside the rack say, so that nobody wonders where a part has gone."""
+    lines = [
+        f"Cut already, from {board}: " + names_of(c.name for c in bench.cut if c.board == board) + "."
+        for board in dict.fromkeys(c.board for c in bench.cut)
+    ]
+    lines += [f"Cut first: {word(line)}" for line in bench.pinned]
+    if bench.leave:
+        lines.append(f"Left alone: {', '.join(bench.leave)}.")
+    if bench.marks:
+        lines.append(f"Marks found since and kept clear of: {bench.marks}.")
+    return (*lines, f"Written in {PurePath(bench.file).name}.")
 
 
 def _layout_facts(plan: Plan) -> tuple[tuple[str, str], ...]:

@@ -159,6 +159,7 @@ def boards_section(
     facts: tuple[Fact, ...] = (),
     missing: tuple[str, ...] = (),
     matching: tuple[str, ...] = (),
+    bench: tuple[str, ...] = (),
 ) -> Section:
     """Boards as pictures, each with its chalk list.
 
@@ -174,6 +175,8 @@ def boards_section(
         Blanks no board had room for.
     matching
         What parts that belong together ask for, a sentence each.
+    bench
+        What is cut already and decided at the bench, a sentence each.
 
     Returns
     -------
@@ -189,8 +192,9 @@ def boards_section(
         blocks.append(
             Caution(title="Not enough wood", text="No board had room for: " + ", ".join(missing) + ".")
         )
-    if matching:
-        blocks.append(Together(blocks=(Heading(text="Matching"), Bullets(points=matching))))
+    for title, points in (("From the bench", bench), ("Matching", matching)):
+        if points:
+            blocks.append(Together(blocks=(Heading(text=title), Bullets(points=points))))
     columns = (
         Column(title="Cut", strong=True),
         Column(title="Saw"),

@@ -1,0 +1,83 @@
+"""What has happened at the bench: boards begun, parts cut, and names nobody knows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from scantling.errors import Finding, Severity
+from scantling.stock.benchnotes import Begun, BenchNotes, CutPart
+from scantling.stock.layout import Layout
+
+__all__ = ["BenchState", "bench_findings", "bench_state", "with_begun"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchState:
+    """The notes in force.
+
+    Parameters
+    ----------
+    file
+        Where they are written.
+    cut
+        Parts that are cut.
+    begun
+        Boards they came from.
+    price
+        What those cost; None where one has no price. [money]
+    leave
+        Boards left alone.
+    pinned
+        What is to be cut first, a sentence each.
+    marks
+        How many defects were found.
+    """
+
+    file: str
+    cut: tuple[CutPart, ...]
+    begun: tuple[str, ...]
+    price: float | None
+    leave: tuple[str, ...]
+    pinned: tuple[str, ...]
+    marks: int
+
+
+def bench_state(notes: BenchNotes, begun: Begun) -> BenchState | None:
+    """What is shown of the notes; None where there are none."""
+    if not notes.file:
+        return None
+    return BenchState(
+        file=notes.file,
+        cut=notes.cut,
+        begun=begun.boards,
+        price=begun.price,
+        leave=notes.leave,
+        pinned=begun.pinned,
+        marks=len(notes.found),
+    )
+
+
+def bench_findings(begun: Begun) -> tuple[Finding, ...]:
+    """Notes that could not be followed (T11)."""
+    return tuple(
+        Finding(
+            code="T11",
+            severity=Severity.HIGH,
+            where=name,
+            message=f"The bench notes name {name}, and it was not taken: {reason}.",
+            advice="Correct the notes beside the rack; names are those of the parts and of the rough list.",
+        )
+        for name, reason in begun.unknown
+    )
+
+
+def with_begun(layout: Layout, begun: Begun) -> Layout:
+    """The layout with the price of the boards begun in it."""
+    if not begun.boards:
+        return layout
+    paid = begun.price
+
+    def both(price: float | None) -> float | None:
+        return None if paid is None or price is None else paid + price
+
+    return replace(layout, price=both(layout.price), bound_price=both(layout.bound_price))

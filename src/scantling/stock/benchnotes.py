@@ -1,0 +1,302 @@
+"""Notes from the bench: parts cut, what is left of boards begun, boards to leave, marks found, pins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.board import Board, Defect, Price
+from scantling.stock.layout import BoardLayout, Layout, StripWidths
+from scantling.stock.parting import part_off
+from scantling.stock.solve import LayoutRequest
+from scantling.stock.wish import FOLDED, Wish
+
+__all__ = ["Begun", "BenchNotes", "CutPart", "Left", "Pin", "begun_by", "with_strips"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutPart:
+    """A part that is cut already.
+
+    Parameters
+    ----------
+    name
+        The part, or one blank of it.
+    board
+        The board it came from.
+    width_mm
+        Rough width of the strip, for a panel glued up from strips of free width. [mm]
+    """
+
+    name: str
+    board: str
+    width_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """What is left of a board begun; a board of its own from now on. [mm]"""
+
+    board: str
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin:
+    """A part that is to come from a board.
+
+    Parameters
+    ----------
+    at_mm
+        Distance of its left end from the left end of the board; None leaves the place open. [mm]
+    """
+
+    name: str
+    board: str
+    at_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchNotes:
+    """What has happened and been decided since the boards were measured.
+
+    Parameters
+    ----------
+    file
+        Where it is written; empty for no notes.
+    leave
+        Boards nothing may be cut from.
+    found
+        New defects, each with its board.
+    """
+
+    file: str = ""
+    cut: tuple[CutPart, ...] = ()
+    left: tuple[Left, ...] = ()
+    leave: tuple[str, ...] = ()
+    found: tuple[tuple[str, Defect], ...] = ()
+    pins: tuple[Pin, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begun:
+    """What is left to lay out.
+
+    Parameters
+    ----------
+    request
+        The request without what is cut, on the boards that are left.
+    price
+        Price of the boards begun; None where one has none. [money]
+    boards
+        Boards begun, by name.
+    strips
+        Jointed widths of panel strips cut already, by panel. [mm]
+    pinned
+        Parts to cut first, in words: where, and from which board.
+    unknown
+        Names in the notes that no blank has, or pins that cannot be, each with the reason.
+    """
+
+    request: LayoutRequest
+    price: float | None = 0.0
+    boards: tuple[str, ...] = ()
+    strips: dict[str, tuple[float, ...]] = field(default_factory=dict)
+    pinned: tuple[str, ...] = ()
+    unknown: tuple[tuple[str, str], ...] = ()
+
+
+def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
+    """What the notes leave to lay out.
+
+    Parameters
+    ----------
+    request
+        Everything the piece asks for, on the whole rack.
+    notes
+        What has been cut, found and decided.
+    """
+    boards = {b.name: _marked(b, notes) for b in request.boards}
+    whole = dict(boards)
+    started = list(dict.fromkeys(c.board for c in notes.cut))
+    blanks, panels, strips, unknown = _without_cut(request, notes)
+    for name in started:
+        boards.pop(name, None)
+    for rest in notes.left:
+        fresh = _rest(whole[rest.board], rest)
+        boards[fresh.name] = fresh
+    said: list[str] = []
+    for pin in notes.pins:
+        own = [b for b in blanks if pin.name in (b.part, b.name)]
+        reason = (
+            "" if own or any(p.name == pin.name for p in panels) else "no blank still to be cut has this name"
+        )
+        if not reason and pin.at_mm is None:
+            blanks = [_held(b, pin) if b in own else b for b in blanks]
+            panels = [replace(p, boards=(pin.board,)) if p.name == pin.name else p for p in panels]
+        elif not reason:
+            reason = _cut_at(pin, own, boards, request, said)
+            if not reason:
+                blanks = [b for b in blanks if b not in own]
+                started.append(pin.board)
+        if reason:
+            unknown.append((pin.name, reason))
+    names = {b.name for b in blanks} | {p.name for p in panels}
+    prices = [whole[n].price_total for n in dict.fromkeys(started)]
+    rest_request = replace(
+        request,
+        boards=tuple(b for b in boards.values() if b.name not in notes.leave),
+        blanks=tuple(blanks),
+        panels=tuple(panels),
+        wishes=tuple(w for w in (_still(w, names) for w in request.wishes) if w is not None),
+    )
+    return Begun(
+        request=rest_request,
+        price=None if any(p is None for p in prices) else sum(p for p in prices if p is not None),
+        boards=tuple(dict.fromkeys(started)),
+        strips=strips,
+        pinned=tuple(said),
+        unknown=tuple(unknown),
+    )
+
+
+def _marked(board: Board, notes: BenchNotes) -> Board:
+    fresh = tuple(defect for name, defect in notes.found if name == board.name)
+    return replace(board, defects=(*board.defects, *fresh)) if fresh else board
+
+
+def _held(blank: Blank, pin: Pin) -> Blank:
+    return replace(blank, boards=(pin.board,))
+
+
+def _rest(board: Board, left: Left) -> Board:
+    """What is left of a board, paid for with it; its marks are no longer where they were."""
+    return replace(
+        board,
+        name=f"{board.name} rest",
+        length_mm=left.length_mm,
+        width_mm=left.width_mm,
+        far_width_mm=None,
+        defects=(),
+        left_trim_mm=0.0,
+        right_trim_mm=0.0,
+        price=Price(amount=0.0),
+    )
+
+
+def _without_cut(
+    request: LayoutRequest, notes: BenchNotes
+) -> tuple[list[Blank], list[FreeWidthPanel], dict[str, tuple[float, ...]], list[tuple[str, str]]]:
+    """Blanks and panels still to be cut, strips that are there, and names nothing is called."""
+    blanks = list(request.blanks)
+    panels = {p.name: p for p in request.panels}
+    strips: dict[str, tuple[float, ...]] = {}
+    unknown: list[tuple[str, str]] = []
+    for done in notes.cut:
+        if done.name in {p.name for p in request.panels}:
+            if done.width_mm is None:
+                unknown.append(
+                    (done.name, f"is glued up: write its strips with their widths, {done.name}: 120 mm")
+                )
+                continue
+            loss = next(p.edge_loss_mm for p in request.panels if p.name == done.name)
+            strips[done.name] = (*strips.get(done.name, ()), done.width_mm - loss)
+            continue
+        kept = [b for b in blanks if done.name not in (b.part, b.name)]
+        if len(kept) == len(blanks):
+            unknown.append((done.name, "no blank has this name"))
+        blanks = kept
+    left = [_panel_left(panels[n], strips.get(n, ())) for n in panels]
+    return blanks, [p for p in left if p is not None], strips, unknown
+
+
+def _panel_left(panel: FreeWidthPanel, there: Sequence[float]) -> FreeWidthPanel | None:
+    """What a panel still needs beside the strips that are there."""
+    left = panel.total_width_mm - sum(there)
+    count = panel.greatest_count - len(there)
+    if left <= 1e-6 or count <= 0:
+        return None
+    least = max(1, panel.least_count - len(there))
+    narrow = min(panel.least_strip_mm, left)
+    return replace(panel, total_width_mm=left, greatest_count=count, least_count=least, least_strip_mm=narrow)
+
+
+def _still(wish: Wish, names: set[str]) -> Wish | None:
+    """A wish of what is still to be cut; None where too little of it is left."""
+    members = tuple(m for m in wish.members if m in names)
+    if len(members) < 2 or (wish.kind in FOLDED and members != wish.members):
+        return None
+    return replace(wish, members=members)
+
+
+def _cut_at(
+    pin: Pin, own: list[Blank], boards: dict[str, Board], request: LayoutRequest, said: list[str]
+) -> str:
+    """Part a board at the place of a pin; the reason where that cannot be, else empty."""
+    if len(own) != 1:
+        return "a place can be given to a part of one blank only"
+    if pin.board not in boards:
+        return f"{pin.board} is begun already"
+    assert pin.at_mm is not None
+    parted = part_off(boards[pin.board], own[0], pin.at_mm, cutting=request.cutting)
+    if isinstance(parted, str):
+        return parted
+    board = boards.pop(pin.board)
+    boards.update({rest.name: rest for rest in parted})
+    rests = ", ".join(rest.name for rest in parted) or "nothing"
+    end_mm = pin.at_mm + own[0].length_mm
+    said.append(
+        f"{own[0].name}: crosscut {board.name} at {pin.at_mm:g} mm and {end_mm:g} mm from its left end, "
+        f"straighten the lower edge, rip {own[0].width_mm:g} mm. Chalk what is left: {rests}."
+    )
+    return ""
+
+
+def with_strips(
+    layout: Layout, panels: Iterable[FreeWidthPanel], strips: dict[str, tuple[float, ...]]
+) -> Layout:
+    """The layout with strips cut already counted to their panels; new ones are numbered on.
+
+    Parameters
+    ----------
+    layout
+        Of what was left to cut.
+    panels
+        The panels as they were asked for.
+    strips
+        Jointed widths of the strips that are there. [mm]
+    """
+    if not strips:
+        return layout
+    found = {s.panel: s for s in layout.strips}
+    joined = []
+    for panel in panels:
+        there, new = strips.get(panel.name, ()), found.get(panel.name)
+        widths = (*there, *(new.widths_mm if new else ()))
+        joined.append(
+            StripWidths(panel=panel.name, widths_mm=widths, missing_mm=new.missing_mm if new else 0.0)
+        )
+    names = {
+        f"{name} strip {n}": f"{name} strip {n + len(there)}"
+        for name, there in strips.items()
+        for n in range(1, len(found[name].widths_mm if name in found else ()) + 1)
+    }
+    boards = tuple(_renamed(b, names) for b in layout.boards)
+    return replace(layout, boards=boards, strips=tuple(joined))
+
+
+def _renamed(board: BoardLayout, names: dict[str, str]) -> BoardLayout:
+    placed = tuple(
+        replace(p, blank=replace(p.blank, name=names.get(p.blank.name, p.blank.name))) for p in board.placed
+    )
+    cuts = tuple(
+        replace(
+            c,
+            piece=names.get(c.piece, c.piece),
+            yields=(names.get(c.yields[0], c.yields[0]), names.get(c.yields[1], c.yields[1])),
+        )
+        for c in board.cuts
+    )
+    return replace(board, placed=placed, cuts=cuts)

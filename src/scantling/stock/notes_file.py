@@ -1,0 +1,190 @@
+"""Reading the bench notes beside a rack: ``cherry.csv`` has its notes in ``cherry.bench.yaml``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+from scantling.errors import Fault, FileFaults, InputError
+from scantling.reading import Document, did_you_mean, faults_for, parse_document
+from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin
+from scantling.stock.board import Board, Defect
+from scantling.stock.rackrow import read_defect
+from scantling.units import parse_length_mm
+
+__all__ = ["notes_path", "parse_notes"]
+
+_FIELDS = ("cut", "left", "leave", "found", "pin")
+_SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
+_PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+))?")
+
+
+def notes_path(rack: Path) -> Path:
+    """Where the bench notes of a rack are looked for."""
+    return rack.with_suffix(".bench.yaml")
+
+
+def parse_notes(text: str, *, file: str, boards: Sequence[Board]) -> BenchNotes:
+    """Read bench notes.
+
+    Parameters
+    ----------
+    text
+        The file's text.
+    file
+        Its name, for faults.
+    boards
+        The rack it belongs to.
+
+    Raises
+    ------
+    FileFaults
+        Every fault at once.
+    """
+    reader = _Reader(parse_document(text, file=file), {b.name: b for b in boards})
+    notes = reader.notes()
+    if reader.faults:
+        raise FileFaults(sorted(reader.faults, key=lambda f: (f.line, f.column)))
+    return notes
+
+
+class _Reader:
+    def __init__(self, document: Document, boards: dict[str, Board]) -> None:
+        self.document, self.boards = document, boards
+        self.faults: list[Fault] = []
+
+    def wrong(self, path: tuple[str | int, ...], code: str, rule: str, remedy: str) -> None:
+        """One more fault."""
+        self.faults.append(self.document.fault(path, code=code, rule=rule, remedy=remedy))
+
+    def block(self, name: str) -> dict[str, object]:
+        """A block by board or part; a fault where something else stands there."""
+        found = self.document.get((name,))
+        if found is None:
+            return {}
+        if not isinstance(found, dict):
+            self.wrong((name,), "not_a_block", "must be a block of names", "Write one NAME: VALUE a line.")
+            return {}
+        return dict(found)
+
+    def board(self, name: str, path: tuple[str | int, ...]) -> bool:
+        """Whether the rack has a board."""
+        if name in self.boards:
+            return True
+        self.wrong(
+            path, "unknown_board", "must name a board of the rack", did_you_mean(name, list(self.boards))
+        )
+        return False
+
+    def length_mm(self, text: object, path: tuple[str | int, ...]) -> float:
+        """A length above zero; 0 with a fault where it is none. [mm]"""
+        try:
+            found = parse_length_mm(str(text), default_unit="mm", field=str(path[-1]))
+        except InputError as error:
+            self.faults.extend(faults_for(self.document, path, error))
+            return 0.0
+        if found <= 0:
+            self.wrong(path, "not_positive", "must be above 0", "Measure it again.")
+        return found
+
+    def notes(self) -> BenchNotes:
+        """The notes as far as they can be read."""
+        data = self.document.data
+        if not isinstance(data, dict):
+            self.wrong((), "no_notes", f"must hold some of {', '.join(_FIELDS)}", "Write cut: and so on.")
+            return BenchNotes()
+        for name in data:
+            if name not in _FIELDS:
+                self.wrong((name,), "unknown_field", f"must be one of {', '.join(_FIELDS)}", "Correct it.")
+        cut, left = self._cut(), self._left()
+        leave = self._leave()
+        notes = BenchNotes(
+            file=self.document.file, cut=cut, left=left, leave=leave, found=self._found(), pins=self._pins()
+        )
+        begun = {c.board for c in cut}
+        for board in sorted(begun & set(leave)):
+            self.wrong(("leave",), "cut_and_left", f"must not name {board}, which is cut", "Take it out.")
+        for rest in left:
+            if rest.board not in begun:
+                self.wrong(
+                    ("left", rest.board), "not_begun", "must be a board under cut", "Write what was cut."
+                )
+        for pin in notes.pins:
+            if pin.board in begun | set(leave):
+                self.wrong(
+                    ("pin", pin.name), "board_not_free", "must be a board still whole", "Pin it elsewhere."
+                )
+        return notes
+
+    def _cut(self) -> tuple[CutPart, ...]:
+        found: list[CutPart] = []
+        for board, parts in self.block("cut").items():
+            if not self.board(board, ("cut", board)):
+                continue
+            listed = parts if isinstance(parts, list) else [parts]
+            for number, part in enumerate(listed):
+                path = ("cut", board, number) if isinstance(parts, list) else ("cut", board)
+                if isinstance(part, dict) and len(part) == 1:
+                    name, width = next(iter(part.items()))
+                    found.append(
+                        CutPart(name=str(name), board=board, width_mm=self.length_mm(width, (*path, name)))
+                    )
+                elif isinstance(part, str) and part.strip():
+                    found.append(CutPart(name=part.strip(), board=board))
+                else:
+                    self.wrong(
+                        path,
+                        "not_a_part",
+                        "must be a part, or a panel with the width of one strip",
+                        "Write leg_1, or top: 132 mm.",
+                    )
+        return tuple(found)
+
+    def _left(self) -> tuple[Left, ...]:
+        found = []
+        for board, size in self.block("left").items():
+            match = _SIZE.fullmatch(str(size).strip())
+            if not self.board(board, ("left", board)):
+                continue
+            if match is None:
+                self.wrong(("left", board), "not_a_size", "must be length x width", "Write 900 mm x 140 mm.")
+                continue
+            length, width = (self.length_mm(match[key], ("left", board)) for key in ("length", "width"))
+            whole = self.boards[board]
+            if length > whole.length_mm + 1 or width > max(whole.width_mm, whole.far_width_mm or 0.0) + 1:
+                self.wrong(
+                    ("left", board), "larger_than_board", "must be smaller than the board", "Measure again."
+                )
+            found.append(Left(board=board, length_mm=length, width_mm=width))
+        return tuple(found)
+
+    def _leave(self) -> tuple[str, ...]:
+        found = self.document.get(("leave",))
+        names = found if isinstance(found, list) else [] if found is None else [found]
+        return tuple(str(n) for k, n in enumerate(names) if self.board(str(n), ("leave", k)))
+
+    def _found(self) -> tuple[tuple[str, Defect], ...]:
+        found: list[tuple[str, Defect]] = []
+        for board, marks in self.block("found").items():
+            if not self.board(board, ("found", board)):
+                continue
+            listed = marks if isinstance(marks, list) else str(marks).split(";")
+            for number, mark in enumerate(listed):
+                path = ("found", board, number) if isinstance(marks, list) else ("found", board)
+                try:
+                    found.append((board, read_defect(str(mark), unit="mm", board=self.boards[board])))
+                except InputError as error:
+                    self.faults.extend(faults_for(self.document, path, error))
+        return tuple(found)
+
+    def _pins(self) -> tuple[Pin, ...]:
+        found = []
+        for part, place in self.block("pin").items():
+            match = _PLACE.fullmatch(str(place).strip())
+            board = match["board"] if match else str(place)
+            if match is None or not self.board(board, ("pin", part)):
+                continue
+            at = self.length_mm(match["at"], ("pin", part)) if match["at"] else None
+            found.append(Pin(name=part, board=board, at_mm=at))
+        return tuple(found)
