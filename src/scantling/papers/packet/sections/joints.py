@@ -17,6 +17,7 @@ from scantling.papers.packet.blocks import (
     Row,
     Section,
     Table,
+    Together,
 )
 from scantling.papers.part_sheet import PartDrawing, draw_part
 
@@ -191,6 +192,6 @@ def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...]
     return Section(
         title="Loose parts",
         lead="To have in hand before the first mortise is cut.",
-        blocks=tuple(blocks),
+        blocks=(Together(blocks=tuple(blocks)),),
         runs_on=True,
     )
