@@ -7,13 +7,14 @@ from functools import cache
 
 import pytest
 
-from scantling.piece.model import Finish, StripRule
+from scantling.piece.model import Direction, Finish, StripRule
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
-from scantling.plan.season_parts import SeasonPart
+from scantling.plan.season_parts import SeasonPart, face_coats
 from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
 from scantling.seasons.air import Month
+from scantling.seasons.room_file import find_room
 from scantling.wood.cup import cup_from_rings_mm
 from scantling.wood.ring import Ring
 from tests.plan.jobs import demo_job, demo_plan
@@ -39,10 +40,12 @@ def with_top(**more: object) -> Job:
     return replace(job(), piece=replace(job().piece, parts=parts))
 
 
-def finished(coats: int, hidden: int) -> Job:
-    """The table with other coats of film varnish."""
+def finished(coats: int, hidden: int, *, under: bool = False) -> Job:
+    """The table with other coats of film varnish; its top shows its underside only if told so."""
     finish = Finish(system="film varnish", coats=coats, hidden_coats=hidden)
-    return replace(job(), piece=replace(job().piece, finish=finish))
+    top = job().piece.parts["top"]
+    bare = with_top(show=top.show if under else top.show - {Direction.BOTTOM})
+    return replace(bare, piece=replace(bare.piece, finish=finish))
 
 
 def top_of(seasons: Seasons) -> SeasonPart:
@@ -75,6 +78,24 @@ def test_a_bare_underside_cups_the_top_and_the_plan_says_so() -> None:
     [told] = [found for found in one_sided.findings if found.code == "F52"]
     assert told.numbers["cup_mm"] == pytest.approx(cup)
     assert f"{cup:.1f} mm" in told.message
+
+
+def test_faces_that_show_get_all_coats() -> None:
+    """A top that shows on both sides is finished on both; a panel that shows on none is alike too."""
+    finish = Finish(system="film varnish", coats=4, hidden_coats=1)
+    top = job().piece.parts["top"]
+    shown = {face: replace(top, show=frozenset(face)) for face in ((), (Direction.TOP,), tuple(Direction))}
+    assert [face_coats(part, finish) for part in shown.values()] == [(1, 1), (4, 1), (4, 4)]
+    assert top_of(planned(finished(4, 0, under=True))).largest_cup_mm == pytest.approx(0.0, abs=1e-6)
+    assert "F52" not in {found.code for found in Planner().plan(finished(4, 0, under=True)).findings}
+
+
+def test_moisture_outside_the_published_range_is_told() -> None:
+    """The high plains dry wood to 4.5 %: full shrinkage is used there, and every width says so."""
+    assert "outside 6..14 %" in top_of(demo_plan().seasons).note
+    mild = replace(job(), room=find_room("mild-damp-house"))
+    assert min(mild.room.year.emc_pct) > 6.0
+    assert top_of(planned(mild)).note == ""
 
 
 def test_a_strip_cups_by_its_rings_and_quarter_sawn_ones_do_not() -> None:

@@ -117,3 +117,12 @@ def test_one_strip_is_one_strip(width: float, says: str) -> None:
     """The reason is read out at the bench."""
     plan = plan_strips(panel(width, strip_most_mm=150.0), SHOP)
     assert plan.reason.startswith(says)
+
+
+def test_which_strip_has_which_rings_is_told() -> None:
+    """Counted from the edge named; strips that are alike need no word."""
+    mixed = panel(300.0, strip_count=3, strip_rings=("front", "flat", "quarter", "flat"))
+    assert plan_strips(mixed, SHOP).reason.endswith("; rings from the front edge on: flat, quarter, flat")
+    given = panel(300.0, strip_widths_mm=(102.0, 102.0, 102.0), strip_rings=mixed.strip_rings)
+    assert "rings from the front edge on" in plan_strips(given, SHOP).reason
+    assert "rings" not in plan_strips(panel(300.0, strip_count=3), SHOP).reason

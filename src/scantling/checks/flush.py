@@ -32,8 +32,9 @@ def _breadboard(subject: Subject, work: JointWork, options: BreadboardEndOptions
     cap, panel = subject.part(work.first), subject.part(work.second)
     if not _flush(cap, panel):
         return []
-    share = 0.5 if options.fixed is FixedAt.MIDDLE else 1.0
-    moves = travel(panel, share * panel.width_mm, subject.moisture)
+    spans = (0.5, -0.5) if options.fixed is FixedAt.MIDDLE else (1.0,)
+    edges = [travel(panel, share * panel.width_mm, subject.moisture) for share in spans]
+    moves = max(edges, key=lambda edge: edge.shrink_mm + edge.swell_mm)
     step, allowed = max(moves.shrink_mm, moves.swell_mm), subject.limit("F07", "step_mm")
     if step <= allowed:
         return []

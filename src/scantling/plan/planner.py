@@ -31,6 +31,7 @@ from scantling.plan.parts import (
 )
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
+from scantling.plan.season_parts import face_coats
 from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
 from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
@@ -225,8 +226,8 @@ def _subject(
     coats = tuple(
         FaceCoats(
             part=part.name,
-            one=float(finish.coats),
-            other=float(finish.hidden_coats),
+            one=float(face_coats(part, finish)[0]),
+            other=float(face_coats(part, finish)[1]),
             cup_mm=abs(cups.get(part.name, 0.0)),
         )
         for part in piece.parts.values()

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from scantling.errors import InputError
 from scantling.joinery.travel import ring_angles, width_coefficient
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import scale
 from scantling.piece.model import Finish, Part
 from scantling.seasons.year import PartMonth, PartYear, WoodPart
 from scantling.wood.cup import cup_from_rings_mm
@@ -17,7 +19,7 @@ from scantling.wood.movement import length_change_mm, movement, strips_movement
 from scantling.wood.ring import rings_in_words
 from scantling.wood.species import Species, find_species
 
-__all__ = ["PITH_MM", "RingCup", "SeasonPart", "ring_cup", "season_part", "wood_part"]
+__all__ = ["PITH_MM", "RingCup", "SeasonPart", "face_coats", "ring_cup", "season_part", "wood_part"]
 
 PITH_MM = 100.0
 """Where the pith of a board is taken to be, below the middle of its face. [mm] From memory: boards of saw
@@ -59,6 +61,8 @@ class SeasonPart:
         Change of width since build if the wood came to rest with the driest and wettest month. [mm]
     narrowest_near_mm, narrowest_low_mm, widest_near_mm, widest_high_mm
         The same at the smaller and the larger edge of the species' spread. [mm]
+    note
+        Where the coefficients do not hold and what was used instead; empty where they hold.
     length_change_mm
         Along the grain, from the driest to the wettest. [mm] an estimate
     lag_days
@@ -84,6 +88,7 @@ class SeasonPart:
     narrowest_low_mm: float
     widest_near_mm: float
     widest_high_mm: float
+    note: str
     length_change_mm: float
     lag_days: float
     swing_share: float
@@ -92,12 +97,18 @@ class SeasonPart:
     ring_cup: RingCup | None
 
 
-def wood_part(part: Part, finish: Finish | None) -> WoodPart:
-    """A part as the seasons see it: the front is the face that shows."""
-    shown = hidden = BARE
-    if finish is not None:
-        shown = _exclusion(finish.system, finish.coats)
-        hidden = _exclusion(finish.system, finish.hidden_coats)
+def face_coats(part: Part, finish: Finish) -> tuple[int, int]:
+    """Coats on the two broad faces of a part, the better finished first: a face that shows gets them all."""
+    if part.round is not None:
+        return finish.coats, finish.coats
+    faces = (part.frame.thickness, scale(part.frame.thickness, -1.0))
+    coats = [finish.coats if face_direction(face) in part.show else finish.hidden_coats for face in faces]
+    return max(coats), min(coats)
+
+
+def wood_part(part: Part, finish: Finish) -> WoodPart:
+    """A part as the seasons see it: the front is the better finished of its broad faces."""
+    front, back = (_exclusion(finish.system, coats) for coats in face_coats(part, finish))
     return WoodPart(
         name=part.like,
         species=find_species(part.species),
@@ -105,13 +116,15 @@ def wood_part(part: Part, finish: Finish | None) -> WoodPart:
         thickness_mm=part.thickness_mm,
         ring_angle_deg=part.ring.ring_angle_deg,
         strips=ring_angles(part) if len(part.rings_across) > 1 else (),
-        front=shown,
-        back=hidden,
+        front=front,
+        back=back,
     )
 
 
 def _exclusion(system: str, coats: int) -> Exclusion:
     """Moisture-excluding effect of a finish; bare wood, the safe side, where none is published for it."""
+    if coats < 1:
+        return BARE
     try:
         return find_exclusion(system, coats=coats)
     except InputError:
@@ -151,6 +164,7 @@ def season_part(
         narrowest_low_mm=dry.high_mm,
         widest_near_mm=wet.low_mm,
         widest_high_mm=wet.high_mm,
+        note=dry.note or wet.note,
         length_change_mm=length_change_mm(
             part.length_mm, mc_from_pct=moisture.dry_pct, mc_to_pct=moisture.wet_pct
         ),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from scantling.joinery.work import JointWork
 from scantling.piece.model import PartKind, Piece
 from scantling.plan.cache import Cache
+from scantling.plan.finishing import finish_or_default
 from scantling.plan.season_joints import JointTravel, Verdict, joint_travels
 from scantling.plan.season_parts import SeasonPart, season_part, wood_part
 from scantling.seasons.air import Air, Month, year_between
@@ -115,7 +116,8 @@ def plan_seasons(
     moisture = moisture_of(shop, room)
     wide = [p for p in piece.parts.values() if p.kind is not PartKind.SHEET and p.width_mm >= LEAST_WIDTH_MM]
     built = Built(mc_pct=moisture.build_pct, month=Month(shop.climate.milled_in))
-    woods = {part.name: wood_part(part, piece.finish) for part in wide}
+    finish = finish_or_default(piece, shop)
+    woods = {part.name: wood_part(part, finish) for part in wide}
     distinct = list({_same(w): w for w in woods.values()}.values())
     years = cache.answer("year", (distinct, room, built), lambda: part_years(distinct, room, built=built))
     by_kind = {_same(w): year for w, year in zip(distinct, years, strict=True)}

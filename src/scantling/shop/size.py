@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import scale
 from scantling.piece.model import Part, PartKind
 
 __all__ = ["EndCut", "FinishedSize", "Section", "Size", "finished_size"]
@@ -59,6 +61,9 @@ class FinishedSize:
         Strips wanted of a panel and limits on one; None leaves it to the shop. [mm]
     strip_widths_mm
         Widths the strips really have, out of the boards at hand; empty leaves them to the shop. [mm]
+    strip_rings
+        Where the edge of negative v looks, then the growth rings of each strip from there on; empty where
+        all are alike.
     layer_count, layer_quarters
         Layers wanted of a lamination, nominal thicknesses allowed; none leaves it to the shop.
     seam_avoid_mm
@@ -80,6 +85,7 @@ class FinishedSize:
     strip_widths_mm: tuple[float, ...] = ()
     strip_least_mm: float | None = None
     strip_most_mm: float | None = None
+    strip_rings: tuple[str, ...] = ()
     layer_count: int | None = None
     layer_quarters: tuple[int, ...] = ()
     seam_avoid_mm: tuple[float, ...] = ()
@@ -129,7 +135,16 @@ def finished_size(
         strip_count=part.strips.count if part.strips else None,
         strip_least_mm=part.strips.least_mm if part.strips else None,
         strip_most_mm=part.strips.most_mm if part.strips else None,
+        strip_rings=_strip_rings(part),
         layer_count=part.layers.count if part.layers else None,
         layer_quarters=part.layers.quarters if part.layers else (),
         seam_avoid_mm=seam_avoid_mm,
     )
+
+
+def _strip_rings(part: Part) -> tuple[str, ...]:
+    """Rings of the strips in turn, the edge they are counted from first."""
+    if part.strips is None or not part.strips.rings:
+        return ()
+    edge = face_direction(scale(part.frame.width, -1.0))
+    return (edge.value, *(ring.value for ring in part.strips.rings))

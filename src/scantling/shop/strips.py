@@ -142,7 +142,7 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
         seam_clearance_mm=_clearance(seams, finished),
         sub_panels=sub_panels,
         last_joints=len(sub_panels) - 1,
-        reason=_reason(widths, fewest, sub_panels, shop),
+        reason=_reason(widths, fewest, sub_panels, shop) + _rings(finished),
     )
 
 
@@ -166,7 +166,9 @@ def _given_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
         seam_clearance_mm=clear[shift],
         sub_panels=sub_panels,
         last_joints=len(sub_panels) - 1,
-        reason="widths as the boards gave them; " + _reason(widths, len(widths), sub_panels, shop),
+        reason="widths as the boards gave them; "
+        + _reason(widths, len(widths), sub_panels, shop)
+        + _rings(finished),
     )
 
 
@@ -255,6 +257,14 @@ def _sub_panels(widths: tuple[float, ...], shop: Shop) -> tuple[tuple[int, ...],
     sizes = [count // groups + (1 if i < count % groups else 0) for i in range(groups)]
     starts = [0, *accumulate(sizes)]
     return tuple(tuple(range(starts[i] + 1, starts[i + 1] + 1)) for i in range(groups))
+
+
+def _rings(finished: FinishedSize) -> str:
+    """Which strip must have which rings."""
+    if not finished.strip_rings:
+        return ""
+    edge, *rings = finished.strip_rings
+    return f"; rings from the {edge} edge on: {', '.join(rings)}"
 
 
 def _reason(
