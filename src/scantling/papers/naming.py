@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
+from itertools import groupby
 
 __all__ = ["joints_words", "knowing", "label_of", "listed", "names_of", "place_words", "plain_words"]
 
@@ -15,6 +16,7 @@ _SIDES |= {"l": "left", "r": "right", "f": "front", "b": "back"}
 _FOUR = frozenset(_SIDES[each] for each in ("fl", "fr", "bl", "br"))
 _WAYS = frozenset({"left", "right", "front", "back", "middle", "top", "bottom", "inner", "outer"})
 _NAME = re.compile(r"\b[a-z][a-z0-9]*(?:_[a-z0-9]+)+\b")
+_LIST = re.compile(r"\b[a-z][a-z0-9_]*(?:, [a-z][a-z0-9_]*){2,}")
 _PLACES = re.compile(r", (?=\S+(?:,|/|$))")
 
 
@@ -86,8 +88,24 @@ def plain_words(text: str) -> str:
     --------
     >>> plain_words("leg_bl leans 7 degrees"), plain_words("loose_tenon")
     ('back left leg leans 7 degrees', 'loose tenon')
+
+    Names one after the other that differ only in side or number share the rest:
+
+    >>> plain_words("sand top, slat_1, slat_2, slat_3 now")
+    'sand top, slat 1 to 3 now'
     """
-    return _NAME.sub(lambda found: _lone(found[0]), _known.get(_NOTHING).joints_in(text)).replace("_", " ")
+    joined = _LIST.sub(lambda found: _in_a_row(found[0]), _known.get(_NOTHING).joints_in(text))
+    return _NAME.sub(lambda found: _lone(found[0]), joined).replace("_", " ")
+
+
+def _in_a_row(text: str) -> str:
+    """Names with commas, neighbors of one stem told together where more than two differ in a number."""
+    told: list[str] = []
+    for stem, run in groupby(text.split(", "), key=lambda name: _parted(name)[0]):
+        names = list(run)
+        sides = [_parted(name)[1] for name in names]
+        told += [stem.format(listed(sides))] if len(names) > 2 and _is_run(sides) else names
+    return ", ".join(told)
 
 
 def place_words(where: str) -> str:

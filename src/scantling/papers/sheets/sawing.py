@@ -7,6 +7,7 @@ from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.saw import PartSawing
+from scantling.shop.sawsetup import SawSetup
 
 __all__ = ["sawing_sheet"]
 
@@ -54,7 +55,7 @@ def _setups(plan: Plan, show: Show) -> Table:
                 show.angle(setup.bevel_deg),
                 f"{show.angle(setup.miter_scale_deg)} / {show.angle(setup.bevel_scale_deg)}",
                 stop,
-                ", ".join(f"{word(cut.part)} {show.end(cut.part, cut.end)}" for cut in setup.cuts),
+                _ends(setup, show),
             )
         )
         parts.append(tuple(dict.fromkeys(cut.part for cut in setup.cuts)))
@@ -73,6 +74,14 @@ def _setups(plan: Plan, show: Show) -> Table:
         parts=tuple(parts),
         note="Some scales read from square, others from the blade: both are given.",
     )
+
+
+def _ends(setup: SawSetup, show: Show) -> str:
+    """The parts cut at one setting, by which of their ends it is: ``Left end: Top. Front end: Rail``."""
+    ends: dict[str, dict[str, None]] = {}
+    for cut in setup.cuts:
+        ends.setdefault(show.end(cut.part, cut.end), {})[cut.part] = None
+    return ". ".join(f"{end[:1].upper()}{end[1:]}: {names_of(parts)}" for end, parts in ends.items())
 
 
 def _alike(plan: Plan) -> list[list[PartSawing]]:
