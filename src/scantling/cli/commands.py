@@ -191,6 +191,12 @@ def _rack(options: argparse.Namespace) -> int:
     return rack(options)
 
 
+def _yard(options: argparse.Namespace) -> int:
+    from scantling.cli.yard import yard
+
+    return yard(options)
+
+
 def _wood(options: argparse.Namespace) -> int:
     from scantling.cli.small import wood, woods
 
@@ -236,6 +242,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "new": _new,
     "rooms": _rooms,
     "rack": _rack,
+    "yard": _yard,
     "wood": _wood,
     "emc": _emc,
     "move": _move,

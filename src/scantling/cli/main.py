@@ -11,7 +11,7 @@ from scantling import __version__
 
 __all__ = ["main", "parser"]
 
-_WRITING = ("packet", "export", "demo", "new")
+_WRITING = ("packet", "export", "demo", "new", "yard")
 """Verbs that write files."""
 _EPILOG = """\
 Ways in:
@@ -136,6 +136,23 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
     rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
     rooms.add_argument("--json", action="store_true", help="as JSON")
+    yard = verbs.add_parser("yard", help="judge boards one a line as you turn them: take, swap, put back")
+    yard.add_argument("piece", metavar="PIECE", help="piece file (YAML), or the name of a shipped form")
+    yard.add_argument("--shop", metavar="FILE", help="shop profile (YAML)")
+    yard.add_argument("--pile", metavar="FILE", help="boards taken already (CSV or YAML)")
+    yard.add_argument(
+        "--wood", metavar="NAME", help="wood of a line that names none; else the most asked for"
+    )
+    yard.add_argument(
+        "--price-per",
+        choices=("board", "board foot", "tallied board foot", "m3"),
+        default="board foot",
+        help="what a price is for",
+    )
+    yard.add_argument("-o", "--output", metavar="FILE", help="rack (CSV) to write the pile into")
+    yard.add_argument("--force", action="store_true", help="write over a file that is there")
+    _own_woods(yard)
+    yard.set_defaults(rack=None, room=None, given=[], units=None)
     rack = verbs.add_parser("rack", help="tally a rack: board feet, price, what is wrong with each board")
     rack.add_argument("rack", metavar="RACK", help="boards at hand (CSV or YAML)")
     rack.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")

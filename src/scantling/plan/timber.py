@@ -27,7 +27,7 @@ from scantling.stock.solve import LayoutRequest, lay_out
 from scantling.stock.wish import Wish
 from scantling.wood.species import find_species
 
-__all__ = ["SheetNeed", "Timber", "plan_timber"]
+__all__ = ["SheetNeed", "Timber", "cutting_of", "plan_timber"]
 
 ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
@@ -93,7 +93,7 @@ def plan_timber(
     shop, rack = job.shop, job.rack
     blanks, panels, sheets = _needs(job.piece, finished, ledgers)
     wishes = wishes_of(job.piece, blanks, panels)
-    cutting = _cutting(shop)
+    cutting = cutting_of(shop)
     expected = _expected(shop)
     net = sum(ledger.rough_volume_mm3 for ledger in ledgers if ledger.quarters or ledger.nominal) * 1e-9
     if rack is None:
@@ -157,7 +157,8 @@ def _expected(shop: Shop) -> Yield:
     return Yield(yield_pct=shop.rates.yield_pct, reason=f"{shop.rates.yield_pct:g} % by the shop profile")
 
 
-def _cutting(shop: Shop) -> Cutting:
+def cutting_of(shop: Shop) -> Cutting:
+    """The shop's saws at the rough stage."""
     saw = shop.machines.bandsaw
     return Cutting(
         crosscut_kerf_mm=shop.machines.miter_saw.kerf_mm if shop.machines.miter_saw else shop.kerf_mm,

@@ -12,7 +12,11 @@ from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
 from scantling.stock.solve import LayoutRequest, lay_out
 
-__all__ = ["Needs", "Verdict", "YardAnswer", "judge_board"]
+__all__ = ["Needs", "Verdict", "YardAnswer", "judge_board", "lay_pile", "missing_of"]
+
+
+ROUNDS = 6
+"""Rounds of search for one answer: well under a second for a piece of 70 blanks."""
 
 
 class Verdict(StrEnum):
@@ -52,6 +56,8 @@ class YardAnswer:
         Boards of the pile that nothing is cut from any more.
     enough
         Whether the pile is enough.
+    gains
+        Blanks and panels that have wood, or more of it, only with the board.
     """
 
     verdict: Verdict
@@ -61,6 +67,7 @@ class YardAnswer:
     missing_m2: float
     give_back: tuple[str, ...]
     enough: bool
+    gains: tuple[str, ...] = ()
 
 
 def _missing_m2(layout: Layout, needs: Needs) -> float:
@@ -70,14 +77,33 @@ def _missing_m2(layout: Layout, needs: Needs) -> float:
     return area * 1e-6
 
 
-def _layout(pile: Sequence[Board], needs: Needs, rounds: int) -> Layout:
+def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int = ROUNDS) -> Layout:
+    """The pile so far, laid out."""
     request = LayoutRequest(
         boards=tuple(pile), blanks=needs.blanks, panels=needs.panels, cutting=needs.cutting
     )
     return lay_out(request, rounds=rounds)
 
 
-def judge_board(lifted: Board, pile: Sequence[Board], *, needs: Needs, rounds: int = 6) -> YardAnswer:
+def missing_of(layout: Layout, needs: Needs) -> tuple[tuple[str, float, float, float], ...]:
+    """What has no wood yet: name, length, width and thickness, alike ones once, largest first. [mm]"""
+    by_name = {panel.name: panel for panel in needs.panels}
+    found = [(b.name, b.length_mm, b.width_mm, b.thickness_mm) for b in layout.unplaced]
+    for strips in layout.strips:
+        if strips.missing_mm > 1e-6:
+            panel = by_name[strips.panel]
+            found.append((panel.name, panel.length_mm, strips.missing_mm, panel.thickness_mm))
+    return tuple(sorted(found, key=lambda m: (-m[1] * m[2], m[0])))
+
+
+def judge_board(
+    lifted: Board,
+    pile: Sequence[Board],
+    *,
+    needs: Needs,
+    rounds: int = ROUNDS,
+    before: Layout | None = None,
+) -> YardAnswer:
     """Judge a board against the pile so far.
 
     A board is worth taking when it covers more of what is missing; where nothing is missing, when the piece
@@ -93,9 +119,11 @@ def judge_board(lifted: Board, pile: Sequence[Board], *, needs: Needs, rounds: i
         What the piece asks for.
     rounds
         Rounds of search for each of the two layouts.
+    before
+        The pile so far as :func:`lay_pile` lays it out, where it is at hand.
     """
-    before = _layout(pile, needs, rounds)
-    after = _layout([*pile, lifted], needs, rounds)
+    before = before or lay_pile(pile, needs, rounds=rounds)
+    after = lay_pile([*pile, lifted], needs, rounds=rounds)
     whole = (
         sum(b.area_mm2 for b in needs.blanks) + sum(p.length_mm * p.total_width_mm for p in needs.panels)
     ) * 1e-6
@@ -111,7 +139,15 @@ def judge_board(lifted: Board, pile: Sequence[Board], *, needs: Needs, rounds: i
         missing_m2=old if verdict is Verdict.PUT_BACK else new,
         give_back=idle if verdict is Verdict.SWAP else (),
         enough=before.complete if verdict is Verdict.PUT_BACK else after.complete,
+        gains=_gains(before, after, needs) if verdict is Verdict.TAKE else (),
     )
+
+
+def _gains(before: Layout, after: Layout, needs: Needs) -> tuple[str, ...]:
+    """What is missing less, or no longer."""
+    old = {name: width for name, _, width, _ in missing_of(before, needs)}
+    new = {name: width for name, _, width, _ in missing_of(after, needs)}
+    return tuple(name for name, width in old.items() if new.get(name, 0.0) < width - 1e-6)
 
 
 def _verdict(
