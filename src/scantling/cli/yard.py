@@ -158,7 +158,7 @@ def yard(options: argparse.Namespace) -> int:
     job = job_of(options)
     plan = make_plan(job)
     timber = plan.timber
-    woods = [n.species for n in (*timber.blanks, *timber.panels)]
+    woods = [b.species for b in timber.blanks] + [p.species for p in timber.panels]
     state = Yard(
         needs=Needs(blanks=timber.blanks, panels=timber.panels, cutting=cutting_of(job.shop)),
         show=Show.of(plan),
