@@ -7,7 +7,15 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import Hollow, Mouth, cannot_be_made, check_apart, check_depth, check_mouth
+from scantling.joinery.fitting import (
+    Hollow,
+    Mouth,
+    cannot_be_made,
+    check_apart,
+    check_depth,
+    check_mouth,
+    wood_behind_mm,
+)
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, slope_deg, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.tenon_layout import (
@@ -18,6 +26,7 @@ from scantling.joinery.tenon_layout import (
     third_mm,
     travels_at,
 )
+from scantling.joinery.tenon_locks import Held, tenon_locks
 from scantling.joinery.work import (
     Box,
     ClampNeed,
@@ -55,8 +64,10 @@ class MortiseTenonOptions(JointOptions):
     """A tenon on the end of the first part (PART.start or PART.end) into the second."""
 
     kind: Literal["mortise_tenon"]
-    length: Length = Field(gt=0)
-    """How far the tenon goes in."""
+    length: Length = Field(default=0, ge=0)
+    """How far the tenon goes in; left out, it goes through."""
+    proud: Length = Field(default=0, ge=0)
+    """How far a through tenon stands out, to be cut flush."""
     thickness: Length | None = Field(default=None, gt=0)
     """Thickness of the tenon; left out, a third of the part, to the nearest usual cutter."""
     shoulder: Length = Field(default=6, ge=0)
@@ -83,6 +94,16 @@ class MortiseTenonOptions(JointOptions):
     """The outer face toward which the tenon is longest, where its end is mitered against another tenon."""
     shift: Length = 0.0
     """Moves the tenon across the thickness from its middle."""
+    wedges: Count = Field(default=0, ge=0, le=2)
+    """Wedges in the end of each glued through tenon."""
+    pin: Length | None = Field(default=None, gt=0)
+    """Diameter of pins through the cheeks of each glued tenon; left out, there are none."""
+    pins: Count = Field(default=1, ge=1, le=4)
+    """Pins in each tenon."""
+    pin_from_shoulder: Length | None = Field(default=None, gt=0)
+    """From the shoulder to the pins; left out, two fifths of the tenon."""
+    draw: Length = Field(default=0, ge=0, le=3)
+    """How much nearer to the shoulder the tenon is bored, so that a pin draws the joint shut."""
 
 
 class MortiseTenon:
@@ -98,9 +119,12 @@ class MortiseTenon:
         meeting = meet(joint, context)
         end = _end(joint, meeting)
         ways = TenonWays.of(meeting, shift_mm=o.shift)
+        through = o.length == 0.0
+        if through:
+            o = _sized(o, meeting)
         thick = third_mm(meeting.first.thickness_mm) if o.thickness is None else o.thickness
         tenons = lay_out_tenons(joint, ways, o, travels=travels_at(meeting, ways, context.moisture))
-        _check(joint, meeting, ways, tenons=tenons, thick_mm=thick)
+        _check(joint, meeting, ways, tenons=tenons, thick_mm=thick, through=through)
         normal, first, second = meeting.contact.normal, meeting.first, meeting.second
         grown = (o.length) / abs(dot(normal, first.frame.grain))
         cuts = [*_shoulders(first, ways, tenons, o=o, thick_mm=thick)]
@@ -112,6 +136,17 @@ class MortiseTenon:
         marks = [_mortise_mark(meeting, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
         marks += [_tenon_mark(first, ways, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons]
         held = [tenon for tenon in tenons if tenon.fixed]
+        locks = tenon_locks(
+            Held(
+                joint=joint,
+                meeting=meeting,
+                ways=ways,
+                tenons=tuple(held),
+                o=o,
+                thick_mm=thick,
+                through=through,
+            )
+        )
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -119,9 +154,10 @@ class MortiseTenon:
             second=second.name,
             at=meeting.contact.center,
             leaves=scale(normal, -1.0),
-            cuts=tuple(cuts),
+            cuts=(*cuts, *locks.cuts),
             extensions=(Extension(part=first.name, end=end, length_mm=grown),),
-            marks=tuple(marks),
+            marks=(*marks, *locks.marks),
+            connectors=locks.connectors,
             glue=(_glue(meeting, held, o),),
             freedoms=tuple(_freedom(first, ways, tenon) for tenon in tenons if not tenon.fixed),
             clamp=ClampNeed(
@@ -130,7 +166,7 @@ class MortiseTenon:
                 slope_deg=slope_deg(first, normal),
             ),
             moment_nmm=_moment_nmm(first, held, thick),
-            steps=_steps(o, any(not tenon.fixed for tenon in tenons)),
+            steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
         )
 
 
@@ -147,8 +183,20 @@ def _end(joint: JointRequest, meeting: Meeting) -> End:
     return End(meeting.contact.first_face)
 
 
+def _sized(o: MortiseTenonOptions, meeting: Meeting) -> MortiseTenonOptions:
+    """The options of a through tenon with its length filled in; its mortise ends at the far face."""
+    wood = wood_behind_mm(meeting.second, meeting.contact.center, meeting.contact.normal)
+    return o.model_copy(update={"length": wood + o.proud, "end_room": -o.proud})
+
+
 def _check(
-    joint: JointRequest, meeting: Meeting, ways: TenonWays, *, tenons: list[Tenon], thick_mm: float
+    joint: JointRequest,
+    meeting: Meeting,
+    ways: TenonWays,
+    *,
+    tenons: list[Tenon],
+    thick_mm: float,
+    through: bool,
 ) -> None:
     """Refuse a tenon thicker than its part, a mortise that stands out or comes out, tenons that touch."""
     o = joint.options
@@ -169,7 +217,8 @@ def _check(
         check_mouth(joint, "shoulder", meeting.second, label=meeting.contact.second_face, mouth=mouth)
         depth = o.length + o.end_room
         hollow = Hollow(at=mouth.center, into=ways.into, depth_mm=depth)
-        check_depth(joint, "length", meeting.second, hollow=hollow)
+        if not through:
+            check_depth(joint, "length", meeting.second, hollow=hollow)
     longest = max(tenon.long_mm for tenon in tenons)
     check_apart(joint, "tenons", [tenon.mortise_mm for tenon in tenons], size_mm=longest)
 
