@@ -127,12 +127,7 @@ class MortiseTenon:
         _check(joint, meeting, ways, tenons=tenons, thick_mm=thick, through=through)
         normal, first, second = meeting.contact.normal, meeting.first, meeting.second
         grown = (o.length) / abs(dot(normal, first.frame.grain))
-        cuts = [*_shoulders(first, ways, tenons, o=o, thick_mm=thick)]
-        cuts += [_mortise(second, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
-        if o.haunch > 0.0:
-            cuts.append(_haunch_mortise(second, ways, tenons, o=o, thick_mm=thick))
-        if o.mitered is not None:
-            cuts.append(_miter(first, ways, o, thick_mm=thick))
+        cuts = _cuts(meeting, ways, tenons, o=o, thick_mm=thick)
         marks = [_mortise_mark(meeting, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
         marks += [_tenon_mark(first, ways, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons]
         held = [tenon for tenon in tenons if tenon.fixed]
@@ -161,9 +156,7 @@ class MortiseTenon:
             glue=(_glue(meeting, held, o),),
             freedoms=tuple(_freedom(first, ways, tenon) for tenon in tenons if not tenon.fixed),
             clamp=ClampNeed(
-                direction=normal,
-                area_mm2=meeting.contact.area_mm2,
-                slope_deg=slope_deg(first, normal),
+                direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
             moment_nmm=_moment_nmm(first, held, thick),
             steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
@@ -221,6 +214,20 @@ def _check(
             check_depth(joint, "length", meeting.second, hollow=hollow)
     longest = max(tenon.long_mm for tenon in tenons)
     check_apart(joint, "tenons", [tenon.mortise_mm for tenon in tenons], size_mm=longest)
+
+
+def _cuts(
+    meeting: Meeting, ways: TenonWays, tenons: list[Tenon], *, o: MortiseTenonOptions, thick_mm: float
+) -> list[Cut]:
+    """All that is cut but for pins and wedges."""
+    first, second = meeting.first, meeting.second
+    cuts = _shoulders(first, ways, tenons, o=o, thick_mm=thick_mm)
+    cuts += [_mortise(second, ways, tenon, o=o, thick_mm=thick_mm) for tenon in tenons]
+    if o.haunch > 0.0:
+        cuts.append(_haunch_mortise(second, ways, tenons, o=o, thick_mm=thick_mm))
+    if o.mitered is not None:
+        cuts.append(_miter(first, ways, o, thick_mm=thick_mm))
+    return cuts
 
 
 def _box(
