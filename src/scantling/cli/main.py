@@ -37,6 +37,7 @@ def parser() -> argparse.ArgumentParser:
     verbs = top.add_subparsers(dest="verb", metavar="VERB", required=True)
     _plan_verbs(verbs)
     _paper_verbs(verbs)
+    _boards_verbs(verbs)
     _small_verbs(verbs)
     return top
 
@@ -127,15 +128,7 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     demo.add_argument("--no-serve", action="store_true", help="plan and write the packet, open no page")
 
 
-def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    forms = verbs.add_parser("forms", help="list the forms that come with the program")
-    forms.add_argument("--json", action="store_true", help="as JSON")
-    new = verbs.add_parser("new", help="copy a form to start your own piece from")
-    new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
-    new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
-    rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
-    rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
-    rooms.add_argument("--json", action="store_true", help="as JSON")
+def _boards_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     yard = verbs.add_parser("yard", help="judge boards one a line as you turn them: take, swap, put back")
     yard.add_argument("piece", metavar="PIECE", help="piece file (YAML), or the name of a shipped form")
     yard.add_argument("--shop", metavar="FILE", help="shop profile (YAML)")
@@ -159,6 +152,17 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     rack.add_argument("--shop", metavar="FILE", help="shop profile (YAML), for its currency")
     _own_woods(rack)
     rack.add_argument("--json", action="store_true", help="as JSON")
+
+
+def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    forms = verbs.add_parser("forms", help="list the forms that come with the program")
+    forms.add_argument("--json", action="store_true", help="as JSON")
+    new = verbs.add_parser("new", help="copy a form to start your own piece from")
+    new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
+    new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
+    rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
+    rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
+    rooms.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
     wood.add_argument(
         "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"
