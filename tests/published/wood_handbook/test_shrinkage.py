@@ -115,3 +115,12 @@ def test_the_same_board_by_full_shrinkage() -> None:
     """Eq. 13-3 gives 1.712 mm for it (worked by hand: 696 / 406.571)."""
     change = width_change_full_shrinkage_mm(232.0, shrinkage_total_pct=7.0, mc_from_pct=8.0, mc_to_pct=11.0)
     assert change == pytest.approx(696.0 / 406.5714286, rel=1e-9)
+
+
+@pytest.mark.parametrize("moisture", [25.0, 15.0, 8.0, 1.0])
+def test_shrinkage_from_green_is_in_proportion_to_what_has_dried(moisture: float) -> None:
+    """Chapter 4 (recalled): at M percent it has shrunk by S (30 - M) / 30; eq. 13-3 says the same."""
+    change = width_change_full_shrinkage_mm(
+        100.0, shrinkage_total_pct=7.1, mc_from_pct=30.0, mc_to_pct=moisture
+    )
+    assert change == pytest.approx(-7.1 * (30.0 - moisture) / 30.0)

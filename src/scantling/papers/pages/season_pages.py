@@ -262,10 +262,17 @@ def movement_rows(seasons: Seasons, piece: Piece, *, figures: Figures) -> tuple[
                 driest=_signed(one.narrowest_mm, figures),
                 build=figures.bare(one.width_mm),
                 wettest=_signed(one.widest_mm, figures),
-                year=figures.tenths(one.widest_mm - one.narrowest_mm),
+                year=_swing(one, figures),
             )
         )
     return tuple(rows)
+
+
+def _swing(part: SeasonPart, figures: Figures) -> str:
+    """Width over the year, and between which figures nine boards in ten of the wood lie."""
+    near, far = part.widest_near_mm - part.narrowest_near_mm, part.widest_high_mm - part.narrowest_low_mm
+    usual, *edges = (figures.tenths(mm) for mm in (part.widest_mm - part.narrowest_mm, near, far))
+    return usual if set(edges) == {usual} else f"{usual} ({edges[0]} to {edges[1]})"
 
 
 def _means(travel: JointTravel, figures: Figures) -> str:
