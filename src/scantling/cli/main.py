@@ -154,22 +154,7 @@ def _boards_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     rack.add_argument("--json", action="store_true", help="as JSON")
 
 
-def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    forms = verbs.add_parser("forms", help="list the forms that come with the program")
-    forms.add_argument("--json", action="store_true", help="as JSON")
-    new = verbs.add_parser("new", help="copy a form to start your own piece from")
-    new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
-    new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
-    rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
-    rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
-    rooms.add_argument("--json", action="store_true", help="as JSON")
-    wood = verbs.add_parser("wood", help="what is published of a wood")
-    wood.add_argument(
-        "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"
-    )
-    _own_woods(wood)
-    wood.add_argument("--list", action="store_true", help="list the woods there are")
-    wood.add_argument("--json", action="store_true", help="as JSON")
+def _moisture_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     emc = verbs.add_parser("emc", help="moisture content wood settles at in air")
     emc.add_argument("temperature", metavar="TEMPERATURE", help="such as '20 C' or '68 F'")
     emc.add_argument("humidity", metavar="HUMIDITY", nargs="?", help="relative humidity, such as '45 %%'")
@@ -190,6 +175,25 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     )
     move.add_argument("--json", action="store_true", help="as JSON")
     _own_woods(move)
+
+
+def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    forms = verbs.add_parser("forms", help="list the forms that come with the program")
+    forms.add_argument("--json", action="store_true", help="as JSON")
+    new = verbs.add_parser("new", help="copy a form to start your own piece from")
+    new.add_argument("form", metavar="FORM", help="name of a form; see 'scantling forms'")
+    new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
+    rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
+    rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
+    rooms.add_argument("--json", action="store_true", help="as JSON")
+    wood = verbs.add_parser("wood", help="what is published of a wood")
+    wood.add_argument(
+        "name", metavar="NAME", nargs="?", help="common or botanical name; all are listed if left out"
+    )
+    _own_woods(wood)
+    wood.add_argument("--list", action="store_true", help="list the woods there are")
+    wood.add_argument("--json", action="store_true", help="as JSON")
+    _moisture_verbs(verbs)
     schema = verbs.add_parser("schema", help="print a JSON Schema, for editors and programs")
     schema.add_argument("what", choices=("piece", "plan"), help="of piece files, or of the plan's JSON")
 
