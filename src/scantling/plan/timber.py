@@ -11,6 +11,7 @@ from scantling.plan.bench import BenchState, bench_findings, bench_state, with_b
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.matching import looks_of, matching_findings, wishes_of
+from scantling.plan.shortfall import Shortfall, plan_shortfalls
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
@@ -63,6 +64,8 @@ class Timber:
         Volume of the rough blanks. [m3]
     wishes
         Blanks that belong together.
+    shortfalls
+        How often an amount is not enough, by wood and thickness; without a rack only.
     bench
         What is cut already and decided at the bench; None where there are no notes.
     """
@@ -75,6 +78,7 @@ class Timber:
     net_m3: float
     wishes: tuple[Wish, ...] = ()
     bench: BenchState | None = None
+    shortfalls: tuple[Shortfall, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 
@@ -97,11 +101,14 @@ def plan_timber(
     expected = _expected(shop)
     net = sum(ledger.rough_volume_mm3 for ledger in ledgers if ledger.quarters or ledger.nominal) * 1e-9
     if rack is None:
+        whole = _with_musts(blanks, wishes, cutting)
+        to_buy = boards_to_buy(whole, panels, expected=expected)
         return Timber(
             blanks=blanks,
             panels=panels,
             layout=None,
-            to_buy=boards_to_buy(_with_musts(blanks, wishes, cutting), panels, expected=expected),
+            to_buy=to_buy,
+            shortfalls=plan_shortfalls(to_buy, whole, panels, cutting=cutting, cache=cache),
             sheets=sheets,
             net_m3=net,
             wishes=wishes,

@@ -8,7 +8,7 @@ from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM
 from scantling.units import MM3_PER_BOARD_FOOT, board_feet
 
-__all__ = ["DEFAULT_YIELD", "Purchase", "Yield", "boards_to_buy", "buy_board_feet"]
+__all__ = ["DEFAULT_YIELD", "Purchase", "Yield", "boards_to_buy", "buy_board_feet", "nominal_for"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +90,7 @@ def buy_board_feet(net_board_feet: float, *, yield_pct: float) -> float:
     return net_board_feet * 100.0 / yield_pct
 
 
-def _nominal(need: Blank | FreeWidthPanel) -> float:
+def nominal_for(need: Blank | FreeWidthPanel) -> float:
     """Thinnest nominal allowed that holds the rough thickness. [1/4 in]"""
     enough = [q for q in need.quarters if q * QUARTER_MM >= need.thickness_mm - 1e-6]
     if enough:
@@ -132,7 +132,7 @@ def boards_to_buy(
     groups: dict[tuple[str, float], list[Blank | FreeWidthPanel]] = {}
     every: list[Blank | FreeWidthPanel] = [*blanks, *panels]
     for need in every:
-        groups.setdefault((need.species, _nominal(need)), []).append(need)
+        groups.setdefault((need.species, nominal_for(need)), []).append(need)
     found = []
     for (species, quarters), needs in sorted(groups.items()):
         net = sum(

@@ -11,9 +11,9 @@ from scantling.errors import InputError
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
-from scantling.stock.engine import Method
 from scantling.stock.grades import Grade, draw_board
-from scantling.stock.solve import LayoutRequest, StopRule, solve
+from scantling.stock.problem import build_problem
+from scantling.stock.search import build_plan, first_candidates
 
 __all__ = ["ShortfallCurve", "ShortfallQuestion", "board_feet_needed", "shortfall_curve"]
 
@@ -65,13 +65,14 @@ class ShortfallCurve:
 
 
 def _covers(question: ShortfallQuestion, boards: tuple[Board, ...]) -> bool:
-    request = LayoutRequest(
-        boards=boards, blanks=question.blanks, panels=question.panels, cutting=question.cutting
+    """Whether hand rules find room for everything; boards too small by their area alone are not tried."""
+    problem = build_problem(boards, question.blanks, question.panels, cutting=question.cutting)
+    wanted = sum(k.area * len(k.blanks) for k in problem.kinds) + sum(
+        p.total * p.length for p in problem.panels
     )
-    return any(
-        answer.layout.complete
-        for answer in solve(request, stop=StopRule(rounds=1, method=Method.QUICK), seed=1)
-    )
+    if wanted > sum(s.area for s in problem.stocks):
+        return False
+    return any(build_plan(problem, candidate).missing.met for candidate in first_candidates(problem))
 
 
 def board_feet_needed(seed: int, question: ShortfallQuestion) -> float:

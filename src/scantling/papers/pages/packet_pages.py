@@ -11,6 +11,7 @@ from scantling.papers.order_rows import likes_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
     apart_section,
+    asking_section,
     boards_section,
     buying_section,
     connectors_section,
@@ -46,8 +47,10 @@ from scantling.papers.piece_views import draw_picture
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.matching import matching_lines
+from scantling.papers.sheets.shortfall import shortfall_lines, shortfall_picture
 from scantling.papers.sheets.show import Show, names_of, place_words, word
 from scantling.papers.sheets.timber import bench_lines
+from scantling.papers.shortfall_picture import draw_shortfall
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
@@ -221,6 +224,11 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
     strips = timber.strip_rows(ledgers, figures=figures)
     if layers or strips:
         sections.append(layers_section(layers, strips, unit=figures.unit))
+    if plan.timber.shortfalls:
+        drawn = tuple(
+            draw_shortfall(shortfall_picture(s), room_mm=paper.text_mm[0]) for s in plan.timber.shortfalls
+        )
+        sections.append(asking_section(drawn, shortfall_lines(plan.timber.shortfalls)))
     if layout is not None and layout.boards:
         sections.append(
             boards_section(

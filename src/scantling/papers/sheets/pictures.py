@@ -11,12 +11,14 @@ from scantling.papers.pages.season_pages import year_picture
 from scantling.papers.pages.timber_pages import board_sheet
 from scantling.papers.pages.work_pages import timetables
 from scantling.papers.sheets.model import Picture
+from scantling.papers.sheets.shortfall import shortfall_picture
 from scantling.papers.sheets.show import Show
+from scantling.papers.shortfall_picture import draw_shortfall
 from scantling.papers.timetable_picture import draw_timetable
 from scantling.papers.year_picture import draw_year
 from scantling.plan.result import Plan
 
-__all__ = ["board_drawings", "order_drawings", "year_drawing"]
+__all__ = ["board_drawings", "order_drawings", "shortfall_drawings", "year_drawing"]
 
 ROOM_MM = 178.0
 """Width a drawing is made for; the page scales it. [mm]"""
@@ -44,6 +46,19 @@ def board_drawings(plan: Plan) -> tuple[Picture, ...]:
             f"Board {sheet.picture.name}: {', '.join(part.name for part in sheet.picture.parts)}",
         )
         for sheet in sheets
+    )
+
+
+def shortfall_drawings(plan: Plan) -> tuple[Picture, ...]:
+    """How often an amount of wood falls short, a picture each wood and thickness."""
+    return tuple(
+        _picture(
+            f"{s.species}, {s.quarters:g}/4: how much to ask for",
+            draw_shortfall(shortfall_picture(s), room_mm=ROOM_MM),
+            f"Chance that an amount of {s.species} {s.quarters:g}/4 is not enough: "
+            f"{s.ask_board_feet:.0f} board feet fall short at most 5 times in 100",
+        )
+        for s in plan.timber.shortfalls
     )
 
 

@@ -6,7 +6,8 @@ from pathlib import PurePath
 
 from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
-from scantling.papers.sheets.pictures import board_drawings
+from scantling.papers.sheets.pictures import board_drawings, shortfall_drawings
+from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
@@ -41,6 +42,9 @@ def timber_sheet(plan: Plan) -> Sheet:
         blocks.insert(0, Words(title="From the bench", lines=bench_lines(timber.bench)))
     if timber.to_buy:
         blocks.append(_buy_table(plan, show))
+        blocks += shortfall_drawings(plan)
+        if timber.shortfalls:
+            blocks.append(Words(title="How the curves are drawn", lines=shortfall_lines(timber.shortfalls)))
     if timber.sheets:
         blocks.append(
             Table(

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.papers.board_picture import BoardPicture, board_scale, draw_board
+from scantling.papers.drawing import Sheet
 from scantling.papers.packet.blocks import (
     Align,
     Block,
@@ -29,6 +30,7 @@ __all__ = [
     "LayerRow",
     "RoughRow",
     "StripRow",
+    "asking_section",
     "boards_section",
     "layers_section",
     "rough_section",
@@ -211,6 +213,25 @@ def boards_section(
         "from its own left end; the list measures from the piece left in your hands."
     )
     return Section(title="Boards", lead=lead, blocks=tuple(blocks))
+
+
+def asking_section(pictures: tuple[Sheet, ...], points: tuple[str, ...]) -> Section:
+    """How much wood to ask for, where there is no rack.
+
+    Parameters
+    ----------
+    pictures
+        Curves, one a wood and thickness.
+    points
+        What they say and assume, a sentence each.
+    """
+    figures = tuple(Figure(sheet=picture) for picture in pictures)
+    return Section(
+        title="How much to ask for",
+        lead="The farther right, the surer. Boards come as they come: no amount is certain.",
+        blocks=(*figures, Bullets(points=points)),
+        runs_on=True,
+    )
 
 
 def layers_section(layers: tuple[LayerRow, ...], strips: tuple[StripRow, ...], *, unit: str) -> Section:
