@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import json
+import signal
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -10,6 +14,7 @@ import pytest
 from scantling.cli.main import main
 from tests.plan.jobs import EXAMPLES
 
+BENCH_RACK = str(EXAMPLES / "racks" / "hall-bench.yaml")
 RACK = str(EXAMPLES / "racks" / "reading-table.csv")
 
 
@@ -58,3 +63,57 @@ def test_bench_notes_beside_the_rack_are_heeded(tmp_path: Path, capsys: pytest.C
     main(["check", *words, "--json"])
     told = [f for f in json.loads(capsys.readouterr().out) if f["code"] == "T11"]
     assert [f["where"] for f in told] == ["apron_middle"]
+
+
+def boards_of_the_sideboard(seconds: str) -> subprocess.Popen[str]:
+    """The command at work on the largest example."""
+    words = ["boards", str(EXAMPLES / "sideboard.yaml"), "--rack", str(EXAMPLES / "racks" / "sideboard.csv")]
+    return subprocess.Popen(
+        [sys.executable, "-m", "scantling", *words, "--seconds", seconds],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
+def test_an_interrupt_keeps_the_best_layout_so_far() -> None:
+    """Ten minutes are asked for; interrupted after the first answer, it prints that layout and ends well."""
+    begun = time.monotonic()
+    with boards_of_the_sideboard("600") as running:
+        assert running.stderr is not None
+        first = running.stderr.readline()
+        running.send_signal(signal.SIGINT)
+        out, _ = running.communicate(timeout=240)
+    assert "s: " in first
+    assert running.returncode == 0
+    assert "What comes out of each board" in out
+    assert time.monotonic() - begun < 300
+
+
+def test_a_rack_and_a_time_are_wanted(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without a rack there is nothing to lay out, and no time is no search."""
+    table = str(EXAMPLES / "reading_table.yaml")
+    assert main(["boards", table]) == 2
+    assert "--rack boards.csv" in capsys.readouterr().err
+    assert main(["boards", table, "--rack", RACK, "--seconds", "0"]) == 2
+    assert "above 0" in capsys.readouterr().err
+
+
+def test_a_short_search_ends_by_itself(capsys: pytest.CaptureFixture[str]) -> None:
+    """A second of search: better layouts are told as they come, the last is printed."""
+    assert main(["boards", str(EXAMPLES / "hall_bench.yaml"), "--rack", BENCH_RACK, "--seconds", "1"]) == 0
+    said = capsys.readouterr()
+    assert "proven best" in said.err
+    assert "Largest offcut" in said.out
+
+
+def test_the_shop_says_what_counts(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where wood is paid for and waste counts, no bound on the price is told."""
+    shop = tmp_path / "shop.yaml"
+    text = (EXAMPLES / "shops" / "trestle-desk.yaml").read_text(encoding="utf-8")
+    shop.write_text(text + "\nlayout: {price: 0, waste: 10, cut: 0.1}\n", encoding="utf-8")
+    words = [str(EXAMPLES / "hall_bench.yaml"), "--rack", BENCH_RACK, "--shop", str(shop)]
+    assert main(["plan", *words, "--sheet", "boards"]) == 0
+    shown = capsys.readouterr().out
+    assert "Price of these boards" in shown
+    assert "Cannot cost less than" not in shown

@@ -197,6 +197,12 @@ def _yard(options: argparse.Namespace) -> int:
     return yard(options)
 
 
+def _boards(options: argparse.Namespace) -> int:
+    from scantling.cli.timber import boards
+
+    return boards(options)
+
+
 def _wood(options: argparse.Namespace) -> int:
     from scantling.cli.small import wood, woods
 
@@ -242,6 +248,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "new": _new,
     "rooms": _rooms,
     "rack": _rack,
+    "boards": _boards,
     "yard": _yard,
     "wood": _wood,
     "emc": _emc,

@@ -1,16 +1,20 @@
-"""Questions of timber: what stands in the rack."""
+"""Questions of timber: what stands in the rack, and how well it can be used."""
 
 from __future__ import annotations
 
 import argparse
 import json
+import math
+import sys
+import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from scantling.stock.rack import Rack
+    from scantling.stock.solve import LayoutAnswer
 
-__all__ = ["rack"]
+__all__ = ["boards", "rack"]
 
 
 def rack(options: argparse.Namespace) -> int:
@@ -54,3 +58,53 @@ def _rack_json(rack_: Rack) -> object:
         }
         for t in tally_boards(rack_.boards)
     ]
+
+
+def boards(options: argparse.Namespace) -> int:
+    """Lay the boards out for as long as is given, and print the best layout; an interrupt ends the search."""
+    from dataclasses import replace
+
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.errors import InputError
+    from scantling.papers.sheets.all import sheets_of
+    from scantling.plan.planner import Planner
+
+    if not math.isfinite(options.seconds) or options.seconds <= 0:
+        raise InputError(
+            code="not_positive",
+            field="--seconds",
+            value=f"{options.seconds:g}",
+            rule="must be a time above 0",
+            remedy="Write, for example, --seconds 60.",
+        )
+    job = job_of(options)
+    if job.rack is None:
+        raise InputError(
+            code="no_rack",
+            field="--rack",
+            value="nothing",
+            rule="must name a rack to lay out",
+            remedy="Write --rack boards.csv; without one, scantling plan says what to buy.",
+        )
+    planner = Planner(told=_Progress(job.shop.rates.currency))
+    plan = planner.plan(replace(job, layout_s=options.seconds))
+    print_sheets(tuple(s for s in sheets_of(plan) if s.id == "boards"))
+    return 0
+
+
+class _Progress:
+    """Says on standard error how good the best layout is, whenever there is a better one."""
+
+    def __init__(self, currency: str) -> None:
+        self.currency, self.begun = currency, time.monotonic()
+
+    def __call__(self, answer: LayoutAnswer) -> None:
+        layout = answer.layout
+        missing = len(layout.unplaced) + sum(s.missing_mm > 1e-6 for s in layout.strips)
+        said = [f"{missing} without wood" if missing else "every blank has its place"]
+        if layout.price is not None:
+            said.append(f"{layout.price:,.2f} {self.currency}")
+        if layout.gap_pct is not None:
+            said.append("proven best" if answer.proven else f"at most {layout.gap_pct:.1f} % above the best")
+        print(f"{time.monotonic() - self.begun:5.1f} s: {', '.join(said)}", file=sys.stderr, flush=True)

@@ -20,9 +20,12 @@ class Job:
     ----------
     rack
         Boards at hand; None plans what to buy.
+    layout_s
+        Time to lay out the boards; None keeps to a number of rounds, which is repeatable. [s]
     """
 
     piece: Piece
     shop: Shop
     room: Room
     rack: Rack | None = None
+    layout_s: float | None = None

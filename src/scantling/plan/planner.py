@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from scantling.checks.run import run
@@ -49,6 +49,7 @@ from scantling.shop.stock_findings import stock_findings
 from scantling.shop.yard import Nominal
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
+from scantling.stock.solve import LayoutAnswer
 
 __all__ = ["Planner", "make_plan"]
 
@@ -63,10 +64,13 @@ class Planner:
     ----------
     cache, meshes
         Answers and solids kept between plans.
+    told
+        Is told of every better layout of the boards; then an interrupt keeps the best so far.
     """
 
     cache: Cache = field(default_factory=Cache)
     meshes: MeshCache = field(default_factory=MeshCache)
+    told: Callable[[LayoutAnswer], None] | None = None
 
     def works(self, job: Job) -> tuple[JointWork, ...]:
         """The work of every joint; a joint whose parts and options did not change keeps its own."""
@@ -149,7 +153,7 @@ class Planner:
         finished = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
-        timber = plan_timber(job, finished, wanted, cache=self.cache)
+        timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
         settled = as_laid_out(finished, timber.layout)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from scantling.errors import Finding
@@ -15,6 +16,7 @@ from scantling.plan.shortfall import Shortfall, plan_shortfalls
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
+from scantling.stock.aim import Aim
 from scantling.stock.benchnotes import begun_by, with_strips
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM
@@ -24,7 +26,7 @@ from scantling.stock.folding import folded
 from scantling.stock.layout import Layout
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy
 from scantling.stock.rack import Rack
-from scantling.stock.solve import LayoutRequest, lay_out
+from scantling.stock.solve import LayoutAnswer, LayoutRequest, lay_out
 from scantling.stock.wish import Wish
 from scantling.wood.species import find_species
 
@@ -83,7 +85,12 @@ class Timber:
 
 
 def plan_timber(
-    job: Job, finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...], *, cache: Cache
+    job: Job,
+    finished: tuple[FinishedSize, ...],
+    ledgers: tuple[MillingLedger, ...],
+    *,
+    cache: Cache,
+    told: Callable[[LayoutAnswer], None] | None = None,
 ) -> Timber:
     """Blanks, and their boards or what to buy.
 
@@ -93,55 +100,80 @@ def plan_timber(
         The piece with its wishes, the shop's saws and yield, the boards at hand.
     finished, ledgers
         Parts and their milling, in the same order.
+    cache
+        Keeps layouts.
+    told
+        Is told of every better layout, and may interrupt the search.
     """
-    shop, rack = job.shop, job.rack
     blanks, panels, sheets = _needs(job.piece, finished, ledgers)
-    wishes = wishes_of(job.piece, blanks, panels)
-    cutting = cutting_of(shop)
-    expected = _expected(shop)
-    net = sum(ledger.rough_volume_mm3 for ledger in ledgers if ledger.quarters or ledger.nominal) * 1e-9
-    if rack is None:
-        whole = _with_musts(blanks, wishes, cutting)
-        to_buy = boards_to_buy(whole, panels, expected=expected)
-        return Timber(
-            blanks=blanks,
-            panels=panels,
-            layout=None,
-            to_buy=to_buy,
-            shortfalls=plan_shortfalls(to_buy, whole, panels, cutting=cutting, cache=cache),
-            sheets=sheets,
-            net_m3=net,
-            wishes=wishes,
-            findings=matching_findings(job.piece, wishes, blanks=blanks, cutting=cutting, layout=None),
-        )
-    rack = _named(rack)
-    asked = LayoutRequest(boards=rack.boards, blanks=blanks, panels=panels, cutting=cutting, wishes=wishes)
-    begun = begun_by(asked, rack.notes)
+    asked = Timber(
+        blanks=blanks,
+        panels=panels,
+        layout=None,
+        to_buy=(),
+        sheets=sheets,
+        net_m3=sum(x.rough_volume_mm3 for x in ledgers if x.quarters or x.nominal) * 1e-9,
+        wishes=wishes_of(job.piece, blanks, panels),
+    )
+    if job.rack is None:
+        return _to_ask_for(asked, job, cache)
+    return _laid_out(asked, job, _named(job.rack), cache=cache, told=told)
+
+
+def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
+    """What to buy, and how sure an amount is."""
+    cutting = cutting_of(job.shop)
+    whole = _with_musts(asked.blanks, asked.wishes, cutting)
+    to_buy = boards_to_buy(whole, asked.panels, expected=_expected(job.shop))
+    return replace(
+        asked,
+        to_buy=to_buy,
+        shortfalls=plan_shortfalls(to_buy, whole, asked.panels, cutting=cutting, cache=cache),
+        findings=matching_findings(
+            job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None
+        ),
+    )
+
+
+def _laid_out(
+    asked: Timber, job: Job, rack: Rack, *, cache: Cache, told: Callable[[LayoutAnswer], None] | None
+) -> Timber:
+    """What is left to cut, on the boards that are left."""
+    cutting = cutting_of(job.shop)
+    whole = LayoutRequest(
+        boards=rack.boards,
+        blanks=asked.blanks,
+        panels=asked.panels,
+        cutting=cutting,
+        wishes=asked.wishes,
+        aim=aim_of(job.shop),
+    )
+    begun = begun_by(whole, rack.notes)
     request = begun.request
     needs = _with_musts(request.blanks, request.wishes, cutting)
     before = findings_before(request.boards, needs, request.panels, cutting=cutting)
+    rounds = ROUNDS if job.layout_s is None else None
     layout = cache.answer(
-        "layout", (request, ROUNDS, SEED), lambda: lay_out(request, rounds=ROUNDS, seed=SEED)
+        "layout",
+        (request, rounds, job.layout_s, SEED),
+        lambda: lay_out(request, rounds=rounds, seconds=job.layout_s, seed=SEED, told=told),
     )
-    told = {found.where for found in before.findings}
+    named = {found.where for found in before.findings}
     after = findings_after(layout, panels=request.panels, boards=request.boards, cutting=cutting)
-    missing_panels = _missing(request.panels, layout)
     matched = matching_findings(
         job.piece, request.wishes, blanks=request.blanks, cutting=cutting, layout=layout
     )
-    return Timber(
-        blanks=blanks,
-        panels=panels,
-        layout=with_begun(with_strips(layout, panels, begun.strips), begun),
-        to_buy=boards_to_buy(layout.unplaced, missing_panels, expected=expected),
-        sheets=sheets,
-        net_m3=net,
+    lacking = _missing(request.panels, layout)
+    return replace(
+        asked,
+        layout=with_begun(with_strips(layout, asked.panels, begun.strips), begun),
+        to_buy=boards_to_buy(layout.unplaced, lacking, expected=_expected(job.shop)),
         wishes=request.wishes,
         bench=bench_state(rack.notes, begun),
         findings=(
             *bench_findings(begun),
             *before.findings,
-            *(f for f in after.findings if f.where not in told),
+            *(f for f in after.findings if f.where not in named),
             *matched,
         ),
     )
@@ -162,6 +194,18 @@ def _expected(shop: Shop) -> Yield:
     if "yield_pct" not in shop.rates.model_fields_set:
         return DEFAULT_YIELD
     return Yield(yield_pct=shop.rates.yield_pct, reason=f"{shop.rates.yield_pct:g} % by the shop profile")
+
+
+def aim_of(shop: Shop) -> Aim:
+    """What counts in this shop when boards are laid out."""
+    weights = shop.layout
+    return Aim(
+        price=weights.price,
+        waste=weights.waste,
+        cut=weights.cut,
+        offcut=weights.offcut,
+        looks=weights.looks,
+    )
 
 
 def cutting_of(shop: Shop) -> Cutting:

@@ -13,6 +13,7 @@ from scantling.shop.place import Accuracy, Climate, People, Space
 from scantling.shop.rates import Rates, TimberPrice, shipped_timber_prices
 from scantling.shop.section import ProfileSection
 from scantling.shop.surfacing import Abrasive, FinishProduct, shipped_abrasives, shipped_finishes
+from scantling.shop.weights import LayoutWeights
 from scantling.shop.yard import Nominal, Yard, nominals
 from scantling.wood.species import find_species
 
@@ -51,6 +52,7 @@ class Shop(ProfileSection):
     space: Space = Space()
     climate: Climate = Climate()
     rates: Rates = Rates()
+    layout: LayoutWeights = LayoutWeights()
 
     @property
     def kerf_mm(self) -> float:

@@ -284,7 +284,12 @@ def _answer(request: LayoutRequest, search: _Search, *, seed: int, done: int) ->
 
 
 def lay_out(
-    request: LayoutRequest, *, rounds: int | None = 12, seconds: float | None = None, seed: int = 1
+    request: LayoutRequest,
+    *,
+    rounds: int | None = 12,
+    seconds: float | None = None,
+    seed: int = 1,
+    told: Callable[[LayoutAnswer], None] | None = None,
 ) -> Layout:
     """The best layout found within a limit.
 
@@ -298,6 +303,8 @@ def lay_out(
         Time allowed; None for no such limit. [s]
     seed
         Seed of the search.
+    told
+        Is told of every better answer. Who listens may interrupt: the best answer so far is then returned.
 
     Returns
     -------
@@ -305,7 +312,13 @@ def lay_out(
         The best answer of :func:`solve`.
     """
     last = None
-    for answer in solve(request, stop=StopRule(rounds=rounds, seconds=seconds), seed=seed):
-        last = answer
+    try:
+        for answer in solve(request, stop=StopRule(rounds=rounds, seconds=seconds), seed=seed):
+            last = answer
+            if told is not None:
+                told(answer)
+    except KeyboardInterrupt:
+        if told is None or last is None:
+            raise
     assert last is not None, "solve always yields once"
     return last.layout

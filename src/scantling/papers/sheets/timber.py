@@ -11,6 +11,7 @@ from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
+from scantling.stock.aim import largest_offcut_m2
 from scantling.stock.layout import BoardLayout, Placed
 from scantling.units import show_number
 
@@ -31,7 +32,7 @@ def timber_sheet(plan: Plan) -> Sheet:
             if layout.complete
             else "These boards do not hold everything: what is missing stands under 'to buy'."
         )
-        blocks.append(Facts(title="The layout", items=_layout_facts(plan)))
+        blocks.append(Facts(title="The layout", items=_layout_facts(plan, show)))
         blocks.append(_boards_table(plan, show))
         for drawing, board in zip(board_drawings(plan), layout.boards, strict=True):
             blocks += [drawing, _cuts_table(board, show)]
@@ -78,13 +79,17 @@ def bench_lines(bench: BenchState) -> tuple[str, ...]:
     return (*lines, f"Written in {PurePath(bench.file).name}.")
 
 
-def _layout_facts(plan: Plan) -> tuple[tuple[str, str], ...]:
+def _layout_facts(plan: Plan, show: Show) -> tuple[tuple[str, str], ...]:
     layout = plan.timber.layout
     assert layout is not None
     money = plan.pricing.currency
     facts = [("Boards cut", str(len(layout.boards))), ("Waste", f"{layout.waste_pct:.0f} %")]
     if layout.price is not None:
         facts.append(("Price of these boards", f"{layout.price:,.0f} {money}"))
+    facts.append(("Cuts", str(sum(len(b.cuts) for b in layout.boards))))
+    largest = largest_offcut_m2(layout)
+    if largest > 0:
+        facts.append(("Largest offcut", show.area(largest)))
     if layout.bound_price is not None:
         facts.append(("Cannot cost less than", f"{layout.bound_price:,.0f} {money}"))
     return tuple(facts)
