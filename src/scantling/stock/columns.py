@@ -96,6 +96,8 @@ class Generator:
     converged: bool = False
     turn: int = 0
     barren: int = 0
+    for_bound: Pricer | None = None
+    """Prices with sizes rounded down, made when it is first wanted."""
 
     @classmethod
     def of(cls, problem: Problem, *, cap: int = 120) -> Generator:
@@ -152,11 +154,22 @@ class Generator:
         assert pattern.stock == stock, "a pattern knows its board"
         return self.master.add(column_of(self.problem, pattern))
 
+    def proof_due(self, number: int) -> bool:
+        """Whether to prove a bound after a step, before nothing helps any more.
+
+        Worths are near their last value after one or two turns through the boards, and so is the bound.
+        Boards priced all at once give one at every step.
+        """
+        turn = -(-len(self.problem.stocks) // 12)
+        return turn > 1 and not self.converged and (number == turn or number % (2 * turn) == 0)
+
     def prove(self) -> None:
         """The bound: price every board, sizes rounded down where positions were left out."""
         pricer = self.pricer
         if not pricer.exact:
-            pricer = Pricer.of(self.problem, rounding=Rounding.BOUND, cap=self.cap)
+            if self.for_bound is None:
+                self.for_bound = Pricer.of(self.problem, rounding=Rounding.BOUND, cap=self.cap)
+            pricer = self.for_bound
         _, duals = self.master.solve()
         worths, _ = pricer.price(duals, patterns=False)
         self.bound = max(self.bound, self.master.lagrangian_bound(duals, worths))

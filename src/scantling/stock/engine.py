@@ -5,7 +5,8 @@ Every step is one round; what a step does depends on the problem, the seed and t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 from random import Random
@@ -42,6 +43,7 @@ class Engine:
     method: Method
     patience_s: float | None = None
     """Time one choice of patterns may take; None leaves it to the number of nodes. [s]"""
+    clock: Callable[[], float] = time.monotonic
     best: Plan = field(init=False)
     bound: CostBound = field(init=False)
     current: Candidate = field(init=False)
@@ -106,18 +108,42 @@ class Engine:
         for candidate in first_candidates(self.problem):
             generator.learn(build_plan(self.problem, candidate))
         generator.learn(self.best)
-        self._choose(generator, nodes=10)
-        turn = 2 * -(-len(self.problem.stocks) // 12)
+        if self.patience_s is None:
+            self._choose(generator, nodes=10)
+        due = self._choice_due()
         for number, _ in enumerate(generator.run(200), start=1):
+            if generator.proof_due(number):
+                generator.prove()
             self._raise_bound(generator.bound)
             if generator.converged:
                 self._choose(generator, nodes=200)
-            elif number % turn == 0:
+            elif due(number):
                 self._choose(generator, nodes=20)
             yield
             if self.proven:
                 return
         yield from self._repair(generator)
+
+    def _choice_due(self) -> Callable[[int], bool]:
+        """When whole patterns are chosen before the prices have settled, given the number of the step.
+
+        Where only rounds count, after every second turn through the boards. Where time counts, a choice may
+        take longer than all the steps it interrupts, and the bound waits for them: so only once most of the
+        time the steps may take is gone.
+        """
+        if self.patience_s is None:
+            turn = 2 * -(-len(self.problem.stocks) // 12)
+            return lambda number: number % turn == 0
+        last, wait = self.clock(), 2.5 * self.patience_s
+
+        def due(_number: int) -> bool:
+            nonlocal last
+            if self.clock() - last < wait:
+                return False
+            last = self.clock()
+            return True
+
+        return due
 
     @property
     def complete(self) -> bool:

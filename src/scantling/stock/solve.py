@@ -181,6 +181,7 @@ class _Search:
                 rng=Random(f"{seed} {number}"),
                 method=stop.method,
                 patience_s=None if stop.seconds is None else max(0.2, stop.seconds / 5),
+                clock=stop.clock,
             )
             for number, part in enumerate(parts)
         ]
