@@ -24,7 +24,7 @@ from scantling.wood.movement import (
     width_change_full_shrinkage_mm,
     width_change_mm,
 )
-from scantling.wood.ring import Ring
+from scantling.wood.ring import Ring, ring_at
 from scantling.wood.species import Species, all_species, find_species
 
 MC = st.floats(6.0, 14.0)
@@ -195,3 +195,24 @@ def test_a_board_hardly_moves_along_the_grain() -> None:
     along = length_change_mm(1000.0, mc_from_pct=6.0, mc_to_pct=12.0)
     across = min(1000.0 * coefficient(wood, Ring.FLAT) * 6.0 for wood in MOVING)
     assert 0.0 < along < across / 20.0
+
+
+def test_rings_at_an_angle_lie_between_the_three() -> None:
+    """Cherry at 30 deg: 0.00248 x 3/4 + 0.00126 x 1/4 = 0.002175; 0, 45 and 90 are the three names."""
+    cherry = find_species("cherry")
+    assert coefficient(cherry, Ring(30.0)) == pytest.approx(0.002175)
+    assert thickness_coefficient(cherry, Ring(30.0)) == pytest.approx(0.00248 / 4 + 0.00126 * 3 / 4)
+    assert (Ring(0.0), Ring(45.0), Ring(90.0)) == (Ring.FLAT, Ring.RIFT, Ring.QUARTER)
+    # 400 mm that take up three points, 2.61 mm by hand
+    assert width_change_mm(
+        400.0, coefficient=coefficient(cherry, Ring(30.0)), mc_from_pct=8.0, mc_to_pct=11.0
+    ) == pytest.approx(2.61)
+
+
+@pytest.mark.parametrize(("angle", "near"), [(120.0, "60 deg"), (-30.0, "30 deg"), (210.0, "30 deg")])
+def test_rings_from_the_other_side_are_told_how_to_write_them(angle: float, near: str) -> None:
+    """An angle outside 0 to 90 is refused with the one that is meant."""
+    with pytest.raises(InputError) as caught:
+        ring_at(angle, written=f"{angle:g} deg")
+    assert caught.value.fault.code == "ring_angle_out_of_range"
+    assert f"are written {near}." in caught.value.fault.remedy

@@ -120,20 +120,12 @@ def emc(options: argparse.Namespace) -> int:
 
 def _ring_angle(text: str) -> tuple[float, str]:
     """Angle between width and rings [deg], and what to call it."""
-    from scantling.wood.ring import Ring
+    from scantling.wood.ring import RING_NAMES, ring_at
 
-    if text in tuple(Ring):
-        return Ring(text).ring_angle_deg, f"{text}-sawn"
+    if text in RING_NAMES:
+        return RING_NAMES[text].ring_angle_deg, f"{text}-sawn"
     angle = parse_quantity(text, Dimension.ANGLE, default_unit="deg", field="rings")
-    if not 0.0 <= angle <= 90.0:
-        raise InputError(
-            code="ring_angle_out_of_range",
-            field="rings",
-            value=text,
-            rule="must be flat, rift, quarter, or an angle from 0 to 90 deg",
-            remedy="It is the angle between the face and the rings: 0 flat-sawn, 90 quarter-sawn.",
-        )
-    return angle, f"rings at {show_number(angle)}° to the face"
+    return ring_at(angle, written=text).ring_angle_deg, f"rings at {show_number(angle)}° to the face"
 
 
 def _width(text: str) -> float:

@@ -147,4 +147,4 @@ def _strip_rings(part: Part) -> tuple[str, ...]:
     if part.strips is None or not part.strips.rings:
         return ()
     edge = face_direction(scale(part.frame.width, -1.0))
-    return (edge.value, *(ring.value for ring in part.strips.rings))
+    return (edge.value, *(ring.word for ring in part.strips.rings))

@@ -3,34 +3,94 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from enum import StrEnum
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
 
-__all__ = ["Ring", "rings_in_words"]
+from scantling.errors import InputError
+from scantling.units import show_number
+
+__all__ = ["RING_NAMES", "RING_RULE", "Ring", "ring_at", "rings_in_words"]
 
 _LISTED = 4
 """More strips than this are counted instead of listed. [1]"""
+_SAME_DEG = 1e-9
+RING_RULE = "must be flat, rift, quarter, or an angle from 0 to 90 deg"
+"""What rings may be, for faults to say."""
 
 
-class Ring(StrEnum):
-    """Ring orientation of a board, named as the yard names it.
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """How the rings stand in the middle of a board's end: by the yard's name, or by their angle.
 
-    ``FLAT``: rings near parallel to the wide face, so the width runs tangentially.
-    ``QUARTER``: rings near square to the wide face, so the width runs radially.
-    ``RIFT``: in between, taken at 45 degrees.
+    ``Ring.FLAT``: rings near parallel to the wide face, so the width runs tangentially.
+    ``Ring.QUARTER``: rings near square to the wide face, so the width runs radially.
+    ``Ring.RIFT``: in between, taken at 45 degrees.
+
+    Parameters
+    ----------
+    ring_angle_deg
+        Angle between the growth rings and the wide face. [deg] 0 flat-sawn, 90 quarter-sawn.
     """
 
-    FLAT = "flat"
-    RIFT = "rift"
-    QUARTER = "quarter"
+    ring_angle_deg: float
+
+    FLAT: ClassVar[Ring]
+    RIFT: ClassVar[Ring]
+    QUARTER: ClassVar[Ring]
 
     @property
-    def ring_angle_deg(self) -> float:
-        """Angle between the growth rings and the wide face. [deg] 0 flat-sawn, 90 quarter-sawn."""
-        return _ANGLE_DEG[self]
+    def word(self) -> str:
+        """The yard's name, or the angle where there is none.
+
+        Examples
+        --------
+        >>> Ring.RIFT.word, Ring(30.0).word
+        ('rift', '30°')
+        """
+        for name, ring in RING_NAMES.items():
+            if abs(ring.ring_angle_deg - self.ring_angle_deg) < _SAME_DEG:
+                return name
+        return f"{show_number(self.ring_angle_deg)}°"
 
 
-_ANGLE_DEG = {Ring.FLAT: 0.0, Ring.RIFT: 45.0, Ring.QUARTER: 90.0}
+Ring.FLAT, Ring.RIFT, Ring.QUARTER = Ring(0.0), Ring(45.0), Ring(90.0)
+RING_NAMES: Mapping[str, Ring] = {"flat": Ring.FLAT, "rift": Ring.RIFT, "quarter": Ring.QUARTER}
+"""The yard's names."""
+
+
+def ring_at(angle_deg: float, *, written: str) -> Ring:
+    """Rings at an angle read off the end of a board.
+
+    Parameters
+    ----------
+    angle_deg
+        Between the rings and the wide face. [deg] 0..90.
+    written
+        The angle as it was written, for the fault to say.
+
+    Raises
+    ------
+    InputError
+        ``ring_angle_out_of_range``.
+
+    Examples
+    --------
+    >>> ring_at(30.0, written="30 deg")
+    Ring(ring_angle_deg=30.0)
+    """
+    if 0.0 <= angle_deg <= 90.0:
+        return Ring(angle_deg)
+    turned = angle_deg % 180.0
+    near = show_number(min(turned, 180.0 - turned))
+    raise InputError(
+        code="ring_angle_out_of_range",
+        field="rings",
+        value=written,
+        rule=RING_RULE,
+        remedy="It is the smaller angle between the wide face and the rings: 0 flat-sawn, 90 quarter-sawn; "
+        f"rings at {show_number(angle_deg)} deg are written {near} deg.",
+    )
 
 
 def rings_in_words(rings: Sequence[Ring]) -> str:
@@ -40,14 +100,19 @@ def rings_in_words(rings: Sequence[Ring]) -> str:
     --------
     >>> rings_in_words([Ring.FLAT, Ring.FLAT])
     'flat'
-    >>> rings_in_words([Ring.FLAT, Ring.QUARTER, Ring.FLAT])
-    'flat, quarter, flat'
-    >>> rings_in_words([Ring.FLAT, Ring.RIFT] * 3)
-    '3 flat, 3 rift'
+    >>> rings_in_words([Ring(30.0)])
+    '30° rings'
+    >>> rings_in_words([Ring.FLAT, Ring(30.0), Ring.FLAT])
+    'flat, 30°, flat'
+    >>> rings_in_words([Ring.FLAT, Ring.RIFT, Ring(30.0)] * 2)
+    '2 flat, 2 rift, 2 at 30°'
     """
-    counted = Counter(ring.value for ring in rings)
+    counted = Counter(ring.word for ring in rings)
     if len(counted) == 1:
-        return next(iter(counted))
+        only = next(iter(counted))
+        return only if only in RING_NAMES else f"{only} rings"
     if len(rings) <= _LISTED:
-        return ", ".join(ring.value for ring in rings)
-    return ", ".join(f"{count} {name}" for name, count in counted.items())
+        return ", ".join(ring.word for ring in rings)
+    return ", ".join(
+        f"{count} {'' if name in RING_NAMES else 'at '}{name}" for name, count in counted.items()
+    )

@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
 from scantling.piece.files.fields import LOOKUP, Angle, Count, Length, Name
+from scantling.piece.files.rings import Rings
 from scantling.piece.matching import Looks, WishKind
 from scantling.piece.model import Direction, End, PartKind, Stands
 from scantling.reading import MassKg, custom_error
@@ -85,8 +86,8 @@ class StripSpec(_Model):
     """Narrowest strip."""
     most: Length = Field(default=150.0, gt=0)
     """Widest strip."""
-    rings: tuple[Ring, ...] = Field(default=(), max_length=60)
-    """Growth rings of each strip, all of one width, counted toward width_toward; left out, the part's."""
+    rings: tuple[Rings, ...] = Field(default=(), max_length=60)
+    """Growth rings of each strip, a name or an angle, counted toward width_toward; left out, the part's."""
 
 
 class LayerSpec(_Model):
@@ -134,8 +135,8 @@ class PartSpec(_Model):
     """Tapers."""
     round: tuple[Length, Length] | None = None
     """Diameters at the start and the end, for a round stick."""
-    rings: Ring = Ring.FLAT
-    """Growth rings in the section: flat, rift, quarter."""
+    rings: Rings = Field(default=Ring.FLAT, json_schema_extra={"default": "flat"})
+    """Growth rings in the section: flat, rift, quarter, or their angle to the wide face, such as 30 deg."""
     show: tuple[Direction, ...] | Literal["all"] = ()
     """Faces that are seen."""
     looks: Looks = Looks.CLEAR
