@@ -69,6 +69,13 @@ def test_a_mixed_top_moves_by_the_sum_of_its_strips() -> None:
         )
 
 
+def test_rings_at_an_angle_are_told_as_such() -> None:
+    """30 deg: a coefficient of 0.00248 x 3/4 + 0.00126 x 1/4, and the words and figures to go with it."""
+    top = top_of(planned(with_top(ring=Ring(30.0))))
+    assert top.coefficient == pytest.approx(0.002175)
+    assert (top.rings, top.strip_rings_deg, top.strip_widths_mm) == ("30° rings", (30.0,), (660.0,))
+
+
 def test_a_bare_underside_cups_the_top_and_the_plan_says_so() -> None:
     """Varnish above and nothing below: the top cups, F52 names the figure; alike on both faces it is flat."""
     assert top_of(planned(finished(4, 4))).largest_cup_mm == pytest.approx(0.0, abs=1e-6)

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from scantling.piece.model import SettledStrips
 from scantling.shop.profile_file import default_shop, parse_shop
 from scantling.shop.seams import seams_clear_of
 from scantling.shop.strips import SEAM_CLEAR_MM, plan_strips, strips_needed, sub_panels_needed
@@ -126,3 +127,14 @@ def test_which_strip_has_which_rings_is_told() -> None:
     given = panel(300.0, strip_widths_mm=(102.0, 102.0, 102.0), strip_rings=mixed.strip_rings)
     assert "rings from the front edge on" in plan_strips(given, SHOP).reason
     assert "rings" not in plan_strips(panel(300.0, strip_count=3), SHOP).reason
+
+
+def test_settled_strips_are_sawn_as_they_stand() -> None:
+    """Strips the joints are laid out for are kept to the last: a seam 3 mm off a line is told, not moved."""
+    strips = SettledStrips(glued_mm=(200.0, 150.0, 162.0), trim_first_mm=4.0, trim_last_mm=8.0)
+    plan = plan_strips(panel(500.0, strip_count=3, settled_strips=strips, seam_avoid_mm=(203.0,)), SHOP)
+    assert plan.widths_mm == strips.glued_mm
+    assert (plan.trim_first_mm, plan.trim_mm, plan.total_mm) == (4.0, 12.0, 512.0)
+    assert plan.seams_mm == (196.0, 346.0)
+    assert plan.seam_clearance_mm == pytest.approx(3.0)  # 7 mm to the line, less half a hole
+    assert strips.finished_mm == (196.0, 150.0, 154.0)

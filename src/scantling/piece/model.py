@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from itertools import accumulate, pairwise
 
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.matching import Looks, Matching
@@ -28,6 +29,7 @@ __all__ = [
     "Piece",
     "Place",
     "RoundSection",
+    "SettledStrips",
     "Stands",
     "StripRule",
     "Taper",
@@ -127,6 +129,30 @@ class RoundSection:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SettledStrips:
+    """The strips of a panel as they will be sawn.
+
+    Parameters
+    ----------
+    glued_mm
+        Width of each when glued, from the edge at -v on. [mm]
+    trim_first_mm, trim_last_mm
+        What is then trimmed off the edges at -v and at +v. [mm]
+    """
+
+    glued_mm: tuple[float, ...]
+    trim_first_mm: float
+    trim_last_mm: float
+
+    @property
+    def finished_mm(self) -> tuple[float, ...]:
+        """Width of each in the finished panel. [mm] 0 for one that is trimmed off."""
+        left, right = self.trim_first_mm, sum(self.glued_mm) - self.trim_last_mm
+        edges = [min(max(edge, left), right) for edge in accumulate(self.glued_mm, initial=0.0)]
+        return tuple(b - a for a, b in pairwise(edges))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StripRule:
     """How a panel may be made up of strips.
 
@@ -137,14 +163,17 @@ class StripRule:
     least_mm, most_mm
         Width of one strip. [mm]
     rings
-        Growth rings of each strip, from the edge at -v to that at +v, all of one width; empty where all are
-        as the part's.
+        Growth rings of each strip, from the edge at -v to that at +v; empty where all are as the part's.
+    settled
+        How the strips with those rings will be sawn; None while that is not planned, and they count as
+        equally wide.
     """
 
     count: int | None
     least_mm: float
     most_mm: float
     rings: tuple[Ring, ...] = ()
+    settled: SettledStrips | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,9 +252,12 @@ class Part:
     def rings_across(self) -> tuple[tuple[float, Ring], ...]:
         """Width and growth rings of each strip, from -v to +v; one where all are alike. [mm]"""
         rings = self.strips.rings if self.strips is not None else ()
-        if not rings:
+        if self.strips is None or not rings:
             return ((self.width_mm, self.ring),)
-        return tuple((self.width_mm / len(rings), ring) for ring in rings)
+        if self.strips.settled is None:
+            return tuple((self.width_mm / len(rings), ring) for ring in rings)
+        settled = zip(self.strips.settled.finished_mm, rings, strict=True)
+        return tuple((width, ring) for width, ring in settled if width > 0.0)
 
     @property
     def middle(self) -> Vec:

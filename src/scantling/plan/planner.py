@@ -33,6 +33,7 @@ from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
 from scantling.plan.season_parts import face_coats
 from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
+from scantling.plan.settling import settled_strips
 from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
 from scantling.plan.steps import plan_steps
@@ -73,7 +74,14 @@ class Planner:
     told: Callable[[LayoutAnswer], None] | None = None
 
     def works(self, job: Job) -> tuple[JointWork, ...]:
-        """The work of every joint; a joint whose parts and options did not change keeps its own."""
+        """The work of every joint; a joint whose parts and options did not change keeps its own.
+
+        Those of panels glued from unlike strips are laid out for the strips as they will be sawn.
+        """
+        return self._joined(self._settled(job))
+
+    def _joined(self, job: Job) -> tuple[JointWork, ...]:
+        """The work of every joint, as the strips stand."""
         moisture = moisture_of(job.shop, job.room)
 
         def one(joint: JointRequest, context: JointContext) -> JointWork:
@@ -83,9 +91,14 @@ class Planner:
 
         return join(job.piece, moisture=moisture, kerf_mm=job.shop.kerf_mm, one=one)
 
+    def _settled(self, job: Job) -> Job:
+        """The job with the strips of its mixed panels as they will be sawn."""
+        return settled_strips(job, self._joined)
+
     def shapes(self, job: Job) -> dict[str, PartShape]:
         """Every part with its joints cut, for drawings and exports."""
-        return shapes_of(job.piece, self.works(job))
+        job = self._settled(job)
+        return shapes_of(job.piece, self._joined(job))
 
     def solids(self, job: Job) -> dict[str, PartMesh]:
         """Meshes of every part."""
@@ -101,8 +114,9 @@ class Planner:
         InputError
             A wood, finish or air the computation cannot take.
         """
+        job = self._settled(job)
         piece, shop, cache = job.piece, job.shop, self.cache
-        works = self.works(job)
+        works = self._joined(job)
         meshes = meshes_of(shapes_of(piece, works), self.meshes)
         stock = self._stock(job, works)
         strips = {x.part: x.strips.widths_mm for x in stock.ledgers if x.strips is not None}

@@ -55,6 +55,9 @@ class SeasonPart:
     ----------
     rings
         Growth rings in its section, strip by strip where they differ.
+    strip_widths_mm, strip_rings_deg
+        Width of each strip of unlike rings as planned, and the angle between its rings and the face; of a
+        part that is alike throughout, its width and angle. [mm], [deg]
     coefficient
         Movement of its width, the mean of its strips. [1 per % MC]
     narrowest_mm, widest_mm
@@ -81,6 +84,8 @@ class SeasonPart:
     like: str
     width_mm: float
     rings: str
+    strip_widths_mm: tuple[float, ...]
+    strip_rings_deg: tuple[float, ...]
     coefficient: float
     narrowest_mm: float
     widest_mm: float
@@ -157,6 +162,8 @@ def season_part(
         like=part.like,
         width_mm=part.width_mm,
         rings=rings_in_words([ring for _, ring in part.rings_across]),
+        strip_widths_mm=tuple(width for width, _ in across),
+        strip_rings_deg=tuple(angle for _, angle in across),
         coefficient=width_coefficient(part),
         narrowest_mm=dry.change_mm,
         widest_mm=wet.change_mm,

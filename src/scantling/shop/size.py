@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import scale
-from scantling.piece.model import Part, PartKind
+from scantling.piece.model import Part, PartKind, SettledStrips
 
 __all__ = ["EndCut", "FinishedSize", "Section", "Size", "finished_size"]
 
@@ -61,6 +61,8 @@ class FinishedSize:
         Strips wanted of a panel and limits on one; None leaves it to the shop. [mm]
     strip_widths_mm
         Widths the strips really have, out of the boards at hand; empty leaves them to the shop. [mm]
+    settled_strips
+        Strips the joints are laid out for, since their rings differ; None where the shop is free.
     strip_rings
         Where the edge of negative v looks, then the growth rings of each strip from there on; empty where
         all are alike.
@@ -83,6 +85,7 @@ class FinishedSize:
     quarters: int | None = None
     strip_count: int | None = None
     strip_widths_mm: tuple[float, ...] = ()
+    settled_strips: SettledStrips | None = None
     strip_least_mm: float | None = None
     strip_most_mm: float | None = None
     strip_rings: tuple[str, ...] = ()
@@ -133,6 +136,7 @@ def finished_size(
         end_cut=end_cut,
         quarters=part.quarters,
         strip_count=part.strips.count if part.strips else None,
+        settled_strips=part.strips.settled if part.strips else None,
         strip_least_mm=part.strips.least_mm if part.strips else None,
         strip_most_mm=part.strips.most_mm if part.strips else None,
         strip_rings=_strip_rings(part),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise, product
 
 from scantling.shop.profile import Shop
@@ -119,6 +119,10 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     shop
         Allowances, usual widths, planer.
     """
+    if finished.settled_strips is not None:
+        settled = finished.settled_strips
+        trims = (settled.trim_first_mm, settled.trim_last_mm)
+        return _laid(finished, shop, settled.glued_mm, trims, len(settled.glued_mm))
     if finished.strip_widths_mm:
         return _given_strips(finished, shop)
     trim_mm = shop.allowances.panel_trim_width_mm
@@ -128,16 +132,27 @@ def plan_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     fewest = finished.strip_count or strips_needed(total_mm, most_mm)
     counts = (fewest,) if finished.strip_count else (fewest, fewest + 1, fewest + 2)
     widths, shift = _layout(finished, total_mm, trim_mm, (least_mm, most_mm), counts)
-    first_mm = trim_mm * shift
-    seams = _seams(widths, first_mm)
+    return _laid(finished, shop, widths, (trim_mm * shift, trim_mm * (1.0 - shift)), fewest)
+
+
+def _laid(
+    finished: FinishedSize,
+    shop: Shop,
+    widths: tuple[float, ...],
+    trims_mm: tuple[float, float],
+    fewest: int,
+) -> StripPlan:
+    """The plan of strips whose widths, and trims at both edges, are chosen."""
+    trim_mm = sum(trims_mm)
+    seams = _seams(widths, trims_mm[0])
     sub_panels = _sub_panels(widths, shop)
     return StripPlan(
         part=finished.name,
         count=len(widths),
         widths_mm=widths,
-        total_mm=total_mm,
+        total_mm=finished.width_mm + trim_mm,
         trim_mm=trim_mm,
-        trim_first_mm=first_mm,
+        trim_first_mm=trims_mm[0],
         seams_mm=seams,
         seam_clearance_mm=_clearance(seams, finished),
         sub_panels=sub_panels,
@@ -154,22 +169,8 @@ def _given_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     shifts = _SHIFTS if trim_mm > 0.0 else (0.5,)
     clear = {shift: _clearance(_seams(widths, trim_mm * shift), finished) for shift in shifts}
     shift = next((s for s in shifts if clear[s] >= SEAM_CLEAR_MM), max(shifts, key=lambda s: clear[s]))
-    sub_panels = _sub_panels(widths, shop)
-    return StripPlan(
-        part=finished.name,
-        count=len(widths),
-        widths_mm=widths,
-        total_mm=total_mm,
-        trim_mm=trim_mm,
-        trim_first_mm=trim_mm * shift,
-        seams_mm=_seams(widths, trim_mm * shift),
-        seam_clearance_mm=clear[shift],
-        sub_panels=sub_panels,
-        last_joints=len(sub_panels) - 1,
-        reason="widths as the boards gave them; "
-        + _reason(widths, len(widths), sub_panels, shop)
-        + _rings(finished),
-    )
+    laid = _laid(finished, shop, widths, (trim_mm * shift, trim_mm * (1.0 - shift)), len(widths))
+    return replace(laid, reason=f"widths as the boards gave them; {laid.reason}")
 
 
 def _layout(

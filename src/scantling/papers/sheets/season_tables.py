@@ -34,6 +34,8 @@ def parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
         if long is not None
         else ""
     )
+    unlike = any(len(part.strip_widths_mm) > 1 for part in parts)
+    mixed = " A panel of unlike strips moves by each one's rings and its width as sawn." if unlike else ""
     outside = "".join(f" {note[0].upper()}{note[1:]}." for note in sorted({p.note for p in parts if p.note}))
     return Table(
         title="Width of the parts",
@@ -51,7 +53,7 @@ def parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:
         note="Change since the day of building, if the wood came to rest with the driest and "
         "the wettest month; in brackets between which figures nine boards in ten of the wood lie. Joints are "
         "laid out for the first figure and the whole swing, which is on the safe side: "
-        f"thickness and finish slow the real swing to the share shown.{outside}{along}",
+        f"thickness and finish slow the real swing to the share shown.{mixed}{outside}{along}",
     )
 
 
