@@ -87,6 +87,21 @@ def test_a_gap_too_small_for_the_year(gap: float, codes: list[str]) -> None:
         assert "3.8 mm wide" in told[0].advice
 
 
+@pytest.mark.parametrize(
+    ("rings", "advice"),
+    [
+        ("flat", "or use quarter-sawn sugar maple, which moves 47 % as much."),
+        ("60 deg", "or use quarter-sawn sugar maple, which moves 78 % as much."),
+        ("80 deg", "mm wide."),
+        ("quarter", "mm wide."),
+    ],
+)
+def test_quarter_sawn_wood_is_advised_where_it_would_help(rings: str, advice: str) -> None:
+    """0.00165 over 0.00353; over 0.00353 / 4 + 0.00165 x 3 / 4 = 0.00212 at 60 deg; nothing if it is so."""
+    told = found(fitted(gap=1.5, rings=rings), "F49", moisture=YEAR)
+    assert told[0].advice.endswith(advice)
+
+
 @pytest.mark.parametrize(("widest", "codes"), [(4.52, ["F71"]), (4.54, [])])
 def test_a_gap_that_gapes_when_dry(widest: float, codes: list[str]) -> None:
     """3.824 built and 0.706 more in the driest season: 4.53 mm."""

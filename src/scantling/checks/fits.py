@@ -6,15 +6,21 @@ from collections.abc import Callable
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.errors import Finding
+from scantling.errors import Finding, InputError
 from scantling.joinery.opening_fit import OpeningFit, OpeningFitOptions, jams
 from scantling.joinery.panel_groove import Held, PanelGroove, PanelGrooveOptions
+from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Freedom, JointWork
+from scantling.piece.model import Part
+from scantling.wood.coefficients import coefficient_at
+from scantling.wood.species import find_species
 
 __all__ = ["FITS", "check"]
 
 FITS = (PanelGroove.name, OpeningFit.name)
 """Families judged here and not as tenons or fasteners."""
+_WORTH_SHARE = 0.85
+"""Quarter-sawn wood is advised where it moves no more than so much of what the part does. [1]"""
 
 
 def check(subject: Subject) -> list[Finding]:
@@ -118,13 +124,13 @@ def _opening(subject: Subject, work: JointWork, options: object) -> list[Finding
     if not isinstance(options, OpeningFitOptions):
         return found
     for freedom in work.freedoms:
-        found += _binds(work, freedom, least_mm=options.least)
+        found += _binds(subject, work, freedom, least_mm=options.least)
         found += _gapes(work, freedom)
     found += _jams(subject, work, options)
     return found
 
 
-def _binds(work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Finding]:
+def _binds(subject: Subject, work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Finding]:
     shortfall = freedom.swell_travel_mm + least_mm - freedom.swell_room_mm
     if shortfall <= 1e-6:
         return []
@@ -136,10 +142,21 @@ def _binds(work: JointWork, freedom: Freedom, *, least_mm: float) -> list[Findin
             message=f"{freedom.part} grows {freedom.swell_travel_mm:.1f} mm into its gap to {work.second}, "
             f"built {freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest "
             "season",
-            advice=f"Build the gap {wanted:.1f} mm wide, or use quarter-sawn wood, which moves half as much.",
+            advice=f"Build the gap {wanted:.1f} mm wide{_stiller(subject.part(freedom.part))}.",
             numbers={**_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
         )
     ]
+
+
+def _stiller(part: Part) -> str:
+    """What the same wood quarter-sawn would save; nothing where it would save little or is not known."""
+    try:
+        share = coefficient_at(find_species(part.species), 90.0) / width_coefficient(part)
+    except (InputError, ZeroDivisionError):
+        return ""
+    if share > _WORTH_SHARE:
+        return ""
+    return f", or use quarter-sawn {part.species}, which moves {100.0 * share:.0f} % as much"
 
 
 def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
