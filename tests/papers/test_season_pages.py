@@ -9,7 +9,7 @@ import pytest
 
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import movement_rows, season_notes, year_picture
-from scantling.papers.sheets.model import Table
+from scantling.papers.sheets.model import Facts, Table, Words
 from scantling.papers.sheets.seasons import seasons_sheet
 from scantling.plan.seasons import Verdict
 from scantling.seasons.air import Month
@@ -75,7 +75,7 @@ def test_the_picture_ends_with_the_room_at_the_tightest_place() -> None:
     assert last.lines[0].values[1::2] == pytest.approx(tightest.rooms_mm)
     assert last.spot is not None
     assert last.spot.text.startswith(f"{min(tightest.rooms_mm):.1f} left in")
-    assert picture.marks[0].text == "built in January"
+    assert picture.marks[0].text == "built in January, assumed"
     short = replace(tightest, rooms_mm=tuple(room - 1.0 for room in tightest.rooms_mm))
     binding = year_picture(plan.seasons, replace(plan.year, places=(short,)), figures=MM).panels[-1]
     assert binding.limit == 0.0
@@ -89,3 +89,18 @@ def test_the_cup_is_told_in_words() -> None:
     cup = next(part for part in demo_plan().seasons.parts if part.part == "top").ring_cup
     assert cup is not None
     assert f"{cup.dry_mm:.1f} hollow on the bark side when driest" in notes
+
+
+def test_a_month_of_milling_is_said_to_be_assumed_until_the_shop_names_one() -> None:
+    """Sheet and picture say January, assumed, and how to name another; October given is October."""
+    plan = demo_plan()
+    assert plan.seasons.built_month_assumed
+    sheet = seasons_sheet(plan)
+    words = " ".join(line for block in sheet.blocks if isinstance(block, Words) for line in block.lines)
+    assert "January is assumed" in words
+    given = replace(plan.seasons, built_month=Month.OCT, built_month_assumed=False)
+    told = seasons_sheet(replace(plan, seasons=given))
+    [facts] = [block for block in told.blocks if isinstance(block, Facts)]
+    assert facts.items[0][0] == "When built, October"
+    assert "assumed" not in repr(told)
+    assert year_picture(given, plan.year, figures=MM).marks[0].text == "built in October"

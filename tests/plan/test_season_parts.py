@@ -142,7 +142,7 @@ def test_along_the_grain_the_top_changes_a_fraction_of_a_millimeter() -> None:
     assert top.length_change_mm < 0.5
 
 
-def measured(wood_pct: float | None, month: str = "jan") -> Job:
+def measured(wood_pct: float | None, month: str | None = None) -> Job:
     """The table made of wood measured on the day it is milled."""
     climate = job().shop.climate.model_copy(update={"wood_pct": wood_pct, "milled_in": month})
     return replace(job(), shop=job().shop.model_copy(update={"climate": climate}))
@@ -152,10 +152,19 @@ def test_wood_measured_at_milling_sets_the_joints() -> None:
     """At 7 % instead of the 8.5 of the shop's air the table shrinks less and has room to swell."""
     seasons = planned(measured(7.0, "oct"))
     assert seasons.moisture.build_pct == 7.0
-    assert seasons.built_month is Month.OCT
+    assert (seasons.built_month, seasons.built_month_assumed) == (Month.OCT, False)
     assert abs(top_of(seasons).narrowest_mm) < abs(top_of(planned(job())).narrowest_mm)
     assert top_of(seasons).widest_mm > 0.0
     assert moisture_of(job().shop, job().room).build_pct == pytest.approx(8.49, abs=0.01)
+
+
+def test_without_a_month_january_is_assumed_and_moves_no_slot() -> None:
+    """Same wood, no month or October: the slots and the year are the same, and the plan knows it assumed."""
+    assumed, october = planned(measured(7.0)), planned(measured(7.0, "oct"))
+    assert (assumed.built_month, assumed.built_month_assumed) == (Month.JAN, True)
+    assert assumed.joints == october.joints
+    for one, other in zip(top_of(assumed).months, top_of(october).months, strict=True):
+        assert one.width_change_mm == pytest.approx(other.width_change_mm, abs=0.02)
 
 
 def test_wood_milled_too_wet_is_told_with_what_to_wait_for() -> None:

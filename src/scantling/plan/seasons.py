@@ -58,6 +58,8 @@ class Seasons:
         Parts wide enough to matter, the most moved first.
     joints
         Every place that moves, the tightest first.
+    built_month, built_month_assumed
+        Month in which the wood is milled, and whether that is January for want of a word in the shop's file.
     """
 
     room: str
@@ -69,6 +71,7 @@ class Seasons:
     joints: tuple[JointTravel, ...]
     advice: BuildAdvice
     built_month: Month
+    built_month_assumed: bool
 
     @property
     def least_to_spare(self) -> JointTravel | None:
@@ -115,7 +118,7 @@ def plan_seasons(
     """
     moisture = moisture_of(shop, room)
     wide = [p for p in piece.parts.values() if p.kind is not PartKind.SHEET and p.width_mm >= LEAST_WIDTH_MM]
-    built = Built(mc_pct=moisture.build_pct, month=Month(shop.climate.milled_in))
+    built = Built(mc_pct=moisture.build_pct, month=Month(shop.climate.milled_in or Month.JAN))
     finish = finish_or_default(piece, shop)
     woods = {part.name: wood_part(part, finish) for part in wide}
     distinct = list({_same(w): w for w in woods.values()}.values())
@@ -135,6 +138,7 @@ def plan_seasons(
         joints=tuple(joint_travels(works, moisture, parts=piece.parts, seasons=parts)),
         advice=advise_build(_shop_room(shop), moisture),
         built_month=built.month,
+        built_month_assumed=shop.climate.milled_in is None,
     )
 
 

@@ -26,8 +26,8 @@ class Climate(ProfileSection):
     wettest_pct: Percent | None = Field(default=None, ge=1, le=100)
     wood_pct: Percent | None = Field(default=None, ge=3, le=25)
     """Moisture measured in the wood the day it is milled to size; left out, what the shop's air holds."""
-    milled_in: MonthName = "jan"
-    """Month of that day, jan to dec: where the year of the piece begins."""
+    milled_in: MonthName | None = None
+    """Month of that day, jan to dec: where the year of the piece begins; left out, January, which is told."""
 
 
 class People(ProfileSection):

@@ -59,7 +59,9 @@ def _month(month: Month, plan: Plan, *, show: Show) -> MonthView:
     words += "".join(f" {_edges(members, one, month, show)}" for members, one in alike_edges(rooms.edges))
     goes_in = month is plan.seasons.built_month
     if goes_in:
-        words += " In this month it goes into its room."
+        words += (
+            f" In this month{' (assumed)' if plan.seasons.built_month_assumed else ''} it goes into its room."
+        )
     place = rooms.tightest(month.number)
     room_mm = 0.0 if place is None else place.rooms_mm[month.number]
     return MonthView(

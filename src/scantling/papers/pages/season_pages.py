@@ -10,7 +10,7 @@ from scantling.papers.naming import listed, plain_words
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import FreedomRow, MovementRow
 from scantling.papers.pages.figures import Figures
-from scantling.papers.sheets.season_tables import LEAST_CUP_MM, alike_edges
+from scantling.papers.sheets.season_tables import LEAST_CUP_MM, alike_edges, built_in
 from scantling.papers.sheets.show import joints_words, names_of, word
 from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
 from scantling.piece.model import Piece
@@ -138,7 +138,7 @@ def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> Year
     return YearPicture(
         title="The year in the room",
         panels=tuple(panels),
-        marks=(YearMark(day=built, text=f"built in {_month(seasons.built_month)}"),),
+        marks=(YearMark(day=built, text=f"built in {built_in(seasons)}"),),
     )
 
 

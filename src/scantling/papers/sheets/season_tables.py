@@ -8,17 +8,31 @@ from scantling.papers.naming import label_of
 from scantling.papers.sheets.model import Align, Column, Table, Tone
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.season_parts import PITH_MM
-from scantling.plan.seasons import JointTravel, SeasonPart, Verdict
+from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
 from scantling.plan.year_edges import EdgeYear
 from scantling.seasons.air import Month
 from scantling.units import Round, show_number
 
-__all__ = ["LEAST_CUP_MM", "alike_edges", "cup_table", "edges_table", "joints_table", "parts_table", "signed"]
+__all__ = [
+    "LEAST_CUP_MM",
+    "alike_edges",
+    "built_in",
+    "cup_table",
+    "edges_table",
+    "joints_table",
+    "parts_table",
+    "signed",
+]
 
 _R = Align.RIGHT
 _TONES = {Verdict.BINDS: Tone.BAD, Verdict.TIGHT: Tone.WARN, Verdict.FREE: Tone.GOOD}
 LEAST_CUP_MM = 0.1
 """Less cup than this is not listed. [mm]"""
+
+
+def built_in(seasons: Seasons) -> str:
+    """The month in which the wood is milled, and that it is assumed where the shop's file does not say."""
+    return f"{seasons.built_month.full_name}{', assumed' if seasons.built_month_assumed else ''}"
 
 
 def parts_table(parts: tuple[SeasonPart, ...], show: Show) -> Table:

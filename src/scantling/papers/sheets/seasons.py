@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Words
 from scantling.papers.sheets.pictures import year_drawing
 from scantling.papers.sheets.season_tables import (
+    built_in,
     cup_table,
     edges_table,
     joints_table,
@@ -32,7 +33,7 @@ def seasons_sheet(plan: Plan) -> Sheet:
         Facts(
             title="Moisture of the wood",
             items=(
-                (f"When built, {year.built_month.full_name}", f"{m.build_pct:.1f} %"),
+                (f"When built, {built_in(year)}", f"{m.build_pct:.1f} %"),
                 ("Driest month", f"{m.dry_pct:.1f} %"),
                 ("Wettest month", f"{m.wet_pct:.1f} %"),
             ),
@@ -134,5 +135,11 @@ def _advice(plan: Plan) -> tuple[str, ...]:
             f"Your shop holds wood {show_number(abs(advice.miss_pct), digits=1)} points {way} "
             "than that all year: the "
             "slots are set off center for it."
+        )
+    if plan.seasons.built_month_assumed:
+        lines.append(
+            "The shop's file names no month of milling under its climate: "
+            f"{plan.seasons.built_month.full_name} is assumed. "
+            "It decides where the first year begins, and no slot."
         )
     return tuple(lines)
