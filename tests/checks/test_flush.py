@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from scantling.wood.moisture import MoistureRange
@@ -40,6 +42,20 @@ def test_a_wide_top_steps_as_worked_by_hand() -> None:
     assert told.numbers["swell_mm"] == pytest.approx(3.348)
     assert told.numbers["shrink_mm"] == pytest.approx(1.674)
     assert 2.0 * (told.numbers["swell_mm"] + told.numbers["shrink_mm"]) == pytest.approx(10.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("air", "words"),
+    [
+        (YEAR, "each edge will stand back up to 1.7 mm when dry and out up to 3.3 mm when damp"),
+        (replace(YEAR, dry_pct=YEAR.build_pct), "each edge will stand out up to 3.3 mm when damp"),
+        (replace(YEAR, wet_pct=YEAR.build_pct), "each edge will stand back up to 1.7 mm when dry"),
+    ],
+)
+def test_only_the_ways_it_goes_are_told(air: MoistureRange, words: str) -> None:
+    """Built in the driest or the wettest month it goes one way alone, and no step of 0.0 mm is named."""
+    [told] = found(topped(900.0), "F07", moisture=air)
+    assert told.message.endswith(words)
 
 
 def test_held_at_one_edge_the_other_steps_twice_as_far() -> None:

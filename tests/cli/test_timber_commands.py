@@ -36,7 +36,9 @@ def test_rack_as_json_and_in_inches(capsys: pytest.CaptureFixture[str]) -> None:
     boards = json.loads(capsys.readouterr().out)
     assert [b["tally_board_feet"] for b in boards] == [6.25, 6.25, 6.25, 3.75, 6.0, 6.0]
     assert main(["rack", RACK, "--units", "in"]) == 0
-    assert "Rough in" in capsys.readouterr().out
+    shown = capsys.readouterr().out
+    assert "Rough in" in shown
+    assert "m³" not in shown
 
 
 def test_a_faulty_rack_is_refused_with_its_lines(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

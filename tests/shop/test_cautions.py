@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from scantling.errors import ModelError
-from scantling.shop.cautions import caution, cautions, cautions_for, operation_of
+from scantling.shop.cautions import caution, cautions, cautions_at, cautions_for, operation_of
 from scantling.shop.routing import Machine
 
 
@@ -49,3 +49,12 @@ def test_each_text_comes_once_and_an_unknown_operation_is_our_defect() -> None:
     assert len(cautions_for("glue", "clamps", "glue")) == 2
     with pytest.raises(ModelError, match="no caution for flying"):
         caution("flying")
+
+
+def test_what_is_done_by_hand_has_the_caution_of_hand_tools() -> None:
+    """Nobody is told of a riving knife who saws by hand; who does both is told both."""
+    by_hand, ripping = cautions_for("hand tools"), cautions_for("ripping")
+    assert cautions_at((Machine.HAND_SAW,), "ripping") == by_hand
+    assert cautions_at((Machine.TABLE_SAW,), "ripping") == ripping
+    assert cautions_at((Machine.TABLE_SAW, Machine.HAND_SAW), "ripping") == (*ripping, *by_hand)
+    assert cautions_at((), "ripping") == ripping

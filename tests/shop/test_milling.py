@@ -225,3 +225,11 @@ def test_ledgers_survive_json() -> None:
     ledgers = mill_all(odd_parts(), SHOP)
     adapter = TypeAdapter(tuple[MillingLedger, ...])
     assert adapter.validate_json(adapter.dump_json(ledgers)) == ledgers
+
+
+def test_strips_as_the_boards_gave_them_are_trimmed_to_the_finished_width() -> None:
+    """Strips that hold 48 mm more than the part lose all of it: the last pass leaves the size of the part."""
+    ledger = mill(panel(strip_widths_mm=(182.0, 180.0, 176.0, 170.0)), SHOP)
+    trim = next(one for one in ledger.passes if one.operation is Operation.TRIM_WIDTH)
+    assert trim.removes_width_mm == pytest.approx(708.0 - 660.0 - SHOP.allowances.surface_mm)
+    assert ledger.passes[-1].after.width_mm == pytest.approx(660.0)

@@ -237,3 +237,15 @@ def test_sawings_survive_json() -> None:
     sawings = saw_all([splayed_leg("leg", 7.0, 5.0, rise_mm=716.0)], {}, SHOP)
     adapter = TypeAdapter(tuple[PartSawing, ...])
     assert adapter.validate_json(adapter.dump_json(sawings)) == sawings
+
+
+def test_by_hand_nothing_is_set() -> None:
+    """A hand saw has neither fence nor stop: the line is knifed, and the end shot down to it."""
+    hands = parse_shop("machines: {}")
+    leg = splayed_leg("leg", 7.0, 5.0, rise_mm=716.0)
+    parts = [leg, level_stick("rail", 600.0, lean_deg=(0.0, 0.0))]
+    for setup in saw_setups(saw_all(parts, {}, hands)):
+        assert setup.machine is Machine.HAND_SAW
+        text = " ".join(setup.steps)
+        assert "knife the line" in text
+        assert not any(told in text for told in ("fence", "stop", "blade"))

@@ -6,7 +6,7 @@ from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.breadboard_end import BreadboardEnd, BreadboardEndOptions, FixedAt
-from scantling.joinery.travel import travel
+from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.model import Part
@@ -15,6 +15,8 @@ __all__ = ["check"]
 
 _FLUSH_MM = 0.5
 """Edges nearer than this are meant to be flush. [mm]"""
+_SEEN_MM = 0.2
+"""A travel below this shows as nothing, on a rule of 64ths too. [mm]"""
 
 
 def check(subject: Subject) -> list[Finding]:
@@ -42,11 +44,20 @@ def _breadboard(subject: Subject, work: JointWork, options: BreadboardEndOptions
         finding(
             "F07",
             where=work.joint,
-            message=f"{cap.name} is drawn flush with the edges of {panel.name}; each edge will stand back up "
-            f"to {moves.shrink_mm:.1f} mm when dry and out up to {moves.swell_mm:.1f} mm when damp",
+            message=f"{cap.name} is drawn flush with the edges of {panel.name}; each edge will stand "
+            f"{_way_words(moves)}",
             numbers={"step_mm": step, "shrink_mm": moves.shrink_mm, "swell_mm": moves.swell_mm},
         )
     ]
+
+
+def _way_words(moves: Travel) -> str:
+    """Both ways an edge goes, but for one that would read as nothing."""
+    ways = (
+        (moves.shrink_mm, f"back up to {moves.shrink_mm:.1f} mm when dry"),
+        (moves.swell_mm, f"out up to {moves.swell_mm:.1f} mm when damp"),
+    )
+    return " and ".join(words for mm, words in ways if mm >= _SEEN_MM)
 
 
 def _flush(cap: Part, panel: Part) -> bool:

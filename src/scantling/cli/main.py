@@ -188,6 +188,7 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
     rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
     rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
+    rooms.add_argument("--units", choices=("mm", "in"), default="mm", help="in: temperatures in °F")
     rooms.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
     wood.add_argument(

@@ -109,7 +109,9 @@ def emc(options: argparse.Namespace) -> int:
         air = {"temperature_c": temperature, "relative_humidity": humidity / 100.0}
         print(json.dumps({**air, "emc_pct": content}, indent=1))
         return 0
-    shown = f"{show_number(temperature, digits=1)} °C"
+    fahrenheit = options.temperature.strip().casefold().endswith("f")
+    degrees = temperature * 1.8 + 32.0 if fahrenheit else temperature
+    shown = f"{show_number(degrees, digits=1)} °{'F' if fahrenheit else 'C'}"
     if options.moisture is None:
         print(f"{content:.1f} % at {shown} and {show_number(humidity)} % humidity")
     else:

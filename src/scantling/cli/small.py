@@ -69,11 +69,13 @@ def room(options: argparse.Namespace) -> int:
         }
         print(json.dumps({"title": found.name, "about": found.about, "months": months}, indent=1))
         return 0
+    inch = options.units == "in"
     print(found.name)
     print(f"  {'month':<8}{'air':>8}{'humidity':>10}{'wood settles at':>18}")
     for month, air, content in year:
         humidity = f"{air.relative_humidity * 100.0:.0f} %"
-        print(f"  {month.value:<8}{air.temperature_c:>5.1f} °C{humidity:>10}{content:>16.1f} %")
+        degrees = f"{air.temperature_c * 1.8 + 32.0:.0f} °F" if inch else f"{air.temperature_c:.1f} °C"
+        print(f"  {month.value:<8}{degrees:>8}{humidity:>10}{content:>16.1f} %")
     for note in (found.about, *found.notes):
         if note:
             print(f"  {note}")

@@ -189,7 +189,7 @@ def _own_lines(lines: Sequence[Line], hours: float, rates: Rates) -> list[Line]:
         found.append(
             Line(
                 kind=Kind.CONSUMABLES,
-                what="abrasives, glue, rags",
+                what="rags, tape and other small things",
                 amount=goods * rates.consumables_pct / 100.0,
                 reckoned=f"{rates.consumables_pct:g} % of {goods:.2f}",
                 source=rates.consumables_source,

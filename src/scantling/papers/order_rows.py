@@ -7,13 +7,12 @@ from dataclasses import dataclass
 
 from scantling.plan.order import Order
 from scantling.plan.parts import PlannedPart
-from scantling.plan.step import Step
+from scantling.plan.step import GLUE_UP, Step
 
 __all__ = ["OrderRow", "likes_of", "order_rows"]
 
 _SAME_MIN = 0.5
 """Times that differ by less are one. [min]"""
-_GLUE = "Glue up "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +39,7 @@ class OrderRow:
     @property
     def details(self) -> tuple[str, ...]:
         """How, in order, after which others it is done to."""
-        others = "; ".join(step.title.removeprefix(_GLUE) for step in self.steps[1:])
+        others = "; ".join(step.title.removeprefix(GLUE_UP) for step in self.steps[1:])
         return (*((f"Alike: {others}",) if others else ()), *self.steps[0].details)
 
     @property
@@ -103,7 +102,7 @@ def order_rows(order: Order, likes: Mapping[str, str]) -> tuple[OrderRow, ...]:
 
 def _alike(one: Step, other: Step, likes: Mapping[str, str]) -> bool:
     """Whether two glue-ups are the same work, or work on parts alike, and take as long."""
-    glued = one.title.startswith(_GLUE) and other.title.startswith(_GLUE)
+    glued = one.title.startswith(GLUE_UP) and other.title.startswith(GLUE_UP)
     pressed = (one.phase, one.clamps, one.wait_min) == (other.phase, other.clamps, other.wait_min)
     long = abs(one.hands_on_min - other.hands_on_min) < _SAME_MIN
     return (

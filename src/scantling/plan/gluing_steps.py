@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.plan.pace import rate
-from scantling.plan.step import Step, Steps, Work
+from scantling.plan.step import CURED, GLUE_UP, Step, Steps, Work
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
 
@@ -12,7 +12,7 @@ __all__ = ["assembly_steps", "inner_glue_steps"]
 
 def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple[str, ...]) -> None:
     """A glue-up in its clamps, and its cure after."""
-    title = f"Glue up {stage.name}"
+    title = f"{GLUE_UP}{stage.name}"
     steps.add(
         Step(
             title=title,
@@ -27,7 +27,7 @@ def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple
             clamps=stage.clamps.count if stage.clamps else 0,
         )
     )
-    cured = f"{stage.name} cured"
+    cured = f"{stage.name}{CURED}"
     rest = max(0.0, stage.cure_min - stage.clamp_min)
     steps.add(Step(title=cured, phase="gluing", hands_on_min=0.0, wait_min=rest, needs=(title,), parts=parts))
     steps.glued[stage.name] = cured

@@ -6,7 +6,7 @@ from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.plan.hardware import counted
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
-from scantling.shop.cautions import cautions_for
+from scantling.shop.cautions import cautions_at, cautions_for
 
 __all__ = ["joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
 
@@ -47,13 +47,13 @@ def sawing_steps(work: Work, steps: Steps) -> None:
         minutes += rate("saw_cut").minutes(count=len(setup.cuts))
         steps.add(
             Step(
-                title=f"Saw set-up {setup.number}",
+                title=setup.title,
                 phase="joints",
                 hands_on_min=minutes,
                 needs=steps.before(parts),
                 parts=parts,
                 details=setup.steps,
-                cautions=cautions_for("crosscutting"),
+                cautions=cautions_at((setup.machine,), "crosscutting"),
             )
         )
 

@@ -14,7 +14,11 @@ from scantling.shop.ledger import MillingLedger
 from scantling.shop.saw import PartSawing
 from scantling.shop.sawsetup import SawSetup
 
-__all__ = ["Phase", "Step", "Steps", "Work"]
+__all__ = ["CURED", "GLUE_UP", "Phase", "Step", "Steps", "Work"]
+
+GLUE_UP = "Glue up "
+CURED = " cured"
+"""How the titles of a glue-up and of the cure after it begin and end, around the name of its stage."""
 
 Phase = str
 """Part of the job: design, timber, milling, joints, gluing, surface, finish, delivery."""

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from scantling.piece.model import PartKind
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
-from scantling.shop.cautions import cautions_for
+from scantling.shop.cautions import cautions_at
 from scantling.shop.ledger import MillingLedger
+from scantling.shop.routing import Machine, Operation
 
 __all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "solid_ledgers", "timber_steps"]
 
@@ -14,6 +17,9 @@ ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
 REST_MIN = 48 * 60
 """Rest between first and last milling: 1 to 7 days (common practice). [min]"""
+
+_CUTTING = frozenset({Operation.CROSSCUT_ROUGH, Operation.RIP})
+_MILLING = frozenset({Operation.FACE, Operation.EDGE, Operation.PLANE, Operation.SETTLE})
 
 
 def solid_ledgers(work: Work) -> list[MillingLedger]:
@@ -70,7 +76,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
             needs=steps.before(parts),
             parts=parts,
             details=("Chalk every blank first; crosscut, then rip, in the order of the board sheets.",),
-            cautions=cautions_for("crosscutting", "ripping"),
+            cautions=cautions_at(_machines(ledgers, _CUTTING), "crosscutting", "ripping"),
             once=True,
         )
     )
@@ -83,7 +89,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
             needs=steps.before(parts),
             parts=parts,
             details=("Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",),
-            cautions=cautions_for("jointing", "planing"),
+            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing"),
         )
     )
     steps.add(
@@ -94,6 +100,15 @@ def milling_steps(work: Work, steps: Steps) -> None:
             needs=steps.before(parts),
             parts=parts,
             details=("Take the same off both faces; glue panels and laminations on the same day.",),
-            cautions=cautions_for("jointing", "planing"),
+            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing"),
+        )
+    )
+
+
+def _machines(ledgers: Iterable[MillingLedger], operations: frozenset[Operation]) -> tuple[Machine, ...]:
+    """With what some operations are done on all parts."""
+    return tuple(
+        dict.fromkeys(
+            done.machine for ledger in ledgers for done in ledger.passes if done.operation in operations
         )
     )

@@ -113,6 +113,11 @@ class Timetable:
         return self.elapsed_days - (self.finish_min - self.bound_min) / DAY_MIN
 
     @property
+    def bound_day(self) -> int:
+        """Day, from 1, before which no order has all done and dry, as ``last_day`` is for this one."""
+        return max(self.bound_min - 1, 0) // DAY_MIN + 1
+
+    @property
     def gap_pct(self) -> float:
         """How much shorter it might be at most. [%]"""
         return 100.0 * (self.finish_min - self.bound_min) / self.finish_min if self.finish_min else 0.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
@@ -9,7 +10,7 @@ from scantling.errors import ModelError
 from scantling.shop.routing import Machine
 from scantling.shop.tables import table
 
-__all__ = ["Caution", "caution", "cautions", "cautions_for", "operation_of"]
+__all__ = ["Caution", "caution", "cautions", "cautions_at", "cautions_for", "operation_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +44,21 @@ def caution(operation: str) -> Caution:
 def cautions_for(*operations: str) -> tuple[str, ...]:
     """Texts of the cautions for operations, each once, in that order."""
     return tuple(dict.fromkeys(caution(operation).text for operation in operations))
+
+
+def cautions_at(machines: Iterable[Machine], *operations: str) -> tuple[str, ...]:
+    """Texts of the cautions for operations at machines, and for hand tools where some of it is done by hand.
+
+    Parameters
+    ----------
+    machines
+        With which the operations are done; of hand tools alone, only theirs is given.
+    operations
+        What is done at the machines among them.
+    """
+    by_hand = {machine.by_hand for machine in machines if machine is not Machine.NONE}
+    at_machines = () if by_hand == {True} else operations
+    return cautions_for(*at_machines, *(("hand tools",) if True in by_hand else ()))
 
 
 def operation_of(machine: Machine) -> str:

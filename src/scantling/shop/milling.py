@@ -112,7 +112,7 @@ def _panel(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | No
     first_passes(writer, shop, milled.thickness_mm, rests=True)
     writer.take(Operation.SEAM_EDGES, width_mm=2.0 * allow.seam_edge_mm, note="on the day of gluing")
     glued = replace(milled, width_mm=plan.total_mm)
-    panel_passes(writer, plan, glued, shop=shop, reflatten_mm=reflatten_mm)
+    panel_passes(writer, plan, glued, shop=shop, reflatten_mm=reflatten_mm, width_mm=finished.width_mm)
     finish_passes(writer, finished, shop)
     ledger = _ledger(finished, stock, milled=milled, writer=writer)
     return replace(

@@ -76,7 +76,7 @@ def first_passes(writer: LedgerWriter, shop: Shop, target_mm: float, *, rests: b
 
 
 def panel_passes(
-    writer: LedgerWriter, plan: StripPlan, glued: Size, *, shop: Shop, reflatten_mm: float
+    writer: LedgerWriter, plan: StripPlan, glued: Size, *, shop: Shop, reflatten_mm: float, width_mm: float
 ) -> None:
     """From strips to a panel of finished size but for surfacing.
 
@@ -92,6 +92,8 @@ def panel_passes(
         Size of the whole panel as glued. [mm]
     reflatten_mm
         Left on for flattening. [mm]
+    width_mm
+        Finished width; all that strips as the boards gave them hold beyond it is trimmed. [mm]
     """
     allow = shop.allowances
     last_mm = reflatten_mm
@@ -105,7 +107,7 @@ def panel_passes(
     if plan.count > 1:
         writer.glue(Operation.GLUE_STRIPS, glued, note="" if plan.last_joints else plan.reason)
     writer.take(Operation.REFLATTEN, thickness_mm=last_mm)
-    writer.take(Operation.TRIM_WIDTH, width_mm=allow.panel_trim_width_mm - allow.surface_mm)
+    writer.take(Operation.TRIM_WIDTH, width_mm=writer.size.width_mm - width_mm - allow.surface_mm)
     writer.take(Operation.TRIM_LENGTH, length_mm=2.0 * allow.panel_trim_end_mm)
 
 

@@ -46,6 +46,21 @@ class SawSetup:
     cuts: tuple[SawCut, ...]
     steps: tuple[str, ...]
 
+    @property
+    def title(self) -> str:
+        """Its name in the order of work."""
+        return f"Saw set-up {self.number}"
+
+    @property
+    def angled(self) -> bool:
+        """Whether anything is off square."""
+        return bool(self.miter_deg or self.bevel_deg)
+
+    @property
+    def general_steps(self) -> tuple[str, ...]:
+        """What to do at this setting whatever part is cut."""
+        return self.steps if self.machine.by_hand else self.steps[: -len(self.cuts)]
+
 
 def saw_setups(sawings: Iterable[PartSawing]) -> tuple[SawSetup, ...]:
     """Group every cut of the piece by setting and stop, lesser angles first.
@@ -92,6 +107,8 @@ def _setup(number: int, cuts: list[SawCut]) -> SawSetup:
 
 def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
     lay, order = cuts[0].lay, cuts[0].order
+    if lay.machine is Machine.HAND_SAW:
+        return _hand_steps(lay.angles, order)
     steps = [_set_words(lay.turn, lay.bevel_deg)]
     if lay.bevel_deg:
         steps.append(
@@ -111,6 +128,20 @@ def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
         steps.append("saw to the line marked on the part")
     steps += [_lay_words(cut) for cut in cuts]
     return tuple(steps)
+
+
+def _hand_steps(angled: bool, order: CutOrder) -> tuple[str, ...]:
+    """By hand nothing is set: the line decides, and the plane brings the end to it."""
+    square = "the sliding bevel, set by the drawing," if angled else "the square"
+    where = {
+        CutOrder.FIRST: "just inside the rough end, past any check",
+        CutOrder.SECOND: "at the length given, parts of one length side by side so that they come out alike",
+        CutOrder.TRIM: "as marked on the part",
+    }[order]
+    return (
+        f"knife the line all round with {square} against the face side and the face edge, {where}",
+        "saw a hair outside the line and shoot the end down to it",
+    )
 
 
 def _set_words(turn: Turn, bevel_deg: float) -> str:

@@ -73,7 +73,8 @@ class LiftPlan:
     mass_kg, longest_mm
         What is lifted. [kg], [mm]
     people
-        People needed: none carries more than ``share_allowed_kg``; a long or wide thing takes two. [1]
+        People needed: none carries more than ``share_allowed_kg``; what one person should not lift takes
+        two. [1]
     share_kg
         Mass each of them carries. [kg]
     weight_limit_kg
@@ -200,8 +201,8 @@ def plan_lift(
     allowed = weight_limit_kg(task)
     sizes = sorted(size_mm)
     unwieldy = sizes[2] > LONG_MM or sizes[1] > ARMS_MM
-    people = max(math.ceil(mass_kg / share_allowed - 1e-9), 2 if unwieldy else 1)
     alone_lifts = not unwieldy and mass_kg <= allowed
+    people = max(math.ceil(mass_kg / share_allowed - 1e-9), 1 if alone_lifts else 2)
     # one edge stays on the floor: half the mass hangs on the hands
     alone_turns = mass_kg / 2.0 <= allowed
     return LiftPlan(
@@ -239,7 +240,8 @@ def check(
             where=where,
             message=f"{where} weighs {plan.mass_kg:.1f} kg and is {plan.longest_mm:.0f} mm long: "
             f"{plan.people} "
-            f"people are needed and {people_there} there ({share:.1f} kg each, at most {allowed:.0f} kg)",
+            f"people are needed and {people_there} there ({share:.1f} kg each, at most {allowed:.0f} kg; "
+            f"{plan.reason})",
             numbers={"mass_kg": plan.mass_kg, "share_kg": share, "people": plan.people},
         )
     ]

@@ -134,7 +134,10 @@ def test_a_folder_that_is_a_file_is_told_and_left_alone(tmp_path):
     with pytest.raises(InputError, match="Name another folder") as caught:
         export_piece(*table(), folder=tmp_path / "taken", kinds=[ExportKind.CSV])
     assert caught.value.code == "not_writable"
-    assert str(caught.value.value).endswith("small-table-parts.csv")
+    assert caught.value.value == str(tmp_path / "taken")
+    assert "it is a file" in str(caught.value)
+    with pytest.raises(InputError, match="taken is a file"):
+        export_piece(*table(), folder=tmp_path / "taken" / "out", kinds=[ExportKind.CSV])
     assert (tmp_path / "taken").read_text() == "mine"
 
 

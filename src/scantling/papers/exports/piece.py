@@ -65,6 +65,7 @@ def export_piece(
     InputError
         ``not_writable``, ``file_is_there``.
     """
+    _refuse_no_folder(folder)
     shapes, parts = shapes_of(piece, works), piece.parts
     shown = colours_of(parts.values())
     stem = file_stem(piece.title)
@@ -91,7 +92,30 @@ def export_piece(
             rule="must not be there yet",
             remedy="Choose another folder, or say --force.",
         )
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError(
+            code="not_writable",
+            field="output",
+            value=str(folder),
+            rule=f"must be a folder that is there or can be made ({error.strerror})",
+            remedy="Name a folder you may write into.",
+        ) from error
     return tuple(write_whole(folder / name, data) for name, data in files.items())
+
+
+def _refuse_no_folder(folder: Path) -> None:
+    """Before anything is worked out: what is there of the folder's path must be folders."""
+    standing = next((path for path in (folder, *folder.parents) if path.exists()), folder)
+    if standing.exists() and not standing.is_dir():
+        raise InputError(
+            code="not_writable",
+            field="output",
+            value=str(folder),
+            rule=f"must be a folder; {standing if standing != folder else 'it'} is a file",
+            remedy="Name another folder to write into.",
+        )
 
 
 def file_stem(title: str) -> str:

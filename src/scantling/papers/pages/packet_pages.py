@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scantling.papers.joint_naming import words_of
+from scantling.papers.joint_naming import looks_of, words_of
 from scantling.papers.moving_words import padding_words
 from scantling.papers.order_rows import likes_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
@@ -44,6 +44,7 @@ from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
+from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.matching import matching_lines
@@ -150,10 +151,11 @@ def _packet(source: PacketSource, *, paper: Paper, style: LengthStyle, prices: b
 def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, ...]:
     whole = plan.moving.whole
     size = " × ".join(figures.bare(s) for s in whole.size_mm)
+    limit = f"one person should lift at most {figures.mass(whole.lift.weight_limit_kg)}"
     worst = plan.findings[0] if plan.findings else None
     facts = [
         Fact(label="Overall", value=size, note=f"{figures.unit}, length, depth, height"),
-        Fact(label="Weight", value=figures.mass(plan.moving.mass_kg), note=whole.lift.reason),
+        Fact(label="Weight", value=figures.mass(plan.moving.mass_kg), note=limit),
         Fact(label="Rough wood", value=figures.timber(plan.timber.net_m3), note="without waste"),
         Fact(
             label="Work",
@@ -249,7 +251,13 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     if plan.setups:
         ends = {(p.name, end): end_name(p, end) for p in source.piece.parts.values() for end in End}
         cards = setup_cards(plan.setups, plan.sawing, ends=ends, figures=figures)
-        sections.append(saw_section(cards, square=square_rows(plan.setups, figures=figures)))
+        sections.append(
+            saw_section(
+                cards,
+                square=square_rows(plan.setups, figures=figures),
+                by_hand=BY_HAND if all_by_hand(plan.setups) else "",
+            )
+        )
     groups = marked_parts(source.piece, plan.joints, figures=figures)
     if groups:
         sheets, methods = joint_sheets(groups, figures=figures), shared_methods(groups)
@@ -269,6 +277,8 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
     likes = likes_of(plan.parts)
     tables = work.timetables(plan.order, likes, figures=figures)
     told = bool(shared_methods(marked_parts(source.piece, plan.joints, figures=figures)))
+    looks = looks_of(plan.parts)
+    sawn = {setup.title: f"{ends_words(setup, looks)}." for setup in plan.setups}
     before = (
         (f"Sand and finish first: {names_of(finishing.before_assembly)}.",)
         if finishing.before_assembly
@@ -292,7 +302,7 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
             caution=" ".join(finishing.cautions),
         ),
         order_section(
-            work.order_steps(plan.order, likes, figures=figures, told_elsewhere=told),
+            work.order_steps(plan.order, likes, figures=figures, sawn=sawn, told_elsewhere=told),
             paper=paper,
             timetables=tables,
             facts=work.order_facts(plan.order, likes, figures=figures),

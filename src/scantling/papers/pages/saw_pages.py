@@ -30,9 +30,14 @@ def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
             label="Stop, to the long point",
             value="to a line" if setup.stop_mm is None else figures.length(setup.stop_mm),
         ),
-        Fact(label="Cuts", value=str(len(setup.cuts)), note=setup.order.value),
+        Fact(label="Cuts", value=str(len(setup.cuts)), note=_order_words(setup)),
     ]
     return tuple(facts)
+
+
+def _order_words(setup: SawSetup) -> str:
+    """Which end it is; by hand there is no stop."""
+    return setup.order.value.partition(",")[0] if setup.machine.by_hand else setup.order.value
 
 
 def _check(cut: SawCut, figures: Figures) -> str:
@@ -105,7 +110,7 @@ def square_rows(setups: Iterable[SawSetup], *, figures: Figures) -> tuple[Square
             machine=setup.machine.value,
             parts=names_of(dict.fromkeys(cut.part for cut in setup.cuts)),
             count=len(setup.cuts),
-            end=setup.order.value,
+            end=_order_words(setup),
             stop="to a line" if setup.stop_mm is None else figures.length(setup.stop_mm),
         )
         for setup in setups

@@ -28,7 +28,6 @@ __all__ = [
 ]
 
 _DAY_MIN = 1440.0
-_ON_A_CARD = "saw set-up"
 _ON_A_SHEET = "Cut the joints"
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
@@ -172,7 +171,9 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
     """
     coats, drying = finishing.coats, finishing.drying
     tins = " + ".join(figures.liters(t) for t in coats.tins_l)
-    seen = f"{coats.shown_coats} coats where it is seen, {coats.hidden_coats} elsewhere"
+    seen = f"{coats.shown_coats} coats"
+    if coats.hidden_coats != coats.shown_coats:
+        seen += f" where it is seen, {coats.hidden_coats} elsewhere"
     return (
         Fact(label="Finish", value=finishing.system, note=seen),
         Fact(label="Amount", value=figures.liters(coats.total_l), note=f"tins: {tins}" if tins else ""),
@@ -211,7 +212,9 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
             what=f"coat {i + 1}, {finishing.system}{', rubbed down first' if i else ''}",
             amount=figures.liters(liters),
             work=figures.minutes(finishing.coats_min[i]),
-            wait=recoat if i < last else f"{show_number(finishing.drying.light_use_h)} h to light use",
+            wait=recoat
+            if i < last
+            else f"{show_number(finishing.drying.light_use_h / 24.0)} days to light use",
         )
         for i, liters in enumerate(finishing.coats.per_coat_l)
     ]
@@ -264,7 +267,7 @@ def order_facts(order: Order, likes: Mapping[str, str], *, figures: Figures) -> 
         Fact(label="From first to last day", value=f"{table.last_day} days", note="weekends counted"),
         Fact(
             label="No order is faster than",
-            value=f"{table.bound_days:.0f} days",
+            value=f"{table.bound_day} days",
             note="proven",
         ),
         Fact(label="Steps", value=str(len(order_rows(order, likes)))),
@@ -272,20 +275,25 @@ def order_facts(order: Order, likes: Mapping[str, str], *, figures: Figures) -> 
 
 
 def _wait(row: OrderRow, figures: Figures) -> str:
-    return f"then {' + '.join(figures.minutes(wait) for wait in row.waits_min)}" if row.waits_min else ""
+    return f"then {figures.minutes(sum(row.waits_min))}" if row.waits_min else ""
 
 
-def _words(row: OrderRow, *, told_elsewhere: bool) -> str:
+def _words(row: OrderRow, *, sawn: Mapping[str, str], told_elsewhere: bool) -> str:
     text = " ".join(_sentence(line) for line in row.details)
-    if row.title.lower().startswith(_ON_A_CARD):
-        text = "All of it is on the saw card of this number."
+    if row.title in sawn:
+        text = sawn[row.title]
     elif told_elsewhere and row.title.startswith(_ON_A_SHEET):
         text = "How: at the end of Marking out."
     return f"{text} Happens once: photograph it.".strip() if row.steps[0].once else text
 
 
 def order_steps(
-    order: Order, likes: Mapping[str, str], *, figures: Figures, told_elsewhere: bool = False
+    order: Order,
+    likes: Mapping[str, str],
+    *,
+    figures: Figures,
+    sawn: Mapping[str, str],
+    told_elsewhere: bool = False,
 ) -> tuple[Step, ...]:
     """Every step with its time, wait and caution; a caution is printed where it is first wanted.
 
@@ -297,6 +305,8 @@ def order_steps(
         Entry of each part, by which parts are alike.
     figures
         How times are written.
+    sawn
+        What is sawn at each set-up of the saw, by the title of its step; how, is on its card.
     told_elsewhere
         Whether the sheets of marking out tell how the joints are cut.
 
@@ -313,7 +323,7 @@ def order_steps(
         steps.append(
             Step(
                 title=_sentence(row.title).rstrip("."),
-                text=word(_words(row, told_elsewhere=told_elsewhere)),
+                text=word(_words(row, sawn=sawn, told_elsewhere=told_elsewhere)),
                 time=figures.minutes(row.hands_on_min) if row.hands_on_min else "",
                 wait=_wait(row, figures),
                 caution=" ".join(fresh),

@@ -30,7 +30,7 @@ def overview_sheet(plan: Plan) -> Sheet:
         ("Size", show.by(*size) + f" {show.unit}"),
         ("Weight", show.mass(plan.moving.mass_kg)),
         ("Hours", f"{plan.order.hours:.0f}"),
-        ("Days", f"{plan.order.timetable.elapsed_days:.0f}"),
+        ("Days", str(plan.order.timetable.last_day)),
         ("Price", _price(plan)),
         ("Serious findings", serious_told(plan.findings)),
     )

@@ -103,6 +103,11 @@ def _agreement(hours: float, second: Hours) -> str:
     return f"The {hours:.0f} h priced lie within it."
 
 
+def _aside(mm: float, ways: tuple[str, str], show: Show) -> str:
+    """How far off the middle, to which side: ``2.5 mm to the front``."""
+    return f"{show.length(abs(mm), unit=True)} to the {ways[0] if mm >= 0.0 else ways[1]}"
+
+
 def moving_sheet(plan: Plan) -> Sheet:
     """Weight, balance, lifting, and the way in."""
     show, moving = Show.of(plan), plan.moving
@@ -130,8 +135,8 @@ def moving_sheet(plan: Plan) -> Sheet:
                 ("Balances", f"{show.length(moving.center_mm[2], unit=True)} above the floor"),
                 (
                     "Off the middle",
-                    f"{show.length(moving.center_mm[0], unit=True)} to the right, "
-                    f"{show.length(moving.center_mm[1], unit=True)} to the back",
+                    f"{_aside(moving.center_mm[0], ('right', 'left'), show)}, "
+                    f"{_aside(moving.center_mm[1], ('back', 'front'), show)}",
                 ),
             ),
         ),

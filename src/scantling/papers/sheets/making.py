@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from scantling.papers.order_rows import likes_of, order_rows
+from scantling.papers.order_rows import OrderRow, likes_of, order_rows
+from scantling.papers.sawing_words import ends_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, label_of, names_of, word
 from scantling.plan.finishing import Finishing
 from scantling.plan.result import Plan
+from scantling.plan.step import CURED, GLUE_UP
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
 
@@ -182,6 +184,7 @@ def order_sheet(plan: Plan) -> Sheet:
     show, order = Show.of(plan), plan.order
     table = order.timetable
     entries = {entry.task: entry for entry in table.entries}
+    sawn = {setup.title: f"{ends_words(setup, show.ends)}. See the saw sheet." for setup in plan.setups}
     rows, parts = [], []
     for number, row in enumerate(order_rows(order, likes_of(plan.parts)), start=1):
         begin_min = min(entries[step.title].start_min for step in row.steps)
@@ -191,8 +194,8 @@ def order_sheet(plan: Plan) -> Sheet:
                 word(row.title),
                 f"day {begin_min // 1440 + 1}",
                 show.minutes(row.hands_on_min) if row.hands_on_min else "—",
-                " + ".join(show.minutes(wait) for wait in row.waits_min) or "—",
-                _sentences(row.details),
+                _wait(row, show),
+                sawn[row.title] if row.title in sawn else _sentences(row.details),
             )
         )
         parts.append(row.parts)
@@ -202,8 +205,8 @@ def order_sheet(plan: Plan) -> Sheet:
             title="Time",
             items=(
                 ("Hands on", f"{order.hours:.0f} h"),
-                ("From first day to delivery", f"{table.elapsed_days:.0f} days"),
-                ("Cannot be done in less than", f"{table.bound_days:.0f} days"),
+                ("From first to last day", f"{table.last_day} days, weekends counted"),
+                ("No order takes less than", f"{table.bound_day} days"),
             ),
         ),
         Facts(title="Hours by phase", items=phases),
@@ -230,10 +233,18 @@ def order_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="order",
         title="Order of work",
-        lead=f"{order.hours:.0f} hours of work over {table.elapsed_days:.0f} days; drying time "
+        lead=f"{order.hours:.0f} hours of work over {table.last_day} days; drying time "
         "is used for other work.",
         blocks=tuple(blocks),
     )
+
+
+def _wait(row: OrderRow, show: Show) -> str:
+    """How long it dries or rests; of a glue-up, how much of that in clamps."""
+    if not row.waits_min:
+        return "—"
+    whole = show.minutes(sum(row.waits_min))
+    return whole if len(row.waits_min) == 1 else f"{whole}, {show.minutes(row.waits_min[0])} in clamps"
 
 
 def _sentences(details: tuple[str, ...]) -> str:
@@ -243,6 +254,11 @@ def _sentences(details: tuple[str, ...]) -> str:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def _dries(task: str) -> str:
+    """What dries or rests: a glue-up in clamps and its cure after are one thing that waits."""
+    return _capital(word(task.removesuffix(CURED).removeprefix(GLUE_UP)))
 
 
 def _days_table(plan: Plan) -> Table:
@@ -256,7 +272,7 @@ def _days_table(plan: Plan) -> Table:
                 f"{day.number} ({day.weekday[:3]})",
                 f"{hours:.1f} h",
                 "; ".join(dict.fromkeys(word(block.task) for block in day.work)),
-                "; ".join(word(task) for task in day.drying) or "—",
+                "; ".join(dict.fromkeys(_dries(task) for task in day.drying)) or "—",
             )
         )
     return Table(

@@ -134,7 +134,7 @@ def milling_sheet(plan: Plan) -> Sheet:
             else ledger.nominal
         )
         title = f"{names_of(p.name for p in members)}: {show.rough(ledger.rough)} rough, {made or 'sheet'}"
-        note = " ".join(ledger.notes)
+        note = "; ".join(ledger.notes)
         if ledger.strips is not None:
             widths = ", ".join(show.length(w) for w in ledger.strips.widths_mm)
             note = f"{ledger.strips.count} strips, glued widths {widths}. {ledger.strips.reason} {note}"

@@ -34,8 +34,11 @@ def rack_sheet(rack: Rack, *, show: Show, currency: str, findings: tuple[Finding
         What is to be said of the rack as a whole.
     """
     boards = tally_boards(rack.boards)
-    blocks: list[Block] = [Facts(title="The rack", items=_facts(rack, currency)), _board_table(boards, show)]
-    blocks.append(_stack_table(rack))
+    blocks: list[Block] = [
+        Facts(title="The rack", items=_facts(rack, show, currency)),
+        _board_table(boards, show),
+    ]
+    blocks.append(_stack_table(rack, show))
     if findings:
         lines = tuple(f"{f.code} {f.message} {f.advice}".strip() for f in findings)
         blocks.append(Words(title="To mend", lines=lines))
@@ -48,15 +51,16 @@ def _money(price: float | None) -> str:
     return "no price" if price is None else f"{price:,.2f}"
 
 
-def _facts(rack: Rack, currency: str) -> tuple[tuple[str, str], ...]:
+def _facts(rack: Rack, show: Show, currency: str) -> tuple[tuple[str, str], ...]:
     stacks = tally_stacks(rack.boards)
     prices = [s.price for s in stacks]
     facts = [
         ("Boards", str(len(rack.boards))),
         ("Tally", f"{show_number(sum(s.tally_board_feet for s in stacks), digits=2)} bf"),
         ("As measured", f"{show_number(sum(s.board_feet for s in stacks), digits=2)} bf"),
-        ("Volume", f"{sum(s.volume_m3 for s in stacks):.3f} m³"),
     ]
+    if not show.style.inch:
+        facts.append(("Volume", f"{sum(s.volume_m3 for s in stacks):.3f} m³"))
     known = [p for p in prices if p is not None]
     if len(known) == len(prices):
         facts.append(("Price", f"{sum(known):,.2f} {currency}"))
@@ -127,7 +131,8 @@ def _kept(board: Board) -> str:
     return "; ".join(filter(None, (board.grade, flitch, board.note, photo)))
 
 
-def _stack_table(rack: Rack) -> Table:
+def _stack_table(rack: Rack, show: Show) -> Table:
+    metric = not show.style.inch
     rows = tuple(
         (
             s.species,
@@ -135,7 +140,7 @@ def _stack_table(rack: Rack) -> Table:
             str(s.boards),
             show_number(s.tally_board_feet, digits=2),
             show_number(s.board_feet, digits=2),
-            f"{s.volume_m3:.3f}",
+            *((f"{s.volume_m3:.3f}",) if metric else ()),
             _money(s.price),
         )
         for s in tally_stacks(rack.boards)
@@ -148,7 +153,7 @@ def _stack_table(rack: Rack) -> Table:
             Column(title="Boards", align=_R),
             Column(title="Tally bf", align=_R),
             Column(title="Measured bf", align=_R),
-            Column(title="m³", align=_R),
+            *((Column(title="m³", align=_R),) if metric else ()),
             Column(title="Price", align=_R),
         ),
         rows=rows,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
-from scantling.shop.cautions import cautions_for
+from scantling.shop.cautions import cautions_at
 from scantling.shop.saw import PartSawing
-from scantling.shop.sawsetup import SawSetup
 
 __all__ = ["sawing_sheet"]
 
@@ -18,6 +18,8 @@ def sawing_sheet(plan: Plan) -> Sheet:
     """Saw set-ups, lengths, tapers and notches."""
     show = Show.of(plan)
     blocks: list[Block] = [_setups(plan, show)]
+    if square := _square_steps(plan):
+        blocks.append(Words(title="Square set-ups", lines=square, numbered=True))
     blocks.extend(
         Words(
             title=f"Set-up {s.number}: {word(s.machine.value)}",
@@ -25,7 +27,7 @@ def sawing_sheet(plan: Plan) -> Sheet:
             numbered=True,
         )
         for s in plan.setups
-        if s.miter_deg or s.bevel_deg
+        if s.angled
     )
     blocks.append(_lengths(plan, show))
     tapers = _tapers(plan, show)
@@ -33,8 +35,8 @@ def sawing_sheet(plan: Plan) -> Sheet:
         blocks.append(tapers)
     if plan.notches:
         blocks.append(_notches(plan, show))
-    blocks.append(Caution(lines=cautions_for("crosscutting", "ripping")))
-    angled = sum(1 for s in plan.setups if s.miter_deg or s.bevel_deg)
+    blocks.append(Caution(lines=cautions_at((s.machine for s in plan.setups), "crosscutting", "ripping")))
+    angled = sum(1 for s in plan.setups if s.angled)
     return Sheet(
         id="saw",
         title="Saw settings",
@@ -43,19 +45,30 @@ def sawing_sheet(plan: Plan) -> Sheet:
     )
 
 
+def _square_steps(plan: Plan) -> tuple[str, ...]:
+    """What is done at every square set-up, once; where each part lies is told by the end that is cut."""
+    if all_by_hand(plan.setups):
+        return ()
+    square = (setup for setup in plan.setups if not setup.angled)
+    return tuple(dict.fromkeys(word(line) for setup in square for line in setup.general_steps))
+
+
 def _setups(plan: Plan, show: Show) -> Table:
     rows, parts = [], []
     for setup in plan.setups:
         stop = "to a mark" if setup.stop_mm is None else show.length(setup.stop_mm)
+        by_hand = setup.machine.by_hand
         rows.append(
             (
                 str(setup.number),
                 word(setup.machine.value),
                 show.angle(setup.miter_deg),
                 show.angle(setup.bevel_deg),
-                f"{show.angle(setup.miter_scale_deg)} / {show.angle(setup.bevel_scale_deg)}",
+                "—"
+                if by_hand
+                else f"{show.angle(setup.miter_scale_deg)} / {show.angle(setup.bevel_scale_deg)}",
                 stop,
-                _ends(setup, show),
+                ends_words(setup, show.ends),
             )
         )
         parts.append(tuple(dict.fromkeys(cut.part for cut in setup.cuts)))
@@ -67,21 +80,17 @@ def _setups(plan: Plan, show: Show) -> Table:
             Column(title="Turn from square", align=_R),
             Column(title="Tilt", align=_R),
             Column(title="Same, read from the blade", align=_R),
-            Column(title=f"Stop to long point {show.unit}", align=_R),
+            Column(
+                title=f"{'Mark' if all_by_hand(plan.setups) else 'Stop'} to long point {show.unit}", align=_R
+            ),
             Column(title="Ends"),
         ),
         rows=tuple(rows),
         parts=tuple(parts),
-        note="Some scales read from square, others from the blade: both are given.",
+        note=BY_HAND
+        if all_by_hand(plan.setups)
+        else "Some scales read from square, others from the blade: both are given.",
     )
-
-
-def _ends(setup: SawSetup, show: Show) -> str:
-    """The parts cut at one setting, by which of their ends it is: ``Left end: Top. Front end: Rail``."""
-    ends: dict[str, dict[str, None]] = {}
-    for cut in setup.cuts:
-        ends.setdefault(show.end(cut.part, cut.end), {})[cut.part] = None
-    return ". ".join(f"{end[:1].upper()}{end[1:]}: {names_of(parts)}" for end, parts in ends.items())
 
 
 def _alike(plan: Plan) -> list[list[PartSawing]]:

@@ -76,7 +76,7 @@ class SquareRow:
     stop: str
 
 
-def _square_blocks(rows: tuple[SquareRow, ...]) -> list[Block]:
+def _square_blocks(rows: tuple[SquareRow, ...], by_hand: str) -> list[Block]:
     if not rows:
         return []
     columns = (
@@ -85,16 +85,18 @@ def _square_blocks(rows: tuple[SquareRow, ...]) -> list[Block]:
         Column(title="Cuts", align=Align.RIGHT),
         Column(title="Saw", share=0.7),
         Column(title="End", share=1.2),
-        Column(title="Stop", align=Align.RIGHT, share=0.7),
+        Column(title="Mark" if by_hand else "Stop", align=Align.RIGHT, share=0.7),
     )
     lines = tuple(Row(cells=(r.number, r.parts, str(r.count), r.machine, r.end, r.stop)) for r in rows)
     return [
-        Heading(text="Square cuts", note="blade square both ways"),
+        Heading(text="Square cuts", note="" if by_hand else "blade square both ways"),
         Table(columns=columns, rows=lines, ticks=True),
     ]
 
 
-def saw_section(cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] = ()) -> Section:
+def saw_section(
+    cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] = (), by_hand: str = ""
+) -> Section:
     """Square cuts in one list, then a card for every angle.
 
     Parameters
@@ -103,6 +105,8 @@ def saw_section(cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] =
         In the order they are wanted.
     square
         Cuts without an angle.
+    by_hand
+        How ends are sawn, where it is all done by hand.
 
     Returns
     -------
@@ -117,7 +121,7 @@ def saw_section(cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] =
         Column(title="Blade", share=0.9),
         Column(title="Check on the part", share=1.3),
     )
-    blocks: list[Block] = _square_blocks(square)
+    blocks: list[Block] = _square_blocks(square, by_hand)
     for card in cards:
         rows = tuple(Row(cells=(c.part, str(c.count), c.end, c.down, c.blade, c.check)) for c in card.cuts)
         parts: list[Block] = [
@@ -130,6 +134,7 @@ def saw_section(cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] =
         blocks += [Together(blocks=tuple(parts))] if len(rows) < MOST_ROWS else parts
     return Section(
         title="Saw set-ups",
-        lead="Angles are read from a square cut. Cut a scrap first, measure it, then cut the parts.",
+        lead=by_hand
+        or "Angles are read from a square cut. Cut a scrap first, measure it, then cut the parts.",
         blocks=tuple(blocks),
     )

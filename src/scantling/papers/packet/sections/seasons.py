@@ -17,12 +17,15 @@ from scantling.papers.packet.blocks import (
     Row,
     Section,
     Table,
+    Together,
 )
 from scantling.papers.year_picture import YearPicture, draw_year
 
 __all__ = ["FreedomRow", "MovementRow", "seasons_section", "year_figure"]
 
 
+MOST_ROWS = 16
+"""A table of more places may run over a page."""
 _READ = "travel, of the room as cut; in the middle of it, a place can go as far either way"
 
 
@@ -144,11 +147,15 @@ def seasons_section(
         rows = tuple(
             Row(cells=(f.joint, f.place, f.shrink, f.swell, f.cut_to, f.middle, f.means)) for f in freedoms
         )
-        blocks += [
+        asked: list[Block] = [
             Heading(text="What it asks of the joints", note=_READ),
             Table(columns=joint_columns, rows=rows, small=True),
         ]
-    if notes:
+        if notes:
+            asked.append(Bullets(points=notes))
+        # read as one: on the page of the year where all of it has room, else together on the next
+        blocks += [Together(blocks=tuple(asked))] if len(rows) < MOST_ROWS else asked
+    elif notes:
         blocks.append(Bullets(points=notes))
     return Section(
         title="Seasons",
