@@ -30,8 +30,10 @@ from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["Held", "PanelGroove", "PanelGrooveOptions", "edge_travel"]
+__all__ = ["GROOVE", "Held", "PanelGroove", "PanelGrooveOptions", "edge_travel"]
 
+GROOVE = "panel groove"
+"""What its groove is called among the cuts of a part."""
 _OVER_MM = 2.0
 END_ROOM_MM = 1.0
 """Room past a panel along its grain, where it hardly moves: for dust and a hair of length. [mm]"""
@@ -170,7 +172,10 @@ class PanelGroove:
             at=side.mouth,
             leaves=scale(side.into, -1.0),
             cuts=tuple(cuts),
-            marks=(_mark(panel, rail, side, o=o, depth_mm=depth), *((pin.mark,) if pin else ())),
+            marks=(
+                _mark(panel, rail, side, o=o, depth_mm=depth, ends_mm=ends),
+                *((pin.mark,) if pin else ()),
+            ),
             connectors=(pin.connector,) if pin else (),
             freedoms=() if side.is_end else _freedoms(panel, side, moves, o=o, depth_mm=depth),
             dry=True,
@@ -268,7 +273,7 @@ def _groove(
         width_mm=high - low,
         thickness_mm=(panel.thickness_mm if o.tongue is None else o.tongue) + o.play,
     )
-    return Cut(part=rail.name, tool=tool, what="panel groove")
+    return Cut(part=rail.name, tool=tool, what=GROOVE)
 
 
 def _cheeks(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -> list[Cut]:
@@ -331,8 +336,11 @@ def _freedoms(
     )
 
 
-def _mark(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float) -> Mark:
-    """The groove on the rail."""
+def _mark(
+    panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float, ends_mm: float
+) -> Mark:
+    """The groove on the rail; a stopped one as long as it is cut, with the room at its ends."""
+    past = 0.0 if o.through else 2.0 * ends_mm
     tongue = panel.thickness_mm if o.tongue is None else o.tongue
     face = named_face(rail, face_direction(scale(side.into, -1.0)))
     spot = spot_on(rail, _level(panel, side, o), face.label if face else "width+")
@@ -345,7 +353,7 @@ def _mark(panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_
         reference_face=spot.reference_face,
         from_end_mm=spot.from_end_mm,
         from_face_mm=spot.from_face_mm,
-        length_mm=side.high_mm - side.low_mm,
+        length_mm=side.high_mm - side.low_mm + past,
         width_mm=tongue + o.play,
         depth_mm=depth_mm,
         fit=Fit.SLIDING,

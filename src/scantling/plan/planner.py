@@ -9,6 +9,7 @@ from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
 from scantling.errors import Finding, Report
 from scantling.joinery.joining import join, join_one
+from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.model import JointRequest, PartKind, Piece
 from scantling.plan.cache import Cache
@@ -89,7 +90,8 @@ class Planner:
             content = (joint, first, second, context.moisture, context.kerf_mm)
             return self.cache.answer("joint", content, lambda: join_one(joint, context))
 
-        return join(job.piece, moisture=moisture, kerf_mm=job.shop.kerf_mm, one=one)
+        works = join(job.piece, moisture=moisture, kerf_mm=job.shop.kerf_mm, one=one)
+        return plowed(works, job.piece.parts)
 
     def _settled(self, job: Job) -> Job:
         """The job with the strips of its mixed panels as they will be sawn."""

@@ -108,7 +108,7 @@ def _setup(number: int, cuts: list[SawCut]) -> SawSetup:
 def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
     lay, order = cuts[0].lay, cuts[0].order
     if lay.machine is Machine.HAND_SAW:
-        return _hand_steps(lay.angles, order)
+        return _hand_steps(lay.angles > 0, order)
     steps = [_set_words(lay.turn, lay.bevel_deg)]
     if lay.bevel_deg:
         steps.append(
