@@ -1,7 +1,7 @@
 """Figures of the blanket chest's plan, worked by hand from the sizes in its file.
 
-Its box is 1100 x 520 of 20 mm boards on skids of 45, 520 high with a lid of 22. Movement is by eq. 13-2 of the
-Wood Handbook (USDA Forest Products Laboratory, FPL-GTR-190, 2010), eastern white pine 0.00212 a percent
+Its box is 1100 x 520 of 20 mm boards on skids of 45, 520 high with a lid of 22. Movement is by eq. 13-2 of
+the Wood Handbook (USDA Forest Products Laboratory, FPL-GTR-190, 2010), eastern white pine 0.00212 a percent
 tangential; from the shop's 8.95 % to 6.19 and 11.00 % in the house.
 """
 
@@ -54,7 +54,7 @@ def test_the_front_and_its_bottom_boards_fill_the_box() -> None:
 
 
 def test_eight_tails_and_seven_pins_share_the_width() -> None:
-    """453 less two half pins of 8 and seven pins of 10 is 367: tails of 45.875, the first centered at 30.94, the next 55.875 on."""
+    """453 less two half pins of 8 and seven pins of 10 is 367: tails of 45.875, the first at 30.94."""
     tails = [m for m in marks("dovetail", MarkKind.TAIL, "front") if m.end.value == "end"]
     assert len(tails) == 8
     assert tails[0].length_mm == pytest.approx(367.0 / 8.0)
@@ -63,7 +63,7 @@ def test_eight_tails_and_seven_pins_share_the_width() -> None:
 
 
 def test_one_groove_takes_all_bottom_boards() -> None:
-    """From 3 to 1057 of 1060, and at each end half a board's swelling and 0.5 more; pins in the boards' middles.
+    """From 3 to 1057 of 1060, and at each end half a board's swelling and 0.5 more; a pin a board.
 
     0.5 x 129.125 x 0.00212 x (11.00 - 8.95) = 0.28; 1054 + 2 x (0.28 + 0.5) = 1055.56. The first pin stands
     at 3 + 64.56 = 67.56, half the tongue's 8 mm in from the groove, and 24 + 4 + 2 = 30 deep.
