@@ -59,6 +59,7 @@ def test_coats_follow_the_label_and_the_shop() -> None:
     warm = drying(BLEND, 4, shop_c=20.0)
     assert [c.at_h for c in warm.coats] == [0.0, 24.0, 48.0, 72.0]
     assert (warm.light_use_h, warm.full_use_h) == (144.0, 408.0)
+    assert (warm.light_use_days, warm.full_use_days, warm.last_wait_days) == (6, 17, 3)
     cold = drying(BLEND, 4, shop_c=10.0)
     assert cold.recoat_h == pytest.approx(48.0)
     assert "memory" in cold.notes[0]

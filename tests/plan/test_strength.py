@@ -25,6 +25,14 @@ def test_a_shelf_carries_what_lies_on_its_span() -> None:
     assert 0.0 < per_mm * shelf.beam.span_mm < 160.0 * GRAVITY_M_S2
 
 
+def test_every_shelf_is_judged_high_or_low() -> None:
+    """A back that is screwed to all shelves carries none of them; above the middle of the sides as below."""
+    strength = make_plan(shipped_job("bookcase", rack=False)).strength
+    assert {check.part for check in strength.sags} == {"bottom", "top", *(f"shelf_{i}" for i in range(1, 5))}
+    assert len({round(check.beam.span_mm, 3) for check in strength.sags}) == 1
+    assert not any("Sag of" in line for line in strength.unjudged)
+
+
 def test_silence_is_not_approval() -> None:
     """Round legs are not put through the racking sum, and no load is named for the table: both are said."""
     bench = make_plan(shipped_job("hall_bench", rack=False)).strength

@@ -104,3 +104,11 @@ def test_f57_two_people_carry_46_kg(mass: float, codes: list[str]) -> None:
     """Two people at 23 kg each, and not a bit more."""
     plan = plan_lift(mass, (800.0, 400.0, 450.0), lift=Lift())
     assert [f.code for f in check("table", plan, people_there=2)] == codes
+
+
+def test_f57_leaves_to_one_person_what_the_equation_only_advises_against() -> None:
+    """20 kg from low down is above the recommended limit and below 23 kg: two are told, one not stopped."""
+    plan = plan_lift(20.0, (800.0, 400.0, 450.0))
+    assert plan.people == 2
+    assert check("chest", plan, people_there=1) == []
+    assert [f.code for f in check("chest", plan_lift(8.0, (1900.0, 400.0, 450.0)), people_there=1)] == ["F57"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from scantling.errors import InputError
 from scantling.finish.system import FinishKind, FinishSystem
@@ -45,6 +46,22 @@ class Drying:
     light_use_h: float
     full_use_h: float
     notes: tuple[str, ...]
+
+    @property
+    def light_use_days(self) -> int:
+        """Whole days from the first coat until it may be used with care. [d]"""
+        return ceil(self.light_use_h / 24.0 - 1e-9)
+
+    @property
+    def full_use_days(self) -> int:
+        """Whole days from the first coat until it may be used without. [d]"""
+        return ceil(self.full_use_h / 24.0 - 1e-9)
+
+    @property
+    def last_wait_days(self) -> int:
+        """Whole days from the last coat until it may be used with care. [d]"""
+        last_h = self.coats[-1].at_h if self.coats else 0.0
+        return ceil((self.light_use_h - last_h) / 24.0 - 1e-9)
 
 
 def drying(system: FinishSystem, count: int, *, shop_c: float, shop_rh: float = 0.5) -> Drying:

@@ -25,6 +25,7 @@ __all__ = ["GRAVITY_M_S2", "FrameCheck", "SagCheck", "Strength", "plan_strength"
 GRAVITY_M_S2 = 9.80665
 FLAT_SHARE = 0.9
 _SLICES = 400
+_ABOVE_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,7 +287,7 @@ def _span(subject: Subject, board: Part) -> float | None:
         if board.name not in (work.first, work.second):
             continue
         other = subject.part(work.second if work.first == board.name else work.first)
-        if other.middle[2] > board.middle[2] and not _carries_ends(other, board):
+        if not (_carries_ends(other, board) or _lies_under(other, board)):
             continue
         low, high = body_of(other).extent(board.frame.grain)
         base = dot(board.frame.origin, board.frame.grain)
@@ -302,6 +303,14 @@ def _longest_gap(rests: Iterable[tuple[float, float]]) -> float:
         longest = max(longest, low - reached)
         reached = high if reached == inf else max(reached, high)
     return longest
+
+
+def _lies_under(other: Part, board: Part) -> bool:
+    """Whether the other part is lower, and no back that stands along the board's edge and beside it."""
+    up = (0.0, 0.0, 1.0)
+    reaches = body_of(other).extent(up)[1] > body_of(board).extent(up)[0] + _ABOVE_MM
+    along_edge = abs(dot(other.frame.thickness, board.frame.width)) > FLAT_SHARE
+    return other.middle[2] <= board.middle[2] and not (reaches and along_edge)
 
 
 def _carries_ends(other: Part, board: Part) -> bool:

@@ -81,6 +81,8 @@ class LiftPlan:
         Recommended limit for one person in the lift described. [kg]
     lifting_index
         Share over that limit; above 1 the risk grows. [1]
+    unwieldy
+        Whether it is too long or too wide for one pair of arms.
     alone_lifts, alone_turns
         Whether one person can lift it, and set it on its edge.
     reason
@@ -94,6 +96,7 @@ class LiftPlan:
     share_allowed_kg: float
     weight_limit_kg: float
     lifting_index: float
+    unwieldy: bool
     alone_lifts: bool
     alone_turns: bool
     reason: str
@@ -213,6 +216,7 @@ def plan_lift(
         share_allowed_kg=share_allowed,
         weight_limit_kg=allowed,
         lifting_index=lifting_index(mass_kg / people, task),
+        unwieldy=unwieldy,
         alone_lifts=alone_lifts,
         alone_turns=alone_turns,
         reason=_reason(mass_kg, allowed, unwieldy=unwieldy),
@@ -229,10 +233,10 @@ def _reason(mass_kg: float, allowed_kg: float, *, unwieldy: bool) -> str:
 def check(
     where: str, plan: LiftPlan, *, people_there: int, overrides: Overrides | None = None
 ) -> list[Finding]:
-    """F57 where the people there cannot carry it."""
+    """F57 where the people there cannot carry it; what one should not lift, but may, is told beside it."""
     allowed = limit("F57", "share_kg", overrides)
     share = plan.mass_kg / max(people_there, 1)
-    if plan.people <= people_there:
+    if plan.people <= people_there or (share <= allowed and not plan.unwieldy):
         return []
     return [
         finding(

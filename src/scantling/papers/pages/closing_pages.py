@@ -39,7 +39,7 @@ _TALLEST_MM, _LONGEST_MM = 170.0, 160.0
 
 def _size(line: HardwareLine, figures: Figures) -> str:
     down = Round.DOWN if line.kind is ConnectorKind.LOOSE_TENON else Round.NEAREST
-    bare = [figures.bare(s, down) for s in line.size_mm]
+    bare = [figures.fine.bare(s, down) for s in line.size_mm]
     return " × ".join(bare) + f" {figures.unit}"
 
 
@@ -58,13 +58,14 @@ def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[
     tuple of ConnectorRow
         One line for each size.
     """
+    fine = figures.fine
     rows = []
     for line in lines:
         drill = ""
         if len(line.drill_mm) > 1:
-            drill = f"Ø{figures.bare(line.drill_mm[0])}, {figures.length(line.drill_mm[1])} deep"
+            drill = f"Ø{fine.bare(line.drill_mm[0])}, {fine.length(line.drill_mm[1])} deep"
         elif line.drill_mm:
-            drill = f"Ø{figures.length(line.drill_mm[0])}"
+            drill = f"Ø{fine.length(line.drill_mm[0])}"
         made = "made here" if line.made_here else "bought"
         note = f"{made}; {line.note}" if line.note else made
         rows.append(
@@ -110,7 +111,8 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         what = f"{board.name}, {board.species}"
         rows.append(BuyRow(group="Boards from the rack", what=what, amount=size, price=text))
     for need in plan.timber.to_buy:
-        least = f"boards at least {figures.bare(need.longest_mm)} × {figures.length(need.widest_mm)}"
+        longest, widest = (figures.bare(s, Round.UP) for s in (need.longest_mm, need.widest_mm))
+        least = f"boards at least {longest} × {widest} {figures.unit}"
         amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
         what = f"{need.species}, {show_number(need.quarters)}/4"
         rows.append(BuyRow(group="Wood to buy", what=what, amount=amount, note=f"{least}; {need.reason}"))

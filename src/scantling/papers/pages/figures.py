@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.papers.us_measures import gram_words, liter_words
 from scantling.units import MM3_PER_BOARD_FOOT, LengthStyle, Round, show_angle, show_length, show_number
@@ -34,6 +34,11 @@ class Figures:
     def unit(self) -> str:
         """Unit of a bare length."""
         return "in" if self.style.inch else "mm"
+
+    @property
+    def fine(self) -> Figures:
+        """The same with 64ths of an inch, or tenths of a millimeter: for cutters, fits and depths."""
+        return replace(self, style=LengthStyle(inch=self.style.inch, denominator=64, step_mm=0.1))
 
     def bare(self, value_mm: float, direction: Round = Round.NEAREST) -> str:
         """A length without its unit, for drawings and tables that name the unit once."""

@@ -243,7 +243,8 @@ def _row(
     if mark.on_end:
         face = "both ends" if both else end
     way = size_rounding(mark)
-    size = f"{figures.bare(mark.length_mm, way)} × {figures.bare(mark.width_mm)}"
+    fine = figures.fine
+    size = f"{fine.bare(mark.length_mm, way)} × {fine.bare(mark.width_mm)}"
     what = mark.kind.value
     if abs(mark.tilt_deg) > 0.05:
         what += f", tilted {figures.angle(mark.tilt_deg)}"
@@ -251,13 +252,13 @@ def _row(
         what += f"; {sight}"
     if mark.note:
         what += f"; {mark.note}"
-    depth = figures.bare(mark.depth_mm, Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST)
+    depth = fine.bare(mark.depth_mm, Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST)
     return MarkRow(
         tag=tagged.tag,
         what=what,
         face=face,
         from_end=_from_end(mark, end, whole=mark.length_mm > 0.95 * part.length_mm, figures=figures),
-        from_face=f"{figures.bare(mark.from_face_mm)} {mark.reference_face.value}",
+        from_face=f"{fine.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
         depth=depth,
         fit=mark.fit.value,

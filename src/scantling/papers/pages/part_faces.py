@@ -118,8 +118,8 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
         from_far=far,
         from_top=from_top,
         from_end="" if whole else figures.bare(mark.from_end_mm),
-        from_edge=figures.bare(mark.from_face_mm),
-        length=figures.bare(mark.length_mm, size_rounding(mark)) if mark.kind in _ROUND_ENDED else "",
+        from_edge=figures.fine.bare(mark.from_face_mm),
+        length=figures.fine.bare(mark.length_mm, size_rounding(mark)) if mark.kind in _ROUND_ENDED else "",
         sight=sight_of(
             mark, right=part.frame.grain, up=part.frame.direction(_up(part, side)), figures=figures
         ),
@@ -334,8 +334,8 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
                 from_far=far,
                 from_top=from_top,
                 from_end=figures.bare(mark.from_end_mm),
-                from_edge=figures.bare(mark.from_face_mm),
-                length=figures.bare(mark.length_mm, size_rounding(mark)),
+                from_edge=figures.fine.bare(mark.from_face_mm),
+                length=figures.fine.bare(mark.length_mm, size_rounding(mark)),
                 sight=sight_of(
                     mark,
                     right=scale(part.frame.width, hand),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import ceil
 
 from scantling.papers.order_rows import OrderRow, order_rows
 from scantling.papers.packet import Fact, Step
@@ -15,7 +16,6 @@ from scantling.plan.gluing import Gluing
 from scantling.plan.order import Order
 from scantling.schedule.timetable import Timetable
 from scantling.shop.glueup import GlueUp, GlueUpKind
-from scantling.units import show_number
 
 __all__ = [
     "area_rows",
@@ -180,8 +180,8 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
         Fact(label="Seen", value=figures.area(finishing.areas.shown_m2 * 1e6)),
         Fact(
             label="Light use",
-            value=f"{show_number(drying.light_use_h / 24.0)} days",
-            note=f"full use {show_number(drying.full_use_h / 24.0)} days",
+            value=f"{drying.light_use_days} days",
+            note=f"from the first coat; full use {drying.full_use_days} days",
         ),
     )
 
@@ -205,16 +205,14 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
         CoatRow(what=f"grit {s.grit}", amount=f"{s.discs} discs", work=figures.minutes(s.minutes), wait="")
         for s in finishing.sanding.steps
     ]
-    recoat = f"{show_number(finishing.drying.recoat_h)} h"
+    recoat = f"{ceil(finishing.drying.recoat_h)} h"
     last = len(finishing.coats.per_coat_l) - 1
     rows += [
         CoatRow(
             what=f"coat {i + 1}, {finishing.system}{', rubbed down first' if i else ''}",
             amount=figures.liters(liters),
             work=figures.minutes(finishing.coats_min[i]),
-            wait=recoat
-            if i < last
-            else f"{show_number(finishing.drying.light_use_h / 24.0)} days to light use",
+            wait=recoat if i < last else f"{finishing.drying.last_wait_days} days to light use",
         )
         for i, liters in enumerate(finishing.coats.per_coat_l)
     ]
@@ -383,7 +381,7 @@ def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
 
 
 def timetables(
-    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 34
+    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 36
 ) -> tuple[TimetablePicture, ...]:
     """The order of work by day, in as many pictures as its steps need.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from scantling.papers.order_rows import OrderRow, likes_of, order_rows
 from scantling.papers.sawing_words import ends_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
@@ -119,8 +121,8 @@ def finish_sheet(plan: Plan) -> Sheet:
             items=(
                 ("Area", show.area(finishing.areas.finished_m2)),
                 ("Coats", str(coats.shown_coats)),
-                ("Light use after", f"{finishing.drying.light_use_h / 24:.0f} days"),
-                ("Full use after", f"{finishing.drying.full_use_h / 24:.0f} days"),
+                ("Light use, from the first coat", f"{finishing.drying.light_use_days} days"),
+                ("Full use, from the first coat", f"{finishing.drying.full_use_days} days"),
             ),
         ),
         Words(title="Sanding", lines=(sanding, *finishing.drying.notes)),
@@ -136,7 +138,7 @@ def finish_sheet(plan: Plan) -> Sheet:
         id="finish",
         title="Finish",
         lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, "
-        f"{finishing.drying.recoat_h:.0f} hours apart. The product's label goes before these figures.",
+        f"{ceil(finishing.drying.recoat_h)} hours apart. The product's label goes before these figures.",
         blocks=tuple(blocks),
     )
 

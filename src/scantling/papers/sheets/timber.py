@@ -13,7 +13,7 @@ from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
 from scantling.stock.aim import largest_offcut_m2
 from scantling.stock.layout import BoardLayout, Placed
-from scantling.units import show_number
+from scantling.units import Round, show_number
 
 __all__ = ["bench_lines", "timber_sheet"]
 
@@ -169,7 +169,7 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             f"{show_number(p.net_board_feet, digits=1)} bf",
             f"{show_number(p.buy_board_feet, digits=1)} bf"
             + ("" if show.style.inch else f" ({p.buy_m3:.3f} m³)"),
-            show.by(p.longest_mm, p.widest_mm),
+            " × ".join(show.length(mm, Round.UP) for mm in (p.longest_mm, p.widest_mm)),
             f"+{p.allowance_pct:.0f} %: {p.reason}",
         )
         for p in plan.timber.to_buy
