@@ -381,7 +381,7 @@ def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
 
 
 def timetables(
-    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 36
+    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 34
 ) -> tuple[TimetablePicture, ...]:
     """The order of work by day, in as many pictures as its steps need.
 
