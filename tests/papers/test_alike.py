@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from scantling.papers.joint_naming import words_of
 from scantling.papers.order_rows import likes_of, order_rows
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
@@ -122,3 +123,14 @@ def test_every_step_is_in_one_row() -> None:
         for step, cure in zip(row.steps, row.cures, strict=True)
     )
     assert len(order_steps(plan.order, likes_of(plan.parts), figures=FIGURES, sawn={})) == len(rows) < 90
+
+
+def test_loose_boards_are_put_in_before_the_case_is_closed() -> None:
+    """Eight boards to two sides are one line, and it stands before the joint that shuts them in."""
+    plan = make_plan(shipped_job("blanket_chest"))
+    with words_of(plan):
+        stages = glue_stages(plan.gluing, figures=FIGURES, likes=likes_of(plan.parts))
+    steps = next(stage.steps for stage in stages if any("put in dry" in step for step in stage.steps))
+    put = "Before the last is closed, put in dry: bottom board 1 to 8, to front and back."
+    assert steps[-2] == put
+    assert steps[-1].startswith("Close ")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import ceil
 
 from scantling.papers.order_rows import OrderRow, order_rows
@@ -134,8 +134,11 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
     if joints and len(group) > 1:
         joints[0] += " (So for each of them.)"
     if one.dry_joints:
-        go = "Without glue" if one.kind is GlueUpKind.DRY else "In the same go, dry"
-        joints.append(f"{go}: {', '.join(word(j) for j in one.dry_joints)}.")
+        if one.kind is GlueUpKind.DRY:
+            joints.append(f"Without glue: {_dry_words(one.dry_joints)}.")
+        else:  # a panel or a loose board goes in while its frame is still open
+            put = f"Before the last is closed, put in dry: {_dry_words(one.dry_joints)}."
+            joints.insert(max(len(joints) - 1, 0), put)
     rest = ""
     if one.kind is not GlueUpKind.DRY:
         clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
@@ -152,6 +155,26 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
         rest=rest,
         caution=" ".join(cautions),
     )
+
+
+def _dry_words(joints: Sequence[str]) -> str:
+    """Joints without glue, those that lead to one part together: ``bottom board 1 to 8, to front``."""
+    ways: dict[str, list[str]] = {}
+    for joint in joints:
+        part, to, other = word(joint).partition(" to ")
+        ways.setdefault(other if to else "", []).append(part)
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for other, parts in ways.items():
+        groups.setdefault(tuple(parts), []).append(other)
+    told = []
+    for parts, others in groups.items():
+        names = ", ".join(parts)
+        if len(parts) > 1 and not any("(" in part for part in parts):
+            names = names_of(part.replace(" ", "_") for part in parts)
+        where = " and ".join(filter(None, others))
+        comma = "," if len(parts) > 1 else ""
+        told.append(f"{names[:1].lower()}{names[1:]}{comma} to {where}" if where else names)
+    return "; ".join(told)
 
 
 def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:

@@ -93,15 +93,14 @@ def _marks_table(
         alike = _mark_words(mark, show)
         places.setdefault(alike, []).append(show.length(mark.from_end_mm))
         joined.setdefault(alike, {parts[0]: None}).update({work.first: None, work.second: None})
-    rows = [
-        (
-            what if len(centers) == 1 else f"{what} ({len(centers)})",
-            where,
-            f"{', '.join(centers)} from {base}",
-            *others,
-        )
-        for (what, where, base, *others), centers in places.items()
-    ]
+    rows: dict[tuple[str, ...], list[str]] = {}
+    touched: dict[tuple[str, ...], dict[str, None]] = {}
+    for alike, centers in places.items():
+        what, where, base, *others = alike
+        count = "" if len(centers) == 1 else f" ({len(centers)})"
+        row = (f"{what}{count}", f"{', '.join(centers)} from {base}", *others)
+        rows.setdefault(row, []).append(where)
+        touched.setdefault(row, {}).update(joined[alike])
     mirrored = " (the others alike or mirrored)" if len(parts) > 1 else ""
     longer = ""
     if flush_mm > 0.05:
@@ -125,11 +124,17 @@ def _marks_table(
             Column(title="Deep", align=_R),
             Column(title="Set-up"),
         ),
-        rows=tuple(rows),
-        parts=tuple(tuple(names) for names in joined.values()),
+        rows=tuple((what, _both(wheres), *others) for (what, *others), wheres in rows.items()),
+        parts=tuple(tuple(names) for names in touched.values()),
         note=f"Faces as {word(parts[0])} stands in the piece{mirrored}. Ends are measured from "
         f"the long point.{longer}{beyond}",
     )
+
+
+def _both(wheres: list[str]) -> str:
+    """Where a mark is; the same on each end of a part is told once."""
+    ends = len(wheres) == 2 and all(where.endswith(" end") for where in wheres)
+    return "both ends" if ends else " and ".join(wheres)
 
 
 def _mark_words(mark: Mark, show: Show) -> tuple[str, ...]:
