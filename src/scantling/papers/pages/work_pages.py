@@ -167,12 +167,12 @@ def _dry_words(joints: Sequence[str]) -> str:
     for other, parts in ways.items():
         groups.setdefault(tuple(parts), []).append(other)
     told = []
-    for parts, others in groups.items():
-        names = ", ".join(parts)
-        if len(parts) > 1 and not any("(" in part for part in parts):
-            names = names_of(part.replace(" ", "_") for part in parts)
+    for inner, others in groups.items():
+        names = ", ".join(inner)
+        if len(inner) > 1 and not any("(" in part for part in inner):
+            names = names_of(part.replace(" ", "_") for part in inner)
         where = " and ".join(filter(None, others))
-        comma = "," if len(parts) > 1 else ""
+        comma = "," if len(inner) > 1 else ""
         told.append(f"{names[:1].lower()}{names[1:]}{comma} to {where}" if where else names)
     return "; ".join(told)
 
