@@ -9,7 +9,8 @@ from enum import StrEnum
 import pytest
 
 from scantling.papers.drawing import Sheet as Drawing
-from scantling.papers.sentence_units import in_inches, sentence_in_inches
+from scantling.papers.sentence_units import in_inches
+from scantling.units.sentences import sentence_in_inches
 from tests.papers.faces import packet_texts, page_texts
 from tests.plan.jobs import SHIPPED
 

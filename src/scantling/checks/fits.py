@@ -93,7 +93,7 @@ def _bottom(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding
             "F51",
             where=work.joint,
             message=f"{freedom.what}: {freedom.part} has {freedom.swell_room_mm:.1f} mm to grow there, "
-            f"it should have {wanted:.1f}",
+            f"it should have {wanted:.1f} mm",
             numbers={
                 **_numbers(freedom),
                 "wanted_mm": wanted,
@@ -113,7 +113,7 @@ def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Find
             "F03",
             where=work.joint,
             message=f"{freedom.what}: {freedom.part} shrinks {freedom.shrink_travel_mm:.1f} mm out of it, "
-            f"{held:.1f} mm of its tongue stay in; at least {kept:.1f}",
+            f"{held:.1f} mm of its tongue stay in; at least {kept:.1f} mm",
             numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )
     ]

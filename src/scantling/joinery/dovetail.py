@@ -162,7 +162,8 @@ def _tails(
             joint,
             "tails",
             code="tails_too_narrow",
-            value=f"{count} tails, {base:.1f} mm wide at the baseline, in {corner.width_mm:.1f} mm",
+            value=f"{count} {'tail' if count == 1 else 'tails'} beside the pins in {corner.width_mm:.1f} mm: "
+            + (f"{base:.1f} mm wide at the baseline" if base > 0.0 else "the pins fill it"),
             rule=f"must leave each at least {_LEAST_TAIL_MM:g} mm at its baseline",
             remedy="Ask for fewer, or for narrower pins, or a gentler slope.",
         )

@@ -10,6 +10,7 @@ from scantling.joinery.families import FAMILIES, option_models
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.files import Reading, look_at_piece, parse_piece, read_piece
 from scantling.piece.model import JointRequest, Piece
+from scantling.units.sentences import sentence_in_inches
 from scantling.wood.moisture import MoistureRange
 
 __all__ = ["join", "joint_faults", "load_piece", "load_piece_text", "look_at"]
@@ -91,13 +92,23 @@ def _placed(error: InputError, joint: JointRequest, piece: Piece) -> Fault:
     if fault.field == f"joints.{joint.like}":
         del keys[0]
     place = next((piece.places[key] for key in keys if key in piece.places), None)
+    told = sentence_in_inches if piece.units == "in" else str
     return Fault(
         code=fault.code,
         field=fault.field,
-        value=fault.value,
-        rule=fault.rule,
-        remedy=fault.remedy,
+        value=told(fault.value) + _not_written(fault.field, joint, piece),
+        rule=told(fault.rule),
+        remedy=told(fault.remedy),
         file=place.file if place else "",
         line=place.line if place else 0,
         column=place.column if place else 0,
     )
+
+
+def _not_written(field: str, joint: JointRequest, piece: Piece) -> str:
+    """A word on where an option's size comes from, for a fault of one that the file leaves out."""
+    option = field.removeprefix(f"joints.{joint.like}.")
+    if field in piece.places or option == field or not hasattr(joint.options, option):
+        return ""
+    computed = getattr(joint.options, option) is None
+    return f" ({option} is not written: this is the {'computed' if computed else 'usual'} one)"

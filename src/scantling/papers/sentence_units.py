@@ -1,105 +1,21 @@
-"""Figures inside finished sentences, in the units that are shown.
+"""Sheets and packets with the figures of their sentences in inches.
 
-Findings, setups and notes are sentences made low down in millimeters, kilograms and degrees Celsius; they
-stay so in the plan, and each face (sheets, packet, page) has them rewritten here, once and last, rather than
-every sentence being made a second time at the faces.
+The plan speaks in millimeters; each face (sheets, packet, page) has its sentences rewritten here, once and
+last.
 """
 
 from __future__ import annotations
 
-import re
 from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from typing import Any, TypeVar, cast
 
 from scantling.papers.drawing import Sheet as Drawing
-from scantling.papers.us_measures import celsius_words, measure_of
-from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
+from scantling.units.sentences import sentence_in_inches
 
-__all__ = ["in_inches", "sentence_in_inches"]
+__all__ = ["in_inches"]
 
-_DECIMAL_BELOW_MM = 3.0
-"""Smaller than this no tape is used: hundredths of an inch. [mm]"""
-_FINE = LengthStyle(inch=True, denominator=64)
-_COARSE = LengthStyle(inch=True, denominator=32)
-
-_NUMBER = r"\d+(?:\.\d+)?"
-_JOINED = rf"{_NUMBER}(?:(?: to | and | × | x |–| of (?={_NUMBER} MPa)){_NUMBER})*"
-_FIGURES = re.compile(
-    rf"(?<![\w.,/-])({_JOINED}) (mm|cm|m|N m|kN|N|kg|MPa|g/m²|g|L|m²|cm²|cm³|m³)(?![\w²³/])"
-)
-_HEAT = re.compile(rf"(?<![\w.,/])([-−]?{_NUMBER})((?: to | and |–){_NUMBER})? °C")
-_PRICED = re.compile(rf"({_NUMBER}) (g|L|m³) at ({_NUMBER}) a (?:kg|liter|m³)")
-_EACH = {
-    "g": ("lb", measure_of("kg", 1.0).per),
-    "L": ("quart", measure_of("L", 2.0).per),
-    "m³": ("bf", measure_of("m³", 1.0).per),
-}
-"""What a price is of in inches, and how many of it the metric unit of the price is."""
-_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 Shown = TypeVar("Shown")
-
-
-def _length(mm: float) -> str:
-    if 0.0 < mm < _DECIMAL_BELOW_MM:
-        return show_number(mm / float(MM_PER_INCH), digits=2 if mm >= 0.5 else 3)
-    return show_length(mm, _FINE if mm < float(MM_PER_INCH) else _COARSE, unit=False)
-
-
-def _told(found: re.Match[str]) -> str:
-    figures, unit = found[1], found[2]
-    if unit in _MM:
-        return f"{re.sub(_NUMBER, lambda one: _length(_MM[unit] * float(one[0])), figures)} in"
-    values = re.findall(_NUMBER, figures)
-    measure = measure_of(unit, max(map(float, values)))
-    if unit == "kg" and not any("." in value for value in values):
-        measure = replace(measure, digits=0)
-    return f"{re.sub(_NUMBER, lambda one: measure.number(float(one[0])), figures)} {measure.unit}"
-
-
-def _fahrenheit(found: re.Match[str]) -> str:
-    first = float(found[1].replace("−", "-"))
-    if not found[2]:
-        return celsius_words(first, inch=True)
-    last = re.sub(_NUMBER, lambda one: celsius_words(float(one[0]), inch=True), found[2])
-    return celsius_words(first, inch=True).removesuffix(" °F") + last
-
-
-def _priced(found: re.Match[str]) -> str:
-    """So much at so much each: the price is of the pound, quart or board foot."""
-    amount, unit, price = float(found[1]), found[2], float(found[3])
-    measure = measure_of(unit, amount)
-    each, per = _EACH[unit]
-    return f"{measure.number(amount)} {measure.unit} at {show_number(price / per, digits=2)} a {each}"
-
-
-def sentence_in_inches(text: str) -> str:
-    """A sentence with its figures in inches, pounds, ounces, quarts, square feet and Fahrenheit.
-
-    Lengths are fractions as on a tape, to 1/64 below an inch and to 1/32 above; below 3 mm hundredths, for
-    no tape shows it.
-
-    Parameters
-    ----------
-    text
-        With figures in mm, cm, m, kg, g, L, N, kN, N m, MPa, m², cm², cm³, m³, g/m² or °C; a price of a kg,
-        a liter or a m³ is told as that of the pound, quart or board foot.
-
-    Returns
-    -------
-    str
-        The same sentence; what carries none of these units is left as it is.
-
-    Examples
-    --------
-    >>> sentence_in_inches("The jaws must open 1485 mm; the gap is 0.5 mm.")
-    'The jaws must open 58 15/32 in; the gap is 0.02 in.'
-    >>> sentence_in_inches("1 to 1.5 mm a cut, 50 N m on each of 4 joints")
-    '0.04 to 0.06 in a cut, 37 lbf ft on each of 4 joints'
-    >>> sentence_in_inches("53 g at 9 a kg, spread at 18 to 24 °C")
-    '1.9 oz at 4.08 a lb, spread at 64 to 75 °F'
-    """
-    return _FIGURES.sub(_told, _HEAT.sub(_fahrenheit, _PRICED.sub(_priced, text)))
 
 
 def in_inches(value: Shown) -> Shown:

@@ -10,14 +10,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, Any
+from typing import Annotated, Any, Protocol, runtime_checkable
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from scantling.errors import InputError
 from scantling.reading.documents import shown
-from scantling.units import Dimension, parse_quantity
+from scantling.units import Dimension, is_bare_fraction, parse_quantity
 
 __all__ = [
     "LENGTH_UNIT",
@@ -25,6 +25,7 @@ __all__ = [
     "ForceN",
     "LengthMm",
     "MassKg",
+    "Measure",
     "Minutes",
     "Percent",
     "QuantityField",
@@ -34,6 +35,22 @@ __all__ = [
 LENGTH_UNIT = "length_unit"
 """Key in the validation context that holds the file's unit of length, ``mm`` or ``in``."""
 _BOUNDS = {"gt": "exclusiveMinimum", "ge": "minimum", "lt": "exclusiveMaximum", "le": "maximum"}
+
+
+@runtime_checkable
+class Measure(Protocol):
+    """What marks a field as a quantity, for faults that tell its limits."""
+
+    @property
+    def dimension(self) -> Dimension:
+        """The kind of quantity."""
+
+    @property
+    def unit(self) -> str:
+        """Its internal unit; empty for plain numbers."""
+
+    def unit_in(self, context: object) -> str:
+        """Unit of a bare number under a validation context."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +80,16 @@ class QuantityField:
         Raises
         ------
         InputError
-            ``not_a_<dimension>``, ``unit_missing``.
+            ``not_a_<dimension>``, ``unit_missing``, ``fraction_of_millimeter``.
         """
         unit = self.unit_in(context)
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             raise self._refuse(value)
         if isinstance(value, str):
-            return parse_quantity(value, self.dimension, default_unit=unit)
+            found = parse_quantity(value, self.dimension, default_unit=unit)
+            if self.dimension is Dimension.LENGTH and unit != "in" and is_bare_fraction(value):
+                raise self._fraction(value, unit)
+            return found
         if not math.isfinite(value):
             raise self._refuse(value)
         if self.dimension is Dimension.LENGTH and unit != "mm":
@@ -82,6 +102,16 @@ class QuantityField:
         if self.dimension is Dimension.LENGTH and isinstance(context, Mapping):
             return str(context.get(LENGTH_UNIT, self.unit))
         return self.unit
+
+    @staticmethod
+    def _fraction(value: str, unit: str) -> InputError:
+        return InputError(
+            code="fraction_of_millimeter",
+            field="value",
+            value=value,
+            rule=f"must have a unit: a fraction without one is read in the file's {unit}",
+            remedy=f"Did you mean {value.strip()} in? Else write the decimal.",
+        )
 
     def _refuse(self, value: object) -> InputError:
         article = "an" if self.dimension is Dimension.ANGLE else "a"

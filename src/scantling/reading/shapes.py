@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic import BaseModel
 
 from scantling.reading.documents import Path
-from scantling.reading.fields import QuantityField
+from scantling.reading.fields import Measure
 
 __all__ = ["Shape", "shapes_at"]
 
@@ -23,9 +23,9 @@ class Shape:
     marks: tuple[Any, ...] = ()
 
     @property
-    def quantity(self) -> QuantityField | None:
+    def quantity(self) -> Measure | None:
         """The quantity this is, if it is one."""
-        return next((mark for mark in self.marks if isinstance(mark, QuantityField)), None)
+        return next((mark for mark in self.marks if isinstance(mark, Measure)), None)
 
     @property
     def fields(self) -> tuple[str, ...]:

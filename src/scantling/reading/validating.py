@@ -106,6 +106,8 @@ def validate(document: Document, model: type[Model], *, context: Mapping[str, An
         problems = [_locate(document.data, entry) for entry in error.errors(include_url=False)]
         for problem in _quiet(problems):
             faults.extend(_faults(document, model, problem, context=full))
+    if wrong_unit:  # then the fractions may well be of inches
+        faults = [fault for fault in faults if fault.code != "fraction_of_millimeter"]
     if not any(fault.field == "units" for fault in faults):
         faults.extend(wrong_unit)
     faults = [fault for fault in faults if not _follows(fault, document.faults)]

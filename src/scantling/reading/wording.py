@@ -10,7 +10,7 @@ from typing import Any, Literal, get_args, get_origin
 
 from scantling.reading.documents import shown
 from scantling.reading.shapes import Shape
-from scantling.units import Dimension, LengthStyle, show_length, show_number
+from scantling.units import Dimension, Round, is_in_inches, show_limit, show_number
 
 __all__ = ["Wording", "did_you_mean", "either", "nearest", "word"]
 
@@ -118,11 +118,11 @@ def word(error: Mapping[str, Any], shapes: tuple[Shape, ...], *, context: object
         return _choice(str(given.get("tag", "")), _choices(str(given.get("expected_tags", ""))))
     if kind in _LIMITS:
         limit = _LIMITS[kind]
-        return Wording(
-            code="out_of_range", rule=_LIMIT_WORDS[limit].format(_amount(given[limit], shapes, context))
-        )
+        direction = Round.UP if limit.startswith("g") else Round.DOWN
+        amount = _amount(given[limit], shapes, context, value=value, direction=direction)
+        return Wording(code="out_of_range", rule=_LIMIT_WORDS[limit].format(amount))
     if kind == "multiple_of":
-        amount = _amount(given["multiple_of"], shapes, context)
+        amount = _amount(given["multiple_of"], shapes, context, value=value, direction=Round.NEAREST)
         return Wording(code="out_of_range", rule=f"must be a multiple of {amount}")
     if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
         return _count(kind, given)
@@ -222,12 +222,14 @@ def _count(kind: str, given: Mapping[str, Any]) -> Wording:
     return Wording(code="wrong_count", rule=rule)
 
 
-def _amount(limit: object, shapes: tuple[Shape, ...], context: object) -> str:
-    """A limit with its unit."""
+def _amount(
+    limit: object, shapes: tuple[Shape, ...], context: object, *, value: object, direction: Round
+) -> str:
+    """A limit with its unit; of a length, the unit the value is written in."""
     quantity = next((shape.quantity for shape in shapes if shape.quantity), None)
     if quantity is None or not isinstance(limit, int | float):
         return shown(limit) if not isinstance(limit, float) else show_number(limit, digits=6)
-    if quantity.dimension is Dimension.LENGTH and quantity.unit_in(context) == "in":
-        inches = show_length(limit, LengthStyle(inch=True, denominator=64))
-        return f"{inches} ({show_number(limit, digits=3)} mm)" if limit else inches
+    if quantity.dimension is Dimension.LENGTH:
+        inch = is_in_inches(value, otherwise=quantity.unit_in(context) == "in")
+        return show_limit(limit, inch=inch, direction=direction)
     return f"{show_number(limit, digits=6)} {quantity.unit}".strip()

@@ -4,9 +4,17 @@ Inches, feet and board feet exist here and at the faces; everywhere else a lengt
 """
 
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT, board_feet, surface_measure_ft2
-from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, parse_length_mm
+from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, is_bare_fraction, is_in_inches, parse_length_mm
 from scantling.units.quantities import Dimension, parse_quantity
-from scantling.units.show import LengthStyle, Round, show_angle, show_length, show_number, with_article
+from scantling.units.show import (
+    LengthStyle,
+    Round,
+    show_angle,
+    show_length,
+    show_limit,
+    show_number,
+    with_article,
+)
 
 __all__ = [
     "MM3_PER_BOARD_FOOT",
@@ -16,10 +24,13 @@ __all__ = [
     "LengthStyle",
     "Round",
     "board_feet",
+    "is_bare_fraction",
+    "is_in_inches",
     "parse_length_mm",
     "parse_quantity",
     "show_angle",
     "show_length",
+    "show_limit",
     "show_number",
     "surface_measure_ft2",
     "with_article",

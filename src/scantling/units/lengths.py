@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from scantling.errors import InputError
 
-__all__ = ["MM_PER_FOOT", "MM_PER_INCH", "parse_length_mm"]
+__all__ = ["MM_PER_FOOT", "MM_PER_INCH", "is_bare_fraction", "is_in_inches", "parse_length_mm"]
 
 MM_PER_INCH = Fraction(254, 10)
 """Exact by definition (international yard and pound agreement, 1959)."""
@@ -139,6 +139,46 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
             )
         total += value * _UNITS[name]
     return float(-total if negative else total)
+
+
+_BARE_FRACTION = re.compile(rf"[-−]?\s*(?:[0-9]{{1,9}}(?:\s+|-))?{_FRACTION}|[-−]?[0-9 ]*[½¼¾⅛⅜⅝⅞]")
+
+
+def is_bare_fraction(written: object) -> bool:
+    """Whether a length is written as a fraction without a unit, which no rule in millimeters shows.
+
+    Examples
+    --------
+    >>> is_bare_fraction("1 1/2"), is_bare_fraction("1 1/2 in"), is_bare_fraction(1.5)
+    (True, False, False)
+    """
+    return isinstance(written, str) and _BARE_FRACTION.fullmatch(written.strip()) is not None
+
+
+_INCHES = re.compile(r"[0-9½¼¾⅛⅜⅝⅞]\s*(?:(?:inches|inch|in|ft|foot|feet)(?![A-Za-z0-9_])|[\"″”'′’])")
+_METRIC = re.compile(r"[0-9]\s*(?:mm|cm|m)(?![A-Za-z0-9_])")
+
+
+def is_in_inches(written: object, *, otherwise: bool) -> bool:
+    """Whether a length is written in inches or feet, not in millimeters.
+
+    Parameters
+    ----------
+    written
+        As it stands in the file.
+    otherwise
+        What holds where it carries no unit, or both.
+
+    Examples
+    --------
+    >>> is_in_inches("28 3/4 in", otherwise=False), is_in_inches("730 mm", otherwise=True)
+    (True, False)
+    >>> is_in_inches(28, otherwise=True)
+    True
+    """
+    text = written if isinstance(written, str) else ""
+    inches, metric = bool(_INCHES.search(text)), bool(_METRIC.search(text))
+    return otherwise if inches == metric else inches
 
 
 def _feet_then_inches(terms: list[tuple[Fraction, str | None]]) -> bool:

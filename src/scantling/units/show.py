@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from scantling.units.lengths import MM_PER_INCH
 
-__all__ = ["LengthStyle", "Round", "show_angle", "show_length", "show_number", "with_article"]
+__all__ = ["LengthStyle", "Round", "show_angle", "show_length", "show_limit", "show_number", "with_article"]
 
 
 class Round(StrEnum):
@@ -88,6 +88,36 @@ def show_length(
     whole, rest = divmod(Fraction(abs(count), style.denominator), 1)
     text = f"{whole} {rest}" if whole and rest else str(rest if rest else whole)
     return sign + text + (" in" if unit else "")
+
+
+def show_limit(value_mm: float, *, inch: bool, direction: Round = Round.NEAREST) -> str:
+    """Show a length that others are measured against: exact in millimeters, beside inches too.
+
+    Parameters
+    ----------
+    value_mm
+        The length. [mm]
+    inch
+        Whether to show inches first.
+    direction
+        Which way to round the inches.
+
+    Examples
+    --------
+    >>> show_limit(3.0, inch=True, direction=Round.UP)
+    '1/8 in (3 mm)'
+    >>> show_limit(228.6, inch=True)
+    '9 in'
+    >>> show_limit(3.0, inch=False)
+    '3 mm'
+    """
+    millimeters = f"{show_number(value_mm, digits=3)} mm"
+    if not inch:
+        return millimeters
+    style = LengthStyle(inch=True, denominator=64)
+    inches = show_length(value_mm, style, direction=direction)
+    exact = abs(value_mm / style.step - round(value_mm / style.step)) < 1e-6
+    return inches if exact else f"{inches} ({millimeters})"
 
 
 def _digits(step: float) -> int:

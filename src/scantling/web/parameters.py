@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scantling.papers.naming import label_of
-from scantling.papers.sentence_units import sentence_in_inches
 from scantling.piece.model import ParameterValue, Piece
 from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
+from scantling.units.sentences import sentence_in_inches
 from scantling.web.views import ParameterView
 
 __all__ = ["parameter_views"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from scantling.papers.us_measures import gram_words, liter_words
 from scantling.units import MM3_PER_BOARD_FOOT, LengthStyle, Round, show_angle, show_length, show_number
+from scantling.units.us_measures import gram_words, liter_words
 
 __all__ = ["Figures"]
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from scantling.papers.joint_naming import looks_of
 from scantling.papers.naming import joints_words, label_of, names_of, place_words, plain_words
-from scantling.papers.us_measures import celsius_words, gram_words, liter_words
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.size import Size
 from scantling.units import LengthStyle, Round, show_angle, show_length, show_number
+from scantling.units.us_measures import celsius_words, gram_words, liter_words
 
 __all__ = ["Show", "joints_words", "label_of", "names_of", "place_words", "word"]
 

@@ -74,7 +74,10 @@ def evaluate(
     if want is not None:
         kind = kind_of(want)
         if kind is not None:
-            value = as_kind(value, kind, unit=default_unit)
+            try:
+                value = as_kind(value, kind, unit=default_unit)
+            except Refusal as refusal:
+                raise _at(root.span, refusal) from None
         if value.kind != kind:
             raise _at(
                 root.span,
@@ -100,7 +103,8 @@ class _Evaluator:
     def work(self, node: Node) -> Value:
         """Value of a node."""
         if isinstance(node, Literal):
-            return Value(node.value, node.kind, node.kind.dimension is Dimension.NUMBER)
+            bare = node.kind.dimension is Dimension.NUMBER
+            return Value(node.value, node.kind, bare, _fraction(node) if bare else "")
         if isinstance(node, Name):
             return self._name(node)
         if isinstance(node, Chain):
@@ -169,6 +173,12 @@ class _Evaluator:
                 rule=f"must be a length, an angle or a number, not a {found.dimension.value}",
             )
         return Value(found.value, kind)
+
+
+def _fraction(node: Literal) -> str:
+    """A literal as written if it is a fraction (``1 1/2``, ``½``); empty for other figures."""
+    written = node.span.text[node.span.at : node.span.end]
+    return written if "/" in written or not written.isascii() else ""
 
 
 def _at(span: Span, refusal: Refusal) -> ExpressionError:

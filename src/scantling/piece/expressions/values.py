@@ -14,7 +14,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from scantling.piece.expressions.quantity import ANGLE, LENGTH, NUMBER, TRUTH, Kind
-from scantling.units import parse_length_mm
+from scantling.units import parse_length_mm, show_number
 
 __all__ = ["SAME_MM", "Refusal", "Value", "alike", "as_angle", "as_kind", "combined", "compared", "raised"]
 
@@ -36,11 +36,14 @@ class Value:
         What it is.
     bare
         Whether it is made of figures without units only.
+    fraction
+        How it is written, where it is a fraction standing alone.
     """
 
     value: float
     kind: Kind
     bare: bool = False
+    fraction: str = ""
 
 
 class Refusal(Exception):  # noqa: N818 - not an error a caller sees: the evaluator adds the place and raises one
@@ -67,10 +70,23 @@ def checked(value: float, kind: Kind, *, bare: bool = False) -> Value:
 
 
 def as_kind(value: Value, kind: Kind, *, unit: str) -> Value:
-    """A bare number as a length in the file's unit or as degrees, where that is wanted; else as it is."""
+    """A bare number as a length in the file's unit or as degrees, where that is wanted; else as it is.
+
+    Raises
+    ------
+    Refusal
+        ``fraction_of_millimeter``: fractions are of inches; no rule is divided so.
+    """
     if not value.bare or kind == value.kind:
         return value
     if kind == LENGTH:
+        if value.fraction and unit != "in":
+            decimal = show_number(value.value, digits=4)
+            raise Refusal(
+                "fraction_of_millimeter",
+                f"must have a unit: a fraction without one is read in the file's {unit}",
+                f"Did you mean {value.fraction} in? Else write {decimal} {unit}.",
+            )
         return Value(float(Fraction(value.value) * _mm_per(unit)), LENGTH)
     return Value(value.value, ANGLE) if kind == ANGLE else value
 
@@ -215,4 +231,4 @@ def negative(value: Value) -> Value:
     """
     if value.kind == TRUTH:
         raise Refusal("wrong_dimension", "cannot reckon with a yes or no", "Use not.")
-    return replace(value, value=-value.value)
+    return replace(value, value=-value.value, fraction=f"-{value.fraction}" if value.fraction else "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -11,13 +12,13 @@ from pydantic_core import CoreSchema, core_schema
 
 from scantling.errors import InputError
 from scantling.piece.expressions import evaluate, parse
-from scantling.units import Dimension
+from scantling.units import Dimension, show_limit
 
 __all__ = [
-    "CHECK",
     "FOUND",
     "LOOKUP",
     "UNIT",
+    "WORK_OUT",
     "Angle",
     "Count",
     "ExpressionField",
@@ -28,15 +29,27 @@ __all__ = [
 
 LOOKUP = "lookup"
 """Key in the validation context: gives a name's value; absent while only the grammar is read."""
-CHECK = "check"
-"""Key in the validation context: refuses an expression with unknown names, all of them at once."""
+WORK_OUT = "work_out"
+"""Key in the validation context: works an expression out, or refuses all that is wrong with its names."""
 UNIT = "length_unit"
 """Key in the validation context: the file's unit of length."""
 FOUND = "found"
 """Key in the validation context: keeps what each expression came to, by its text, for faults to say."""
-STAND_IN = 1.0
-"""What an expression with names counts as while only its grammar is read. Every limit of a field of
-these kinds must let 1 through; narrower limits are the family's to check."""
+
+
+class _StandIn(float):
+    """A number that is within every limit."""
+
+    __slots__ = ()
+
+    def _within(self, _limit: object) -> bool:
+        return True
+
+    __lt__ = __le__ = __gt__ = __ge__ = _within
+
+
+STAND_IN = _StandIn(1.0)
+"""What an expression with names counts as while only its grammar is read: no limit refuses it."""
 Name = Annotated[
     str,
     StringConstraints(pattern=r"^[a-z][a-z0-9_]{0,39}$"),
@@ -72,10 +85,11 @@ class ExpressionField:
             if expression.names():
                 return STAND_IN
             lookup = {}
-        if CHECK in context:
-            context[CHECK](expression)
         unit = context.get(UNIT, "mm")
-        number = evaluate(expression, lookup, default_unit=unit, want=self.dimension).value
+        if WORK_OUT in context:
+            number = context[WORK_OUT](expression, want=self.dimension).value
+        else:
+            number = evaluate(expression, lookup, default_unit=unit, want=self.dimension).value
         if self.whole and abs(number - round(number)) > 1e-9:
             raise InputError(
                 code="not_whole",
@@ -85,13 +99,25 @@ class ExpressionField:
                 remedy="Use floor(), ceil() or round_to(..., 1).",
             )
         found = float(round(number)) if self.whole else number
-        context.get(FOUND, {})[str(value)] = self._said(found)
+        context.get(FOUND, {})[str(value)] = self._said(found, inch=unit == "in")
         return found
 
-    def _said(self, number: float) -> str:
+    @property
+    def unit(self) -> str:
+        """The internal unit; empty for plain numbers."""
+        return {Dimension.LENGTH: "mm", Dimension.ANGLE: "deg"}.get(self.dimension, "")
+
+    def unit_in(self, context: object) -> str:
+        """Unit of a bare number under a validation context."""
+        if self.dimension is Dimension.LENGTH and isinstance(context, Mapping):
+            return str(context.get(UNIT, self.unit))
+        return self.unit
+
+    def _said(self, number: float, *, inch: bool) -> str:
         """A value with its unit, for a fault that says what an expression came to."""
-        unit = {Dimension.LENGTH: " mm", Dimension.ANGLE: " deg"}.get(self.dimension, "")
-        return f"{number:.6g}{unit}"
+        if self.dimension is Dimension.LENGTH:
+            return show_limit(number, inch=inch)
+        return f"{number:.6g} {self.unit}".strip()
 
     def _refuse(self, value: object) -> InputError:
         return InputError(
@@ -104,10 +130,15 @@ class ExpressionField:
         )
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        def read(value: object, info: core_schema.ValidationInfo[Any]) -> float:
-            return self.read(value, info.context or {})
+        def read(
+            value: object,
+            inner: core_schema.ValidatorFunctionWrapHandler,
+            info: core_schema.ValidationInfo[Any],
+        ) -> float:
+            found = self.read(value, info.context or {})
+            return found if found is STAND_IN else float(inner(found))  # limits of the field may be inside
 
-        return core_schema.with_info_before_validator_function(read, handler(source))
+        return core_schema.with_info_wrap_validator_function(read, handler(source))
 
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler

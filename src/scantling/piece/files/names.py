@@ -10,10 +10,11 @@ from collections.abc import Callable, Mapping
 
 from scantling.errors import Fault, FileFaults, InputError, ModelError
 from scantling.piece.expressions import Expression, ExpressionError, Quantity, evaluate, parse
+from scantling.piece.files.bare import figures_alone, units_missing
 from scantling.piece.files.spec import ParameterSpec, PieceSpec
 from scantling.piece.model import ParameterValue
 from scantling.reading import Document, did_you_mean, faults_for
-from scantling.units import Dimension
+from scantling.units import Dimension, Round, is_in_inches, show_limit, show_number
 
 __all__ = ["DEPENDS", "Names"]
 
@@ -52,6 +53,12 @@ class Names:
         self._unread = unread
         self._failed: set[str] = set(unread)
         self._asking: list[str] = []
+        self._without_unit: dict[str, Dimension] = {}
+        self._written: dict[str, str | float] = {
+            **{name: each.default for name, each in spec.parameters.items()},
+            **{name: given[name] for name in spec.parameters.keys() & given.keys()},
+            **spec.values,
+        }
         self.faults: list[Fault] = []
         self.parts: set[str] = set(spec.parts)
 
@@ -148,17 +155,65 @@ class Names:
         Raises
         ------
         InputError, FileFaults
-            What is wrong with its form, its names or its value.
+            What is wrong with its form, its names or its value; :data:`DEPENDS` where the unit of a
+            parameter or value is missing, which is told there.
         """
-        expression = parse(written)
-        self.check(expression)
-        return evaluate(expression, self, default_unit=self._spec.units, want=want)
+        return self.value_of(parse(written), want=want)
 
-    def _evaluated(self, path: tuple[str, ...], written: str | float) -> Quantity:
+    def value_of(self, expression: Expression, *, want: Dimension | None = None) -> Quantity:
+        """As :meth:`worked_out`, of an expression that is parsed."""
+        self.check(expression)
+        try:
+            return evaluate(expression, self, default_unit=self._spec.units, want=want)
+        except ExpressionError as error:
+            if error.code == "wrong_dimension" and self._blamed(expression, want):
+                raise self._depends(expression.root.span.text) from error
+            raise
+
+    def _blamed(self, expression: Expression, want: Dimension | None) -> bool:
+        """Tell names whose missing unit is why an expression cannot be worked out, if there are any."""
+        missing = units_missing(
+            expression,
+            written=self._written,
+            known=self,
+            unit=self._spec.units,
+            want=want,
+            blamed=self._without_unit,
+        )
+        text = " ".join(expression.root.span.text.split())
+        for name, size in missing.items():
+            used = f"used as {'an' if size is Dimension.ANGLE else 'a'} {size.value}"
+            self._tell_unit(name, size, used=used if text == name else f"{used} in {text}")
+        return bool(missing)
+
+    def _tell_unit(self, name: str, size: Dimension, *, used: str) -> None:
+        """Keep the fault of a name without a unit, once."""
+        if name in self._without_unit:
+            return
+        self._without_unit[name] = size
+        unit = "deg" if size is Dimension.ANGLE else self._spec.units
+        spec = self._spec.parameters.get(name)
+        path = ("values", name) if spec is None else ("parameters", name, "default")
+        limits = [] if spec is None else [(which, getattr(spec, which)) for which in ("least", "most")]
+        more = [f"{which}: {limit} {unit}" for which, limit in limits if figures_alone(limit) is not None]
+        value = str(self._written[name])
+        self.faults.append(
+            self._document.fault(
+                path,
+                code="unit_missing",
+                rule=f"must have a unit, for it is {used}",
+                value=value,
+                remedy=f"Write {value} {unit}{''.join(f', {each}' for each in more)}.",
+            )
+        )
+
+    def _evaluated(
+        self, path: tuple[str, ...], written: str | float, *, want: Dimension | None = None
+    ) -> Quantity:
         """An expression's value; a fault of its own is kept once, at its own place."""
         try:
             text = written if isinstance(written, str) else repr(written)
-            return self.worked_out(text)
+            return self.worked_out(text, want=want)
         except (InputError, FileFaults) as error:
             if not _is_knock_on(error):
                 self.faults.extend(faults_for(self._document, path, error))
@@ -184,24 +239,48 @@ class Names:
         return value
 
     def _check_range(self, name: str, value: Quantity) -> None:
-        least, most = self._limit(name, "least"), self._limit(name, "most")
+        least, most = (self._limit(name, which, value.dimension) for which in ("least", "most"))
         below = least is not None and value.value < least - 1e-9
         above = most is not None and value.value > most + 1e-9
         if below or above:
             spec = self._spec.parameters[name]
+            written = str(self._given.get(name, spec.default))
             raise InputError(
                 code="out_of_range",
                 field=name,
-                value=str(self._given.get(name, spec.default)),
-                rule=f"must lie in {spec.least} .. {spec.most}",
+                value=written,
+                rule=self._range(least, most, value.dimension, written=written),
                 remedy=spec.about,
             )
 
-    def _limit(self, name: str, which: str) -> float | None:
+    def _range(self, least: float | None, most: float | None, dimension: Dimension, *, written: str) -> str:
+        """What a parameter may be, in the unit its value is written in."""
+        inch = is_in_inches(written, otherwise=self._spec.units == "in")
+        unit = " deg" if dimension is Dimension.ANGLE else ""
+
+        def told(value: float, direction: Round) -> str:
+            if dimension is Dimension.LENGTH:
+                return show_limit(value, inch=inch, direction=direction)
+            return f"{show_number(value, digits=6)}{unit}"
+
+        low = "" if least is None else told(least, Round.UP)
+        high = "" if most is None else told(most, Round.DOWN)
+        if low and high:
+            return f"must lie in {low} .. {high}"
+        return f"must be at least {low}" if low else f"must be at most {high}"
+
+    def _limit(self, name: str, which: str, dimension: Dimension) -> float | None:
+        """A limit of a parameter: a bare number is in the unit of what it limits."""
         written = getattr(self._spec.parameters[name], which)
         if written is None:
             return None
-        return self._evaluated(("parameters", name, which), written).value
+        path = ("parameters", name, which)
+        if dimension is Dimension.NUMBER and figures_alone(self._written[name]) is not None:
+            size = self._evaluated(path, written).dimension
+            if size is not Dimension.NUMBER:
+                self._tell_unit(name, size, used=f"compared with {written}")
+                raise self._depends(name)
+        return self._evaluated(path, written, want=dimension).value
 
     def settle(self) -> tuple[ParameterValue, ...]:
         """Work out every parameter and value, keep all their faults, and list the parameters.
@@ -256,8 +335,8 @@ class Names:
                     dimension=value.dimension.value,
                     value=value.value,
                     default=self._evaluated(("parameters", name, "default"), spec.default).value,
-                    least=self._limit(name, "least"),
-                    most=self._limit(name, "most"),
+                    least=self._limit(name, "least", value.dimension),
+                    most=self._limit(name, "most", value.dimension),
                 )
             ]
         except (InputError, FileFaults) as error:

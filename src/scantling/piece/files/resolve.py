@@ -12,7 +12,7 @@ from scantling.errors import Fault, InputError
 from scantling.piece.convex import named_face
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
-from scantling.piece.files.fields import CHECK, FOUND, LOOKUP, UNIT, Length
+from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
 from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
@@ -29,6 +29,7 @@ from scantling.piece.model import (
     Place,
 )
 from scantling.reading import Document, did_you_mean
+from scantling.units.sentences import sentence_in_inches
 
 __all__ = ["Reading", "Resolver"]
 
@@ -41,6 +42,7 @@ _ALONE: dict[str, TypeAdapter[Any]] = {
 _OF_SIZE = frozenset(
     {
         "axis_too_short",
+        "fraction_of_millimeter",
         "no_length_left",
         "out_of_range",
         "round_not_positive",
@@ -86,7 +88,7 @@ class Resolver:
 
     def __init__(self, document: Document, model: type[PieceSpec], *, given: Mapping[str, str]) -> None:
         self._document, self._model = document, model
-        read = remains(document, model, context={UNIT: "mm"})
+        read = remains(document, model, context={UNIT: "in" if document.get(("units",)) == "in" else "mm"})
         self._shape, self._form = read.spec, read.faults
         self._entries = block(document, "parts")
         names = {*block(document, "parameters"), *block(document, "values")}
@@ -95,7 +97,7 @@ class Resolver:
         self._context: dict[str, Any] = {
             FOUND: {},
             LOOKUP: self._names,
-            CHECK: self._names.check,
+            WORK_OUT: self._names.value_of,
             UNIT: self._shape.units,
         }
         self._bases: dict[str, Part] = {}
@@ -146,7 +148,7 @@ class Resolver:
         Of a file with faults, the piece holds the parts that could be placed and the joints between those.
         """
         parameters = self._names.settle()
-        faults = [*self._early, *self._names.faults]
+        faults = [*self._early]
         worked = remains(self._document, self._model, context=self._context)
         told = {(fault.field, fault.code, fault.line, fault.column) for fault in self._form}
         faults += [
@@ -169,7 +171,7 @@ class Resolver:
         if any(fault.field == "units" for fault in self._form):
             joints = ()
             faults = [fault for fault in faults if fault.code not in _OF_SIZE]
-        every = [*self._form, *faults]
+        every = [*self._form, *self._names.faults, *faults]
         for name in block(self._document, "accept"):
             self._places[f"accept.{name}"] = key_place(self._document, ("accept", name))
         self._places["finish.system"] = value_place(self._document, ("finish", "system"))
@@ -274,8 +276,13 @@ class Resolver:
         if error.field.startswith(f"parts.{entry}"):
             path = tuple(int(s) if s.isdigit() else s for s in error.field.split("."))
         fault = error.fault
+        told = sentence_in_inches if self._shape.units == "in" else str
         placed = self._document.fault(
-            path, code=fault.code, rule=fault.rule, remedy=fault.remedy, value=fault.value
+            path,
+            code=fault.code,
+            rule=told(fault.rule),
+            remedy=told(fault.remedy),
+            value=told(fault.value),
         )
         if len(path) == 2:
             line, column = self._document.key_position(path)

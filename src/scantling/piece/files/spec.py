@@ -6,11 +6,12 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
-from scantling.piece.files.fields import LOOKUP, Angle, Count, Length, Name
+from scantling.piece.files.fields import LOOKUP, UNIT, Angle, Count, Length, Name
 from scantling.piece.files.rings import Rings
 from scantling.piece.matching import Looks, WishKind
 from scantling.piece.model import Direction, End, PartKind, Stands
 from scantling.reading import MassKg, custom_error
+from scantling.units import show_limit
 from scantling.wood.ring import Ring
 
 __all__ = [
@@ -160,10 +161,16 @@ def _passable(value: float, info: ValidationInfo) -> float:
     if LOOKUP in (info.context or {}) and not _WAY_MM[0] <= value <= _WAY_MM[1]:
         raise custom_error(
             code="out_of_range",
-            rule=f"must lie in {_WAY_MM[0]:g} mm .. {_WAY_MM[1] / 1000.0:g} m",
+            rule=f"must lie in {_way(info.context or {})}",
             remedy="Write it with its unit, such as 760 mm or 30 in; leave it out if nothing is in the way.",
         )
     return value
+
+
+def _way(context: dict[str, Any]) -> str:
+    if context.get(UNIT) == "in":
+        return " .. ".join(show_limit(end, inch=True) for end in _WAY_MM)
+    return f"{_WAY_MM[0]:g} mm .. {_WAY_MM[1] / 1000.0:g} m"
 
 
 _WAY_MM = (200.0, 50_000.0)

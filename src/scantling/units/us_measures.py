@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.units import MM3_PER_BOARD_FOOT, show_number
+from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
+from scantling.units.show import show_number
 
 __all__ = ["Measure", "celsius_words", "gram_words", "liter_words", "measure_of"]
 
