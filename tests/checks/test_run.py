@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from pathlib import Path
 
 from checks.bench import leg, part, subject, work
 from scantling.checks import Chain, Override, Overrides, codes, finding, rule, rules, run
 from scantling.errors import Finding, Severity
+from scantling.joinery.work import JointWork
+from scantling.piece.model import Part
 
 ROOT = Path(__file__).parents[2]
 
@@ -20,6 +23,11 @@ def checked() -> set[str]:
         found |= set(re.findall(r"finding\(\s*\"(F\d\d)\"", text))
         found |= set(re.findall(r"code=\"(F\d\d)\"", text))
     return found
+
+
+def tied(parts: tuple[Part, ...]) -> tuple[JointWork, ...]:
+    """Joints that connect the parts one to the next, and do nothing else."""
+    return tuple(work(f"tie{k}", a.name, b.name) for k, (a, b) in enumerate(pairwise(parts)))
 
 
 def page() -> str:
@@ -64,7 +72,8 @@ def test_run_gathers_families_rules_and_others_worst_first() -> None:
     own = Finding(code="F26", severity=Severity.MEDIUM, where="a/b", message="long")
     legs = tuple(part(f"leg{k}", like="leg", mirrored=k == 0) for k in range(4))
     other = finding("F46", where="shelf", message="sags")
-    report = run(subject(legs, (work("a/b", "leg0", "leg1", findings=(own,)),)), others=(other,))
+    told = work("a/b", "leg0", "leg1", findings=(own,))
+    report = run(subject(legs, (told, *tied(legs))), others=(other,))
     assert [f.code for f in report.findings] == ["F60", "F46", "F26"]
     assert report.findings[2].advice == rule("F26").advice
     assert report.findings[2].source == rule("F26").source
@@ -93,12 +102,12 @@ def test_the_makers_reason_stands_in_the_source() -> None:
 def test_a_rule_set_aside_in_the_file_is_a_note_with_its_reason() -> None:
     """What the maker accepts no longer stops the piece, and still stands in the report."""
     legs = tuple(part(f"leg{k}", like="leg", mirrored=k == 0) for k in range(4))
-    assert run(subject(legs)).errors
-    report = run(subject(legs, accept={"F60": "one leg is a corner post"}))
+    assert run(subject(legs, tied(legs))).errors
+    report = run(subject(legs, tied(legs), accept={"F60": "one leg is a corner post"}))
     assert report.errors == ()
     assert report.findings[0].severity is Severity.NOTE
     assert "corner post" in report.findings[0].advice
-    assert run(subject(legs, accept={"F60 other": "no"})).errors
+    assert run(subject(legs, tied(legs), accept={"F60 other": "no"})).errors
 
 
 def test_a_reason_given_for_one_place_does_not_hide_another() -> None:

@@ -72,7 +72,7 @@ class Rule:
     Parameters
     ----------
     code
-        ``F01`` to ``F67``; never reused.
+        Its number in the catalogue (``F05``); never reused.
     title
         The fault in a few words.
     severity
@@ -165,7 +165,7 @@ def _check_override(item: Override) -> None:
             code="unknown_rule",
             field="rules",
             value=item.code,
-            rule="must be a rule of the catalogue, F01 to F67",
+            rule=f"must be a rule of the catalogue, {min(catalogue)} to {max(catalogue)}",
             remedy="See the list of rules in the documentation.",
         )
     names = [threshold.name for threshold in catalogue[item.code].thresholds]

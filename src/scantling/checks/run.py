@@ -14,6 +14,7 @@ from scantling.checks import (
     glue,
     hands,
     legs,
+    loose,
     mortises,
     movement,
     panels,
@@ -38,6 +39,7 @@ _CHECKS = (
     hands.check,
     panels.check,
     chains.check,
+    loose.check,
 )
 
 

@@ -1,0 +1,146 @@
+"""Parts that no joint connects with the rest of the piece: F72."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from scantling.checks.catalogue import finding
+from scantling.checks.fitting import crossing_families, touching_families
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.work import JointWork
+from scantling.piece.apart import apart_mm
+from scantling.piece.contact import Contact, contacts, nearest_gap_mm, overlap
+from scantling.piece.convex import Body, body_of
+from scantling.piece.geometry import dot
+from scantling.piece.model import Part
+
+__all__ = ["check", "groups"]
+
+_NAMED = 6
+"""Parts of a loose group told by name; of more, how many more there are."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Neighbor:
+    """The part outside a group that is nearest to it, and the part of the group it is nearest to."""
+
+    own: Part
+    other: Part
+    contact: Contact | None = None
+    common: Body | None = None
+    gap_mm: float = 0.0
+
+
+def groups(parts: Iterable[str], works: Iterable[JointWork]) -> list[tuple[str, ...]]:
+    """Parts that joints connect with each other, in the order of the parts.
+
+    Examples
+    --------
+    >>> groups(["leg", "rail", "lid"], [])
+    [('leg',), ('rail',), ('lid',)]
+    """
+    of = {name: [name] for name in parts}
+    for work in works:
+        one, other = of[work.first], of[work.second]
+        if one is not other:
+            one.extend(other)
+            of.update(dict.fromkeys(other, one))
+    order = {name: number for number, name in enumerate(of)}
+    whole = {id(group): group for group in of.values()}
+    return [tuple(sorted(group, key=order.__getitem__)) for group in whole.values()]
+
+
+def check(subject: Subject) -> list[Finding]:
+    """A finding for each group of parts that no joint connects with the largest one."""
+    parts = subject.piece.parts
+    found = groups(parts, subject.works)
+    if len(found) < 2:
+        return []
+    volumes = {name: body_of(part).volume_mm3 for name, part in parts.items()}
+    body = max(found, key=lambda group: (len(group), sum(volumes[name] for name in group)))
+    return [
+        _loose(subject, tuple(sorted(group, key=lambda name: -volumes[name])))
+        for group in found
+        if group is not body
+    ]
+
+
+def _loose(subject: Subject, group: tuple[str, ...]) -> Finding:
+    near = _nearest(subject, group)
+    lead = group[0]
+    aside = "If it is meant to be loose, say why under accept."
+    numbers = {"parts": float(len(group)), "gap_mm": near.gap_mm}
+    if near.contact is not None:
+        long, wide = _size(near.contact, near.own)
+        numbers |= {"contact_mm2": near.contact.area_mm2, "contact_long_mm": long, "contact_wide_mm": wide}
+        where = f"{near.other.name} touches {near.own.name} over {long:.0f} mm by {wide:.0f} mm"
+        fit = touching_families(near.own, near.other, near.contact)
+        way = f"Join {near.own.name} and {near.other.name} where they touch; {fit}."
+    elif near.common is not None:
+        deep = min(high - low for low, high in map(near.common.extent, _axes(near.other)))
+        numbers["overlap_mm"] = deep
+        where = f"{near.own.name} stands {deep:.1f} mm deep in {near.other.name}"
+        fit = crossing_families(near.own, near.other)
+        way = f"Join {near.own.name} and {near.other.name} where they cross; {fit}."
+    else:
+        where = f"the nearest part, {near.other.name}, is {near.gap_mm:.1f} mm from {near.own.name}"
+        way = (
+            f"{near.own.name} stops {near.gap_mm:.1f} mm short of {near.other.name}: move or trim it until "
+            "they touch, then join them."
+        )
+    return finding(
+        "F72",
+        where=lead,
+        message=f"no joint connects {_named(group)} with the rest of the piece; {where}",
+        advice=f"{way} {aside}",
+        numbers=numbers,
+    )
+
+
+def _named(group: tuple[str, ...]) -> str:
+    if len(group) > _NAMED:
+        return f"{', '.join(group[:_NAMED])} and {len(group) - _NAMED} more parts"
+    return ", ".join(group)
+
+
+def _nearest(subject: Subject, group: tuple[str, ...]) -> _Neighbor:
+    """The neighbor with the largest contact, else one that it crosses, else the nearest."""
+    own = [subject.part(name) for name in group]
+    rest = [part for name, part in subject.piece.parts.items() if name not in group]
+    pairs = [(nearest_gap_mm(a, b), a, b) for a in own for b in rest]
+    close = [(a, b) for gap, a, b in pairs if gap <= 1.0]
+    touching = [_Neighbor(own=a, other=b, contact=where[0]) for a, b in close if (where := contacts(a, b))]
+    if touching:
+        return max(touching, key=lambda near: near.contact.area_mm2 if near.contact else 0.0)
+    crossing = [
+        _Neighbor(own=a, other=b, common=body) for a, b in close if (body := overlap(a, b)) is not None
+    ]
+    if crossing:
+        return max(crossing, key=lambda near: near.common.volume_mm3 if near.common else 0.0)
+    return _apart(sorted(pairs, key=lambda pair: pair[0]))
+
+
+def _apart(pairs: list[tuple[float, Part, Part]]) -> _Neighbor:
+    """The nearest of pairs sorted by a distance that none of them falls below."""
+    best: _Neighbor | None = None
+    for at_least, own, other in pairs:
+        if best is not None and at_least >= best.gap_mm:
+            break
+        gap = apart_mm(own, other)
+        if best is None or gap < best.gap_mm:
+            best = _Neighbor(own=own, other=other, gap_mm=gap)
+    assert best is not None
+    return best
+
+
+def _axes(part: Part) -> tuple[tuple[float, float, float], ...]:
+    return (part.frame.grain, part.frame.width, part.frame.thickness)
+
+
+def _size(contact: Contact, part: Part) -> tuple[float, float]:
+    """Length and width of a contact along the part's own axes, the longer first. [mm]"""
+    flat = sorted(_axes(part), key=lambda axis: abs(dot(axis, contact.normal)))[:2]
+    long, wide = sorted((high - low for low, high in map(contact.extent, flat)), reverse=True)
+    return long, wide
