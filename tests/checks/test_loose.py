@@ -50,7 +50,7 @@ PAIRS = {
     "end on side": POST + RAIL,
     "end in line": RAIL + made("next", "620, 0, 200", "right", "50, 22"),
     "shelf end": SIDE + made("shelf", "210, 0, 200", "right", "200, 20", **BROAD),
-    "top on rail": UNDER + made("top", "0, 100, 140", "right", "300, 20", **BROAD),
+    "top on rail": UNDER + made("top", "0, 100, 142.5", "right", "300, 25", **BROAD),
     "edges": UNDER + made("next", "0, 0, 160", "right", "60, 22"),
     "faces": UNDER + made("next", "0, 22, 100", "right", "60, 22"),
     "across": UNDER + made("over", "0, 0, 141", "back", "60, 22", **FLAT),
