@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from scantling.errors import InputError, ModelError
 from scantling.joinery.work import JointContext
 from scantling.piece.contact import Contact, contacts, nearest_gap_mm, overlap
-from scantling.piece.convex import Body, face_direction, named_face
+from scantling.piece.convex import Body, face_direction, named_face, of_one_side
 from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import Direction, End, JointRequest, Part, PartRef
 
@@ -44,7 +44,7 @@ def _matches(ref: PartRef, part: Part, label: str) -> bool:
         return label == ref.end.value
     if ref.face is not None:
         face = named_face(part, ref.face)
-        return face is not None and face.label == label
+        return face is not None and of_one_side(part, face.label, label)
     return True
 
 

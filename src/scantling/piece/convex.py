@@ -23,7 +23,9 @@ __all__ = [
     "clip_polygon",
     "face_direction",
     "local_body",
+    "met_face",
     "named_face",
+    "of_one_side",
     "polygon_area",
     "rod_body",
 ]
@@ -261,6 +263,45 @@ def named_face(part: Part, direction: Direction) -> Face | None:
     flat = [face for face in body_of(part).faces if face.label != "side"]
     plain = [face for face in flat if not face.label.startswith("taper")]
     return _facing(plain, direction) or _facing(flat, direction)
+
+
+def met_face(part: Part, direction: Direction, *, start: Vec, way: Vec) -> Face | None:
+    """The face on one side of a part that a line runs into: the plain face, or the taper it meets there.
+
+    Parameters
+    ----------
+    part
+        The part run into.
+    direction
+        The side, as :func:`named_face` takes it.
+    start, way
+        A point of the line, and which way it runs. World. [mm], [1]
+    """
+    named = named_face(part, direction)
+    if named is None:
+        return None
+    side = [face for face in body_of(part).faces if of_one_side(part, face.label, named.label)]
+    entered = [face for face in side if dot(face.normal, way) < -_EPS]
+
+    def reach(face: Face) -> float:
+        return dot(sub(face.corners[0], start), face.normal) / dot(face.normal, way)
+
+    # the wood lies behind every face, so the line is in it once it has passed the last of them
+    return max(entered, key=reach, default=named)
+
+
+def of_one_side(part: Part, one: str, other: str) -> bool:
+    """Whether two faces, by their labels, are of one side; a taper is of the side it was cut from."""
+    return one == other or _side(part, one) == _side(part, other) != ""
+
+
+def _side(part: Part, label: str) -> str:
+    """The side of the square blank a face was cut from; empty for an end and for a round side."""
+    if not label.startswith("taper "):
+        return label if label[-1] in "+-" else ""
+    _, across, through = part.tapers[int(label.removeprefix("taper "))].plane.normal
+    name, value = ("width", across) if abs(across) >= abs(through) else ("thickness", through)
+    return f"{name}{'+' if value > 0.0 else '-'}"
 
 
 def _facing(faces: list[Face], direction: Direction) -> Face | None:

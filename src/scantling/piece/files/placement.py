@@ -25,8 +25,9 @@ __all__ = ["FLOOR", "SQUARE", "PlaneOf", "place", "section_frame"]
 
 FLOOR = "floor"
 SQUARE = "square"
-PlaneOf = Callable[[str], Plane]
-"""Gives the world plane a trim follows; its normal points out of the other part."""
+PlaneOf = Callable[[str, Vec, Vec], Plane]
+"""Gives the world plane a trim follows, where a line from a point in a direction runs into it; its normal
+points out of the other part."""
 
 _FLOOR_PLANE = Plane(point=(0.0, 0.0, 0.0), normal=(0.0, 0.0, 1.0))
 _LEAST_LENGTH_MM = 1.0
@@ -112,7 +113,7 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
     species
         Full name in the species table.
     plane_of
-        Gives the plane a trim names.
+        Gives the plane a trim names, where the part's axis runs into it.
 
     Raises
     ------
@@ -236,7 +237,8 @@ def _trims(spec: PartSpec, name: str, frame: Frame, axis_mm: float, plane_of: Pl
             if ref == SQUARE:
                 plane = Plane(point=(u, 0.0, 0.0), normal=(sign, 0.0, 0.0))
             else:
-                world = _FLOOR_PLANE if ref == FLOOR else plane_of(ref)
+                outward = scale(frame.grain, sign)
+                world = _FLOOR_PLANE if ref == FLOOR else plane_of(ref, frame.origin, outward)
                 plane = frame.plane_in(world.flipped())
                 _check_trim(plane, sign=sign, field=f"parts.{name}.trim.{end.value}", ref=ref)
             trims.append(Trim(plane=plane, end=end, by=ref))

@@ -9,17 +9,17 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from scantling.errors import Fault, InputError
-from scantling.piece.convex import named_face
+from scantling.piece.convex import met_face
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
 from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
-from scantling.piece.files.placement import FLOOR, SQUARE, place
+from scantling.piece.files.placement import FLOOR, SQUARE, PlaneOf, place
 from scantling.piece.files.remains import block, part_remains, remains
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
-from scantling.piece.geometry import Plane
+from scantling.piece.geometry import Plane, Vec
 from scantling.piece.model import (
     Brief,
     Direction,
@@ -353,10 +353,10 @@ class Resolver:
             self._placing.pop()
         return self._bases[entry]
 
-    def _plane_of(self, entry: str) -> Any:
-        def plane(ref: str) -> Plane:
+    def _plane_of(self, entry: str) -> PlaneOf:
+        def plane(ref: str, start: Vec, way: Vec) -> Plane:
             name, face = self._face(entry, ref)
-            found = named_face(self._named_part(name), face)
+            found = met_face(self._named_part(name), face, start=start, way=way)
             if found is None:
                 raise self._bad_ref(entry, ref, f"{name} has no face that looks that way.")
             return found.plane
