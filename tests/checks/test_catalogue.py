@@ -80,3 +80,16 @@ def test_an_unknown_code_is_a_defect_of_ours() -> None:
 def test_rules_are_read_once() -> None:
     """The catalogue is the same object each time."""
     assert rules() is rules()
+
+
+def test_grades_rise_with_the_measure() -> None:
+    """Every graded rule says what it measures, and a greater fault never weighs less."""
+    graded = [known for known in rules().values() if known.grades]
+    assert {known.code for known in graded} >= {"F23", "F24", "F28", "F34", "F35", "F57"}
+    for known in graded:
+        assert known.graded_by
+        weights = [known.severity, *(grade.severity for grade in known.grades)]
+        assert [weight.rank for weight in weights] == sorted((w.rank for w in weights), reverse=True)
+        for grade in known.grades:
+            assert known.severity_at(grade.above).rank > grade.severity.rank
+            assert known.severity_at(grade.above + 1e-6) is grade.severity

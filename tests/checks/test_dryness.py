@@ -32,7 +32,16 @@ def test_a_board_two_points_above_its_home_is_too_wet(mc: float, codes: list[str
     """F35 above 8.95 %, read to a tenth: 9.0 passes, 9.1 does not."""
     told = too_wet([board("S1", mc)], HOME)
     assert [f.code for f in told] == codes
-    assert all(f.severity is Severity.STOP for f in told)
+
+
+@pytest.mark.parametrize(
+    ("mc", "severity"),
+    [(9.9, Severity.MEDIUM), (10.0, Severity.HIGH), (12.9, Severity.HIGH), (13.0, Severity.STOP)],
+)
+def test_how_much_too_wet_is_how_grave(mc: float, severity: Severity) -> None:
+    """Over 8.95 %: up to a point worth a change, beyond that serious, beyond four it stops the job."""
+    [told] = too_wet([board("S1", mc)], HOME)
+    assert told.severity is severity
 
 
 def test_the_mass_to_wait_for() -> None:
@@ -65,6 +74,14 @@ def test_strips_of_one_panel_within_two_points(other: float, codes: list[str]) -
     if codes:
         assert told[0].where == "top"
         assert told[0].numbers["spread_pct"] == pytest.approx(2.1)
+        assert told[0].severity is Severity.MEDIUM
+
+
+@pytest.mark.parametrize(("dry", "severity"), [(8.9, Severity.HIGH), (5.9, Severity.STOP)])
+def test_how_unequal_is_how_grave(dry: float, severity: Severity) -> None:
+    """Against 12.0 %, two points allowed: 3.1 apart is serious, 6.1 apart stops the job."""
+    [told] = unequal({"top": [board("A", 12.0), board("B", dry)]})
+    assert told.severity is severity
 
 
 @pytest.mark.parametrize(

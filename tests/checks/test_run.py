@@ -7,7 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from checks.bench import leg, part, subject, work
-from scantling.checks import Chain, Override, Overrides, codes, finding, rule, rules, run
+from scantling.checks import Chain, Override, Overrides, Rule, codes, finding, rule, rules, run
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Part
@@ -30,6 +30,14 @@ def tied(parts: tuple[Part, ...]) -> tuple[JointWork, ...]:
     return tuple(work(f"tie{k}", a.name, b.name) for k, (a, b) in enumerate(pairwise(parts)))
 
 
+def weight(known: Rule) -> str:
+    """A rule's severity in the list, with its grades."""
+    if not known.grades:
+        return known.severity.value
+    grades = ", ".join(f"{g.severity.value} above {g.above:g} ({g.provenance.value})" for g in known.grades)
+    return f"{known.severity.value}; {grades}: {known.graded_by}"
+
+
 def page() -> str:
     """The list of rules as it stands in the documentation."""
     done = checked()
@@ -39,6 +47,11 @@ def page() -> str:
         "Every rule, how much it matters, its limits and whether it is checked. Made from the catalogue;",
         "`SCANTLING_WRITE_DOCS=1 pytest tests/checks/test_run.py` writes it anew.",
         "",
+        "`stop`: it cannot be made so, or must not be. `high`: it will go wrong, or is clearly over a",
+        "limit; `check` refuses the piece for both. `medium`: worth a change, or a little over a limit.",
+        "`note`: good to know. A graded rule weighs more the further a limit is passed: its mildest grade",
+        "stands first, then from which measure on it is graver, and what is measured.",
+        "",
         "| code | fault | severity | limits | where from | state |",
         "|---|---|---|---|---|---|",
     ]
@@ -46,7 +59,7 @@ def page() -> str:
         limits = "; ".join(f"{t.name} {t.value:g} ({t.provenance.value})" for t in known.thresholds)
         state = "checked" if known.code in done else "not yet checked"
         lines.append(
-            f"| {known.code} | {known.title} | {known.severity.value} | {limits} | {known.source} | {state} |"
+            f"| {known.code} | {known.title} | {weight(known)} | {limits} | {known.source} | {state} |"
         )
     return "\n".join(lines) + "\n"
 

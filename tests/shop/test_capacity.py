@@ -53,6 +53,19 @@ def test_each_limit_of_the_machines(
     assert codes(milled(just_not)) == []
 
 
+@pytest.mark.parametrize(
+    ("size", "code", "a_little", "clearly"),
+    [("length_mm", "F23", 269.0, 100.0), ("thickness_mm", "F24", 5.6, 2.5), ("width_mm", "F28", 38.6, 18.0)],
+)
+def test_small_parts_are_bench_work_and_stop_nothing(
+    size: str, code: str, a_little: float, clearly: float
+) -> None:
+    """Down to half a machine's least size a part is worth a change, below that it is serious."""
+    found = {each: milled(replace(apron(), **{size: each})) for each in (a_little, clearly)}
+    told = [next(f for f in found[each] if f.code == code) for each in (a_little, clearly)]
+    assert [f.severity for f in told] == [Severity.MEDIUM, Severity.HIGH]
+
+
 def test_a_hand_shop_has_no_machine_limits() -> None:
     """A short part for hand tools is no fault."""
     shop = parse_shop("machines: {}")

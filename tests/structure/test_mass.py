@@ -6,7 +6,7 @@ import pytest
 from pydantic import TypeAdapter
 
 from checks.bench import X, Y, Z, leg, part, subject
-from scantling.errors import InputError
+from scantling.errors import InputError, Severity
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Plane, unit
 from scantling.piece.model import End, PartKind, Trim
@@ -112,3 +112,21 @@ def test_f57_leaves_to_one_person_what_the_equation_only_advises_against() -> No
     assert plan.people == 2
     assert check("chest", plan, people_there=1) == []
     assert [f.code for f in check("chest", plan_lift(8.0, (1900.0, 400.0, 450.0)), people_there=1)] == ["F57"]
+
+
+@pytest.mark.parametrize(
+    ("mass", "size", "severity"),
+    [
+        (29.1, 1800.0, Severity.MEDIUM),
+        (10.0, 2400.0, Severity.MEDIUM),
+        (34.6, 600.0, Severity.HIGH),
+        (69.1, 600.0, Severity.STOP),
+    ],
+)
+def test_how_heavy_is_how_grave(mass: float, size: float, severity: Severity) -> None:
+    """One person there, 23 kg to lift: a heavy or long top wants a hand, one and a half times is serious,
+    three times must not be lifted so.
+    """
+    plan = plan_lift(mass, (size, 400.0, 450.0), lift=Lift())
+    [found] = check("top", plan, people_there=1)
+    assert found.severity is severity

@@ -1,6 +1,7 @@
 """Design rules: what will go wrong with a piece, why in figures, and a way out."""
 
 from scantling.checks.catalogue import (
+    Grade,
     Override,
     Overrides,
     Provenance,
@@ -18,6 +19,7 @@ from scantling.checks.subject import Chain, FaceCoats, Subject
 __all__ = [
     "Chain",
     "FaceCoats",
+    "Grade",
     "Override",
     "Overrides",
     "Provenance",

@@ -18,6 +18,7 @@ from typing import Any
 from scantling.errors import Finding, InputError, ModelError, Severity
 
 __all__ = [
+    "Grade",
     "Override",
     "Overrides",
     "Provenance",
@@ -66,6 +67,25 @@ class Threshold:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Grade:
+    """From where on a fault weighs more.
+
+    Parameters
+    ----------
+    severity
+        How much it matters then.
+    above
+        The measure above which it does, in the rule's own measure.
+    provenance
+        Where that comes from.
+    """
+
+    severity: Severity
+    above: float
+    provenance: Provenance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
     """One design rule.
 
@@ -76,7 +96,7 @@ class Rule:
     title
         The fault in a few words.
     severity
-        How much it matters.
+        How much it matters; at the least, where it is graded.
     test
         What is compared with what.
     advice
@@ -87,6 +107,10 @@ class Rule:
         Where the rule comes from.
     thresholds
         Its limits.
+    graded_by
+        What its grades measure; empty where it is not graded.
+    grades
+        Graver grades, mildest first.
     """
 
     code: str
@@ -97,6 +121,19 @@ class Rule:
     way_out: str
     source: str
     thresholds: tuple[Threshold, ...]
+    graded_by: str = ""
+    grades: tuple[Grade, ...] = ()
+
+    def severity_at(self, measure: float) -> Severity:
+        """How much a fault of that measure matters.
+
+        Examples
+        --------
+        >>> rule("F57").severity_at(1.3).value, rule("F57").severity_at(2.0).value
+        ('medium', 'high')
+        """
+        over = [grade.severity for grade in self.grades if measure > grade.above]
+        return over[-1] if over else self.severity
 
     def threshold(self, name: str) -> Threshold:
         """The limit of that name; a missing one is our own defect."""
@@ -203,6 +240,15 @@ def _rule(code: str, row: Mapping[str, Any]) -> Rule:
         )
         for name, limit in row.get("thresholds", {}).items()
     )
+    graded = dict(row.get("grades", {}))
+    by = graded.pop("of", "")
+    grades = sorted(
+        (
+            Grade(severity=Severity(name), above=float(at["above"]), provenance=Provenance(at["provenance"]))
+            for name, at in graded.items()
+        ),
+        key=lambda grade: grade.above,
+    )
     return Rule(
         code=code,
         title=row["title"],
@@ -212,6 +258,8 @@ def _rule(code: str, row: Mapping[str, Any]) -> Rule:
         way_out=row.get("way_out", ""),
         source=row["source"],
         thresholds=limits,
+        graded_by=by,
+        grades=tuple(grades),
     )
 
 

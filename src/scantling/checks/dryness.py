@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, finding
+from scantling.checks.catalogue import Overrides, finding, rule
 from scantling.errors import Finding
 from scantling.wood.moisture import MoistureRange
 
@@ -63,6 +63,7 @@ def unequal(
                     "driest_pct": dry.mc_pct,
                     "allowed_pct": allowed,
                 },
+                severity=rule("F34").severity_at(wet.mc_pct - dry.mc_pct - allowed),
             )
         )
     return found
@@ -104,6 +105,7 @@ def too_wet(
                 "wanted_pct": wanted,
                 "mass_share_pct": 100.0 * (100.0 + wanted) / (100.0 + mc),
             },
+            severity=rule("F35").severity_at(mc - wanted),
         )
         for mc, names in readings.items()
     ]

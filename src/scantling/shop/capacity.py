@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from scantling.checks import finding
+from scantling.checks import finding, rule
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.shop.ledger import MillingLedger, Pass, Stage
@@ -21,13 +21,13 @@ _LAST_BY_HAND = "Planned: sub-panels through the planer, the last joints leveled
 def milling_findings(ledgers: Iterable[MillingLedger], shop: Shop) -> tuple[Finding, ...]:
     """Parts too short, thin, wide or long for the machines, or too narrow to rip (F23 to F26, F28).
 
-    A part is told once for each rule, at the first pass that breaks it.
+    A part is told once for each rule, at the pass that breaks it most gravely, the first of equals.
     """
     told: dict[tuple[str, str], Finding] = {}
     for ledger in ledgers:
-        for one in ledger.passes:
-            for item in _pass_findings(ledger, one, shop):
-                told.setdefault((ledger.part, item.code), item)
+        for item in (found for one in ledger.passes for found in _pass_findings(ledger, one, shop)):
+            known = told.setdefault((ledger.part, item.code), item)
+            told[ledger.part, item.code] = min(known, item, key=lambda each: each.severity.rank)
     return tuple(told.values())
 
 
@@ -70,6 +70,7 @@ def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Fin
             where=part,
             message=f"The blank is {length_mm:.0f} mm long; the {name} takes {least_mm:.0f} mm and more.",
             numbers={"length_mm": length_mm, "wanted_mm": least_mm},
+            severity=rule("F23").severity_at(1.0 - length_mm / least_mm),
         )
     if thickness_mm < thinnest_mm:
         yield finding(
@@ -77,6 +78,7 @@ def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Fin
             where=part,
             message=f"It is milled to {thickness_mm:.1f} mm; the {name} takes {thinnest_mm:.0f} mm and more.",
             numbers={"thickness_mm": thickness_mm, "wanted_mm": thinnest_mm},
+            severity=rule("F24").severity_at(1.0 - thickness_mm / thinnest_mm),
         )
     if length_mm > shop.space.run_out_mm:
         yield finding(
@@ -142,6 +144,7 @@ def _narrow(ledger: MillingLedger, one: Pass, machines: Machines) -> Iterator[Fi
             where=ledger.part,
             message=f"It is ripped to {width_mm:.0f} mm; below {saw.min_rip_mm:.0f} mm a sled carries it.",
             numbers={"width_mm": width_mm, "wanted_mm": saw.min_rip_mm},
+            severity=rule("F28").severity_at(1.0 - width_mm / saw.min_rip_mm),
         )
 
 

@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import cache
 from importlib.resources import files
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import Overrides, finding, limit, rule
 from scantling.errors import Finding
 
 __all__ = ["Grip", "Lift", "LiftPlan", "Spell", "lifting_index", "plan_lift", "weight_limit_kg"]
@@ -247,5 +247,6 @@ def check(
             f"people are needed and {people_there} there ({share:.1f} kg each, at most {allowed:.0f} kg; "
             f"{plan.reason})",
             numbers={"mass_kg": plan.mass_kg, "share_kg": share, "people": plan.people},
+            severity=rule("F57").severity_at(share / allowed),
         )
     ]
