@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from checks.bench import X, leg, mortise, part, subject, work
+from scantling.checks import finding, run
 from scantling.checks.mortises import check
 from scantling.errors import Finding
 from scantling.joinery.work import JointWork
@@ -77,3 +78,14 @@ def test_a_mortise_in_an_end_is_not_judged_by_the_wall_rule() -> None:
     """In end grain the tenon's share of the thickness decides (F17)."""
     cut = mortise("rail", at=(0.0, 0.0, 0.0), into=X, along=(0, 1, 0), size=(50, 10, 20.0))
     assert check(subject((part("rail"), part("b")), (work("j", "rail", "b", cuts=(cut,)),))) == []
+
+
+@pytest.mark.parametrize(("depth", "codes"), [(35.1, {"F14"}), (33.0, {"F14", "F69"}), (31.9, {"F69"})])
+def test_tenons_that_meet_are_not_told_again_as_parts_that_overlap(depth: float, codes: set[str]) -> None:
+    """35 mm in the mortises run into each other, and the shared wood is theirs; with a wall left it is not."""
+    one = side_mortise("front", depth=depth, offset=-11.5)
+    cut = side_mortise("side", depth=45.0, offset=11.5).cuts
+    parts = (leg("leg", width=55.0, thickness=55.0), part("rail"), part("other"))
+    shared = finding("F69", where="other, rail", message="other and rail share 9 mm3")
+    report = run(subject(parts, (one, work("side", "other", "leg", cuts=cut))), others=(shared,))
+    assert {f.code for f in report.findings} & {"F14", "F69"} == codes

@@ -176,3 +176,11 @@ def test_a_side_that_is_not_there_is_told() -> None:
         made_of(parts, {"j": joint})
     assert caught.value.faults[0].code == "panel_side_differs"
     assert "with its back side" in caught.value.faults[0].value
+
+
+def test_a_panel_that_nothing_holds_is_told_for_a_frame_and_for_a_lid() -> None:
+    """Loose, it is centered where it is closed in and eased where it slides out; pinned, neither."""
+    loose, pinned = framed(held="loose").works[0].steps, framed().works[0].steps
+    assert "closed in on all four sides, center it" in loose[-1]
+    assert "open at one end, it slides out there" in loose[-1]
+    assert not any("slides out" in step for step in pinned)

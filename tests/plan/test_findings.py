@@ -32,3 +32,11 @@ def test_a_rule_set_aside_with_a_reason_is_a_note() -> None:
     notes = [f for f in demo_plan().findings if f.code == "F18"]
     assert [f.severity for f in notes] == [Severity.NOTE]
     assert notes[0].advice.startswith("Set aside: The legs are 48 mm")
+
+
+def test_a_part_in_several_pairs_is_named_once() -> None:
+    """Four corners where two parts each meet name four parts, not eight."""
+    piece = demo_job(rack=False).piece
+    pairs = [(f"apron_{a}", f"apron_{b}") for a in ("front", "back") for b in ("left", "right")]
+    report = told_once([found(f"{a}, {b}", f"{a} and {b} share 5 mm3") for a, b in pairs], piece)
+    assert [f.where for f in report.findings] == ["apron_front, apron_left, apron_right, apron_back"]

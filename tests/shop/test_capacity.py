@@ -135,8 +135,19 @@ def test_a_mortise_too_deep_for_every_cutter_is_told() -> None:
     assert codes(cutter_findings([mortised(10.0, 50.0)], shop)) == []
     [found] = cutter_findings([mortised(10.0, 51.0)], shop)
     assert (found.code, found.where) == ("F27", "corner")
-    assert codes(cutter_findings([mortised(9.0, 10.0)], shop)) == ["F27"]
     assert cutter_findings([mortised(9.0, 90.0)], parse_shop("machines: {}")) == ()
+
+
+def test_a_wider_mortise_is_cut_in_two_passes_by_a_narrower_bit() -> None:
+    """8.5 wide: bits of 6 and 8 mm make it, one of 10 does not; a loose-tenon cutter's width is its own."""
+    router = "machines: {{router: {{bits: {bits}, max_depth: 50}}}}"
+    assert cutter_findings([mortised(8.5, 20.0)], parse_shop(router.format(bits="[6, 8]"))) == ()
+    wide = parse_shop(router.format(bits="[10, 12]"))
+    [found] = cutter_findings([replace(mortised(8.5, 20.0), family="top_button")], wide)
+    assert found.code == "F27"
+    assert "Change its tongue" in found.advice
+    cutter = parse_shop("machines: {loose_tenon_cutter: {}}")
+    assert codes(cutter_findings([mortised(8.5, 20.0)], cutter)) == ["F27"]
 
 
 def test_a_leg_too_thick_for_the_stock_is_told_three_ways_out() -> None:

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
+from scantling.shop.glue_findings import glueup_findings
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.innerglue import inner_glueups, lamination_glueups, panel_glueups
 from scantling.shop.milling import mill, mill_all
@@ -93,3 +94,13 @@ def test_stages_survive_json() -> None:
     found = inner_glueups(mill_all(odd_parts()[3:4], SHOP), SHOP)
     adapter = TypeAdapter(dict[str, tuple[GlueUp, ...]])
     assert adapter.validate_json(adapter.dump_json(found)) == found
+
+
+def test_a_panel_short_of_clamps_is_told_how_many_to_borrow() -> None:
+    """One clamp that opens far enough: the rest are to be borrowed, and of three bodies a seam at a time."""
+    shop = parse_shop("clamps: [{reach: 2500, count: 1}]")
+    stages = panel_glueups(mill(panel(), shop), shop)
+    for item, stage in zip(glueup_findings(stages, shop), stages, strict=True):
+        assert (item.code, item.where) == ("F30", stage.name)
+        assert f"Borrow {item.numbers['wanted'] - 1:.0f} more" in item.advice
+        assert ("one seam at a time" in item.advice) is (len(stage.bodies) > 2)

@@ -98,3 +98,19 @@ def test_a_panel_short_of_width() -> None:
     layout = lay_out(LayoutRequest(boards=(BOARD,), blanks=(), panels=(panel,)))
     report = findings_after(layout, panels=(panel,), boards=(BOARD,), cutting=CUTTING)
     assert [(f.code, f.numbers["missing_mm"]) for f in report.findings] == [("T05", 60.0)]
+
+
+def test_thicker_boards_that_lie_unused_are_a_way_out() -> None:
+    """Of two 8/4 boards the one long and wide enough to be planed down is named, with what to write."""
+    blanks = tuple(
+        replace(BLANK, name=f"rail {n}", length_mm=900, width_mm=142, quarters=(4,)) for n in range(3)
+    )
+    thick = replace(BOARD, name="B", quarters=8)
+    boards = (BOARD, thick, replace(thick, name="C", width_mm=120), replace(thick, name="D", species="oak"))
+    layout = lay_out(LayoutRequest(boards=boards, blanks=blanks))
+    (short,) = findings_after(layout, boards=boards, cutting=CUTTING).findings
+    assert short.advice.endswith("lies unused: B (8/4), long and wide enough; write quarters: 8 at rail.")
+    alone = findings_after(
+        lay_out(LayoutRequest(boards=(BOARD,), blanks=blanks)), boards=(BOARD,), cutting=CUTTING
+    )
+    assert "unused" not in alone.findings[0].advice

@@ -14,7 +14,7 @@ from scantling.piece.convex import Face, face_direction, local_body
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part
 
-__all__ = ["Hollow", "check", "hollows_by_part"]
+__all__ = ["Hollow", "check", "hollows_by_part", "tenons_that_meet"]
 
 _OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
 """Cuts that take away wood round a tenon or tongue rather than make a hollow."""
@@ -80,6 +80,26 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
             )
         )
     return found
+
+
+def tenons_that_meet(subject: Subject) -> frozenset[frozenset[str]]:
+    """Pairs of parts whose tenons run into each other inside a third, as F14 tells."""
+    works = {work.joint: work for work in subject.works}
+    found: set[frozenset[str]] = set()
+    for name, hollows in hollows_by_part(subject).items():
+        mortises = [hollow for hollow in hollows if "mortise" in hollow.cut.what]
+        for one, other in combinations(mortises, 2):
+            pair = frozenset(
+                part
+                for work in (works[one.joint], works[other.joint])
+                for part in (work.first, work.second)
+                if part != name
+            )
+            if len(pair) < 2 or _may_meet(one, other) or box_gap_mm(one.prism, other.prism) >= 0.0:
+                continue
+            if gap_mm(one.prism, other.prism) < 0.0:
+                found.add(pair)
+    return frozenset(found)
 
 
 def _may_meet(one: Hollow, other: Hollow) -> bool:

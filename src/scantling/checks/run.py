@@ -56,11 +56,22 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     found = [item for work in subject.works for item in work.findings]
     for check in _CHECKS:
         found += check(subject)
-    found += others
+    found = _without_echoes([*found, *others], subject)
     places: dict[str, set[str]] = {}
     for item in found:
         places.setdefault(item.code, set()).add(_stem(item.where))
     return Report.of(_accepted(completed(item, subject), subject, places) for item in found)
+
+
+def _without_echoes(found: list[Finding], subject: Subject) -> list[Finding]:
+    """Findings without those that say another's fault in other words.
+
+    Tenons that run into each other (F14) share wood, and that is no overlap of their parts besides (F69).
+    """
+    if not any(item.code == "F69" for item in found):
+        return found
+    met = mortises.tenons_that_meet(subject)
+    return [item for item in found if item.code != "F69" or frozenset(item.where.split(", ")) not in met]
 
 
 def _stem(where: str) -> str:

@@ -370,7 +370,10 @@ def _steps(o: PanelGrooveOptions) -> tuple[str, ...]:
         "No glue in the grooves: wax the corners of the panel, where glue may squeeze out.",
     ]
     if o.held is Held.LOOSE:
-        steps.append("Nothing holds the panel: center it in its frame before the frame is closed.")
+        steps.append(
+            "Nothing holds the panel still: closed in on all four sides, center it before the frame is "
+            "closed; open at one end, it slides out there, so ease and wax its edges until it runs by hand."
+        )
     else:
         steps.append(
             "Center the panel, bore from the hidden face and pin it once in each rail, "

@@ -42,5 +42,7 @@ def _numberless(text: str) -> str:
 
 
 def _joined(members: list[Finding]) -> Finding:
-    places = list(dict.fromkeys(member.where for member in members))
+    if len(members) == 1:
+        return members[0]
+    places = dict.fromkeys(place for member in members for place in member.where.split(", "))
     return replace(members[0], where=", ".join(places))

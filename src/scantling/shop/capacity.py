@@ -15,7 +15,16 @@ from scantling.shop.saw import PartSawing
 
 __all__ = ["cutter_findings", "milling_findings", "saw_findings"]
 
-_LAST_BY_HAND = "Planned: sub-panels through the planer, the last joints leveled by hand."
+_FIXED = "loose-tenon cutter"
+_SAME_MM = 0.2
+"""A mortise this near a cutter's width is that cutter's. [mm]"""
+_SETS_WIDTH = {
+    "breadboard_end": "tongue_thickness",
+    "loose_tenon": "thickness",
+    "mortise_tenon": "thickness",
+    "top_button": "tongue",
+}
+"""The option of each family that decides how wide its mortises are."""
 
 
 def milling_findings(ledgers: Iterable[MillingLedger], shop: Shop) -> tuple[Finding, ...]:
@@ -56,7 +65,7 @@ def cutter_findings(works: Iterable[JointWork], shop: Shop) -> tuple[Finding, ..
     for work in works:
         deep = sorted((m for m in work.marks if m.kind is MarkKind.MORTISE), key=lambda m: -m.depth_mm)
         if deep and not _cuts_mortise(shop.machines, deep[0]):
-            found.append(_cutter_finding(work.joint, deep[0], shop.machines))
+            found.append(_cutter_finding(work, deep[0], shop.machines))
     return tuple(found)
 
 
@@ -154,7 +163,7 @@ def _tools(machines: Machines) -> tuple[tuple[str, tuple[float, ...], float], ..
     chisel, drill = machines.mortiser, machines.drill_press
     owned: list[tuple[str, tuple[float, ...], float]] = []
     if loose:
-        owned.append(("loose-tenon cutter", loose.cutters_mm, loose.max_depth_mm))
+        owned.append((_FIXED, loose.cutters_mm, loose.max_depth_mm))
     if router:
         owned.append(("router", router.bits_mm, router.max_depth_mm))
     if chisel:
@@ -165,25 +174,33 @@ def _tools(machines: Machines) -> tuple[tuple[str, tuple[float, ...], float], ..
 
 
 def _cuts_mortise(machines: Machines, mark: Mark) -> bool:
-    """Whether a machine has the cutter and the depth; without machines, chisels cut any."""
+    """Whether a machine has the cutter and the depth; without machines, chisels cut any.
+
+    A narrower bit or chisel cuts a wider mortise in two passes, the fence moved between them; the width a
+    loose-tenon cutter leaves is its own.
+    """
     tools = _tools(machines)
     return not tools or any(
-        depth_mm >= mark.depth_mm - 1e-6 and any(abs(w - mark.width_mm) < 0.2 for w in widths)
-        for _, widths, depth_mm in tools
+        depth_mm >= mark.depth_mm - 1e-6
+        and any(abs(w - mark.width_mm) < _SAME_MM or (w < mark.width_mm and name != _FIXED) for w in widths)
+        for name, widths, depth_mm in tools
     )
 
 
-def _cutter_finding(joint: str, mark: Mark, machines: Machines) -> Finding:
+def _cutter_finding(work: JointWork, mark: Mark, machines: Machines) -> Finding:
     said = "; ".join(
         f"{name}: {', '.join(f'{w:g}' for w in widths)} mm wide, {depth_mm:g} mm deep"
         for name, widths, depth_mm in _tools(machines)
     )
     return finding(
         "F27",
-        where=joint,
+        where=work.joint,
         message=(
             f"A mortise {mark.width_mm:.1f} mm wide and {mark.depth_mm:.1f} mm deep is asked for; {said}."
         ),
-        advice="Choose a tenon to suit a cutter that reaches, or bore and chop the mortise by hand.",
+        advice=(
+            f"Change its {_SETS_WIDTH.get(work.family, 'tenon')} to suit a cutter that reaches, or bore and "
+            "chop the mortise by hand."
+        ),
         numbers={"width_mm": mark.width_mm, "depth_mm": mark.depth_mm},
     )

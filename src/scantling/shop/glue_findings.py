@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from scantling.checks import finding
 from scantling.errors import Finding, Severity
 from scantling.shop.assembly import Assembly
-from scantling.shop.glueup import GlueUp
+from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.pressing import ClampPlan, owned_of
 from scantling.shop.profile import Shop
 
@@ -46,7 +46,7 @@ def _stage_findings(stage: GlueUp, shop: Shop) -> Iterator[Finding]:
     if stage.clamps is not None and stage.clamps.too_short:
         yield _too_short(stage.name, stage.clamps, shop)
     elif stage.clamps is not None and stage.clamps.count > stage.clamps.owned:
-        yield _too_few(stage.name, stage.clamps)
+        yield _too_few(stage, stage.clamps)
     if not stage.time.in_time:
         yield _too_long(stage, shop)
     for wedge in stage.wedges:
@@ -96,12 +96,13 @@ def _head_to_head(clamps: ClampPlan, shop: Shop) -> str:
     )
 
 
-def _too_few(where: str, clamps: ClampPlan) -> Finding:
+def _too_few(stage: GlueUp, clamps: ClampPlan) -> Finding:
     """Fewer clamps than the pressure asks for; less grave where they still hold a well-fitted joint."""
+    short = clamps.count - clamps.owned
     enough = clamps.owned >= clamps.by_spacing and clamps.reached_mpa >= HAND_SHARE * clamps.wanted_mpa
     return finding(
         "F30",
-        where=where,
+        where=stage.name,
         message=(
             f"{clamps.count} clamps are wanted ({clamps.by_pressure} for the pressure, {clamps.by_spacing} "
             f"for the spacing); {clamps.owned} open {clamps.reach_mm:.0f} mm and give "
@@ -110,11 +111,27 @@ def _too_few(where: str, clamps: ClampPlan) -> Finding:
         advice=(
             "Plane the joint until it closes under hand pressure, use stiff cauls, and put every clamp on it."
             if enough
-            else None
+            else _one_seam_at_a_time(stage, short) or None
         ),
-        numbers={"wanted": clamps.count, "free": clamps.owned, "reached_mpa": clamps.reached_mpa},
+        numbers={
+            "wanted": clamps.count,
+            "free": clamps.owned,
+            "short": short,
+            "reached_mpa": clamps.reached_mpa,
+        },
         severity=Severity.MEDIUM if enough else None,
     )
+
+
+def _one_seam_at_a_time(stage: GlueUp, short: int) -> str:
+    """The way out for a panel: a seam alone wants as many clamps, but over a narrower body shorter ones."""
+    if stage.kind is not GlueUpKind.STRIPS:
+        return ""
+    way = f"Borrow {short} more that open so far, and use stiff cauls"
+    if len(stage.bodies) < 3:
+        return f"{way}."
+    what = "sub-panels" if any("sub-panel" in name for body in stage.bodies for name in body) else "strips"
+    return f"{way}; glue the {what} one seam at a time: the narrower ones need not open so far."
 
 
 def _too_long(stage: GlueUp, shop: Shop) -> Finding:

@@ -15,6 +15,9 @@ __all__ = ["findings_after", "findings_before", "findings_of_rack"]
 
 Need = Blank | FreeWidthPanel
 
+_NAMED = 3
+"""Boards named in a way out; of more, how many more."""
+
 
 def _width(need: Need) -> float:
     return need.width_mm if isinstance(need, Blank) else need.least_strip_mm + need.edge_loss_mm
@@ -189,7 +192,7 @@ def findings_after(
             blank,
             f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
             f"{blank.species}. {sure}",
-            advice=f"Add {_smallest_board(blank, boards, cutting)}.",
+            advice=f"Add {_smallest_board(blank, boards, cutting)}.{_thicker(blank, layout, cutting)}",
             numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},
         )
         for blank in layout.unplaced
@@ -205,11 +208,38 @@ def findings_after(
                     f"Lacks {show_number(strips.missing_mm)} mm of its "
                     f"{show_number(panel.total_width_mm)} mm width, {show_number(panel.length_mm)} mm "
                     f"long. {sure}",
-                    advice=f"Add {_missing_board(panel, strips.missing_mm, boards, cutting)}.",
+                    advice=f"Add {_missing_board(panel, strips.missing_mm, boards, cutting)}."
+                    f"{_thicker(panel, layout, cutting)}",
                     numbers={"missing_mm": strips.missing_mm, "length_mm": panel.length_mm},
                 )
             )
     return Report.of(found)
+
+
+def _thicker(need: Need, layout: Layout, cutting: Cutting) -> str:
+    """Boards that lie unused and are too thick for the stock asked for, but could be planed down to it."""
+    length, width = need.length_mm, _width(need)
+    sizes = [(length, width), (width, length)] if _turned(need) else [(length, width)]
+    there = [
+        board
+        for board in layout.unused
+        if need.quarters
+        and board.species == need.species
+        and board.nominal_quarters > max(need.quarters)
+        and (not need.boards or board.name in need.boards)
+        and any(
+            all(r >= x - 1e-6 for r, x in zip(_room(board, cutting), size, strict=True)) for size in sizes
+        )
+    ]
+    if not there:
+        return ""
+    there.sort(key=lambda board: board.nominal_quarters)
+    told = ", ".join(f"{board.name} ({board.nominal})" for board in there[:_NAMED])
+    more = f" and {len(there) - _NAMED} more" if len(there) > _NAMED else ""
+    way = f" Or plane down thicker stock that lies unused: {told}{more}, long and wide enough"
+    if isinstance(need, Blank):
+        return f"{way}; write quarters: {there[0].nominal_quarters:g} at {need.part}."
+    return f"{way} for a strip."
 
 
 def _missing_board(
