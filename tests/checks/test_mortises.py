@@ -82,7 +82,7 @@ def test_a_mortise_in_an_end_is_not_judged_by_the_wall_rule() -> None:
 
 @pytest.mark.parametrize(("depth", "codes"), [(35.1, {"F14"}), (33.0, {"F14", "F69"}), (31.9, {"F69"})])
 def test_tenons_that_meet_are_not_told_again_as_parts_that_overlap(depth: float, codes: set[str]) -> None:
-    """35 mm in the mortises run into each other, and the shared wood is theirs; with a wall left it is not."""
+    """35 mm in the mortises run into each other, and the shared wood is theirs; not with a wall left."""
     one = side_mortise("front", depth=depth, offset=-11.5)
     cut = side_mortise("side", depth=45.0, offset=11.5).cuts
     parts = (leg("leg", width=55.0, thickness=55.0), part("rail"), part("other"))
