@@ -141,3 +141,32 @@ def test_a_reason_given_for_one_place_does_not_hide_another() -> None:
     assert aside == {"rail_to_leg.1", "rail_to_leg.2"}
     one = run(subject(tables, accept={"F60 *_to_leg.2": "sound"}), others=both)
     assert {item.where for item in one.findings if "Set aside" in (item.advice or "")} == {"rail_to_leg.2"}
+
+
+def test_a_place_is_named_as_it_is_shown_or_by_its_part_alone() -> None:
+    """``Rail to leg, both``, ``Board`` and ``board`` set aside rail_to_leg.1 and board/..."""
+    found = [
+        finding("F60", where="rail_to_leg.1", message="m"),
+        finding("F60", where="board/last joints", message="m"),
+    ]
+    for key in ("F60 Rail to leg, both", "F60 rail_to_leg"):
+        report = run(subject((part("board"),), accept={key: "sound"}), others=found[:1])
+        assert [item.severity for item in report.findings if item.code == "F60"] == [Severity.NOTE]
+    for key in ("F60 Board", "F60 board", "F60 Board: last joints"):
+        report = run(subject((part("board"),), accept={key: "sound"}), others=found[1:])
+        assert [item.severity for item in report.findings if item.code == "F60"] == [Severity.NOTE]
+
+
+def test_a_place_at_which_nothing_is_set_aside_is_told() -> None:
+    """A misspelt place is a note with the names that would do; a known place with no finding is not."""
+    found = [finding("F60", where="rail_to_leg.1", message="m")]
+    report = run(subject((part("board"),), accept={"F60 rail_to_lag": "sound"}), others=found)
+    [note] = [
+        item for item in report.findings if item.severity is Severity.NOTE and item.where == "rail_to_lag"
+    ]
+    assert "no part or joint is called that" in note.message
+    assert note.advice == "Write `F60 rail_to_leg`."
+    quiet = run(subject((part("board"),), accept={"F60 board": "sound"}))
+    assert [item for item in quiet.findings if item.code == "F60"] == []
+    nowhere = run(subject((part("board"),), accept={"F60 bord": "sound"}))
+    assert [item.where for item in nowhere.findings if item.code == "F60"] == ["bord"]

@@ -343,3 +343,43 @@ def test_new_does_not_offer_what_it_does_not_know(
 def test_wood_that_stays_as_wet_stays_as_wide(capsys: pytest.CaptureFixture[str]) -> None:
     """Nothing is told of a movement that is none."""
     assert "as wide as before" in run(capsys, "move", "white oak", "34 in", "8 %", "8 %")[1]
+
+
+def test_the_command_alone_prints_the_ways_in(capsys: pytest.CaptureFixture[str]) -> None:
+    """Without a verb: what there is, on standard error, and status 2."""
+    status, out, err = run(capsys)
+    assert (status, out) == (2, "")
+    assert "Ways in:" in err
+
+
+def test_the_ways_in_name_a_form_there_is(capsys: pytest.CaptureFixture[str]) -> None:
+    """The form the help copies is one of those listed."""
+    _, _, err = run(capsys)
+    form = err.split("scantling new ")[1].split()[0]
+    assert form in run(capsys, "forms")[1]
+
+
+def test_export_offers_no_units_it_does_not_write(capsys: pytest.CaptureFixture[str]) -> None:
+    """Tables and solids are in millimeters."""
+    with pytest.raises(SystemExit) as end:
+        main(["export", TABLE, "--to", "csv", "-o", "x", "--units", "in"])
+    assert end.value.code == 2
+    assert "--units" in capsys.readouterr().err
+
+
+def test_towns_are_listed_and_an_unknown_one_is_told_where(capsys: pytest.CaptureFixture[str]) -> None:
+    """``rooms --towns`` lists every place of the table; an unknown town names it."""
+    from scantling.seasons.places import places
+
+    _, out, _ = run(capsys, "rooms", "--towns")
+    assert [line[:27].strip() for line in out.splitlines()] == [place.name for place in places()]
+    status, _, err = run(capsys, "rooms", "Elsewhere-upon-Nothing")
+    assert status == 2
+    assert "scantling rooms --towns" in err
+
+
+def test_move_says_what_its_band_is_about(capsys: pytest.CaptureFixture[str]) -> None:
+    """The upper figure comes from the other method, which is told with its own figure."""
+    _, out, _ = run(capsys, "move", "white oak", "34 in", "6.17", "10.97")
+    assert "15.1 mm" in out
+    assert "25% either way, about this and about 15.8 mm by full shrinkage" in out

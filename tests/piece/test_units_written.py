@@ -206,3 +206,21 @@ def test_a_file_with_bare_fractions_reads_in_inches() -> None:
     """A file with bare fractions reads in inches."""
     with pytest.raises(FileFaults, match="Did you mean 1/4 in"):
         load_piece_text(changed(("units: in", "units: mm"), text=BOX))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field", "told"),
+    [
+        ("scantling: 1\n", "", "scantling", "scantling: 1"),
+        ("pin: 1/4", "pin:", "joints.corners.pin", "got nothing"),
+        ("[front.start, left]", "[front.start left]", "joints.corners.between[1][2]", "comma"),
+        ("black walnut", "blackwalnut", "parts.front.species", "one of: black walnut"),
+        ("black walnut", "whiteoak", "parts.front.species", "one of: white oak"),
+        ("black walnut", "maple", "parts.front.species", "sugar maple"),
+    ],
+)
+def test_a_common_slip_is_told_with_what_to_write(old: str, new: str, field: str, told: str) -> None:
+    """The remedy has the words that mend it."""
+    fault = fault_of(changed((old, new), text=BOX))
+    assert fault.field == field
+    assert told in str(fault)

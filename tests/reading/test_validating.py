@@ -267,3 +267,14 @@ def test_lengths_given_as_numbers_and_as_texts_agree_exactly(tmp_path: Path) -> 
     one = read("units: in\na: 28.75\nb: 28 3/4 in\n", One)
     assert one.a == one.b == 730.25
     assert read("units: cm\na: 73.025\nb: 28 3/4 in\n", One).a == 730.25
+
+
+def test_a_temperature_too_high_may_be_meant_in_fahrenheit() -> None:
+    """65 is no shop in Celsius: the fault shows 65 F."""
+    from pydantic import Field, create_model
+
+    from scantling.reading import FileModel, TemperatureC, parse_document
+
+    air = create_model("Shop", __base__=FileModel, temperature=(TemperatureC, Field(le=45)))
+    [fault] = faults_of(lambda: validate(parse_document("temperature: 65", file="s.yaml"), air))
+    assert "65 F" in fault.remedy

@@ -176,3 +176,23 @@ def test_a_rack_of_many_faults_tells_them_all() -> None:
         ("unknown_field", "boards.with", 4),
         ("duplicate_key", "boards[3].name", 5),
     ]
+
+
+@pytest.mark.parametrize("written", ["4 quarter", "five quarters", "thick"])
+def test_a_thickness_in_words_is_told_how_quarters_are_written(written: str) -> None:
+    """What is neither quarters nor a length shows both."""
+    with pytest.raises(FileFaults) as caught:
+        parse_rack(CSV.replace("5/4", written), file="rack.csv")
+    [fault] = caught.value.faults
+    assert (fault.code, fault.value) == ("not_a_length", written)
+    assert "5/4" in fault.remedy
+
+
+def test_a_comma_in_defects_without_quotes_is_told_as_a_cell_too_many() -> None:
+    """The row has one cell more than the header, and the comma is why."""
+    with pytest.raises(FileFaults) as caught:
+        parse_rack(CSV.replace('"', ""), file="rack.csv")
+    fault = next(each for each in caught.value.faults if each.code == "cells_beyond_header")
+    assert "this row has 10" in fault.rule
+    assert "comma" in fault.remedy
+    assert "quotes" in fault.remedy

@@ -24,6 +24,7 @@ from scantling.checks import (
 from scantling.checks.catalogue import finding, rules
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Report, Severity
+from scantling.piece.model import Piece
 
 __all__ = ["completed", "run"]
 
@@ -60,7 +61,12 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     places: dict[str, set[str]] = {}
     for item in found:
         places.setdefault(item.code, set()).add(_stem(item.where))
-    return Report.of(_accepted(completed(item, subject), subject, places) for item in found)
+    told = [_accepted(completed(item, subject), subject, places) for item in found]
+    return Report.of([*told, *_for_nothing(found, subject)])
+
+
+_OFFERED = 3
+"""Most places offered for one that finds nothing. [1]"""
 
 
 def _without_echoes(found: list[Finding], subject: Subject) -> list[Finding]:
@@ -79,13 +85,57 @@ def _stem(where: str) -> str:
     return re.sub(r"\.\d+$", "", where.replace("_", " "))
 
 
-def _reason(item: Finding, accept: Mapping[str, str]) -> str:
-    """The maker's reason for setting a finding aside at its place; empty where there is none."""
-    for key, reason in accept.items():
+def _at(where: str, place: str) -> bool:
+    """Whether a place written in ``accept`` is that of a finding.
+
+    It may be its name, the words it is shown by, or the part alone where the finding says what of it.
+    """
+    wanted = re.sub(r", (both|all( \w+)?)$", "", place.replace("_", " ").replace("/", ": ").casefold())
+    here = where.replace("_", " ").replace("/", ": ").casefold()
+    return any(fnmatchcase(each, wanted) for each in (here, _stem(here), _part(here)))
+
+
+def _part(where: str) -> str:
+    """The part of a place that says what of it: ``top`` of ``top: last joints``."""
+    return where.partition(":")[0].partition("/")[0]
+
+
+def _for_nothing(found: list[Finding], subject: Subject) -> list[Finding]:
+    """Rules set aside where they find nothing while they do elsewhere, or at a place there is none of."""
+    notes = []
+    piece = subject.piece
+    names = [*piece.parts, *(part.like for part in piece.parts.values()), *(item.where for item in found)]
+    names += [name for joint in piece.joints for name in (joint.name, joint.like)]
+    for key in piece.accept:
         code, _, place = key.partition(" ")
-        wanted = place.replace("_", " ")
-        where = item.where.replace("_", " ")
-        if code == item.code and place and (fnmatchcase(where, wanted) or fnmatchcase(_stem(where), wanted)):
+        wheres = [item.where for item in found if item.code == code]
+        if not place or any(_at(where, place) for where in wheres):
+            continue
+        known = any(_at(name, place) for name in names)
+        still = [where for where in wheres if not _reason_at(code, where, piece)]
+        open_at = sorted({re.sub(r"\.\d+$", "", _part(where)) for where in still})[:_OFFERED]
+        if known and not open_at:
+            continue
+        offers = ", ".join(f"`{code} {where}`" for where in open_at)
+        notes.append(
+            Finding(
+                code=code,
+                severity=Severity.NOTE,
+                where=place,
+                message=f"`accept` sets {code} aside at {place}, where it finds nothing"
+                + ("" if known else "; no part or joint is called that"),
+                advice=f"Write {offers}." if offers else "Correct the name, or delete the line.",
+                source="The piece file.",
+            )
+        )
+    return notes
+
+
+def _reason_at(code: str, where: str, piece: Piece) -> str:
+    """The maker's reason for setting a rule aside at a place; empty where there is none."""
+    for key, reason in piece.accept.items():
+        of, _, place = key.partition(" ")
+        if of == code and place and _at(where, place):
             return reason
     return ""
 
@@ -97,7 +147,7 @@ def _accepted(item: Finding, subject: Subject, places: Mapping[str, set[str]]) -
     that one, and a fault that comes later somewhere else must not hide behind it.
     """
     accept = subject.piece.accept
-    reason = _reason(item, accept)
+    reason = _reason_at(item.code, item.where, subject.piece)
     if not reason and item.code in accept:
         here = sorted(places[item.code])
         if len(here) > 1:

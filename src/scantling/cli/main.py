@@ -16,7 +16,7 @@ _WRITING = ("packet", "export", "demo", "new", "yard")
 _EPILOG = """\
 Ways in:
   scantling demo                       the whole job on a demo piece, in the browser
-  scantling new form.yaml              copy a form to start from (scantling forms lists them)
+  scantling new reading-table          copy a form to start from (scantling forms lists them)
   scantling plan piece.yaml            everything computed, as text or --json
   scantling packet piece.yaml -o a.pdf the papers to work from
 
@@ -42,7 +42,7 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-def _piece_options(verb: argparse.ArgumentParser) -> None:
+def _piece_options(verb: argparse.ArgumentParser, *, shows_lengths: bool = True) -> None:
     verb.add_argument("piece", metavar="PIECE", help="piece file (YAML), or the name of a shipped form")
     verb.add_argument(
         "--shop", metavar="FILE", help="shop profile (YAML); a usual one-person shop if left out"
@@ -62,6 +62,9 @@ def _piece_options(verb: argparse.ArgumentParser) -> None:
         dest="given",
         help="a parameter's value, such as --set width='28 3/4 in'; may be repeated",
     )
+    if not shows_lengths:
+        verb.set_defaults(units=None)
+        return
     verb.add_argument(
         "--units", choices=("mm", "in"), help="show lengths in mm or inches, whatever the file uses"
     )
@@ -102,8 +105,8 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     packet.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
     packet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
     packet.add_argument("--force", action="store_true", help="write over a file that is there")
-    export = verbs.add_parser("export", help="write solids and tables for other programs")
-    _piece_options(export)
+    export = verbs.add_parser("export", help="write solids and tables for other programs, in mm")
+    _piece_options(export, shows_lengths=False)
     export.add_argument(
         "--to",
         metavar="FORMAT",
@@ -188,6 +191,7 @@ def _small_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     new.add_argument("-o", "--output", metavar="FILE", help="file to write; FORM.yaml if left out")
     rooms = verbs.add_parser("rooms", help="list the typical rooms that come with the program")
     rooms.add_argument("room", metavar="ROOM", nargs="?", help="show one: its name, a town or a room file")
+    rooms.add_argument("--towns", action="store_true", help="list the towns whose heated houses are known")
     rooms.add_argument("--units", choices=("mm", "in"), default="mm", help="in: temperatures in °F")
     rooms.add_argument("--json", action="store_true", help="as JSON")
     wood = verbs.add_parser("wood", help="what is published of a wood")
@@ -216,7 +220,11 @@ def main(argv: Sequence[str] | None = None) -> int:
         0 done; 1 the design is refused by ``check``; 2 something given is wrong; 70 a defect of the program;
         130 interrupted.
     """
-    options = parser().parse_args(argv)
+    words = sys.argv[1:] if argv is None else argv
+    if not words:
+        parser().print_help(sys.stderr)
+        return 2
+    options = parser().parse_args(words)
     try:
         return _run(options)
     except KeyboardInterrupt:

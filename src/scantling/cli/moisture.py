@@ -152,7 +152,7 @@ def _moisture(name: str, text: str) -> float:
 
 def move(options: argparse.Namespace) -> int:
     """Print how far a width moves."""
-    from scantling.wood.movement import movement
+    from scantling.wood.movement import SPREAD_SHARE, MovementMethod, movement
     from scantling.wood.species import find_species
 
     telling = Telling()
@@ -187,7 +187,13 @@ def move(options: argparse.Namespace) -> int:
     print(
         f"{sizes}: {show_length(abs(moved.change_mm), mm)} "
         f"({show_length(abs(moved.change_mm), inch)}) {word}; between {show_length(abs(moved.low_mm), mm)} "
-        f"and {show_length(abs(moved.high_mm), mm)} with the spread of the species"
+        f"and {show_length(abs(moved.high_mm), mm)}"
+    )
+    linear, full = MovementMethod.LINEAR, MovementMethod.FULL_SHRINKAGE
+    other = full if moved.method is linear else linear
+    print(
+        f"  the band is the spread of the species, {SPREAD_SHARE:.0%} either way, about this and about "
+        f"{show_length(abs(moved.other_mm), mm)} by {other.value}"
     )
     print(
         f"  by {moved.method.value}; Wood Handbook, FPL-GTR-190, ch. 13"

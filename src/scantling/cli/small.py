@@ -36,10 +36,12 @@ def woods(options: argparse.Namespace) -> int:
 
 
 def rooms(options: argparse.Namespace) -> int:
-    """Print the typical rooms, one a line."""
+    """Print the typical rooms, or the heated houses of the towns of the table, one a line."""
+    from scantling.seasons.places import places
     from scantling.seasons.room_file import find_room, typical_rooms
 
-    listed = {name: find_room(name) for name in typical_rooms()}
+    names = [place.name for place in places()] if options.towns else typical_rooms()
+    listed = {name: find_room(name) for name in names}
     if options.json:
         print(
             json.dumps([{"name": n, "title": r.name, "about": r.about} for n, r in listed.items()], indent=1)

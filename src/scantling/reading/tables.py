@@ -327,8 +327,9 @@ def _row(record: list[Cell], names: list[str], file: str, faults: list[Fault]) -
                 file,
                 beyond[0],
                 "cells_beyond_header",
-                f"must have {len(names)} cells, one for each column name",
-                remedy="Put a text that holds the separator in quotes.",
+                f"must have {len(names)} cells, one for each column name; this row has {len(record)}",
+                remedy="A comma (or what else parts the columns) inside a cell ends it: put such a text in "
+                "quotes.",
             )
         )
     cells = {name: cell for name, cell in zip(names, record, strict=False) if cell.text}

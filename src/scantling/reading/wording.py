@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any, Literal, get_args, get_origin
@@ -107,7 +107,7 @@ def word(error: Mapping[str, Any], shapes: tuple[Shape, ...], *, context: object
     kind: str = error["type"]
     given: Mapping[str, Any] = error.get("ctx") or {}
     if kind == "missing":
-        return Wording(code="field_missing", rule="must be given", remedy="Add it.")
+        return _missing(error["loc"])
     if kind == "union_tag_not_found":
         return Wording(code="field_missing", rule="must be given", remedy="Say which kind of block this is.")
     if kind == "extra_forbidden":
@@ -120,13 +120,28 @@ def word(error: Mapping[str, Any], shapes: tuple[Shape, ...], *, context: object
         limit = _LIMITS[kind]
         direction = Round.UP if limit.startswith("g") else Round.DOWN
         amount = _amount(given[limit], shapes, context, value=value, direction=direction)
-        return Wording(code="out_of_range", rule=_LIMIT_WORDS[limit].format(amount))
+        return Wording(
+            code="out_of_range",
+            rule=_LIMIT_WORDS[limit].format(amount),
+            remedy=_fahrenheit(value, shapes) if limit == "le" else "",
+        )
     if kind == "multiple_of":
         amount = _amount(given["multiple_of"], shapes, context, value=value, direction=Round.NEAREST)
         return Wording(code="out_of_range", rule=f"must be a multiple of {amount}")
     if kind in ("too_short", "too_long", "string_too_short", "string_too_long"):
         return _count(kind, given)
     return _type(kind) or _other(error, given)
+
+
+def _missing(way: Sequence[object]) -> Wording:
+    """A field left out; of a list that is too short, the comma that may be missing."""
+    last = way[-1] if way else ""
+    remedy = "Add it."
+    if way == ("scantling",):
+        remedy = "Write 'scantling: 1' as the first line: the form of the file."
+    elif isinstance(last, int) and last > 0:
+        remedy = f"Write {last + 1} entries with a comma between them, such as [a, b{', c' * (last > 1)}]."
+    return Wording(code="field_missing", rule="must be given", remedy=remedy)
 
 
 def _type(kind: str) -> Wording | None:
@@ -220,6 +235,18 @@ def _count(kind: str, given: Mapping[str, Any]) -> Wording:
         noun = "entry" if limit == 1 else "entries"
     rule = f"must have at {'least' if least else 'most'} {limit} {noun}"
     return Wording(code="wrong_count", rule=rule)
+
+
+def _fahrenheit(value: object, shapes: tuple[Shape, ...]) -> str:
+    """The remedy for a temperature too high in Celsius that may be meant in Fahrenheit."""
+    quantity = next((shape.quantity for shape in shapes if shape.quantity), None)
+    if quantity is None or quantity.dimension is not Dimension.TEMPERATURE or not _is_number(value):
+        return ""
+    return f"A number alone is in Celsius: for Fahrenheit write {value} F."
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
 
 
 def _amount(

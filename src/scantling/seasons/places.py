@@ -97,7 +97,8 @@ def find_place(name: str) -> Place:
         rule="must be one of the places of the table, with its state where two share a name",
         remedy=f"Write one of: {'; '.join(place.name for place in near)}."
         if near
-        else "Give the climate outdoors by month instead.",
+        else f"It is not among the {len(places())} towns: take one of like winters, or give the climate "
+        "outdoors by month.",
     )
 
 

@@ -314,7 +314,8 @@ def find_room(name: str) -> Room:
             field="room",
             value=name[:80],
             rule="must be a room file (.yaml), a typical room or a town of the table",
-            remedy=f"Typical rooms: {', '.join(typical_rooms())}. {error.hint}",
+            remedy=f"{error.hint} All towns: scantling rooms --towns. Typical rooms: "
+            f"{', '.join(typical_rooms())}.",
         ) from error
     house = House(altitude_m=place.altitude_m)
     return Room(

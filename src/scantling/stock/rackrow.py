@@ -162,6 +162,17 @@ def _thickness(row: RackRow) -> tuple[float | None, float | None]:
     if match:
         row.fault("thickness", text, code="not_positive", rule="must be above 0", remedy="Write 4/4, 5/4...")
         return 4.0, None
+    try:
+        parse_length_mm(text, default_unit="mm")
+    except InputError:
+        row.fault(
+            "thickness",
+            text,
+            code="not_a_length",
+            rule="must be quarters of an inch or a length",
+            remedy="Write 5/4 for five quarters, or a size such as 34 mm or 1 1/4 in.",
+        )
+        return 4.0, None
     found = row.length_mm("thickness", default=4 * QUARTER_MM)
     return None, found
 

@@ -66,7 +66,9 @@ class Movement:
     change_mm
         Most likely change, positive = swelling. [mm]
     low_mm, high_mm
-        Smaller and larger end of the band of the species' spread, by amount. [mm]
+        Smaller and larger end of the band of the species' spread about both methods, by amount. [mm]
+    other_mm
+        The change by the method that is not used. [mm]
     method
         The method used.
     note
@@ -76,6 +78,7 @@ class Movement:
     change_mm: float
     low_mm: float
     high_mm: float
+    other_mm: float
     method: MovementMethod
     note: str = ""
 
@@ -258,6 +261,7 @@ def movement(
         change_mm=straight if inside else full,
         low_mm=small * (1.0 - SPREAD_SHARE),
         high_mm=large * (1.0 + SPREAD_SHARE),
+        other_mm=full if inside else straight,
         method=MovementMethod.LINEAR if inside else MovementMethod.FULL_SHRINKAGE,
         note="" if inside else note,
     )
@@ -305,6 +309,7 @@ def strips_movement(
         change_mm=sum(m.change_mm for m in moved),
         low_mm=sum(m.low_mm for m in moved),
         high_mm=sum(m.high_mm for m in moved),
+        other_mm=sum(m.other_mm for m in moved),
         method=moved[0].method,
         note=moved[0].note,
     )

@@ -230,9 +230,15 @@ def _near(key: str, own: Sequence[Species]) -> list[str]:
 
     index = {**_published_index(), **_index(own)}
     words = set(key.split())
-    kin = [wood for wood in (*own, *all_species()) if words & set(_key(wood.name).split())]
-    near = [wood.name for wood in sorted(kin, key=lambda wood: -len(wood.sources))]  # best known first
-    near += [index[match].name for match in get_close_matches(key, list(index), n=5, cutoff=0.6)]
+    solid = key.replace(" ", "")  # ``whiteoak`` is both words of white oak
+    woods = (*own, *all_species())
+    joined = [wood for wood in woods if wood.name.casefold().replace(" ", "") == solid]
+    kin = [wood for wood in woods if words & set(_key(wood.name).split())]
+    kin += [wood for wood in woods if len(words) == 1 and solid.endswith(wood.name.casefold().split()[-1])]
+    near = [wood.name for wood in joined]
+    near += [wood.name for wood in sorted(kin, key=lambda wood: -len(wood.sources))]  # best known first
+    if len(near) < 3:
+        near += [index[match].name for match in get_close_matches(key, list(index), n=5, cutoff=0.6)]
     if not near:  # a slip in one word: ``oka`` for ``oak``
         known = {word for wood in (*own, *all_species()) for word in _key(wood.name).split()}
         meant = {match for word in words for match in get_close_matches(word, known, n=1, cutoff=0.6)}

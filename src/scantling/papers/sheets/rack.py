@@ -44,7 +44,7 @@ def rack_sheet(rack: Rack, *, show: Show, currency: str, findings: tuple[Finding
         blocks.append(Words(title="To mend", lines=lines))
     count = len(rack.boards)
     lead = f"{count} board{'s' if count != 1 else ''}, as tallied in the yard and as measured."
-    return Sheet(id="rack", title=f"Rack {rack.name}", lead=lead, blocks=tuple(blocks))
+    return Sheet(id="rack", title=_title(rack.name), lead=lead, blocks=tuple(blocks))
 
 
 def _money(price: float | None) -> str:
@@ -158,3 +158,8 @@ def _stack_table(rack: Rack, show: Show) -> Table:
         ),
         rows=rows,
     )
+
+
+def _title(name: str) -> str:
+    """The name of a rack, with the word before it unless the name says it."""
+    return f"{name[:1].upper()}{name[1:]}" if "rack" in name.casefold() else f"Rack {name}"

@@ -123,7 +123,7 @@ class ExpressionField:
         return InputError(
             code=f"not_a_{self.dimension.value}",
             field="value",
-            value=repr(value),
+            value="nothing" if value is None else repr(value),
             rule=f"must be a {self.dimension.value} or an expression that comes to one",
             remedy="Write a number, a length such as 28 3/4 in, "
             "or an expression such as length - 2 * overhang.",

@@ -259,7 +259,7 @@ def _check_trim(plane: Plane, *, sign: float, field: str, ref: str) -> None:
             code="trim_wrong_side",
             field=field,
             value=ref,
-            rule="must face the part from beyond this end",
+            rule="must face the part from beyond this end: it is the far face of what the part runs into",
             remedy="Swap from and to, or name the face on the near side of the other part.",
         )
 
