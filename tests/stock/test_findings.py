@@ -109,8 +109,16 @@ def test_thicker_boards_that_lie_unused_are_a_way_out() -> None:
     boards = (BOARD, thick, replace(thick, name="C", width_mm=120), replace(thick, name="D", species="oak"))
     layout = lay_out(LayoutRequest(boards=boards, blanks=blanks))
     (short,) = findings_after(layout, boards=boards, cutting=CUTTING).findings
-    assert short.advice.endswith("lies unused: B (8/4), long and wide enough; write quarters: 8 at rail.")
+    assert short.advice.endswith("lies there: B (8/4), long and wide enough; write quarters: 8 at rail.")
     alone = findings_after(
         lay_out(LayoutRequest(boards=(BOARD,), blanks=blanks)), boards=(BOARD,), cutting=CUTTING
     )
-    assert "unused" not in alone.findings[0].advice
+    assert "plane down" not in alone.findings[0].advice
+
+
+def test_where_the_rack_has_thicker_stock_only_it_is_named() -> None:
+    """A 4/4 rail and an 8/4 board: bring 4/4, or plane the 8/4 down."""
+    thick = replace(BOARD, quarters=8)
+    (found,) = findings_before((thick,), (replace(BLANK, quarters=(4,)),), cutting=CUTTING).findings
+    assert found.code == "T04"
+    assert found.advice.endswith("A (8/4), long and wide enough; write quarters: 8 at rail.")

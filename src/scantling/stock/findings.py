@@ -65,6 +65,7 @@ def _no_wood(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding:
         "needed_mm": need.thickness_mm,
         "thickest_mm": max(b.rough_thickness_mm for b in species),
     }
+    remedy += _thicker(need, species, cutting)
     return _finding("T04", need, message, advice=remedy, numbers=numbers)
 
 
@@ -192,7 +193,7 @@ def findings_after(
             blank,
             f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
             f"{blank.species}. {sure}",
-            advice=f"Add {_smallest_board(blank, boards, cutting)}.{_thicker(blank, layout, cutting)}",
+            advice=f"Add {_smallest_board(blank, boards, cutting)}.{_thicker(blank, layout.unused, cutting)}",
             numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},
         )
         for blank in layout.unplaced
@@ -209,20 +210,20 @@ def findings_after(
                     f"{show_number(panel.total_width_mm)} mm width, {show_number(panel.length_mm)} mm "
                     f"long. {sure}",
                     advice=f"Add {_missing_board(panel, strips.missing_mm, boards, cutting)}."
-                    f"{_thicker(panel, layout, cutting)}",
+                    f"{_thicker(panel, layout.unused, cutting)}",
                     numbers={"missing_mm": strips.missing_mm, "length_mm": panel.length_mm},
                 )
             )
     return Report.of(found)
 
 
-def _thicker(need: Need, layout: Layout, cutting: Cutting) -> str:
+def _thicker(need: Need, unused: Sequence[Board], cutting: Cutting) -> str:
     """Boards that lie unused and are too thick for the stock asked for, but could be planed down to it."""
     length, width = need.length_mm, _width(need)
     sizes = [(length, width), (width, length)] if _turned(need) else [(length, width)]
     there = [
         board
-        for board in layout.unused
+        for board in unused
         if need.quarters
         and board.species == need.species
         and board.nominal_quarters > max(need.quarters)
@@ -236,7 +237,7 @@ def _thicker(need: Need, layout: Layout, cutting: Cutting) -> str:
     there.sort(key=lambda board: board.nominal_quarters)
     told = ", ".join(f"{board.name} ({board.nominal})" for board in there[:_NAMED])
     more = f" and {len(there) - _NAMED} more" if len(there) > _NAMED else ""
-    way = f" Or plane down thicker stock that lies unused: {told}{more}, long and wide enough"
+    way = f" Or plane down thicker stock that lies there: {told}{more}, long and wide enough"
     if isinstance(need, Blank):
         return f"{way}; write quarters: {there[0].nominal_quarters:g} at {need.part}."
     return f"{way} for a strip."
