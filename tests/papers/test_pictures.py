@@ -2,15 +2,38 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
 from papers.reading_table import BOARDS, LEG, LEG_FACE, PICTURE, TIMETABLE, TOP, VIEWS, YEAR
-from scantling.papers.board_picture import board_scale, draw_board
-from scantling.papers.drawing import Circle, Fill, Item, Polygon, Sheet, Text, Window, bounds
+from scantling.papers.board_picture import (
+    BoardCut,
+    BoardPart,
+    BoardPicture,
+    BoardScale,
+    board_scale,
+    draw_board,
+)
+from scantling.papers.drawing import (
+    Circle,
+    Fill,
+    Item,
+    Polygon,
+    Sheet,
+    Side,
+    Text,
+    View,
+    Window,
+    bounds,
+    draw_stack,
+    text_box,
+)
 from scantling.papers.face_detail import details_of
-from scantling.papers.face_view import MarkedOut, MarkedShape, mark_outline
+from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below
+from scantling.papers.face_view import Distance, EndAngle, FaceView, MarkedOut, MarkedShape, mark_outline
 from scantling.papers.part_sheet import draw_part
 from scantling.papers.piece_views import draw_picture, draw_views, line_pairs
 from scantling.papers.timetable_picture import draw_timetable
@@ -54,6 +77,101 @@ def test_a_board_names_its_parts_cuts_and_flaws() -> None:
     ):
         assert wanted in words
     assert any("cleat 120 × 28" in w for w in words), "a part too small for its name stands in the key"
+
+
+def _narrow_strips() -> BoardPicture:
+    """Three strips of 790 x 52 mm one above the other: their names fill them, and each has a rip."""
+    strips = range(3)
+    return BoardPicture(
+        name="W2",
+        about="white oak",
+        length_mm=820.0,
+        width_mm=165.0,
+        far_width_mm=165.0,
+        parts=tuple(
+            BoardPart(
+                name="back right leg",
+                size="31 3/32 × 2 1/32",
+                x_mm=5.0,
+                y_mm=55.0 * i,
+                length_mm=790.0,
+                width_mm=52.0,
+            )
+            for i in strips
+        ),
+        cuts=tuple(
+            BoardCut(
+                order=i + 1, crosswise=False, x_mm=5.0, y_mm=55.0 * i + 52.0, length_mm=790.0, width_mm=3.0
+            )
+            for i in strips
+        ),
+    )
+
+
+def test_numbers_of_cuts_cover_no_name_and_no_other_number() -> None:
+    """On strips as narrow as their lettering the rings stand clear of names, sizes and each other."""
+    sheet = draw_board(_narrow_strips(), room_mm=ROOM, scale=BoardScale(along=20.0, across=10.0))
+    rings = [i for i in sheet.items if isinstance(i, Circle)]
+    names = [text_box(i) for i in sheet.items if isinstance(i, Text) and "leg" in i.text]
+    assert (len(rings), len(names)) == (3, 3)
+    assert all("2 1/32" in word for word in _words(sheet) if "leg" in word)
+    for ring in rings:
+        for left, top, right, bottom in names:
+            near = (min(max(ring.center[0], left), right), min(max(ring.center[1], top), bottom))
+            assert math.dist(near, ring.center) >= ring.radius_mm
+    for one, other in combinations(rings, 2):
+        assert math.dist(one.center, other.center) > one.radius_mm + other.radius_mm
+
+
+def test_the_figure_of_an_angle_keeps_clear_of_letters_and_sizes() -> None:
+    """On a narrow leg with a mortise at each end no lettering runs into other lettering or the outline."""
+    lean = (
+        EndAngle(x_mm=0.0, y_mm=0.0, from_deg=87.0, to_deg=0.0, text="87.0°"),
+        EndAngle(x_mm=734.0, y_mm=45.0, from_deg=-93.0, to_deg=-180.0, text="87.0°"),
+    )
+    marks = tuple(
+        MarkedOut(
+            tag=tag,
+            x_mm=x,
+            y_mm=20.0,
+            length_mm=57.0,
+            width_mm=6.0,
+            from_far=far,
+            from_end="46",
+            from_edge="20",
+        )
+        for tag, x, far in (("A", 688.0, True), ("B", 155.0, False))
+    )
+    face = FaceView(
+        title="Face",
+        outline=((0.0, 0.0), (734.0, 0.0), (734.0, 45.0), (2.4, 45.0)),
+        marks=marks,
+        angles=lean,
+        lengths=(
+            Distance(low_mm=0.0, high_mm=734.0, text="734"),
+            Distance(low_mm=644.0, high_mm=734.0, text="90"),
+        ),
+        widths=(Distance(low_mm=0.0, high_mm=45.0, text="45"),),
+        start_widths=(Distance(low_mm=0.0, high_mm=45.0, text="45"),),
+    )
+    place = View(corner=(13.0, 60.0), box=bounds(face.outline), per=6.0)
+    rows = [
+        *draw_stack(spans_above(face, place), side=Side.ABOVE, edge_mm=place.top),
+        *draw_stack(spans_below(face, place), side=Side.BELOW, edge_mm=place.bottom),
+        *draw_stack(spans_across(face, place), side=Side.RIGHT, edge_mm=place.right),
+    ]
+    drawn = [*draw_face(face, place, beside=rows), *rows]
+    figures = [i for i in drawn if isinstance(i, Text)]
+    assert sum(i.text == "87.0°" for i in figures) == 2
+    for one, other in combinations(figures, 2):
+        (l0, t0, r0, b0), (l1, t1, r1, b1) = text_box(one), text_box(other)
+        assert r0 <= l1 or r1 <= l0 or b0 <= t1 or b1 <= t0, (one.text, other.text)
+    for figure in figures:
+        if figure.text in {"87.0°", "A", "B"}:
+            left, top, right, bottom = text_box(figure)
+            assert not top < place.top < bottom, figure.text
+            assert not top < place.bottom < bottom, figure.text
+            assert not left < place.right < right, figure.text
 
 
 def test_boards_of_one_packet_share_a_scale_that_fits_the_longest() -> None:

@@ -74,13 +74,13 @@ def test_the_picture_ends_with_the_room_at_the_tightest_place() -> None:
     assert last.title.startswith(f"Tightest: {tightest.what}")
     assert last.lines[0].values[1::2] == pytest.approx(tightest.rooms_mm)
     assert last.spot is not None
-    assert last.spot.text.startswith(f"{min(tightest.rooms_mm):.1f} left in")
+    assert last.spot.text.endswith(f": {min(tightest.rooms_mm):.1f} left")
     assert picture.marks[0].text == "built in January, assumed"
     short = replace(tightest, rooms_mm=tuple(room - 1.0 for room in tightest.rooms_mm))
     binding = year_picture(plan.seasons, replace(plan.year, places=(short,)), figures=MM).panels[-1]
     assert binding.limit == 0.0
     assert binding.spot is not None
-    assert binding.spot.text.startswith("binds by")
+    assert binding.spot.text.partition(": ")[2].startswith("binds by")
 
 
 def test_the_cup_is_told_in_words() -> None:

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Locator, Page, sync_playwright
+
+from scantling.papers.unbroken import NO_BREAK
 
 __all__: list[str] = []
 
@@ -24,6 +26,11 @@ _FLAGS = [
     "--enable-unsafe-swiftshader",
 ]
 _READY = "piece-plate[data-ready]"
+
+
+def said(place: Locator) -> str:
+    """What is read there; the spaces at which no line ends are spaces."""
+    return place.inner_text().replace(NO_BREAK, " ")
 
 
 @pytest.fixture(scope="module")
@@ -73,7 +80,7 @@ def _sizes_of(page: Page, part: str) -> dict[str, str]:
     """Sizes on the slip of a part chosen from the list."""
     page.select_option("plate-controls select", part)
     pairs = page.locator("part-slip .sizes div").all()
-    return {pair.locator("dt").inner_text(): pair.locator("dd").inner_text() for pair in pairs}
+    return {said(pair.locator("dt")): said(pair.locator("dd")) for pair in pairs}
 
 
 def _open(page: Page, chapter: str) -> None:
@@ -124,13 +131,32 @@ def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> No
     x, y = _place(desk.page, "leg_fl")
     desk.page.mouse.click(x, y)
     slip = desk.page.locator("part-slip")
-    assert slip.locator("h2").inner_text() == "Front left leg"
-    assert "48 mm" in slip.locator(".sizes").inner_text()
-    assert "clamp faces" in slip.inner_text()
-    assert "Finished sizes" in slip.inner_text()
+    assert said(slip.locator("h2")) == "Front left leg"
+    assert "48 mm" in said(slip.locator(".sizes"))
+    assert "clamp faces" in said(slip)
+    assert "Finished sizes" in said(slip)
     assert desk.page.locator(".row.about-part").count() == 1
     desk.page.keyboard.press("Escape")
     assert slip.is_hidden()
+
+
+def test_the_picture_keeps_its_height_beside_a_slip_and_the_month_its_line(
+    browser: Browser, address: str
+) -> None:
+    """With a part chosen the picture has two fifths of the window, and no month wraps."""
+    visit = Visit(browser, address, width=1400, height=900, scheme="light")
+    visit.page.locator("piece-plate").press("n")
+    visit.page.wait_for_selector("part-slip:not([hidden])")
+    assert visit.page.locator("piece-plate").evaluate("e => e.clientHeight") >= 0.4 * 900 - 1
+    assert visit.page.locator(".plate").evaluate("e => e.scrollHeight") <= 900
+    month = visit.page.locator(".beside .month")
+    one_line = month.evaluate("e => e.clientHeight")
+    visit.page.locator(".beside input").press("End")
+    for _ in range(3):
+        visit.page.locator(".beside input").press("ArrowLeft")
+    assert said(month) == "September"
+    assert month.evaluate("e => e.clientHeight") == one_line
+    visit.page.close()
 
 
 def test_keys_turn_the_piece_and_go_from_part_to_part(desk: Visit) -> None:
@@ -142,7 +168,7 @@ def test_keys_turn_the_piece_and_go_from_part_to_part(desk: Visit) -> None:
     desk.page.keyboard.press("0")
     assert _place(desk.page, "leg_fr") == pytest.approx(before, abs=0.5)
     desk.page.keyboard.press("n")
-    assert desk.page.locator("part-slip h2").inner_text() == "Top"
+    assert said(desk.page.locator("part-slip h2")) == "Top"
     desk.page.keyboard.press("Escape")
 
 
@@ -152,7 +178,7 @@ def test_the_slider_pulls_the_piece_apart(desk: Visit) -> None:
     desk.page.fill("#pull", "100")
     apart = _place(desk.page, "end_left")
     assert abs(apart[0] - rest[0]) + abs(apart[1] - rest[1]) > 5
-    assert desk.page.locator(".caption").inner_text() == "Pulled apart along its joints."
+    assert said(desk.page.locator(".caption")) == "Pulled apart along its joints."
     desk.page.fill("#pull", "0")
     assert _place(desk.page, "end_left") == pytest.approx(rest, abs=0.5)
 
@@ -161,7 +187,7 @@ def test_a_row_points_at_its_parts(desk: Visit) -> None:
     """Going over the row of the legs names none, since there are four; over that of the top, the top."""
     _open(desk.page, "#parts")
     desk.page.locator("#parts .row").first.hover()
-    assert desk.page.locator("piece-plate .name").inner_text() == "Top"
+    assert said(desk.page.locator("piece-plate .name")) == "Top"
     desk.page.mouse.move(5, 5)
     assert desk.page.locator("piece-plate .name").is_hidden()
 
@@ -175,7 +201,8 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(
     _open(page, "#parts")
     page.fill("#size-length", "130 cm")
     page.wait_for_function(
-        "was => document.querySelector('part-slip .sizes dd').innerText !== was", arg=drawn["Length"]
+        "was => document.querySelector('part-slip .sizes dd').innerText.replaceAll('\\u00a0', ' ') !== was",
+        arg=drawn["Length"],
     )
     changed = _sizes_of(page, "top")
     assert float(drawn["Length"].split()[0]) - float(changed["Length"].split()[0]) == 70.0
@@ -186,7 +213,8 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(
     again.page.close()
     page.click("text=All as drawn")
     page.wait_for_function(
-        "was => document.querySelector('part-slip .sizes dd').innerText === was", arg=drawn["Length"]
+        "was => document.querySelector('part-slip .sizes dd').innerText.replaceAll('\\u00a0', ' ') === was",
+        arg=drawn["Length"],
     )
     assert page.url == address
     page.keyboard.press("Escape")
@@ -197,13 +225,13 @@ def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(desk: Visit) 
     """Three meters is refused in words beside the field; picture and tables stay; going back clears it."""
     page = desk.page
     before = len(desk.said)
-    rows = page.locator("#parts table").inner_text()
+    rows = said(page.locator("#parts table"))
     page.fill("#size-length", "3 m")
     fault = page.locator("#size-length-fault")
     fault.wait_for(state="visible")
-    assert fault.inner_text() == "Length must lie in 1000 mm .. 1800 mm."
+    assert said(fault) == "Length must lie in 1000 mm .. 1800 mm."
     assert page.get_attribute("#size-length", "aria-invalid") == "true"
-    assert page.locator("#parts table").inner_text() == rows
+    assert said(page.locator("#parts table")) == rows
     assert page.input_value("#size-length") == "3 m"
     page.click("size-field[data-faulty] .back")
     fault.wait_for(state="hidden")
@@ -216,7 +244,7 @@ def test_inches_are_shown_and_a_bare_number_is_read_in_them(desk: Visit, address
     page = desk.page
     page.click("unit-switch button")
     page.wait_for_function("() => document.querySelector('#size-length').value === '53 15/16 in'")
-    assert "A bare number is inches" in page.locator("#sizes .lead").inner_text()
+    assert "A bare number is inches" in said(page.locator("#sizes .lead"))
     page.fill("#size-length", "51")
     page.wait_for_function("() => document.querySelector('size-field .back').checkVisibility()")
     assert page.url == f"{address}?length=51+in&units=in"
@@ -230,7 +258,7 @@ def test_what_is_folded_says_what_is_inside_and_is_opened_by_a_link(desk: Visit)
     """The table of parts tells its rows in a line; the slip of the top leads to its row."""
     page = desk.page
     page.eval_on_selector_all("details", "folds => folds.forEach(each => { each.open = false })")
-    assert "5 lines" in page.locator("#parts summary").inner_text()
+    assert "5 lines" in said(page.locator("#parts summary"))
     page.select_option("plate-controls select", "top")
     page.click("part-slip a")
     row = page.locator("#parts .row").first
@@ -265,9 +293,9 @@ def test_the_year_moves_the_piece_and_marks_the_tightest_place(desk: Visit) -> N
     for _ in range(2):
         page.keyboard.press("ArrowRight")
     page.wait_for_function("() => !document.querySelector('.tight-room').hidden")
-    assert page.locator(".beside .month").inner_text() == "February"
-    assert re.fullmatch(r"Room left [\d.]+ mm", page.locator(".tight-room").inner_text())
-    assert "in February, movement drawn 10 times larger" in page.locator(".caption").inner_text()
+    assert said(page.locator(".beside .month")) == "February"
+    assert re.fullmatch(r"Room left [\d.]+ mm", said(page.locator(".tight-room")))
+    assert "in February, movement drawn 10 times larger" in said(page.locator(".caption"))
     assert plate.evaluate("canvas => canvas.toDataURL()") != built
     page.keyboard.press("Home")
     page.wait_for_function("() => document.querySelector('.tight-room').hidden")
@@ -277,7 +305,7 @@ def test_an_address_with_a_bad_size_still_shows_the_piece(browser: Browser, addr
     """The file as drawn is shown, with the fault at the field the address spoilt."""
     visit = Visit(browser, f"{address}?length=7+m&nonsense=1", width=1280, height=900, scheme="light")
     assert visit.page.locator("#size-length-fault").is_visible()
-    assert "nonsense" in visit.page.locator("size-form .notice").inner_text()
+    assert "nonsense" in said(visit.page.locator("size-form .notice"))
     assert visit.page.locator("#parts").is_visible()
     visit.page.close()
 

@@ -26,6 +26,7 @@ from scantling.papers.drawing import (
     draw_stack,
     fit_scale,
     stack_depth_mm,
+    text_box,
     text_width_mm,
 )
 
@@ -42,6 +43,8 @@ __all__ = [
 
 _RING = 2.5
 _SMALL_RING = 2.2
+_APART = 0.6
+"""Bare paper between two rings. [mm]"""
 _HEAD = 7.0
 _LEFT = 7.0
 
@@ -179,46 +182,81 @@ class _Place:
 def _fit(lines: tuple[str, ...], wide: float, high: float) -> tuple[float, float] | None:
     """Largest lettering, level or turned, in which all lines fit; None if none is legible."""
     for turn, room, stack in ((0.0, wide, high), (-90.0, high, wide)):
-        for size in (3.6, 3.2, 2.8):
+        for size in (3.6, 3.2, 2.8, 2.5):
             widest = max(text_width_mm(t, size, weight=Weight.BOLD) for t in lines)
             if widest <= room - 1.2 and len(lines) * size * 1.1 <= stack - 0.3:
                 return size, turn
     return None
 
 
-def _lettered(box: tuple[Point, ...], name: str, size_text: str) -> list[Item] | None:
-    wide, high = box[1][0] - box[0][0], box[0][1] - box[2][1]
-    cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
-    one_line = (f"{name}  {size_text}",)
-    for lines in ((name, size_text), one_line, (name,)):
-        found = _fit(lines, wide, high)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ring:
+    """The number of a cut, in a ring at the end of its line. [mm on paper]"""
+
+    at: Point
+    radius: float
+    order: int
+
+    def covers(self, box: tuple[float, float, float, float]) -> bool:
+        """Whether it reaches into an upright rectangle: left, top, right, bottom."""
+        left, top, right, bottom = box
+        near = (min(max(self.at[0], left), right), min(max(self.at[1], top), bottom))
+        return math.dist(near, self.at) < self.radius + 0.3
+
+
+def _clear_of(box: tuple[Point, ...], rings: Iterable[_Ring]) -> tuple[float, float]:
+    """Left and right end of what the rings at its ends leave of a box."""
+    left, right, top, bottom = box[0][0], box[1][0], box[2][1], box[0][1]
+    middle = (left + right) / 2.0
+    for ring in rings:
+        if not ring.covers((box[0][0], top, box[1][0], bottom)):
+            continue
+        if ring.at[0] > middle:
+            right = min(right, ring.at[0] - ring.radius - 0.2)
+        else:
+            left = max(left, ring.at[0] + ring.radius + 0.2)
+    return left, right
+
+
+def _lettered(box: tuple[Point, ...], lines: tuple[str, ...], rings: list[_Ring]) -> list[Text] | None:
+    """Lines in the middle of a box, or of what the rings leave of it; None where they do not fit."""
+    high, cy = box[0][1] - box[2][1], (box[0][1] + box[2][1]) / 2.0
+    for left, right in ((box[0][0], box[1][0]), _clear_of(box, rings)):
+        found = _fit(lines, right - left, high)
         if found is None:
             continue
         size, turn = found
-        items: list[Item] = []
+        cx = (left + right) / 2.0
+        items: list[Text] = []
         for i, line in enumerate(lines):
             shift = (i - (len(lines) - 1) / 2.0) * size * 1.15 + 0.35 * size
             at = (cx, cy + shift) if turn == 0.0 else (cx + shift, cy)
             weight = Weight.BOLD if i == 0 else Weight.REGULAR
             items.append(Text(at, line, size, Anchor.MIDDLE, turn, weight))
-        return items
+        if not any(ring.covers(text_box(item)) for ring in rings for item in items):
+            return items
     return None
 
 
-def _parts(picture: BoardPicture, place: _Place) -> tuple[list[Item], list[str]]:
+def _parts(picture: BoardPicture, place: _Place, rings: list[_Ring]) -> tuple[list[Item], list[str]]:
+    """Blanks with their names; what has no room in one stands in a key under the board."""
     items: list[Item] = []
     key: list[str] = []
+    letters = iter("abcdefghijklmnopqrstuvwxyz" * len(picture.parts))
     for part in picture.parts:
         box = place.box(part.x_mm, part.y_mm, part.length_mm, part.width_mm)
         items.append(Polygon(box, Stroke.VISIBLE, Fill.PAPER))
-        words = _lettered(box, part.name, part.size)
+        whole = ((part.name, part.size), (f"{part.name}  {part.size}",))
+        words = next(filter(None, (_lettered(box, lines, rings) for lines in whole)), None)
         if words is None:
-            letter = "abcdefghijklmnopqrstuvwxyz"[len(key) % 26]
-            key.append(f"{letter} = {part.name} {part.size}")
-            cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
-            words = [Text((cx, cy + 1.0), letter, 3.0, Anchor.MIDDLE, weight=Weight.BOLD)]
+            words = _lettered(box, (part.name,), rings)
+            letter = "" if words else next(letters)
+            key.append(f"{letter} = {part.name} {part.size}" if letter else f"{part.name} {part.size}")
+            left, right = _clear_of(box, rings)
+            at = ((left + right) / 2.0, (box[0][1] + box[2][1]) / 2.0 + 1.0)
+            words = words or [Text(at, letter, 3.0, Anchor.MIDDLE, weight=Weight.BOLD)]
         items += words
-    return items, key
+    return items, list(dict.fromkeys(key))
 
 
 def _flaws(picture: BoardPicture, place: _Place) -> list[Item]:
@@ -244,53 +282,50 @@ def _flaws(picture: BoardPicture, place: _Place) -> list[Item]:
     return items
 
 
-def _offcuts(picture: BoardPicture, place: _Place) -> list[Item]:
+def _offcuts(picture: BoardPicture, place: _Place, rings: list[_Ring]) -> list[Item]:
     items: list[Item] = []
     for offcut in picture.offcuts:
         box = place.box(offcut.x_mm, offcut.y_mm, offcut.length_mm, offcut.width_mm)
         items.append(Hatch(box, 3.2 if offcut.name else 1.3, 45.0))
         items.append(Polygon(box, Stroke.FINE))
-        wide, high = box[1][0] - box[0][0], box[0][1] - box[2][1]
+        left, right = _clear_of(box, rings)
         width = text_width_mm(offcut.name, 2.8)
-        if offcut.name and wide > width + 2.0 and high > 4.0:
-            cx, cy = (box[0][0] + box[1][0]) / 2.0, (box[0][1] + box[2][1]) / 2.0
-            label = Text((cx, cy + 1.0), offcut.name, 2.8, Anchor.MIDDLE)
+        if offcut.name and right - left > width + 2.0 and box[0][1] - box[2][1] > 4.0:
+            label = Text(
+                ((left + right) / 2.0, (box[0][1] + box[2][1]) / 2.0 + 1.0), offcut.name, 2.8, Anchor.MIDDLE
+            )
             items += [backing(label, margin_mm=0.6), label]
     return items
 
 
-def _ring(at: Point, order: int, radius: float) -> list[Item]:
-    size = 1.12 * radius
+def _drawn(ring: _Ring) -> list[Item]:
+    size, (x, y) = 1.12 * ring.radius, ring.at
     return [
-        Circle(at, radius, Stroke.FINE if radius < _RING else Stroke.VISIBLE, Fill.PAPER),
-        Text((at[0], at[1] + 0.36 * size), str(order), size, Anchor.MIDDLE, weight=Weight.BOLD),
+        Circle(ring.at, ring.radius, Stroke.FINE if ring.radius < _RING else Stroke.VISIBLE, Fill.PAPER),
+        Text((x, y + 0.36 * size), str(ring.order), size, Anchor.MIDDLE, weight=Weight.BOLD),
     ]
 
 
-def _cuts(picture: BoardPicture, place: _Place) -> list[Item]:
-    """Cut lines run a little beyond their piece; a ring at the end of each carries its number."""
+def _cuts(picture: BoardPicture, place: _Place) -> tuple[list[Item], list[_Ring]]:
+    """Cut lines, which run a little beyond their piece, and a ring at the end of each."""
     lines: list[Item] = []
-    rings: list[Item] = []
-    taken: list[tuple[Point, float]] = []
+    rings: list[_Ring] = []
     for cut in picture.cuts:
         if cut.crosswise:
             x = cut.x_mm + cut.length_mm / 2.0
             foot, head = place.at(x, cut.y_mm), place.at(x, cut.y_mm + cut.width_mm)
-            reach = (head[0], head[1] - 1.2)
-            step = (0.0, -1.0)
+            reach, step = (head[0], head[1] - 1.2), (0.0, -1.0)
         else:
             y = cut.y_mm + cut.width_mm / 2.0
             foot, head = place.at(cut.x_mm, y), place.at(cut.x_mm + cut.length_mm, y)
-            reach = head
-            step = (-1.0, 0.0)
+            reach, step = head, (-1.0, 0.0)
         lines.append(Line(foot, reach, Stroke.CUT))
         radius = _RING if cut.crosswise else _SMALL_RING
         at = (head[0], head[1] - 1.2 - radius) if cut.crosswise else (head[0] - 0.6 - radius, head[1])
-        while any(math.dist(at, other) < radius + theirs + 0.2 for other, theirs in taken):
-            at = (at[0] + step[0] * 1.5, at[1] + step[1] * 1.5)
-        taken.append((at, radius))
-        rings += _ring(at, cut.order, radius)
-    return [*lines, *rings]
+        while any(math.dist(at, other.at) < radius + other.radius + _APART for other in rings):
+            at = (at[0] + step[0] * 0.5, at[1] + step[1] * 0.5)
+        rings.append(_Ring(at=at, radius=radius, order=cut.order))
+    return lines, rings
 
 
 def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> Sheet:
@@ -322,17 +357,19 @@ def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> S
         place.at(picture.length_mm, picture.far_width_mm),
         place.at(0.0, picture.width_mm),
     )
-    parts, key = _parts(picture, place)
+    lines, rings = _cuts(picture, place)
+    parts, key = _parts(picture, place, rings)
     items: list[Item] = [
         Text((0.0, 4.2), picture.name, 4.6, weight=Weight.BOLD),
         Text((text_width_mm(picture.name, 4.6, weight=Weight.BOLD) + 3.0, 4.2), picture.about, 3.4),
         *draw_grain_arrow((room_mm - 12.0, 3.2), 20.0),
         Polygon(outline, Stroke.NONE, Fill.TINT),
-        *_offcuts(picture, place),
+        *_offcuts(picture, place, rings),
         *parts,
         *_flaws(picture, place),
-        *_cuts(picture, place),
         Polygon(outline, Stroke.OUTLINE),
+        *lines,
+        *(item for ring in rings for item in _drawn(ring)),
         *draw_stack(spans, side=Side.BELOW, edge_mm=bottom),
     ]
     depth = stack_depth_mm(spans) or 2.0

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
+from scantling.papers.angle_figures import draw_end_angles
 from scantling.papers.drawing import (
-    AngleDimension,
+    Anchor,
     Fill,
     Item,
     Line,
@@ -17,14 +19,17 @@ from scantling.papers.drawing import (
     View,
     Weight,
     backing,
-    draw_angle,
     draw_face_mark,
     draw_grain_arrow,
+    text_box,
 )
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
 from scantling.papers.sight_drawing import draw_sights
 
 __all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "spans_start", "unique_spans"]
+
+_END_MM = 1.2
+"""Room between a letter and the end of the face, which may lean. [mm]"""
 
 
 def unique_spans(spans: Iterable[Span]) -> list[Span]:
@@ -89,23 +94,14 @@ def _marks(view: FaceView, place: View) -> list[Item]:
         long_half = max(abs(x - cx) for x, _ in points)
         items.append(Line((cx - long_half - 1.4, cy), (cx + long_half + 1.4, cy), Stroke.FINE))
         tag = Text((cx + long_half + 1.0, cy - 0.9), mark.tag, 3.0, weight=Weight.BOLD)
+        if (
+            text_box(tag)[1] < place.top + 0.4 and cy + 3.8 < place.bottom
+        ):  # under its line, not over the edge
+            tag = replace(tag, at=(tag.at[0], cy + 3.1))
+        if text_box(tag)[2] > place.right - _END_MM and cx - long_half > place.left + 2.0 * _END_MM:
+            tag = replace(tag, at=(cx - long_half - 1.0, tag.at[1]), anchor=Anchor.END)
         tags += [backing(tag, margin_mm=0.2), tag]
     return [*items, *draw_sights(view, place), *tags]
-
-
-def _angles(view: FaceView, place: View) -> list[Item]:
-    items: list[Item] = []
-    for angle in view.angles:
-        items += draw_angle(
-            AngleDimension(
-                center=place.at(angle.x_mm, angle.y_mm),
-                radius_mm=9.0,
-                from_deg=-angle.from_deg,
-                to_deg=-angle.to_deg,
-                text=angle.text,
-            )
-        )
-    return items
 
 
 def _pencil(view: FaceView, place: View) -> list[Item]:
@@ -143,14 +139,25 @@ def _free_middle(view: FaceView, place: View) -> float | None:
     return max(edges)[1]
 
 
-def draw_face(view: FaceView, place: View, *, pencil: bool = True) -> list[Item]:
-    """A face in its place, without its rows of sizes."""
+def draw_face(
+    view: FaceView, place: View, *, pencil: bool = True, beside: Sequence[Item] | None = None
+) -> list[Item]:
+    """A face in its place, without its rows of sizes.
+
+    Parameters
+    ----------
+    view, place
+        The face and where it is drawn.
+    pencil
+        Whether it shows grain and pencil mark.
+    beside
+        What is drawn around it, for the figures of its angles to keep clear of; None keeps them on the face.
+    """
     outline = tuple(place.at(x, y) for x, y in view.outline)
     items: list[Item] = [Polygon(outline, Stroke.OUTLINE, Fill.PAPER)]
     for lines, stroke in ((view.hidden, Stroke.HIDDEN), (view.visible, Stroke.VISIBLE)):
         if lines:
             items.append(Segments(tuple((place.at(*a), place.at(*b)) for a, b in lines), stroke))
-    if pencil:
-        items += _pencil(view, place)
-    items += _marks(view, place)
-    return [*items, *_angles(view, place)]
+    drawn = [*(_pencil(view, place) if pencil else ()), *_marks(view, place)]
+    taken = [*drawn, *(beside or ())]
+    return [*items, *drawn, *draw_end_angles(view, place, taken=taken, beyond=beside is not None)]

@@ -48,15 +48,15 @@ def _whole(view: FaceView, *, y: float, left: float, per: float) -> tuple[list[I
     place = View(corner=(left, top + box.height / per), box=box, per=per)
     title_width = text_width_mm(view.title, 3.6, weight=Weight.BOLD)
     ends = f", {view.left_name} at the left" if view.left_name else ""
-    items: list[Item] = [
+    beside: list[Item] = [
         Text((0.0, y + 4.0), view.title, 3.6, weight=Weight.BOLD),
         Text((title_width + 3.0, y + 4.0), f"1:{per:g}{ends}", 3.0, soft=True),
-        *draw_face(view, place),
         *draw_stack(spans_above(view, place), side=Side.ABOVE, edge_mm=place.top),
         *draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom),
         *draw_stack(spans_across(view, place), side=Side.RIGHT, edge_mm=place.right),
         *draw_stack(spans_start(view, place), side=Side.LEFT, edge_mm=place.left),
     ]
+    items = [*draw_face(view, place, beside=beside), *beside]
     return items, place.bottom + max(stack_depth_mm(spans_below(view, place)), 2.0)
 
 

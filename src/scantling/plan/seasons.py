@@ -75,8 +75,12 @@ class Seasons:
 
     @property
     def least_to_spare(self) -> JointTravel | None:
-        """Of the places that do move, the one with the least room left; None if none does."""
-        moving = (j for j in self.joints if j.shrink_travel_mm + j.swell_travel_mm >= _STILL_MM)
+        """Of the places that slide, the one with the least room left; None if none does.
+
+        Glue that holds wood across the grain is none of them: it has a limit, but no room to move in.
+        """
+        sliding = (j for j in self.joints if not j.is_glue_line)
+        moving = (j for j in sliding if j.shrink_travel_mm + j.swell_travel_mm >= _STILL_MM)
         return min(moving, key=lambda j: j.spare_mm, default=None)
 
 

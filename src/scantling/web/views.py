@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
 
 from scantling.papers.sheets import Sheet
+from scantling.papers.unbroken import unbroken
 
 __all__ = [
     "FaultView",
@@ -213,11 +214,16 @@ class Refusal:
 def as_json(value: object) -> object:
     """A value as JSON takes it: fields in camel case, and for a block of a sheet the kind of it.
 
+    Words are sent so that no line ends inside a size; what goes into a field to be changed, and what refuses
+    it, stays as typed.
+
     Examples
     --------
     >>> as_json(Refusal(ok=False, errors=(), status=404))
     {'ok': False, 'errors': [], 'status': 404}
     """
+    if isinstance(value, ParameterView | FaultView):
+        return {_camel(each.name): getattr(value, each.name) for each in fields(value)}
     if is_dataclass(value):
         named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}
         for each in fields(value):
@@ -225,6 +231,8 @@ def as_json(value: object) -> object:
         return named
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, str):
+        return value if value.startswith("<svg") else unbroken(value)
     if isinstance(value, Mapping):
         return {str(key): as_json(item) for key, item in value.items()}
     if isinstance(value, tuple | list):

@@ -6,7 +6,7 @@ import { commonly, inside, isFolded, together } from "../../../src/scantling/web
 /** @param {number} rows @param {Record<string, unknown>} [more] @returns {any} */
 function table(rows, more = {}) {
   const cells = Array.from({ length: rows }, (_, i) => [`${i + 1}`, "plane"]);
-  return { kind: "table", title: "Passes", columns: [{ title: "No." }, { title: "Pass" }], rows: cells, tones: [], parts: [], note: "", ...more };
+  return { kind: "table", title: "Passes", columns: [{ title: "No." }, { title: "Pass" }], rows: cells, tones: [], groups: [], parts: [], note: "", ...more };
 }
 
 /** @param {string} title @param {number} lines @returns {any} */

@@ -11,6 +11,7 @@ const table = (/** @type {string[][]} */ rows, title = "Sizes") => ({
   columns: [{ title: "Part", align: "left" }, { title: "Length", align: "right" }],
   rows,
   tones: [],
+  groups: [],
   parts: [["top"], ["leg_1", "leg_2"]],
   note: "",
 });

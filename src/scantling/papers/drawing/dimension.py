@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from scantling.papers.drawing.ink import Stroke
 from scantling.papers.drawing.items import Anchor, Arc, Item, Line, Point, Text
-from scantling.papers.drawing.lettering import backing, text_width_mm
+from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
 
 __all__ = [
     "AngleDimension",
@@ -149,13 +149,18 @@ def draw_dimension(d: LinearDimension) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def draw_angle(d: AngleDimension) -> tuple[Item, ...]:
+_LEADER_MM = 3.0
+
+
+def draw_angle(d: AngleDimension, *, figure_at: Point | None = None) -> tuple[Item, ...]:
     """Resolve an angle: an arc between two strokes, with its figure outside.
 
     Parameters
     ----------
     d
         The angle.
+    figure_at
+        Middle of the figure, with a leader where that is not beside the arc; None is beside it. [mm]
 
     Returns
     -------
@@ -173,5 +178,12 @@ def draw_angle(d: AngleDimension) -> tuple[Item, ...]:
     half = text_width_mm(d.text, d.size_mm) / 2.0
     reach = r + 1.2 + half * abs(math.cos(middle)) + 0.35 * d.size_mm * abs(math.sin(middle))
     at = (cx + reach * math.cos(middle), cy + reach * math.sin(middle) + 0.35 * d.size_mm)
+    if figure_at is not None:
+        at = (figure_at[0], figure_at[1] + 0.35 * d.size_mm)
     figure = Text(at, d.text, d.size_mm, Anchor.MIDDLE)
+    on_arc = (cx + r * math.cos(middle), cy + r * math.sin(middle))
+    left, top, right, bottom = text_box(figure)
+    near = (min(max(on_arc[0], left), right), min(max(on_arc[1], top), bottom))
+    if math.dist(near, on_arc) > _LEADER_MM:
+        items.append(Line(on_arc, near, Stroke.DIMENSION))
     return (*items, backing(figure, margin_mm=0.3), figure)

@@ -17,6 +17,7 @@ from scantling.papers.packet.blocks import (
     PacketData,
     Paper,
 )
+from scantling.papers.unbroken import all_unbroken
 
 __all__ = ["compile_packet", "packet_json"]
 
@@ -63,7 +64,8 @@ def packet_json(packet: PacketData, *, paper: Paper) -> str:
         "top": TOP_MM,
         "bottom": BOTTOM_MM,
     }
-    return json.dumps({"page": page, "packet": _plain(packet)}, ensure_ascii=False, sort_keys=True)
+    held = _plain(all_unbroken(packet))
+    return json.dumps({"page": page, "packet": held}, ensure_ascii=False, sort_keys=True)
 
 
 @cache

@@ -176,7 +176,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
     if least is not None:
         facts.append(
             Fact(
-                label="Least to spare",
+                label="Least room to move",
                 value=f"{figures.tenths(least.spare_mm)} {figures.unit}",
                 note=f"{word(least.joint)}, {least.what}",
             )

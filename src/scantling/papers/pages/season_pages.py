@@ -185,13 +185,13 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
         lines=(YearLine(name="room left", values=_half_months(rooms), style=YearLineStyle.FIRM),),
         limit=0.0 if low < 0.0 else None,
         limit_name="binds",
-        spot=YearMark(day=_MID_DAYS[worst], text=f"{words} in {_month(list(Month)[worst])}"),
+        spot=YearMark(day=_MID_DAYS[worst], text=f"{_month(list(Month)[worst])}: {words}"),
         height_mm=24.0,
     )
 
 
 def _worst_words(part: str, change_mm: float, month: Month, figures: Figures) -> str:
-    return f"{word(part)}: {_signed(change_mm, figures)} {figures.unit} in {_month(month)}"
+    return f"{word(part)}, {_month(month)}: {_signed(change_mm, figures)} {figures.unit}"
 
 
 def _signed(value_mm: float, figures: Figures) -> str:

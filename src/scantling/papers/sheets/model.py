@@ -48,6 +48,8 @@ class Table:
         Shown cells.
     tones
         One a row, or empty.
+    groups
+        What each row belongs to, told once over the rows that follow each other in it; one a row, or empty.
     parts
         Names of the parts each row is about, so that the page can point at them; one a row, or empty.
     """
@@ -56,6 +58,7 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     tones: tuple[Tone, ...] = ()
+    groups: tuple[str, ...] = ()
     parts: tuple[tuple[str, ...], ...] = ()
     note: str = ""
 

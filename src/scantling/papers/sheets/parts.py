@@ -119,7 +119,6 @@ def milling_sheet(plan: Plan) -> Sheet:
     for members, ledger in _groups(plan):
         rows = tuple(
             (
-                one.stage.value,
                 one.operation.value,
                 one.machine.value,
                 _taken(show, one.removes_length_mm, one.removes_width_mm, one.removes_thickness_mm),
@@ -144,7 +143,6 @@ def milling_sheet(plan: Plan) -> Sheet:
             Table(
                 title=title,
                 columns=(
-                    Column(title="Stage"),
                     Column(title="Pass"),
                     Column(title="With"),
                     Column(title=f"Takes off L, W, T {show.unit}", align=_R),
@@ -152,6 +150,7 @@ def milling_sheet(plan: Plan) -> Sheet:
                     Column(title="Note"),
                 ),
                 rows=rows,
+                groups=tuple(one.stage.value.capitalize() for one in ledger.passes),
                 parts=tuple(tuple(p.name for p in members) for _ in rows),
                 note=note.strip(),
             )

@@ -100,6 +100,7 @@
  * @property {Column[]} columns
  * @property {string[][]} rows
  * @property {string[]} tones
+ * @property {string[]} groups what each row belongs to, told over the first of those that follow each other
  * @property {string[][]} parts
  * @property {string} note
  *

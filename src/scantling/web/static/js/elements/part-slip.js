@@ -53,8 +53,7 @@ export class PartSlip extends HTMLElement {
     const away = h("button", { type: "button", class: "key", onclick: () => this.#tell("choose-part", "") }, "Put away");
     const sizes = part.sizes.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, value)));
     return [
-      h("div", { class: "bar" }, h("h2", {}, part.label), away),
-      h("p", { class: "wood" }, part.species),
+      h("div", { class: "bar" }, h("div", {}, h("h2", {}, part.label), h("p", { class: "wood" }, part.species)), away),
       h("dl", { class: "sizes" }, ...sizes),
       ...(plan ? this.#findings(part, plan) : []),
       ...(plan ? this.#mentions(concerning(plan.sheets, part.name)) : []),

@@ -145,13 +145,14 @@ export class PiecePlate extends HTMLElement {
     this.#stage?.light();
   }
 
-  /** The room left stands beside its mark in the drawing. */
+  /** The room left stands beside its mark in the drawing, and clear of the name of the part. */
   #placeRoom() {
     const at = this.#stage?.tightPlace() ?? null;
     this.#room.hidden = !at || !this.#room.textContent;
     if (!at || this.#room.hidden) return;
     const x = Math.min(Math.max(4, at.x + 12), this.clientWidth - this.#room.offsetWidth - 4);
-    const y = Math.min(Math.max(4, at.y - 30), this.clientHeight - this.#room.offsetHeight - 4);
+    const under = this.#name.hidden || x > this.#name.offsetLeft + this.#name.offsetWidth ? 4 : this.#name.offsetTop + this.#name.offsetHeight + 4;
+    const y = Math.min(Math.max(under, at.y - 30), this.clientHeight - this.#room.offsetHeight - 4);
     this.#room.style.transform = `translate(${x}px, ${y}px)`;
   }
 

@@ -85,7 +85,11 @@ function tableElement(table, before) {
   const changed = changedCells(table, before);
   const { beside, under } = layout(table);
   const heads = beside.map((c) => h("th", { scope: "col", class: table.columns[c]?.align ?? "left" }, table.columns[c]?.title ?? ""));
-  const rows = table.rows.map((row, r) => rowElement(table, row, { r, beside, under, changed }));
+  const rows = table.rows.flatMap((row, r) => {
+    const made = rowElement(table, row, { r, beside, under, changed });
+    const group = table.groups[r] ?? "";
+    return group && group !== table.groups[r - 1] ? [groupElement(group, beside.length), made] : [made];
+  });
   const label = table.title || "Table";
   const body = rows.length
     ? h(
@@ -96,6 +100,12 @@ function tableElement(table, before) {
     : h("p", { class: "blank" }, "Nothing to list.");
   const note = table.note ? [h("p", { class: "note" }, table.note)] : [];
   return framed(table.title, body, ...note);
+}
+
+/** A group's name over its rows. @param {string} group @param {number} columns */
+function groupElement(group, columns) {
+  const head = h("th", { scope: "rowgroup", colspan: String(columns) }, group);
+  return h("tbody", { class: "group" }, h("tr", {}, head));
 }
 
 /**

@@ -73,6 +73,8 @@ export class YearSlider extends HTMLElement {
 
   /** @param {readonly import("../types.js").MonthView[]} months */
   #mark(months) {
+    const labels = months.map(({ label }) => label);
+    this.#month.dataset["widest"] = labels.reduce((most, each) => (each.length > most.length ? each : most), "");
     this.#marks.replaceChildren(
       ...months.map(({ short, goesIn }, i) => h("li", goesIn ? { class: "in" } : {}, i ? short.slice(0, 1) : short)),
     );

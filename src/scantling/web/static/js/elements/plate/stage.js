@@ -23,12 +23,15 @@ import { fittingDistance, toward } from "../../lib/orbit.js";
 const FOV_DEG = 26;
 const MARGIN = 1.08;
 const SHARPEST = 2;
+/** How far from the edge of the picture a shadow begins to thin, over its width or height. */
+const FADE = 0.14;
 
 export class Stage {
   #scene = new Scene();
   #camera = new PerspectiveCamera(FOV_DEG, 1, 0.05, 100);
   #sun = new DirectionalLight(0xfffaf2, 1.7);
   #floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
+  #picture = { value: new Vector2(1, 1) };
   #asked = 0;
 
   /** @param {HTMLElement} host @throws {Error} where there is no WebGL */
@@ -41,6 +44,7 @@ export class Stage {
     host.append(this.renderer.domElement);
     this.#floor.rotation.x = -Math.PI / 2;
     this.#floor.receiveShadow = true;
+    fadeAtEdges(this.#floor.material, this.#picture);
     this.#sun.castShadow = true;
     this.#sun.shadow.mapSize.set(1024, 1024);
     this.#sun.shadow.radius = 6;
@@ -96,6 +100,7 @@ export class Stage {
     this.renderer.setPixelRatio(Math.min(devicePixelRatio, SHARPEST));
     this.renderer.setSize(width, height, false);
     this.#camera.aspect = width / height;
+    this.renderer.getDrawingBufferSize(this.#picture.value);
     this.draw();
   }
 
@@ -180,4 +185,23 @@ export class Stage {
     const colour = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
     return { mark: colour("--mark"), arris: colour("--arris"), thin: colour("--arris-thin"), tight: colour(binds ? "--red" : "--green") };
   }
+}
+
+/**
+ * A shadow that runs out of the picture thins away before its edge.
+ *
+ * @param {ShadowMaterial} material
+ * @param {{value: Vector2}} picture its size in the pixels drawn
+ */
+function fadeAtEdges(material, picture) {
+  material.onBeforeCompile = (shader) => {
+    shader.uniforms["picture"] = picture;
+    shader.fragmentShader = shader.fragmentShader.replace("void main() {", "uniform vec2 picture;\nvoid main() {").replace(
+      "#include <tonemapping_fragment>",
+      `vec2 place = gl_FragCoord.xy / picture;
+      vec2 inward = min(place, 1.0 - place);
+      gl_FragColor.a *= smoothstep(0.01, ${FADE}, min(inward.x, inward.y));
+      #include <tonemapping_fragment>`,
+    );
+  };
 }
