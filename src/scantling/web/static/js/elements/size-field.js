@@ -109,5 +109,6 @@ export class SizeField extends HTMLElement {
 /** The rule and the way out; what the size is for stands beside it already. @param {ParameterView} parameter @param {FaultView} fault */
 function told(parameter, fault) {
   const remedy = fault.remedy === parameter.about ? "" : ` ${fault.remedy}`;
-  return `${parameter.label} ${fault.rule}.${remedy}`;
+  const found = fault.code === "unknown_name" ? `, not ${fault.value}` : "";
+  return `${parameter.label} ${fault.rule}${found}.${remedy}`;
 }
