@@ -129,6 +129,7 @@ def views_section(views: PieceViews, *, unit: str, paper: Paper) -> Section:
     width, height = paper.text_mm
     sheet = draw_views(views, room_mm=width, height_mm=height - 40.0)
     return Section(
+        runs_on=True,
         title="Views and sizes",
         lead=f"The finished piece, in {_UNITS.get(unit, unit)}. The figures hold, not what a rule reads.",
         blocks=(Figure(sheet=sheet),),

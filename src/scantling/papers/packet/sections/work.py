@@ -190,4 +190,6 @@ def finish_section(
         Heading(text="Areas"),
         Table(columns=area_columns, rows=tuple(Row(cells=a) for a in areas), small=True),
     ]
-    return Section(title="Finish", lead="Both faces alike, or the wood will cup.", blocks=tuple(blocks))
+    return Section(
+        runs_on=True, title="Finish", lead="Both faces alike, or the wood will cup.", blocks=tuple(blocks)
+    )
