@@ -66,6 +66,37 @@ def test_photographs_are_priced_only_where_the_brief_asks_for_them() -> None:
     assert plan.order.hours == pytest.approx(_bench().order.hours + step.hands_on_min / 60.0)
 
 
+def test_sub_panels_wait_for_no_other_sub_panel() -> None:
+    """A table's three sub-panels are glued side by side, as clamps allow; the last joints wait for all."""
+    steps = {step.title: step for step in demo_plan().order.steps}
+    subs = [title for title in steps if title.startswith("Glue up") and "sub-panel" in title]
+    assert len(subs) >= 2
+    assert {steps[title].needs for title in subs} == {("Mill the parts to size",)}
+    [last] = [step for title, step in steps.items() if title.endswith("last joints")]
+    assert set(last.needs) >= {f"{title.removeprefix('Glue up ')} cured" for title in subs}
+    begun = {entry.task: entry.start_min // 1440 for entry in demo_plan().order.timetable.entries}
+    assert len({begun[title] for title in subs}) == 1
+
+
+def test_the_saw_is_set_in_the_order_of_its_sheet() -> None:
+    """Set-ups of parts that are ready together are begun by number; those of a glued panel come after."""
+    plan = demo_plan()
+    begun = {entry.task: entry.start_min for entry in plan.order.timetable.entries}
+    needs = {step.title: step.needs for step in plan.order.steps}
+
+    def glued(title: str) -> bool:
+        return any("Flatten" in need or glued(need) for need in needs[title])
+
+    titles = [f"Saw set-up {setup.number}" for setup in plan.setups]
+    early = [title for title in titles if not glued(title)]
+    panels = [title for title in titles if glued(title)]
+    assert early
+    assert panels
+    for row in (early, panels):
+        assert row == sorted(row, key=begun.__getitem__)
+    assert max(begun[t] for t in early) < min(begun[t] for t in panels)
+
+
 def test_a_coat_takes_as_long_on_the_finish_sheet_as_in_the_order_of_work() -> None:
     """From the second on both count the rubbing down."""
     plan = _bench()

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import permutations
 
 import pytest
@@ -140,6 +141,34 @@ def test_a_helper_shortens_a_job_of_separate_tasks() -> None:
     assert helped.bound_min == helped.finish_min
 
 
+def test_what_is_preferred_is_kept_where_it_costs_no_day() -> None:
+    """A saw is set in its order while that ends on the same day; a set-up that waits holds up no other."""
+    saw = [
+        Task(name="square", hands_on_min=10),
+        Task(name="three degrees", hands_on_min=10, prefers=("square",)),
+        Task(name="four degrees", hands_on_min=10, prefers=("three degrees",)),
+    ]
+    late = Task(name="long wait", hands_on_min=1, wait_min=48 * H, needs=("four degrees",))
+    kept = solve([*saw, late])
+    assert [entry.task for entry in kept.entries] == ["square", "three degrees", "four degrees", "long wait"]
+    free = solve([replace(task, prefers=()) for task in (*saw, late)])
+    assert free.entries[0].task == "four degrees"
+    assert kept.last_day == free.last_day
+    assert kept.bound_min == free.bound_min < kept.finish_min
+    glued = Task(name="glue", hands_on_min=10, wait_min=72 * H)
+    waiting = [replace(saw[0], needs=("glue",)), *saw[1:]]
+    dear = solve([glued, *waiting, late])
+    assert dear.last_day == solve([replace(task, prefers=()) for task in (glued, *waiting, late)]).last_day
+    assert [entry.task for entry in dear.entries][-1] == "square"
+
+
+def test_days_are_counted_from_the_first_to_the_last_with_days_off_between() -> None:
+    """Work on Friday that is dry on Monday takes four days, and the bound is counted alike."""
+    friday = Calendar(first_day=Weekday.FRIDAY)
+    planned = solve([Task(name="coat", hands_on_min=60, wait_min=70 * H)], friday)
+    assert (planned.last_day, planned.bound_day) == (4, 4)
+
+
 def test_same_seed_same_answer() -> None:
     """The search by tries is the same on every run."""
     assert solve(TABLE, seed=3) == solve(TABLE, seed=3)
@@ -161,8 +190,8 @@ def test_no_tasks_take_no_time() -> None:
 def test_f55_a_date_that_cannot_be_kept() -> None:
     """Late by a minute is late, on time is not."""
     planned = solve(TABLE)
-    assert check_deadline("table", planned, promised_days=planned.elapsed_days) == []
-    found = check_deadline("table", planned, promised_days=planned.elapsed_days - 1.0)
+    assert check_deadline("table", planned, promised_day=planned.last_day) == []
+    found = check_deadline("table", planned, promised_day=planned.last_day - 1)
     assert [f.code for f in found] == ["F55"]
     assert "1.0 days late" in found[0].advice
 

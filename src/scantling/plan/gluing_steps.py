@@ -35,8 +35,9 @@ def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple
 
 def inner_glue_steps(work: Work, steps: Steps) -> None:
     """Panels and laminations, and the flattening after them."""
+    milled = dict(steps.last)  # what one body of a part waits for; its other bodies are glued beside it
     for stage in work.gluing.inner:
-        needs = (*steps.before((stage.part,)), *(steps.glued[name] for name in stage.after))
+        needs = (milled[stage.part], *(steps.glued[name] for name in stage.after))
         _glue_step(stage, steps, tuple(dict.fromkeys(needs)), (stage.part,))
     glued = {stage.part for stage in work.gluing.inner}
     panels = [

@@ -39,13 +39,17 @@ _MARK_CAUTION = {
 
 
 def sawing_steps(work: Work, steps: Steps) -> None:
-    """Each set-up of the saw."""
+    """Each set-up of the saw, in the order of the saw's sheet wherever its parts are milled by then."""
+    milled = dict(steps.last)
+    sawn: dict[frozenset[str], str] = {}  # the last set-up so far, by what its parts wait for
     for setup in work.setups:
         angled = setup.miter_deg > 0.05 or setup.bevel_deg > 0.05
         parts = tuple(dict.fromkeys(cut.part for cut in setup.cuts))
         minutes = rate("saw_setup" if angled else "saw_square_setup").minutes()
         minutes += rate("saw_cut").minutes(count=len(setup.cuts))
-        steps.add(
+        waits = frozenset(milled[part] for part in parts)
+        known = steps.ancestors(waits)
+        title = steps.add(
             Step(
                 title=setup.title,
                 phase="joints",
@@ -54,13 +58,16 @@ def sawing_steps(work: Work, steps: Steps) -> None:
                 parts=parts,
                 details=setup.steps,
                 cautions=cautions_at((setup.machine,), "crosscutting"),
+                prefers=tuple(last for others, last in sawn.items() if others <= known),
             )
         )
+        sawn[waits] = title
 
 
 def joint_steps(work: Work, steps: Steps) -> None:
     """Each kind of joint, its marking out among it."""
     groups: dict[str, list[JointWork]] = {}
+    set_up: dict[str, str] = {}  # the last step so far, by the cutter it sets
     for joint, done in zip(work.piece.joints, work.works, strict=True):
         groups.setdefault(joint.like, []).append(done)
     for like, members in groups.items():
@@ -68,7 +75,8 @@ def joint_steps(work: Work, steps: Steps) -> None:
         parts = tuple(dict.fromkeys(mark.part for mark in marks))
         if not marks:
             continue
-        steps.add(
+        cutters = tuple(dict.fromkeys(mark.setup for mark in marks))
+        title = steps.add(
             Step(
                 title=f"Cut the joints: {like.replace('_', ' ')}",
                 phase="joints",
@@ -78,8 +86,10 @@ def joint_steps(work: Work, steps: Steps) -> None:
                 details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
                 cautions=cautions_for(*dict.fromkeys(_MARK_CAUTION[mark.kind] for mark in marks)),
                 once=True,
+                prefers=tuple(dict.fromkeys(set_up[cutter] for cutter in cutters if cutter in set_up)),
             )
         )
+        set_up |= dict.fromkeys(cutters, title)
 
 
 def _joint_minutes(marks: list[Mark]) -> float:

@@ -86,4 +86,5 @@ def _task(step: Step) -> Task:
         resource=CLAMPS if step.clamps else "",
         amount=max(step.clamps, 1),
         hold=Hold.DRYING if step.clamps else Hold.WORKING,
+        prefers=step.prefers,
     )

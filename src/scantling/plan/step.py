@@ -46,6 +46,8 @@ class Step:
         Whether it happens only once and cannot be photographed again.
     clamps
         Clamps it keeps while it dries.
+    prefers
+        Titles of steps better done before it, where that costs no day: a machine set in one order.
     """
 
     title: str
@@ -58,6 +60,7 @@ class Step:
     cautions: tuple[str, ...] = ()
     once: bool = False
     clamps: int = 0
+    prefers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +94,18 @@ class Steps:
         for part in step.parts:
             self.last[part] = step.title
         return step.title
+
+    def ancestors(self, titles: Iterable[str]) -> frozenset[str]:
+        """Steps and all that must be done before them."""
+        needs = {step.title: step.needs for step in self.all}
+        found: set[str] = set()
+        left = list(titles)
+        while left:
+            title = left.pop()
+            if title not in found:
+                found.add(title)
+                left += needs[title]
+        return frozenset(found)
 
     def before(self, parts: Iterable[str]) -> tuple[str, ...]:
         """The last step of each part, each named once."""

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from scantling.schedule.calendar import Calendar
 from scantling.schedule.critical import critical_path
+from scantling.schedule.preferring import preferred
 from scantling.schedule.project import compile_project
 from scantling.schedule.search import improve
 from scantling.schedule.stopping import Stop
@@ -31,7 +32,7 @@ def solve(
     stop: Stop | None = None,
     seed: int = 1,
 ) -> Timetable:
-    """The best order of work found, with a bound that none can beat.
+    """The best order of work found, with a bound that none can beat; what tasks prefer where it costs no day.
 
     Parameters
     ----------
@@ -57,6 +58,8 @@ def solve(
     for found in solutions(tasks, calendar, method=method, stop=stop, seed=seed):
         best = found
     assert best is not None
+    if any(task.prefers for task in tasks):
+        return preferred(tasks, calendar or Calendar(), known=best, stop=stop or Stop(), seed=seed)
     return best
 
 

@@ -49,6 +49,8 @@ class Task:
         How long the resource is kept.
     split
         Whether it may pause overnight.
+    prefers
+        Tasks better done before it, where that costs no day: of one machine, set-ups in their order.
     """
 
     name: str
@@ -61,6 +63,7 @@ class Task:
     hold: Hold = Hold.WORKING
     split: Split = Split.MAY_PAUSE
     note: str = ""
+    prefers: tuple[str, ...] = ()
 
 
 def check_tasks(tasks: Sequence[Task]) -> None:
@@ -83,7 +86,7 @@ def check_tasks(tasks: Sequence[Task]) -> None:
                 faults.append(_fault(task, "negative_time", field, str(value), rule="must be 0 min or more"))
         faults += [
             _fault(task, "unknown_task", "needs", need, rule="must name a task of the job")
-            for need in task.needs
+            for need in (*task.needs, *task.prefers)
             if need not in names
         ]
     if not faults:

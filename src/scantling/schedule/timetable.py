@@ -11,7 +11,7 @@ from scantling.schedule.calendar import DAY_MIN, Calendar
 from scantling.schedule.critical import CriticalPath
 from scantling.schedule.project import Plan, Project
 
-__all__ = ["Block", "Day", "Entry", "Meanwhile", "Timetable", "check_deadline", "timetable"]
+__all__ = ["Block", "Day", "Entry", "Meanwhile", "Timetable", "check_deadline", "day_of", "timetable"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,9 +85,9 @@ class Timetable:
     entries
         In order of start.
     elapsed_days
-        From the first minute of work to dry. [d]
+        From the first minute of work to dry, round the clock; for computing, not for showing. [d]
     last_day
-        Day, from 1, on which all is done and dry.
+        Day, from 1, on which all is done and dry: the first and the last day count, and days off between.
     hands_on_h
         Working time of all tasks. [h]
     finish_min, bound_min
@@ -108,19 +108,19 @@ class Timetable:
     critical_min: int
 
     @property
-    def bound_days(self) -> float:
-        """Days no order can beat, from the first minute of work as ``elapsed_days`` is. [d]"""
-        return self.elapsed_days - (self.finish_min - self.bound_min) / DAY_MIN
-
-    @property
     def bound_day(self) -> int:
-        """Day, from 1, before which no order has all done and dry, as ``last_day`` is for this one."""
-        return max(self.bound_min - 1, 0) // DAY_MIN + 1
+        """Day, from 1, before which no order can be done and dry; counted as ``last_day`` is."""
+        return day_of(self.bound_min)
 
     @property
     def gap_pct(self) -> float:
         """How much shorter it might be at most. [%]"""
         return 100.0 * (self.finish_min - self.bound_min) / self.finish_min if self.finish_min else 0.0
+
+
+def day_of(finish_min: int) -> int:
+    """Day, from 1, on which what is done at a time is done; midnight ends a day. [1]"""
+    return max(finish_min - 1, 0) // DAY_MIN + 1
 
 
 def timetable(project: Project, plan: Plan, *, bound: int, path: CriticalPath) -> Timetable:
@@ -145,7 +145,7 @@ def timetable(project: Project, plan: Plan, *, bound: int, path: CriticalPath) -
         days=_days(project, plan, order),
         meanwhile=_meanwhile(entries),
         elapsed_days=(plan.finish - opening) / DAY_MIN,
-        last_day=max(plan.finish - 1, 0) // DAY_MIN + 1,
+        last_day=day_of(plan.finish),
         hands_on_h=sum(project.hands) / 60.0,
         finish_min=plan.finish,
         bound_min=min(bound, plan.finish),
@@ -204,18 +204,17 @@ def _meanwhile(entries: Sequence[Entry]) -> tuple[Meanwhile, ...]:
     return tuple(found)
 
 
-def check_deadline(where: str, planned: Timetable, *, promised_days: float) -> list[Finding]:
-    """F55 where it is not done and dry by the day promised."""
-    late = planned.elapsed_days - promised_days
-    if late <= 1e-9:
+def check_deadline(where: str, planned: Timetable, *, promised_day: int) -> list[Finding]:
+    """F55 where it is not done and dry by the end of the day promised, counted from 1."""
+    late = planned.last_day - promised_day
+    if late <= 0:
         return []
     return [
         finding(
             "F55",
             where=where,
-            message=f"done and dry after {planned.elapsed_days:.1f} days, promised in {promised_days:.1f}; "
-            f"no order of work takes less than {planned.bound_min / DAY_MIN:.1f} days from the "
-            "first midnight",
-            numbers={"elapsed_days": planned.elapsed_days, "late_days": late},
+            message=f"done and dry on day {planned.last_day}, promised for day {promised_day}; "
+            f"no order of work is done before day {planned.bound_day}",
+            numbers={"last_day": planned.last_day, "late_days": late},
         )
     ]

@@ -13,8 +13,8 @@ from scantling.papers.pages.closing_pages import source_rows
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.timber_pages import rough_rows
 from scantling.papers.pages.work_pages import glue_stages, order_facts
-from scantling.papers.sheets.all import sheets_of
-from scantling.papers.sheets.model import Sheet, Table
+from scantling.papers.sheets.all import overview_sheet, sheet_of, sheets_of
+from scantling.papers.sheets.model import Facts, Sheet, Table
 from scantling.papers.sheets.seasons import _when
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
@@ -68,14 +68,21 @@ def test_strips_are_told_in_the_same_words() -> None:
     assert any(row[6].startswith("5 × ") for row in _table("parts").rows)
 
 
-def test_days_no_order_beats_are_counted_from_the_first_minute() -> None:
-    """The packet's bound is the sheet's, below the days it takes; not that of midnight."""
+def test_every_face_tells_the_same_days() -> None:
+    """Cover, order sheet, overview and command line count days alike, and the bound as the days it takes."""
     table = _plan().order.timetable
     fact = next(
         f for f in order_facts(_plan().order, likes_of(_plan().parts), figures=FIGURES) if "faster" in f.label
     )
     assert fact.value == f"{table.bound_day} days"
     assert table.bound_day <= table.last_day
+    [sheet] = [sheet for sheet in sheets_of(_plan()) if sheet.id == "order"]
+    assert sheet.lead.endswith(f"over {table.last_day} days; drying time is used for other work.")
+    facts = {label: text for block in sheet.blocks if isinstance(block, Facts) for label, text in block.items}
+    assert facts["From first to last day"].startswith(f"{table.last_day} days")
+    assert facts["No order takes less than"].startswith(f"{table.bound_day} days")
+    [glance] = [block for block in sheet_of(_plan(), overview_sheet).blocks if isinstance(block, Facts)]
+    assert dict(glance.items)["Days"] == f"{table.last_day}"
 
 
 def test_a_price_nobody_gave_is_a_default() -> None:

@@ -285,7 +285,11 @@ def order_facts(order: Order, likes: Mapping[str, str], *, figures: Figures) -> 
     table = order.timetable
     return (
         Fact(label="Hands-on", value=figures.minutes(order.hours * 60.0)),
-        Fact(label="From first to last day", value=f"{table.last_day} days", note="weekends counted"),
+        Fact(
+            label="From first to last day",
+            value=f"{table.last_day} days",
+            note="both and all days off counted",
+        ),
         Fact(
             label="No order is faster than",
             value=f"{table.bound_day} days",
