@@ -96,6 +96,18 @@ def test_how_joints_are_cut_stands_once() -> None:
     assert len(told) == len(set(told))
 
 
+def test_a_joint_named_on_a_sheet_is_a_heading_where_its_cutting_is_told() -> None:
+    """Each name for which a sheet points to the end of the chapter stands there before a way of cutting."""
+    job, plan = _sideboard()
+    groups = marked_parts(job.piece, plan.joints, figures=FIGURES)
+    heads = {name for line in shared_methods(groups) for name in line.partition(": ")[0].split("; ")}
+    lead = "How they are cut, at the end of this chapter: "
+    pointed = [step for sheet in joint_sheets(groups, figures=FIGURES) for step in sheet.steps]
+    names = {name for step in pointed if step.startswith(lead) for name in step[len(lead) : -1].split("; ")}
+    assert len(names) > 5
+    assert names <= heads
+
+
 def test_every_glue_up_is_in_one_stage() -> None:
     """The numbers of all stages are those of all glue-ups; three drawers are glued in two stages."""
     _, plan = _sideboard()

@@ -326,7 +326,7 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
         width_mm=channel.width_mm + o.clearance,
         depth_mm=o.depth,
         fit=Fit.TIGHT,
-        setup=f"housing {channel.width_mm:g} mm wide, {o.depth:g} mm deep",
+        setup=f"housing {channel.width_mm + o.clearance:g} mm wide, {o.depth:g} mm deep",
         angle_deg=0.0 if abs(dot(channel.along, second.frame.grain)) > 0.7 else 90.0,
         note=_note(o),
     )

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from scantling.joinery.work import Fit, JointWork, Mark
+from scantling.joinery.work import JointWork, Mark
 from scantling.papers.face_view import FaceMark, FaceView
+from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.packet.sections import JointSheet, MarkRow
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
@@ -19,14 +20,12 @@ from scantling.papers.pages.part_faces import (
     face_view,
     looks_of,
     side_of,
-    size_rounding,
 )
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
 from scantling.piece.model import End, Part, Piece
-from scantling.units import Round
 
 __all__ = ["MarkedPart", "joint_sheets", "marked_parts", "shared_methods"]
 
@@ -47,7 +46,7 @@ class MarkedPart:
     views
         Faces and ends that are worked.
     methods
-        How its joints are cut: words for each way, by the name of the joint.
+        How its joints are cut: names of the joints cut each way, by its words.
     shoulders
         What stands past the ends that it is measured from; empty if nothing does.
     """
@@ -55,7 +54,7 @@ class MarkedPart:
     twins: tuple[Twin, ...]
     marks: tuple[TaggedMark, ...]
     views: tuple[FaceView, ...]
-    methods: Mapping[tuple[str, ...], str]
+    methods: Mapping[tuple[str, ...], tuple[str, ...]]
     shoulders: str = ""
 
     @property
@@ -156,22 +155,21 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
         Each with its faces drawn from the first of its parts.
     """
     marks: dict[str, list[Mark]] = {name: [] for name in piece.parts}
-    steps: dict[str, dict[tuple[str, ...], str]] = {name: {} for name in piece.parts}
+    steps: dict[str, dict[tuple[str, ...], list[str]]] = {name: {} for name in piece.parts}
     for work in works:
         for mark in work.marks:
             marks[mark.part].append(mark)
         for name in (work.first, work.second):
             if any(m.part == name for m in work.marks):
-                steps[name].setdefault(work.steps, work.joint.partition(".")[0])
+                steps[name].setdefault(work.steps, []).append(work.joint.partition(".")[0])
     found = []
     for twins in twins_of({name: part for name, part in piece.parts.items() if marks[name]}, marks):
         first = twins[0].part
         tags = _tagged(first, marks[first.name])
         views = _views(twins, tags, marks[first.name], figures=figures)
         short = shoulder_words(first.name, works, length=figures.length, end=partial(end_name, first))
-        found.append(
-            MarkedPart(twins=twins, marks=tags, views=views, methods=steps[first.name], shoulders=short)
-        )
+        methods = {lines: tuple(dict.fromkeys(likes)) for lines, likes in steps[first.name].items()}
+        found.append(MarkedPart(twins=twins, marks=tags, views=views, methods=methods, shoulders=short))
     return tuple(found)
 
 
@@ -191,7 +189,11 @@ def shared_methods(groups: Iterable[MarkedPart]) -> tuple[str, ...]:
     chosen = tuple(groups)
     if not _many(chosen):
         return ()
-    return _told({lines: like for group in chosen for lines, like in group.methods.items()})
+    ways: dict[tuple[str, ...], tuple[str, ...]] = {}
+    for group in chosen:
+        for lines, likes in group.methods.items():
+            ways[lines] = tuple(dict.fromkeys((*ways.get(lines, ()), *likes)))
+    return _told(ways, headed=True)
 
 
 def _many(groups: Sequence[MarkedPart]) -> bool:
@@ -200,26 +202,31 @@ def _many(groups: Sequence[MarkedPart]) -> bool:
 
 def _pointer(group: MarkedPart) -> tuple[str, ...]:
     """Which joints are on a sheet, where how they are cut stands elsewhere."""
-    heads = names_of(dict.fromkeys(like for lines, like in group.methods.items() if lines))
+    heads = _heads(dict.fromkeys(like for lines, likes in group.methods.items() if lines for like in likes))
     return (f"How they are cut, at the end of this chapter: {heads}.",) if heads else ()
 
 
-def _told(steps: Mapping[tuple[str, ...], str]) -> tuple[str, ...]:
+def _heads(likes: Iterable[str]) -> str:
+    """Joints by name, each for itself, so that a name on a sheet is found again at the end of the chapter."""
+    return "; ".join(names_of([like]) for like in likes)
+
+
+def _told(steps: Mapping[tuple[str, ...], tuple[str, ...]], *, headed: bool = False) -> tuple[str, ...]:
     """How the joints are cut, under their names where there are several; no line stands there twice."""
     told: list[tuple[list[str], list[str]]] = []
-    for lines, like in steps.items():
+    for lines, own in steps.items():
         if not lines:
             continue
         alike = next((block for block in told if block[1][0] == lines[0]), None)
         if alike is None:
-            told.append(([like], list(lines)))
+            told.append((list(own), list(lines)))
             continue
-        alike[0].append(like)
-        alike[1].extend(f"{names_of([like])}: {line}" for line in lines if line not in alike[1])
+        alike[0].extend(like for like in own if like not in alike[0])
+        alike[1].extend(f"{_heads(own)}: {line}" for line in lines if line not in alike[1])
     found: list[str] = []
     for likes, block in told:
-        heads = "; ".join(names_of([like]) for like in likes)
-        found += [f"{heads}: {block[0]}" if len(told) > 1 else block[0], *block[1:]]
+        named = headed or len(told) > 1
+        found += [f"{_heads(likes)}: {block[0]}" if named else block[0], *block[1:]]
     return tuple(found)
 
 
@@ -244,7 +251,7 @@ def _row(
         face = "both ends" if both else end
     way = size_rounding(mark)
     fine = figures.fine
-    size = f"{fine.bare(mark.length_mm, way)} × {fine.bare(mark.width_mm)}"
+    size = f"{fine.bare(mark.length_mm, way)} × {mark_width(mark, figures.style)}"
     what = mark.kind.value
     if abs(mark.tilt_deg) > 0.05:
         what += f", tilted {figures.angle(mark.tilt_deg)}"
@@ -252,7 +259,6 @@ def _row(
         what += f"; {sight}"
     if mark.note:
         what += f"; {mark.note}"
-    depth = fine.bare(mark.depth_mm, Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST)
     return MarkRow(
         tag=tagged.tag,
         what=what,
@@ -260,7 +266,7 @@ def _row(
         from_end=_from_end(mark, end, whole=mark.length_mm > 0.95 * part.length_mm, figures=figures),
         from_face=f"{fine.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
-        depth=depth,
+        depth=mark_depth(mark, figures.style),
         fit=mark.fit.value,
         setup=codes[mark.setup],
     )
@@ -312,7 +318,8 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
                 drawing=PartDrawing(name=first.name, views=group.views),
                 marks=tuple(_row(t, codes, both=both, part=first, figures=figures) for t in group.marks),
                 setups=tuple(
-                    (codes[setup], setup) for setup in dict.fromkeys(t.mark.setup for t in group.marks)
+                    (codes[setup], set_up_words(mark, figures.style))
+                    for setup, mark in {t.mark.setup: t.mark for t in group.marks}.items()
                 ),
                 steps=(
                     *((group.shoulders,) if group.shoulders else ()),

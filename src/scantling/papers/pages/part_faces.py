@@ -6,16 +6,16 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from scantling.joinery.work import Fit, Mark, MarkKind
+from scantling.joinery.work import Mark, MarkKind
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
+from scantling.papers.mark_sizes import size_rounding
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.sights import sight_of
 from scantling.piece.convex import face_direction, local_body
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, Part
-from scantling.units import Round
 
-__all__ = ["Side", "TaggedMark", "end_name", "end_view", "face_view", "looks_of", "side_of", "size_rounding"]
+__all__ = ["Side", "TaggedMark", "end_name", "end_view", "face_view", "looks_of", "side_of"]
 
 _SQUARE_DEG = 0.05
 _UPRIGHT = 0.5
@@ -58,13 +58,6 @@ def end_name(part: Part, end: End) -> str:
 def looks_of(part: Part, side: Side) -> Direction:
     """Where a long face of a part looks in the piece."""
     return face_direction(part.frame.direction(side.normal))
-
-
-def size_rounding(mark: Mark) -> Round:
-    """A mortise is never cut smaller than asked for, a tenon never larger."""
-    if mark.kind in (MarkKind.TENON, MarkKind.TONGUE):
-        return Round.DOWN
-    return Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST
 
 
 def _up(part: Part, side: Side) -> Vec:

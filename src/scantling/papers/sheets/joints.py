@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from scantling.joinery.work import JointWork, Mark
+from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.papers.shoulder_words import shoulder_words
@@ -12,7 +13,7 @@ from scantling.papers.sight_words import sight_words
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.routing import Operation
-from scantling.units import Round, show_number, with_article
+from scantling.units import show_number, with_article
 
 __all__ = ["hardware_sheet", "joints_sheet"]
 
@@ -145,9 +146,9 @@ def _mark_words(mark: Mark, show: Show) -> tuple[str, ...]:
         end if mark.on_end else f"{word(mark.face)} face",
         f"{word(mark.face)} edge" if mark.on_end else end,
         f"{show.gap(mark.from_face_mm)} from {word(mark.reference_face)}",
-        f"{show.gap(mark.length_mm, Round.UP)} × {show.gap(mark.width_mm)}",
-        show.gap(mark.depth_mm, Round.UP),
-        "; ".join(text for text in (mark.setup, sight_words(mark), mark.note) if text),
+        f"{show.gap(mark.length_mm, size_rounding(mark))} × {mark_width(mark, show.style)}",
+        mark_depth(mark, show.style),
+        "; ".join(text for text in (set_up_words(mark, show.style), sight_words(mark), mark.note) if text),
     )
 
 

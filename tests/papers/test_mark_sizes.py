@@ -1,0 +1,63 @@
+"""A place and the set-up that cuts it carry one size."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from scantling.joinery.work import Fit, Mark, MarkKind
+from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words
+from scantling.piece.model import Direction, End
+from scantling.plan.planner import make_plan
+from scantling.units import LengthStyle
+from tests.plan.jobs import shipped_job
+
+INCH = LengthStyle(inch=True, denominator=32)
+METRIC = LengthStyle(step_mm=0.5)
+MORTISE = Mark(
+    part="leg",
+    kind=MarkKind.MORTISE,
+    on_end=False,
+    end=End.START,
+    face=Direction.FRONT,
+    reference_face=Direction.LEFT,
+    from_end_mm=100.0,
+    from_face_mm=20.0,
+    length_mm=57.0,
+    width_mm=6.0,
+    depth_mm=18.0,
+    fit=Fit.TIGHT,
+    setup="6 mm mortises, 18 mm deep",
+)
+
+
+def test_a_mortise_is_rounded_deeper_and_its_tenon_shorter() -> None:
+    """By hand: 6 mm is 15.1 and 18 mm 45.4 sixty-fourths, up to 46; 17 mm is 42.8, down to 42."""
+    assert (mark_width(MORTISE, INCH), mark_depth(MORTISE, INCH)) == ("15/64", "23/32")
+    assert set_up_words(MORTISE, INCH) == "15/64 in mortises, 23/32 in deep"
+    tenon = replace(MORTISE, kind=MarkKind.TENON, depth_mm=17.0, setup="6 mm tenons, 17 mm long")
+    assert mark_depth(tenon, INCH) == "21/32"
+    assert set_up_words(tenon, INCH) == "15/64 in tenons, 21/32 in long"
+    assert set_up_words(MORTISE, METRIC) == MORTISE.setup
+
+
+def test_what_a_set_up_rounds_is_given_as_its_mark_is() -> None:
+    """A button's mortise of 10.43 mm, named 10.4 mm deep, is 10.5 deep in both; other figures stay."""
+    button = replace(MORTISE, depth_mm=10.43, setup="8 mm groove, 5 mm below the edge, 10.4 mm deep")
+    assert mark_depth(button, METRIC) == "10.5"
+    assert set_up_words(button, METRIC) == "8 mm groove, 5 mm below the edge, 10.5 mm deep"
+
+
+@pytest.mark.parametrize("piece", ["reading_table", "sideboard", "trestle_desk"])
+def test_no_set_up_names_a_depth_its_place_has_not(piece: str) -> None:
+    """All places of shipped pieces, in inches: a set-up that says how deep says what the row says."""
+    told = 0
+    for work in make_plan(shipped_job(piece, rack=False)).joints:
+        for mark in work.marks:
+            words = set_up_words(mark, INCH)
+            if "in deep" in words or "in long" in words:
+                told += 1
+                assert f"{mark_depth(mark, INCH)} in " in words
+            assert " mm deep" not in words
+    assert told
