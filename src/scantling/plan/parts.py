@@ -18,9 +18,10 @@ from scantling.shop.profile import Shop
 from scantling.shop.saw import PartSawing, saw_part
 from scantling.shop.seamlines import seam_lines
 from scantling.shop.size import EndCut, FinishedSize, finished_size
+from scantling.shop.strips import strips_needed
 from scantling.shop.yard import Nominal, nominals_in
 from scantling.solids.mesh import PartMesh
-from scantling.stock.layout import Layout
+from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.rack import Rack
 
 __all__ = [
@@ -167,11 +168,26 @@ def offered_by(rack: Rack | None) -> tuple[Nominal, ...] | None:
     return nominals_in(board.nominal_quarters for board in rack.boards) or None
 
 
-def as_laid_out(parts: tuple[FinishedSize, ...], layout: Layout | None) -> tuple[FinishedSize, ...]:
-    """The parts with the strip widths a layout gave their panels."""
-    given = {
-        strips.panel: strips.widths_mm
-        for strips in (layout.strips if layout else ())
-        if strips.missing_mm <= 1e-6
-    }
-    return tuple(replace(p, strip_widths_mm=given[p.name]) if p.name in given else p for p in parts)
+def as_laid_out(
+    parts: tuple[FinishedSize, ...], layout: Layout | None, *, most_mm: float
+) -> tuple[FinishedSize, ...]:
+    """The parts with the strips a layout gave their panels, and the fewest of what is still to buy.
+
+    Parameters
+    ----------
+    parts
+        Finished sizes.
+    layout
+        Parts on boards; None without a rack.
+    most_mm
+        Widest strip of a panel that sets no limit itself. [mm]
+    """
+    given = {strips.panel: strips for strips in (layout.strips if layout else ()) if strips.widths_mm}
+    return tuple(_stripped(p, given[p.name], most_mm) if p.name in given else p for p in parts)
+
+
+def _stripped(part: FinishedSize, strips: StripWidths, most_mm: float) -> FinishedSize:
+    lacking = max(strips.missing_mm, 0.0)
+    count = strips_needed(lacking, part.strip_most_mm or most_mm) if lacking > 1e-6 else 0
+    bought = (lacking / count,) * count if count else ()
+    return replace(part, strip_widths_mm=(*strips.widths_mm, *bought), strips_to_buy=count)

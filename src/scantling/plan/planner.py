@@ -170,7 +170,7 @@ class Planner:
         offered = offered_by(job.rack)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
         timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
-        settled = as_laid_out(finished, timber.layout)
+        settled = as_laid_out(finished, timber.layout, most_mm=job.shop.yard.strip_most_mm)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
 

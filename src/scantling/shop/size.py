@@ -61,6 +61,8 @@ class FinishedSize:
         Strips wanted of a panel and limits on one; None leaves it to the shop. [mm]
     strip_widths_mm
         Widths the strips really have, out of the boards at hand; empty leaves them to the shop. [mm]
+    strips_to_buy
+        How many of those, the last, the boards at hand do not give. [1]
     settled_strips
         Strips the joints are laid out for, since their rings differ; None where the shop is free.
     strip_rings
@@ -85,6 +87,7 @@ class FinishedSize:
     quarters: int | None = None
     strip_count: int | None = None
     strip_widths_mm: tuple[float, ...] = ()
+    strips_to_buy: int = 0
     settled_strips: SettledStrips | None = None
     strip_least_mm: float | None = None
     strip_most_mm: float | None = None

@@ -170,7 +170,8 @@ def _given_strips(finished: FinishedSize, shop: Shop) -> StripPlan:
     clear = {shift: _clearance(_seams(widths, trim_mm * shift), finished) for shift in shifts}
     shift = next((s for s in shifts if clear[s] >= SEAM_CLEAR_MM), max(shifts, key=lambda s: clear[s]))
     laid = _laid(finished, shop, widths, (trim_mm * shift, trim_mm * (1.0 - shift)), len(widths))
-    return replace(laid, reason=f"widths as the boards gave them; {laid.reason}")
+    bought = f"the last {finished.strips_to_buy} still to buy; " if finished.strips_to_buy else ""
+    return replace(laid, reason=f"widths as the boards gave them; {bought}{laid.reason}")
 
 
 def _layout(
