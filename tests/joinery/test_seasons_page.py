@@ -24,7 +24,7 @@ def page() -> str:
 
 
 def test_the_breadboard_end() -> None:
-    """1.49 mm in, 2.98 out, a slot of 11.5 mm, its middle 0.74 nearer to the fixed pin."""
+    """1.49 mm in, 2.98 out, a slot of 12.6 mm, its middle 0.94 nearer to the fixed pin."""
     [slot, _] = slots(breadboard())
     for words in (
         f"**{slot.shrink_travel_mm:.2f} mm** toward the middle",

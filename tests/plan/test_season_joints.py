@@ -87,18 +87,26 @@ def test_cross_grain_glue_by_its_width(width: float, verdict: str) -> None:
 
 
 def test_a_tight_place_is_one_that_a_lively_board_would_bind() -> None:
-    """3.3 x 1.25 over its room binds, so a slot with 0.5 mm over 2.98 is tight and one with more is free."""
+    """A mortise given 4 mm each way has 1.02 over 2.98 and 0.28 over a quarter more; one of 3.5 is tight."""
     verdicts = {}
-    for clearance in (0.5, 1.0):
-        work = breadboard(clearance=clearance)
+    for room in (3.5, 4.0):
+        work = breadboard(mortise_over=2.0 * room)
         [one, _] = [
             travel
             for travel in joint_travels((work,), CHERRY_YEAR, parts={}, seasons=())
-            if travel.what.startswith("pin")
+            if travel.what.startswith("tenon")
         ]
-        assert one.far_spare_mm == pytest.approx(clearance - 0.25 * 400 * 0.00248 * 3.0)
-        verdicts[clearance] = one.verdict
-    assert verdicts == {0.5: Verdict.TIGHT, 1.0: Verdict.FREE}
+        assert one.far_spare_mm == pytest.approx(room - 1.25 * 400 * 0.00248 * 3.0)
+        verdicts[room] = one.verdict
+    assert verdicts == {3.5: Verdict.TIGHT, 4.0: Verdict.FREE}
+
+
+def test_what_the_program_sizes_is_free_by_its_own_rule() -> None:
+    """Slots and mortises of breadboard ends left to the room's year, of the demo and of a wide board."""
+    wide = joint_travels((breadboard(),), CHERRY_YEAR, parts={}, seasons=())
+    own = [t for t in (*wide, *demo_plan().seasons.joints) if t.what.startswith(("pin", "tenon"))]
+    assert len(own) >= 12
+    assert {t.verdict for t in own} == {Verdict.FREE}
 
 
 def test_every_joint_of_the_demo_piece_that_holds_wood_is_listed() -> None:

@@ -55,7 +55,7 @@ class BreadboardEndOptions(JointOptions):
     mortise_over: Length | None = Field(default=None, ge=0)
     """How much longer the outer mortises are than their tenons; left out, as the room's year asks for."""
     clearance: Length = Field(default=0.5, ge=0)
-    """Room at each end of a slot or mortise beyond the travel."""
+    """Room at each end of a slot or mortise beyond the travel of a board as lively as one in twenty."""
 
 
 class BreadboardEnd:

@@ -68,13 +68,15 @@ class _Ways:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tenon:
-    """One tenon: where it stands, whether it is the fixed one, how far it travels."""
+    """One tenon: where it stands, whether it is the fixed one, how far it travels, and what it is cut for."""
 
     number: int
     y_mm: float
     from_fixed_mm: float
     fixed: bool
     travel: Travel
+    cut_for: Travel
+    """Of a board as lively as one in twenty: too long a slot costs nothing, too short splits the top."""
 
     @property
     def outward(self) -> float:
@@ -146,6 +148,7 @@ def _tenons(panel: Part, o: BreadboardEndOptions, moisture: MoistureRange) -> li
             from_fixed_mm=y - fixed_y,
             fixed=y == fixed_y,
             travel=travel(panel, y - fixed_y, moisture, fixed_at_mm=fixed_y),
+            cut_for=travel(panel, y - fixed_y, moisture, fixed_at_mm=fixed_y, lively=True),
         )
         for k, y in enumerate(places)
     ]
@@ -191,8 +194,8 @@ def _mortise_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, floa
         return o.tenon_width, 0.0
     if o.mortise_over is not None:
         return o.tenon_width + o.mortise_over, 0.0
-    free = tenon.travel.shrink_mm + tenon.travel.swell_mm + 2.0 * o.clearance
-    return o.tenon_width + free, tenon.travel.bias_mm
+    free = tenon.cut_for.shrink_mm + tenon.cut_for.swell_mm + 2.0 * o.clearance
+    return o.tenon_width + free, tenon.cut_for.bias_mm
 
 
 def _slot_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, float]:
@@ -201,8 +204,8 @@ def _slot_length(tenon: _Tenon, o: BreadboardEndOptions) -> tuple[float, float]:
         return o.pin, 0.0
     if o.slot is not None:
         return o.slot, 0.0
-    free = tenon.travel.shrink_mm + tenon.travel.swell_mm + 2.0 * o.clearance
-    return o.pin + free, tenon.travel.bias_mm
+    free = tenon.cut_for.shrink_mm + tenon.cut_for.swell_mm + 2.0 * o.clearance
+    return o.pin + free, tenon.cut_for.bias_mm
 
 
 def _mortise(cap: Part, ways: _Ways, tenon: _Tenon, *, o: BreadboardEndOptions) -> Cut:

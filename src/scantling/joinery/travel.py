@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from scantling.piece.model import Part, PartKind
 from scantling.wood.moisture import MoistureRange
-from scantling.wood.movement import panel_coefficient, strips_movement
+from scantling.wood.movement import Movement, panel_coefficient, strips_movement
 from scantling.wood.species import find_species
 
 __all__ = ["Travel", "ring_angles", "ring_spans", "travel", "width_coefficient"]
@@ -66,7 +66,14 @@ def ring_spans(part: Part, from_mm: float, to_mm: float) -> tuple[tuple[float, f
     return tuple(found)
 
 
-def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange, *, fixed_at_mm: float = 0.0) -> Travel:
+def travel(
+    part: Part,
+    from_fixed_mm: float,
+    moisture: MoistureRange,
+    *,
+    fixed_at_mm: float = 0.0,
+    lively: bool = False,
+) -> Travel:
     """Travel of a spot on a part's width: the sum of the strips between it and the line that is held.
 
     From the state at build, by linear coefficients inside 6 to 14 % moisture (``y C (m0 - m_dry)`` and
@@ -82,6 +89,8 @@ def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange, *, fixed_a
         Build, driest and wettest.
     fixed_at_mm
         Where it is held, from the middle of its width. [mm]
+    lively
+        Whether of a board as lively as one in twenty of its wood, else of the usual one.
 
     References
     ----------
@@ -92,9 +101,14 @@ def travel(part: Part, from_fixed_mm: float, moisture: MoistureRange, *, fixed_a
         return Travel(shrink_mm=0.0, swell_mm=0.0)
     species = find_species(part.species)
 
-    def change(to_pct: float) -> float:
-        return strips_movement(
-            spans, species=species, mc_from_pct=moisture.build_pct, mc_to_pct=to_pct
-        ).change_mm
+    def change(to_pct: float) -> Movement:
+        return strips_movement(spans, species=species, mc_from_pct=moisture.build_pct, mc_to_pct=to_pct)
 
-    return Travel(shrink_mm=max(0.0, -change(moisture.dry_pct)), swell_mm=max(0.0, change(moisture.wet_pct)))
+    dry, wet = change(moisture.dry_pct), change(moisture.wet_pct)
+    usual = Travel(shrink_mm=max(0.0, -dry.change_mm), swell_mm=max(0.0, wet.change_mm))
+    if not lively:
+        return usual
+    return Travel(
+        shrink_mm=max(usual.shrink_mm, -dry.high_mm, -dry.low_mm),
+        swell_mm=max(usual.swell_mm, wet.high_mm, wet.low_mm),
+    )
