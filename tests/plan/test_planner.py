@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import jsonschema
 import pytest
@@ -110,3 +111,26 @@ def test_cache_forgets_the_oldest_and_keeps_no_failure() -> None:
         with pytest.raises(ValueError, match="-1"):
             cache.answer("s", (-1,), lambda: work(-1))
     assert calls[-2:] == [-1, -1]
+
+
+def test_a_rack_that_falls_short_leaves_one_count_of_strips() -> None:
+    """Milling plans the strips the boards give and what is still to buy, and nothing else."""
+    job = demo_job()
+    assert job.rack is not None
+    whole = make_plan(job)
+    assert whole.timber.layout is not None
+    used = {
+        board.board.name
+        for board in whole.timber.layout.boards
+        if any("top" in p.blank.name for p in board.placed)
+    }
+    fewer = tuple(board for board in job.rack.boards if board.name != min(used))
+    plan = make_plan(replace(job, rack=replace(job.rack, boards=fewer)))
+    assert plan.timber.layout is not None
+    [strips] = [one for one in plan.timber.layout.strips if one.panel == "top"]
+    [top] = [ledger for ledger in plan.milling if ledger.part == "top"]
+    assert strips.missing_mm > 0.0
+    assert top.strips is not None
+    assert top.strips.widths_mm[: len(strips.widths_mm)] == strips.widths_mm
+    assert sum(top.strips.widths_mm) == pytest.approx(sum(strips.widths_mm) + strips.missing_mm)
+    assert "still to buy" in top.strips.reason
