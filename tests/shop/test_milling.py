@@ -14,8 +14,8 @@ from scantling.shop.ledger import MillingLedger, Stage
 from scantling.shop.milling import mill, mill_all
 from scantling.shop.nominal_choice import Fit
 from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.routing import Machine, Operation
-from scantling.shop.size import EndCut, FinishedSize, Section
+from scantling.shop.routing import Machine, Operation, machine_for
+from scantling.shop.size import EndCut, FinishedSize, Section, Size
 from tests.shop.parts import apron, bare, odd_parts, panel, post
 
 SHOP = default_shop()
@@ -203,6 +203,34 @@ def test_a_rough_board_is_not_cross_cut_on_a_table_saw() -> None:
         by_operation = {one.operation: one.machine for one in ledger.passes}
         assert by_operation[Operation.CROSSCUT_ROUGH] is saw
         assert by_operation[Operation.CROSSCUT] is Machine.TABLE_SAW
+
+
+@pytest.mark.parametrize(
+    ("owned", "across", "along"),
+    [
+        (
+            "table_saw: {rip_capacity: 30 in}, bandsaw: {throat: 350 mm}",
+            "hand saw and plane",
+            "hand saw and plane",
+        ),
+        ("table_saw: {rip_capacity: 50 in, crosscut_capacity: 50 in}", "table saw", "table saw"),
+        ("table_saw: {rip_capacity: 30 in}, track_saw: {}", "track saw", "track saw"),
+    ],
+)
+def test_a_wide_panel_is_trimmed_by_what_takes_it(owned: str, across: str, along: str) -> None:
+    """912 mm is past a 762 mm fence and hangs over a bandsaw's table: track saw, else saw and plane."""
+    shop = parse_shop(f"machines: {{{owned}}}")
+    size = Size(length_mm=1776.0, width_mm=912.0, thickness_mm=25.0)
+    assert machine_for(Operation.TRIM_WIDTH, size, shop.machines).value == across
+    assert machine_for(Operation.TRIM_LENGTH, size, shop.machines).value == along
+
+
+def test_a_bandsaw_rips_what_passes_its_throat() -> None:
+    """Without a table saw a board of 350 mm is ripped on it and one of 351 by hand."""
+    machines = parse_shop("machines: {bandsaw: {throat: 350 mm}}").machines
+    board = Size(length_mm=900.0, width_mm=350.0, thickness_mm=25.0)
+    assert machine_for(Operation.RIP, board, machines) is Machine.BANDSAW
+    assert machine_for(Operation.RIP, replace(board, width_mm=351.0), machines) is Machine.HAND_SAW
 
 
 def test_a_wide_board_is_faced_on_a_sled() -> None:

@@ -35,6 +35,8 @@ class Pricing:
         Lines, cost, price, and what upsets it.
     second_opinion
         The hours again, by operation and with their range, reckoned apart from the steps.
+    second_price
+        The price at the likely hours of the second opinion. [currency]
     tax_pct, with_tax
         Added to the price. [%], [currency]
     unpriced
@@ -44,6 +46,7 @@ class Pricing:
     currency: str
     quote: Quote
     second_opinion: Hours
+    second_price: float
     tax_pct: float
     with_tax: float
     unpriced: tuple[str, ...]
@@ -120,10 +123,13 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
             consumables_source=_from(shop, "consumables_pct", default="common practice"),
         ),
     )
+    second = estimate(costed.counts)
+    more = (second.likely_h - costed.order.hours) * (rates.hourly + rates.overhead_hourly)
     return Pricing(
         currency=rates.currency,
         quote=made,
-        second_opinion=estimate(costed.counts),
+        second_opinion=second,
+        second_price=(made.cost + more) / (1.0 - made.margin_pct / 100.0),
         tax_pct=rates.tax_pct,
         with_tax=made.price * (1.0 + rates.tax_pct / 100.0),
         unpriced=tuple(bill.unpriced),

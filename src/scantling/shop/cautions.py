@@ -78,6 +78,7 @@ _OPERATION: dict[Machine, str] = {
     Machine.LATHE: "turning",
     Machine.HAND_PLANE: "hand tools",
     Machine.HAND_SAW: "hand tools",
+    Machine.HAND_SAW_PLANE: "hand tools",
     Machine.SCRAPER: "sanding",
     Machine.CLAMPS: "clamps",
 }

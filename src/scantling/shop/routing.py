@@ -51,6 +51,7 @@ class Machine(StrEnum):
     LATHE = "lathe"
     HAND_PLANE = "hand planes"
     HAND_SAW = "hand saw"
+    HAND_SAW_PLANE = "hand saw and plane"
     SCRAPER = "scraper and sander"
     CLAMPS = "clamps"
     NONE = ""
@@ -58,7 +59,7 @@ class Machine(StrEnum):
     @property
     def by_hand(self) -> bool:
         """Whether it is hand work."""
-        return self in (Machine.HAND_PLANE, Machine.HAND_SAW)
+        return self in (Machine.HAND_PLANE, Machine.HAND_SAW, Machine.HAND_SAW_PLANE)
 
 
 def machine_for(operation: Operation, size: Size, machines: Machines) -> Machine:
@@ -74,7 +75,7 @@ def machine_for(operation: Operation, size: Size, machines: Machines) -> Machine
         case Operation.PLANE | Operation.SETTLE | Operation.FLATTEN_SUB_PANELS | Operation.REFLATTEN:
             return _plane(size, machines)
         case Operation.RIP | Operation.TRIM_WIDTH | Operation.CUT_SHEET | Operation.SHEET_TO_LINE:
-            return _rip(size, machines)
+            return _rip(operation, size, machines)
         case Operation.CROSSCUT_ROUGH | Operation.CROSSCUT | Operation.TRIM_LENGTH | Operation.FLUSH_CUT:
             return _crosscut(operation, size, machines)
         case Operation.ROUND:
@@ -104,12 +105,15 @@ def _plane(size: Size, machines: Machines) -> Machine:
     return Machine.HAND_PLANE
 
 
-def _rip(size: Size, machines: Machines) -> Machine:
+def _rip(operation: Operation, size: Size, machines: Machines) -> Machine:
+    bandsaw = machines.bandsaw
     if machines.table_saw and size.width_mm <= machines.table_saw.rip_capacity_mm:
         return Machine.TABLE_SAW
     if machines.track_saw:
         return Machine.TRACK_SAW
-    return Machine.BANDSAW if machines.bandsaw else Machine.HAND_SAW
+    if bandsaw and size.width_mm <= bandsaw.throat_mm:  # wider, it would hang over the table, cut freehand
+        return Machine.BANDSAW
+    return Machine.HAND_SAW_PLANE if operation is Operation.TRIM_WIDTH else Machine.HAND_SAW
 
 
 def _crosscut(operation: Operation, size: Size, machines: Machines) -> Machine:
@@ -120,7 +124,9 @@ def _crosscut(operation: Operation, size: Size, machines: Machines) -> Machine:
         squared = operation is not Operation.CROSSCUT_ROUGH  # a rough edge rides on no fence of a table saw
         if squared and table and size.width_mm <= table.crosscut_capacity_mm:
             return Machine.TABLE_SAW
-    return Machine.TRACK_SAW if track else Machine.HAND_SAW
+    if track:
+        return Machine.TRACK_SAW
+    return Machine.HAND_SAW_PLANE if operation is Operation.TRIM_LENGTH else Machine.HAND_SAW
 
 
 def _round(size: Size, machines: Machines) -> Machine:

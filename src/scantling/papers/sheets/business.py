@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from scantling.errors import Finding, Severity
-from scantling.money.hours import Hours
 from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
@@ -65,7 +64,7 @@ def money_sheet(plan: Plan) -> Sheet:
                 f"{quote.price_if_markup:,.0f}, {quote.price - quote.price_if_markup:,.0f} {money} less.",
                 f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine "
                 "times in ten between "
-                f"{second.low_h:.0f} and {second.high_h:.0f}. {_agreement(quote.hours, second)}",
+                f"{second.low_h:.0f} and {second.high_h:.0f}. {_agreement(pricing)}",
             ),
         ),
     ]
@@ -94,13 +93,22 @@ def _in_short(pricing: Pricing) -> Facts:
     )
 
 
-def _agreement(hours: float, second: Hours) -> str:
-    """Whether the hours priced lie in the second range, and what to do where they do not."""
-    if hours < second.low_h:
-        return f"The {hours:.0f} h priced lie below that: quote the higher, or put in your own rates."
+def _agreement(pricing: Pricing) -> str:
+    """Whether the hours priced lie in the second range; else why they are priced, and what else to ask."""
+    hours, second = pricing.quote.hours, pricing.second_opinion
+    if second.low_h <= hours <= second.high_h:
+        return f"The {hours:.0f} h priced lie within it."
+    where = "below" if hours < second.low_h else "above"
+    text = (
+        f"The {hours:.0f} h priced lie {where} that. They are priced because each of them stands in the "
+        "order of work"
+    )
     if hours > second.high_h:
-        return f"The {hours:.0f} h priced lie above that: put in your own rates."
-    return f"The {hours:.0f} h priced lie within it."
+        return f"{text}; put in your own rates."
+    return (
+        f"{text}, where you can check it; ask {pricing.second_price:,.0f} {pricing.currency}, the price at "
+        f"{second.likely_h:.0f} h, until your own record says that the steps hold."
+    )
 
 
 def _aside(mm: float, ways: tuple[str, str], show: Show) -> str:
