@@ -85,7 +85,7 @@ def test_side_aprons_reach_from_leg_to_leg() -> None:
 
 
 def test_outer_pin_slot_is_as_long_as_the_year_asks() -> None:
-    """Pin 6, 270 from the fixed one: 6 + 1.25 of the shrinkage from 8.49 to 4.51 % (eq. 13-3) + 1 to spare."""
+    """Pin 6, 270 from the fixed one: 6 + 1.25 of the shrinkage, 8.49 to 4.51 % (eq. 13-3), + 1 to spare."""
     year = demo_plan().seasons.moisture
     total = find_species("black cherry").tangential_pct
     shrink = 270 * (year.build_pct - year.dry_pct) / (30 * 100 / total - 30 + year.build_pct)

@@ -288,7 +288,7 @@ def order_facts(order: Order, likes: Mapping[str, str], *, figures: Figures) -> 
         Fact(
             label="From first to last day",
             value=f"{table.last_day} days",
-            note="both and all days off counted",
+            note="weekends counted",
         ),
         Fact(
             label="No order is faster than",
