@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import fields, is_dataclass, replace
-from enum import Enum
-from typing import Any, TypeVar, cast
+from typing import TypeVar
 
-from scantling.papers.drawing import Sheet as Drawing
+from scantling.papers.rewriting import rewritten
 
 __all__ = ["NO_BREAK", "all_unbroken", "unbroken"]
 
@@ -60,16 +58,4 @@ def all_unbroken(value: Shown) -> Shown:
     Shown
         Of the same type.
     """
-    return cast("Shown", _rewritten(value))
-
-
-def _rewritten(value: Any) -> Any:
-    if isinstance(value, Enum | Drawing):
-        return value
-    if isinstance(value, str):
-        return unbroken(value)
-    if isinstance(value, tuple):
-        return tuple(_rewritten(each) for each in value)
-    if is_dataclass(value) and not isinstance(value, type):
-        return replace(value, **{f.name: _rewritten(getattr(value, f.name)) for f in fields(value)})
-    return value
+    return rewritten(value, unbroken)
