@@ -114,6 +114,11 @@ def test_a_sound_corner_gives_no_finding_about_its_sockets() -> None:
     assert not {"F11", "F14", "F15"} & set(found_codes(corner(lap=6), moisture=YEAR))
 
 
+def test_sockets_do_not_count_as_a_weakened_section() -> None:
+    """Through tails take three quarters of the end, past which the board carries nothing: no F22."""
+    assert "F22" not in found_codes(corner(lap=0), moisture=YEAR)
+
+
 def test_fingers_come_out_even() -> None:
     """120 mm of 16 mm wood: seven of 17.14, four of them on the side; too narrow ones are refused."""
     made = made_of({"a": SIDE, "b": FRONT}, {"j": {"kind": "finger_joint", "between": [["a.end", "b"]]}})
