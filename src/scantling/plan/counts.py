@@ -32,7 +32,7 @@ def counts_of(work: Work) -> tuple[Count, ...]:
     angled = sum(len(setup.cuts) for setup in work.setups if setup.miter_deg or setup.bevel_deg)
     wet = [stage for stage in work.gluing.assembly if stage.kind is not GlueUpKind.DRY]
     counts = {
-        "design": 1.0,
+        "design": float(len(work.piece.alike())),
         "rough_cut": float(pieces),
         "mill": float(pieces),
         "glue_panel": float(sum(1 for ledger in parts if ledger.strips and ledger.pieces > 1)),

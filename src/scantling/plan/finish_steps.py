@@ -84,7 +84,7 @@ def last_steps(work: Work, steps: Steps) -> None:
         Step(
             title="Wrap, deliver and set up",
             phase="delivery",
-            hands_on_min=rate("wrap_and_deliver").minutes(),
+            hands_on_min=rate("wrap_and_deliver").minutes(count=work.mass_kg),
             needs=steps.before(parts),
             parts=parts,
             cautions=cautions_for("lifting"),

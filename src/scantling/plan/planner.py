@@ -124,7 +124,7 @@ class Planner:
         strips = {x.part: x.strips.widths_mm for x in stock.ledgers if x.strips is not None}
         seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache, strips_mm=strips)
         mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
-        work = self._work(job, works, meshes, stock)
+        work = self._work(job, works, meshes, stock, mass_kg=mass.total_kg)
         order = plan_order(plan_steps(work), shop, cache)
         moving = plan_moving(piece, mass, shop=shop, cache=cache)
         subject = _subject(piece, works, job, ledgers=stock.ledgers, seasons=seasons)
@@ -175,7 +175,13 @@ class Planner:
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
 
     def _work(
-        self, job: Job, works: tuple[JointWork, ...], meshes: Mapping[str, PartMesh], stock: _Stock
+        self,
+        job: Job,
+        works: tuple[JointWork, ...],
+        meshes: Mapping[str, PartMesh],
+        stock: _Stock,
+        *,
+        mass_kg: float,
     ) -> Work:
         """How it is sawn, joined, glued and finished."""
         piece, shop = job.piece, job.shop
@@ -190,6 +196,7 @@ class Planner:
             gluing=plan_gluing(piece, works, stock.ledgers, shop),
             finishing=plan_finishing(piece, works, meshes, shop),
             buys_timber=bool(stock.timber.to_buy) or job.rack is None,
+            mass_kg=mass_kg,
         )
 
     def _verdict(self, subject: Subject, others: list[Finding]) -> Report:

@@ -76,6 +76,8 @@ class Work:
     gluing: Gluing
     finishing: Finishing
     buys_timber: bool
+    mass_kg: float
+    """What the finished piece weighs. [kg]"""
 
 
 class Steps:

@@ -10,6 +10,7 @@ from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.routing import Machine, Operation
+from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
 __all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "solid_ledgers", "timber_steps"]
 
@@ -30,11 +31,12 @@ def solid_ledgers(work: Work) -> list[MillingLedger]:
 def timber_steps(work: Work, steps: Steps) -> None:
     """Agreeing the piece, boards, and their rest in the shop."""
     names = tuple(work.piece.parts)
+    feet = sum(ledger.rough_volume_mm3 for ledger in solid_ledgers(work)) / MM3_PER_BOARD_FOOT
     steps.add(
         Step(
             title="Agree the piece with the client and draw it",
             phase="design",
-            hands_on_min=rate("design").minutes(),
+            hands_on_min=rate("design").minutes(count=len(work.piece.alike())),
             parts=names,
         )
     )
@@ -44,7 +46,7 @@ def timber_steps(work: Work, steps: Steps) -> None:
             Step(
                 title=fetch,
                 phase="timber",
-                hands_on_min=rate("fetch_timber").minutes(),
+                hands_on_min=rate("fetch_timber").minutes(count=feet),
                 needs=steps.before(names),
                 parts=names,
             )
@@ -53,7 +55,7 @@ def timber_steps(work: Work, steps: Steps) -> None:
         Step(
             title="Stack the boards on stickers in the shop",
             phase="timber",
-            hands_on_min=20.0,
+            hands_on_min=rate("stack_timber").minutes(count=feet),
             wait_min=ACCLIMATE_MIN if work.buys_timber else 0.0,
             needs=steps.before(names),
             parts=names,
