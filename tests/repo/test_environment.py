@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -125,7 +126,7 @@ def test_without_a_browser_the_tests_go_on_unless_it_is_required(
 
 
 def test_on_debian_the_missing_programs_are_installed(monkeypatch: pytest.MonkeyPatch) -> None:
-    """As root apt-get is asked for its lists and then for the two packages, and no question is put."""
+    """As root apt-get is asked for its lists and then for the packages, and no question is put."""
     asked: list[list[str]] = []
     monkeypatch.setattr(browser.shutil, "which", lambda name: name if name == "apt-get" else None)
     monkeypatch.setattr(browser.os, "geteuid", lambda: 0)
@@ -134,5 +135,28 @@ def test_on_debian_the_missing_programs_are_installed(monkeypatch: pytest.Monkey
     calm = ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-q", "-y"]
     assert asked == [
         [*calm, "update"],
-        [*calm, "install", "--no-install-recommends", "chromium", "poppler-utils"],
+        [*calm, "install", "--no-install-recommends", "chromium", "poppler-utils", "nodejs", "npm"],
     ]
+
+
+def test_the_page_checkers_are_brought_in_once(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Asked for the first time and again when package.json changes; without npm nothing is promised."""
+    asked: list[list[str]] = []
+    (tmp_path / "node_modules").mkdir()
+    package = tmp_path / "package.json"
+    package.write_text("{}")
+
+    def run(command: list[str], **_how: object) -> subprocess.CompletedProcess[str]:
+        asked.append(command)
+        return subprocess.CompletedProcess(command, 0)
+
+    monkeypatch.setattr(browser.shutil, "which", lambda _name: None)
+    assert not browser.install_page_checkers(tmp_path)
+    monkeypatch.setattr(browser.shutil, "which", lambda name: name)
+    monkeypatch.setattr(browser.subprocess, "run", run)
+    assert browser.install_page_checkers(tmp_path)
+    assert browser.install_page_checkers(tmp_path)
+    assert len(asked) == 1
+    package.write_text('{"private": true}')
+    assert browser.install_page_checkers(tmp_path)
+    assert len(asked) == 2

@@ -228,3 +228,35 @@ def test_a_piece_with_faults_still_has_a_page(tmp_path_factory: pytest.TempPathF
     assert (page.status_code, "<h1>&lt;b&gt;.yaml</h1>" in page.text) == (200, True)
     errors = _errors(client.get("/api/plan").json(), 422)
     assert all(".yaml:" in error["message"] for error in errors)
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"sec-fetch-site": "cross-site", "sec-fetch-mode": "navigate"},
+        {"origin": "http://elsewhere.test"},
+        {"origin": "null"},
+        {"origin": "http://127.0.0.1:1"},
+    ],
+    ids=[
+        "a form sent from elsewhere",
+        "another site",
+        "a page of no site",
+        "another program of this computer",
+    ],
+)
+def test_what_changes_something_is_refused_from_elsewhere(
+    client: TestClient, headers: dict[str, str]
+) -> None:
+    """A form or a script of another page cannot write, not even by navigating."""
+    answer = client.post("/api/health", headers=headers)
+    assert answer.status_code == 421
+    assert answer.json()["errors"][0]["code"] == "not_this_page"
+
+
+def test_the_page_itself_may_ask_to_change_something(client: TestClient) -> None:
+    """With its own origin a request comes through to the routes."""
+    answer = client.post(
+        "/api/health", headers={"origin": "http://127.0.0.1", "sec-fetch-site": "same-origin"}
+    )
+    assert answer.status_code == 405

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable
-from html import escape
 from importlib.resources import files
 from pathlib import Path
 
@@ -15,7 +14,8 @@ from starlette.exceptions import HTTPException
 
 from scantling import __version__
 from scantling.errors import Fault, FileFaults, ScantlingError
-from scantling.web.guarding import Guard, policy_for
+from scantling.web.guarding import Guard
+from scantling.web.pages import document, static_folder
 from scantling.web.refusing import faults_of, refusal
 from scantling.web.session import Session
 from scantling.web.taking import KINDS, TakenFile, paper_named
@@ -36,17 +36,17 @@ def create_app(session: Session) -> FastAPI:
     session
         Whose piece it shows.
     """
-    page = (_static() / "index.html").read_text(encoding="utf-8")
+    page = document("index.html")
     app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
-    app.add_middleware(Guard, policy=policy_for(page))
+    app.add_middleware(Guard, policy=page.policy)
     app.add_exception_handler(HTTPException, _not_served)
     app.add_exception_handler(ScantlingError, _refused)
     app.add_exception_handler(Exception, _broken)
 
     @app.get("/")
     def show_page() -> HTMLResponse:
-        title, about = (escape(text) for text in session.heading())
-        return HTMLResponse(page.replace("{{title}}", title).replace("{{about}}", about), headers=_FRESH)
+        title, about = session.heading()
+        return HTMLResponse(page.filled(title=title, about=about), headers=_FRESH)
 
     @app.get("/api/health")
     def show_health() -> JSONResponse:
@@ -89,7 +89,7 @@ def create_app(session: Session) -> FastAPI:
 
     fonts = files("scantling.papers") / "fonts"
     app.mount("/fonts", StaticFiles(directory=Path(str(fonts))))
-    app.mount("/static", _Fresh(directory=_static()))
+    app.mount("/static", _Fresh(directory=static_folder()))
     return app
 
 
@@ -103,10 +103,6 @@ class _Fresh(StaticFiles):
         response = super().file_response(*args, **kwargs)  # type: ignore[arg-type]  # passed on as it came
         response.headers.update(_FRESH)
         return response
-
-
-def _static() -> Path:
-    return Path(str(files("scantling.web") / "static"))
 
 
 def _given(request: Request, *, but: frozenset[str] = frozenset()) -> dict[str, str]:

@@ -19,6 +19,8 @@ __all__ = ["LOCAL_HOSTS", "Guard", "policy_for"]
 
 LOCAL_HOSTS = frozenset({"127.0.0.1", "localhost"})
 """Names of this computer; a page elsewhere that points its own name here is refused."""
+_READING = frozenset({"GET", "HEAD"})
+"""Methods that change nothing."""
 _INLINE = re.compile(r"<script(?![^>]*\ssrc=)[^>]*>(.*?)</script>", re.DOTALL)
 
 
@@ -62,7 +64,7 @@ class Guard:
             await self._app(scope, receive, send)
             return
         headers = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
-        fault = _stranger(headers)
+        fault = _stranger(scope["method"], headers)
         if fault is None:
             await self._app(scope, receive, self._sending(send))
         else:
@@ -77,7 +79,7 @@ class Guard:
         return sending
 
 
-def _stranger(headers: dict[str, str]) -> Fault | None:
+def _stranger(method: str, headers: dict[str, str]) -> Fault | None:
     """What is wrong with where a request comes from, if anything."""
     host = headers.get("host", "")
     if host.rpartition(":")[0 if ":" in host else 2] not in LOCAL_HOSTS:
@@ -88,11 +90,13 @@ def _stranger(headers: dict[str, str]) -> Fault | None:
             rule="must be 127.0.0.1 or localhost",
             remedy="Open the address that the command printed.",
         )
-    if headers.get("sec-fetch-site") == "cross-site" and headers.get("sec-fetch-mode") != "navigate":
+    site, origin = headers.get("sec-fetch-site", ""), headers.get("origin", "")
+    foreign = site == "cross-site" and (headers.get("sec-fetch-mode") != "navigate" or method not in _READING)
+    if foreign or (method not in _READING and origin and origin.partition("://")[2] != host):
         return Fault(
             code="not_this_page",
-            field="sec-fetch-site",
-            value="cross-site",
+            field="sec-fetch-site" if foreign else "origin",
+            value="cross-site" if foreign else origin[:100],
             rule="must be asked by the page itself",
             remedy="Open the address that the command printed.",
         )

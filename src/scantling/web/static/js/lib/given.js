@@ -65,7 +65,9 @@ export function sizesOf(given) {
  */
 export function unitsOf(given) {
   const { [UNITS]: units } = given;
-  return Object.freeze(units === undefined ? {} : { [UNITS]: units });
+  /** @type {Record<string, string>} */
+  const kept = units === undefined ? {} : { [UNITS]: units };
+  return Object.freeze(kept);
 }
 
 /**
