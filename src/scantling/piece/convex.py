@@ -38,8 +38,8 @@ _ROUND_SIDES = 48
 class Face:
     """One flat face: a label and its corners, anticlockwise seen from outside. [mm] (n, 3), n >= 3.
 
-    Labels: ``width+ width- thickness+ thickness- start end side``; a trim adds ``start``/``end`` and a
-    taper ``taper N``.
+    Labels: ``width+ width- thickness+ thickness- start end side``; a trim adds ``start``/``end``, a taper
+    ``taper N``; an edge ripped out of square has the label of the face it takes the place of.
     """
 
     label: str
@@ -231,6 +231,8 @@ def local_body(part: Part, start_more_mm: float = 0.0, end_more_mm: float = 0.0)
         body = clip(body, plane, trim.end.value)
     for number, taper in enumerate(part.tapers):
         body = clip(body, taper.plane, f"taper {number}")
+    for edge in part.edges:
+        body = clip(body, edge.plane, edge.side)
     return body
 
 

@@ -18,6 +18,7 @@ from scantling.wood.ring import Ring
 __all__ = [
     "Brief",
     "Direction",
+    "Edge",
     "End",
     "Finish",
     "JointRequest",
@@ -112,6 +113,28 @@ class Taper:
     begin_mm: float
     loss_mm: float
     face: Direction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """A long face ripped out of square to its neighbors.
+
+    Parameters
+    ----------
+    plane
+        The face as ripped, local, normal out of the wood kept.
+    face
+        The face it takes the place of, named by where that looks.
+    side
+        That face by its place in the section: ``width+``, ``width-``, ``thickness+``, ``thickness-``.
+    by
+        What it follows, as written: ``level``, ``miter with next``.
+    """
+
+    plane: Plane
+    face: Direction
+    side: str
+    by: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,6 +257,7 @@ class Part:
     trims: tuple[Trim, ...]
     ring: Ring
     tapers: tuple[Taper, ...] = ()
+    edges: tuple[Edge, ...] = ()
     round: RoundSection | None = None
     show: frozenset[Direction] = frozenset()
     strips: StripRule | None = None

@@ -105,10 +105,11 @@ def content_key(shape: PartShape) -> str:
         _number(part.end_mm),
         None if part.round is None else (_number(part.round.start_mm), _number(part.round.end_mm)),
     )
+    faces = [taper.plane for taper in part.tapers] + [edge.plane for edge in part.edges]
     content = (
         section,
         sorted(set(ends)),
-        sorted({_plane(t.plane) for t in part.tapers}),
+        sorted({_plane(plane) for plane in faces}),
         tuple(_number(shape.extension_mm(end)) for end in End),
         sorted({_tool(cut.tool) for cut in shape.cuts}),
     )

@@ -60,7 +60,7 @@ class Workpiece:
     blank
         The bar.
     planes
-        Trims moved out by the extensions, tapers and straight cuts; wood is behind each.
+        Trims moved out by the extensions, tapers, edges out of square, straight cuts; wood is behind each.
     tools
         Everything else that is taken away, reaching past the faces it opens in.
     """
@@ -79,6 +79,7 @@ def workpiece_of(shape: PartShape) -> Workpiece:
         for t in part.trims
     ]
     planes += [taper.plane for taper in part.tapers]
+    planes += [edge.plane for edge in part.edges]
     straight = [cut.tool.plane for cut in shape.cuts if isinstance(cut.tool, HalfSpace)]
     surface = (*_sides(part, blank), *planes, *straight)
     tools = tuple(

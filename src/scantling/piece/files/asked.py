@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from scantling.errors import Fault, InputError
 from scantling.piece.files.pairs import pairs_of
 from scantling.piece.files.remains import block
-from scantling.piece.files.spec import PieceSpec
+from scantling.piece.files.spec import PartSpec, PieceSpec
 from scantling.piece.model import JointRequest, Part, PartRef, Place
 from scantling.reading import Document, faults_for
 
@@ -51,11 +51,12 @@ def asked_joints(
         Names of parts, of those that could not be placed as well.
     """
     names = list(known)
+    rings = {name for name, part in spec.parts.items() if _goes_round(part)}
     requests: list[JointRequest] = []
     faults: list[Fault] = []
     places: dict[str, Place] = {}
     for entry in block(document, "joints"):
-        pairs, wrong = _pairs(document, entry, names, all_placed=len(names) == len(parts))
+        pairs, wrong = _pairs(document, entry, names, all_placed=len(names) == len(parts), rings=rings)
         faults += wrong
         places |= _option_places(document, entry)
         options = spec.joints.get(entry)
@@ -76,8 +77,14 @@ def asked_joints(
     return AskedJoints(requests=tuple(requests), faults=tuple(faults), places=places)
 
 
+def _goes_round(part: PartSpec) -> bool:
+    """Whether a row comes back to where it began."""
+    row = part.repeat
+    return row is not None and row.turn is not None and abs(abs(row.turn * row.count) - 360.0) < 1e-6
+
+
 def _pairs(
-    document: Document, entry: str, known: list[str], *, all_placed: bool
+    document: Document, entry: str, known: list[str], *, all_placed: bool, rings: Collection[str]
 ) -> tuple[list[tuple[PartRef, PartRef, int]], list[Fault]]:
     """The pairs of a joint, each with its place in the list.
 
@@ -87,7 +94,7 @@ def _pairs(
     faults: list[Fault] = []
     for number, pair in _written_pairs(document, entry):
         try:
-            pairs += [(first, second, number) for first, second in pairs_of(pair, known)]
+            pairs += [(first, second, number) for first, second in pairs_of(pair, known, rings=rings)]
         except InputError as error:
             if error.code != "rows_differ" or all_placed:
                 faults.extend(faults_for(document, ("joints", entry, "between", number), error))

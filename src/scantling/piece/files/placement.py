@@ -1,16 +1,18 @@
-"""Placing a part: axis, section, the planes that trim its ends, and its tapers."""
+"""Placing a part: axis, section, the planes that trim its ends, its tapers and its edges."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
 from scantling.errors import InputError
 from scantling.piece.convex import box_body, clip, face_direction, rod_body
 from scantling.piece.files.spec import LayerSpec, PartSpec, StripSpec, TaperSpec
-from scantling.piece.geometry import Frame, Plane, Vec, cross, dot, norm, scale, sub, unit
+from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import (
     Direction,
+    Edge,
     End,
     LayerRule,
     Part,
@@ -21,19 +23,33 @@ from scantling.piece.model import (
     Trim,
 )
 
-__all__ = ["FLOOR", "SQUARE", "PlaneOf", "place", "section_frame"]
+__all__ = [
+    "FLOOR",
+    "LEVEL",
+    "PLUMB",
+    "SQUARE",
+    "PlaneOf",
+    "edge_side",
+    "place",
+    "section_frame",
+    "untrimmed",
+]
 
 FLOOR = "floor"
 SQUARE = "square"
-PlaneOf = Callable[[str, Vec, Vec], Plane]
-"""Gives the world plane a trim follows, where a line from a point in a direction runs into it; its normal
-points out of the other part."""
+LEVEL = "level"
+PLUMB = "plumb"
+PlaneOf = Callable[[str, Vec, Vec, Direction | None], Plane]
+"""Gives the world plane that an end follows (or the edge that looks in a direction), where a line from a
+point in a direction runs into it; its normal points out of the other part."""
 
 _FLOOR_PLANE = Plane(point=(0.0, 0.0, 0.0), normal=(0.0, 0.0, 1.0))
 _LEAST_LENGTH_MM = 1.0
 _GLANCING = 0.08
 """Sine of the angle below which a trim plane runs along the part rather than across it (about 5 deg)."""
 _REACH_MM = 20000.0
+_ACROSS_EDGE = 0.5
+"""Cosine of the most that a long face is ripped out of square (60 deg)."""
 
 
 def section_frame(spec: PartSpec, *, name: str) -> tuple[Frame, float]:
@@ -42,7 +58,7 @@ def section_frame(spec: PartSpec, *, name: str) -> tuple[Frame, float]:
     Raises
     ------
     InputError
-        ``no_axis``, ``axis_twice``, ``axis_too_short``, ``width_along_grain``.
+        ``no_axis``, ``axis_twice``, ``axis_too_short``, ``width_along_grain``, ``leans_nowhere``.
     """
     begin, axis = _axis(spec, name)
     length = norm(axis)
@@ -65,8 +81,25 @@ def section_frame(spec: PartSpec, *, name: str) -> tuple[Frame, float]:
             rule="must not be the direction of the grain",
             remedy="Name the direction in which the first figure of the section is laid.",
         )
-    width = unit(across)
+    width = unit(across) if spec.lean is None else _leaning(unit(across), grain, spec.lean, name)
     return Frame(origin=begin, grain=grain, width=width, thickness=cross(grain, width)), length
+
+
+def _leaning(width: Vec, grain: Vec, lean: tuple[float, Direction], name: str) -> Vec:
+    """The direction of the width, leaned over about the grain."""
+    angle, toward = math.radians(lean[0]), lean[1]
+    side = cross(grain, width)
+    share = dot(side, toward.vector)
+    if abs(share) < 0.1:
+        raise InputError(
+            code="leans_nowhere",
+            field=f"parts.{name}.lean",
+            value=toward.value,
+            rule="must lean square to the grain and to width_toward",
+            remedy="Name the side that the part leans out to.",
+        )
+    lifted = scale(side, math.sin(angle) * (1.0 if share > 0.0 else -1.0))
+    return add(scale(width, math.cos(angle)), lifted)
 
 
 def _axis(spec: PartSpec, name: str) -> tuple[Vec, Vec]:
@@ -121,22 +154,9 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         As :func:`section_frame`, and ``section_not_positive``, ``trim_along_part``, ``trim_wrong_side``,
         ``no_length_left``, ``taper_not_possible``, ``rule_of_other_kind``.
     """
-    frame, axis_mm = section_frame(spec, name=name)
-    _check_section(spec, name)
-    trims = _trims(spec, name, frame, axis_mm, plane_of)
-    part = Part(
-        name=name,
-        like=name,
-        kind=spec.kind,
+    part = replace(
+        untrimmed(spec, name=name),
         species=species,
-        frame=frame,
-        width_mm=spec.section[0],
-        thickness_mm=spec.section[1],
-        start_mm=0.0,
-        end_mm=axis_mm,
-        trims=trims,
-        ring=spec.rings,
-        round=RoundSection(start_mm=spec.round[0], end_mm=spec.round[1]) if spec.round else None,
         show=_shown(spec),
         strips=_strips(spec.strips, spec, name),
         layers=_layers(spec.layers, spec, name),
@@ -144,13 +164,92 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         looks=spec.looks,
         note=spec.note,
     )
+    part = replace(part, trims=_trims(spec, name, part.frame, part.end_mm, plane_of))
     part = _to_long_points(part, name)
+    part = replace(part, edges=_edges(spec, part, plane_of))
     wanted = (spec.taper,) if isinstance(spec.taper, TaperSpec) else spec.taper
     tapers: list[Taper] = []
     for number, taper in enumerate(wanted):
         place_of = "taper" if isinstance(spec.taper, TaperSpec) else f"taper.{number}"
         tapers.extend(_taper(part, taper, field=f"parts.{name}.{place_of}"))
     return replace(part, tapers=tuple(tapers))
+
+
+def untrimmed(spec: PartSpec, *, name: str) -> Part:
+    """A part where it stands, both ends square where its axis begins and ends, with nothing else to it."""
+    frame, axis_mm = section_frame(spec, name=name)
+    _check_section(spec, name)
+    return Part(
+        name=name,
+        like=name,
+        kind=spec.kind,
+        species=spec.species,
+        frame=frame,
+        width_mm=spec.section[0],
+        thickness_mm=spec.section[1],
+        start_mm=0.0,
+        end_mm=axis_mm,
+        trims=(),
+        ring=spec.rings,
+        round=RoundSection(start_mm=spec.round[0], end_mm=spec.round[1]) if spec.round else None,
+    )
+
+
+def edge_side(part: Part, direction: Direction) -> tuple[bool, float]:
+    """Which long face looks most in a direction: whether one of the width's, and at plus or minus half."""
+    local = part.frame.local_direction(direction.vector)
+    on_width = abs(local[1]) >= abs(local[2])
+    return on_width, 1.0 if (local[1] if on_width else local[2]) > 0.0 else -1.0
+
+
+def _edges(spec: PartSpec, part: Part, plane_of: PlaneOf) -> tuple[Edge, ...]:
+    """The long faces out of square, each in place of the face that looks that way."""
+    found = []
+    for direction, ref in spec.edges.items():
+        field = f"parts.{part.name}.edges.{direction.value}"
+        on_width, side = edge_side(part, direction)
+        out = scale(part.frame.width if on_width else part.frame.thickness, side)
+        if ref in (LEVEL, PLUMB):
+            world = _cleaned(part, _upright(part, out, ref, field=field), on_width, side)
+        else:
+            if ref in (FLOOR, SQUARE):
+                raise _no_edge(field, ref)
+            world = plane_of(ref, part.middle, out, direction).flipped()
+        plane = part.frame.plane_in(world)
+        if plane.normal[1 if on_width else 2] * side < _ACROSS_EDGE:
+            raise _no_edge(field, ref)
+        label = f"{'width' if on_width else 'thickness'}{'+' if side > 0.0 else '-'}"
+        found.append(Edge(plane=plane, face=face_direction(out), side=label, by=ref))
+    return tuple(found)
+
+
+def _upright(part: Part, out: Vec, ref: str, *, field: str) -> Vec:
+    """Normal of a level face, or of the plumb one that runs along the part. World."""
+    if ref == LEVEL:
+        return (0.0, 0.0, 1.0 if out[2] > 0.0 else -1.0)
+    along, up = part.frame.grain, (0.0, 0.0, 1.0)
+    flat = cross(up, along)
+    if norm(flat) < 0.1:
+        raise _no_edge(field, ref)
+    return scale(unit(flat), 1.0 if dot(flat, out) > 0.0 else -1.0)
+
+
+def _cleaned(part: Part, normal: Vec, on_width: bool, side: float) -> Plane:
+    """The plane that takes off as little as planes the whole of a face."""
+    h, t = part.width_mm / 2.0, part.thickness_mm / 2.0
+    across = ((side * h, -t), (side * h, t)) if on_width else ((-h, side * t), (h, side * t))
+    corners = [part.frame.point((u, v, w)) for u in (part.start_mm, part.end_mm) for v, w in across]
+    return Plane(point=min(corners, key=lambda corner: dot(corner, normal)), normal=normal)
+
+
+def _no_edge(field: str, ref: str) -> InputError:
+    return InputError(
+        code="edge_not_along",
+        field=field,
+        value=ref,
+        rule="must be level, plumb, PART.FACE or miter with PART, within 60 degrees of the face as it is",
+        remedy="Name what that long face of the part is to lie along; ends are trimmed by trim.",
+    )
 
 
 def _check_section(spec: PartSpec, name: str) -> None:
@@ -238,7 +337,7 @@ def _trims(spec: PartSpec, name: str, frame: Frame, axis_mm: float, plane_of: Pl
                 plane = Plane(point=(u, 0.0, 0.0), normal=(sign, 0.0, 0.0))
             else:
                 outward = scale(frame.grain, sign)
-                world = _FLOOR_PLANE if ref == FLOOR else plane_of(ref, frame.origin, outward)
+                world = _FLOOR_PLANE if ref == FLOOR else plane_of(ref, frame.origin, outward, None)
                 plane = frame.plane_in(world.flipped())
                 _check_trim(plane, sign=sign, field=f"parts.{name}.trim.{end.value}", ref=ref)
             trims.append(Trim(plane=plane, end=end, by=ref))

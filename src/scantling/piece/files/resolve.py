@@ -9,20 +9,18 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from scantling.errors import Fault, InputError
-from scantling.piece.convex import met_face
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
 from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
-from scantling.piece.files.placement import FLOOR, SQUARE, PlaneOf, place
+from scantling.piece.files.placement import place
 from scantling.piece.files.remains import block, part_remains, remains
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
-from scantling.piece.geometry import Plane, Vec
+from scantling.piece.files.trimming import PLAIN, Followed
 from scantling.piece.model import (
     Brief,
-    Direction,
     Finish,
     Part,
     Piece,
@@ -107,6 +105,7 @@ class Resolver:
         self._early: list[Fault] = []
         self._base_of = self._all_names()
         self._names.parts.update(self._base_of)
+        self._followed = Followed(self._base_of, spec_of=self._part_spec, base_of=self._base)
         self._woods, unknown_woods = materials(document)
         self._early += unknown_woods
 
@@ -195,20 +194,21 @@ class Resolver:
     def _bad_trims(self) -> list[Fault]:
         """Ends that follow a face there is none of, told even where the part has other faults."""
         faults: list[Fault] = []
-        refs = [(entry, ref) for entry in self._entries for ref in self._followed(entry)]
+        refs = [(entry, ref) for entry in self._entries for ref in self._written_refs(entry)]
         for entry, ref in refs:
             try:
-                self._face(entry, ref)
+                self._followed.check(entry, ref)
             except InputError as error:
                 faults.extend(self._place_fault(entry, error))
         return faults
 
-    def _followed(self, entry: str) -> list[str]:
-        """The faces an entry's ends follow, as written."""
+    def _written_refs(self, entry: str) -> list[str]:
+        """The faces an entry's ends and edges follow, as written."""
         trim = block(self._document, "parts", entry, "trim")
-        ends = [trim.get("start"), trim.get("end")]
+        edges = block(self._document, "parts", entry, "edges")
+        ends = [trim.get("start"), trim.get("end"), *edges.values()]
         refs = [ref for end in ends for ref in (end if isinstance(end, list) else [end])]
-        return [ref for ref in refs if isinstance(ref, str) and ref not in (FLOOR, SQUARE)]
+        return [ref for ref in refs if isinstance(ref, str) and ref not in PLAIN]
 
     def _all_known(self, parts: Mapping[str, Part]) -> list[str]:
         """Names a joint may use; of parts that could not be placed, those the file gives away."""
@@ -344,7 +344,10 @@ class Resolver:
         try:
             spec = self._part_spec(entry)
             self._bases[entry] = place(
-                spec, name=entry, species=self._woods[entry], plane_of=self._plane_of(entry)
+                self._followed.spelled(entry, spec),
+                name=entry,
+                species=self._woods[entry],
+                plane_of=self._followed.plane_of(entry),
             )
         except InputError as error:
             self._not_placed[entry] = error
@@ -352,42 +355,6 @@ class Resolver:
         finally:
             self._placing.pop()
         return self._bases[entry]
-
-    def _plane_of(self, entry: str) -> PlaneOf:
-        def plane(ref: str, start: Vec, way: Vec) -> Plane:
-            name, face = self._face(entry, ref)
-            found = met_face(self._named_part(name), face, start=start, way=way)
-            if found is None:
-                raise self._bad_ref(entry, ref, f"{name} has no face that looks that way.")
-            return found.plane
-
-        return plane
-
-    def _face(self, entry: str, ref: str) -> tuple[str, Direction]:
-        """The part and the side of it that an end follows, as written."""
-        name, _, face = ref.partition(".")
-        if name not in self._base_of:
-            near = did_you_mean(name, self._base_of, otherwise="Name a face of a part: top.bottom.")
-            raise self._bad_ref(entry, ref, near)
-        if face not in set(Direction):
-            raise self._bad_ref(entry, ref, f"Name a face: {name}.left, {name}.top and so on.")
-        return name, Direction(face)
-
-    def _bad_ref(self, entry: str, ref: str, remedy: str) -> InputError:
-        return InputError(
-            code="unknown_face",
-            field=f"parts.{entry}.trim",
-            value=ref,
-            rule="must be floor, square, or PART.FACE",
-            remedy=remedy,
-        )
-
-    def _named_part(self, name: str) -> Part:
-        entry = self._base_of[name]
-        base = self._base(entry)
-        if name == entry:
-            return base
-        return copied(base, name, self._part_spec(entry).copies[name])
 
 
 def _finish(spec: PieceSpec) -> Finish | None:

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+    model_validator,
+)
 
 from scantling.piece.files.fields import LOOKUP, UNIT, Angle, Count, Length, Name
 from scantling.piece.files.rings import Rings
@@ -74,8 +82,22 @@ class RepeatSpec(_Model):
 
     count: Count = Field(ge=1, le=200)
     """How many there are."""
-    step: tuple[Length, Length, Length]
+    step: tuple[Length, Length, Length] = (0.0, 0.0, 0.0)
     """From one to the next, x, y, z."""
+    turn: Angle | None = None
+    """From one to the next, turned about an upright, counterclockwise seen from above: a ring."""
+    about: tuple[Length, Length] = (0.0, 0.0)
+    """Where the upright stands that the row is turned about: x, y."""
+
+    @model_validator(mode="after")
+    def _goes_on(self) -> RepeatSpec:
+        if self.turn is None and "step" not in self.model_fields_set:
+            raise custom_error(
+                code="row_stands_still",
+                rule="must say how the row goes on",
+                remedy="Write step: [x, y, z], or turn: 60 deg for a ring.",
+            )
+        return self
 
 
 class StripSpec(_Model):
@@ -101,10 +123,10 @@ class LayerSpec(_Model):
 
 
 class TrimSpec(_Model):
-    """Where each end of a part stops: floor, square, or a face of another part (top.bottom)."""
+    """Where each end of a part stops: floor, square, another part's face (top.bottom), a miter with it."""
 
     start: str | tuple[str, ...] = "square"
-    """What the start follows."""
+    """What the start follows: floor, square, a face (top.bottom), or miter with PART."""
     end: str | tuple[str, ...] = "square"
     """What the other end follows."""
 
@@ -130,10 +152,14 @@ class PartSpec(_Model):
     """Length along the grain, with center."""
     width_toward: Direction
     """Direction in which the width is laid; squared to the grain."""
+    lean: tuple[Annotated[Angle, Field(ge=-85, le=85)], Direction] | None = None
+    """How far the width leans from width_toward, and to which side: [20 deg, front]."""
     trim: TrimSpec = TrimSpec()
     """Where each end stops."""
     taper: tuple[TaperSpec, ...] | TaperSpec = ()
     """Tapers."""
+    edges: dict[Direction, str] = {}
+    """Long faces out of square, by where they look: each level, plumb, PART.FACE, or miter with PART."""
     round: tuple[Length, Length] | None = None
     """Diameters at the start and the end, for a round stick."""
     rings: Rings = Field(default=Ring.FLAT, json_schema_extra={"default": "flat"})
