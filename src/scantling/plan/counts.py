@@ -8,6 +8,7 @@ from scantling.money.hours import Count
 from scantling.piece.model import PartKind
 from scantling.plan.finishing import Finishing
 from scantling.plan.step import Work
+from scantling.shop.ganging import pieces_milled
 from scantling.shop.glueup import GlueUpKind
 
 __all__ = ["counts_of"]
@@ -25,7 +26,7 @@ def counts_of(work: Work) -> tuple[Count, ...]:
         The piece and what is known of its making.
     """
     parts = [ledger for ledger in work.ledgers if work.piece.parts[ledger.part].kind is not PartKind.SHEET]
-    pieces = sum(ledger.pieces for ledger in parts)
+    pieces = pieces_milled(parts)
     joints = Counter(_operation(done.family) for done in work.works)
     shaped = sum(1 for sawing in work.sawings if sawing.tapers)
     shaped += sum(1 for part in work.piece.parts.values() if part.round is not None)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from scantling.joinery.work import JointWork, Mark, MarkKind
-from scantling.plan.hardware import counted
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
@@ -140,8 +139,8 @@ def loose_steps(work: Work, steps: Steps) -> None:
                 phase="joints",
                 hands_on_min=rate("make_loose").minutes(count=sum(line.get for line in made)),
                 needs=("Cut the blanks out of the boards",),
-                details=tuple(counted(line.get, line.kind) for line in made),
-                cautions=cautions_for("ripping"),
+                details=work.loose,
+                cautions=cautions_for("ripping", "short parts"),
             )
         )
         steps.loose = (title,)

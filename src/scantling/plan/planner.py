@@ -20,6 +20,7 @@ from scantling.plan.finishing import finish_or_default, plan_finishing
 from scantling.plan.gluing import plan_gluing
 from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
+from scantling.plan.loose import loose_lines
 from scantling.plan.moving import plan_moving, weigh_piece
 from scantling.plan.order import plan_order
 from scantling.plan.parts import (
@@ -42,6 +43,7 @@ from scantling.plan.strength import plan_strength
 from scantling.plan.timber import Timber, plan_timber
 from scantling.plan.year_rooms import year_rooms
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
+from scantling.shop.ganging import with_gangs
 from scantling.shop.kerf import plan_notches
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
@@ -172,6 +174,7 @@ class Planner:
         timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
         settled = as_laid_out(finished, timber.layout, most_mm=job.shop.yard.strip_most_mm)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
+        ledgers = with_gangs(ledgers, timber.gangs, job.shop)
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
 
     def _work(
@@ -186,17 +189,19 @@ class Planner:
         """How it is sawn, joined, glued and finished."""
         piece, shop = job.piece, job.shop
         sawings = saw_parts(piece, works, shop, self.cache)
+        hardware = hardware_of(works)
         return Work(
             piece=piece,
             works=works,
             ledgers=stock.ledgers,
             sawings=sawings,
             setups=saw_setups(sawings),
-            hardware=hardware_of(works),
+            hardware=hardware,
             gluing=plan_gluing(piece, works, stock.ledgers, shop),
             finishing=plan_finishing(piece, works, meshes, shop),
             buys_timber=bool(stock.timber.to_buy) or job.rack is None,
             mass_kg=mass_kg,
+            loose=loose_lines(hardware, shop),
         )
 
     def _verdict(self, subject: Subject, others: list[Finding]) -> Report:

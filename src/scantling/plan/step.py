@@ -78,6 +78,8 @@ class Work:
     buys_timber: bool
     mass_kg: float
     """What the finished piece weighs. [kg]"""
+    loose: tuple[str, ...] = ()
+    """What is made here of pins, tenons and the like, and out of which lengths."""
 
 
 class Steps:

@@ -10,9 +10,11 @@ from scantling.piece.matching import Looks
 from scantling.piece.model import PartKind, Piece
 from scantling.plan.bench import BenchState, bench_findings, bench_state, with_begun
 from scantling.plan.cache import Cache
+from scantling.plan.ganging import gang_up
 from scantling.plan.job import Job
 from scantling.plan.matching import looks_of, matching_findings, wishes_of
 from scantling.plan.shortfall import Shortfall, plan_shortfalls
+from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
@@ -70,6 +72,8 @@ class Timber:
         How often an amount is not enough, by wood and thickness; without a rack only.
     bench
         What is cut already and decided at the bench; None where there are no notes.
+    gangs
+        Lengths that short parts are milled in together; those of parts already cut come first.
     """
 
     blanks: tuple[Blank, ...]
@@ -81,6 +85,7 @@ class Timber:
     wishes: tuple[Wish, ...] = ()
     bench: BenchState | None = None
     shortfalls: tuple[Shortfall, ...] = ()
+    gangs: tuple[Gang, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 
@@ -116,8 +121,15 @@ def plan_timber(
         wishes=wishes_of(job.piece, blanks, panels),
     )
     if job.rack is None:
-        return _to_ask_for(asked, job, cache)
-    return _laid_out(asked, job, _named(job.rack), cache=cache, told=told)
+        return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
+    return _laid_out(asked, job, _named(job.rack), ledgers=ledgers, cache=cache, told=told)
+
+
+def _in_lengths(asked: Timber, job: Job, ledgers: tuple[MillingLedger, ...]) -> Timber:
+    """The needs with short parts joined to lengths."""
+    bare = LayoutRequest(boards=(), blanks=asked.blanks, wishes=asked.wishes, cutting=cutting_of(job.shop))
+    found, gangs = gang_up(bare, piece=job.piece, ledgers=ledgers, shop=job.shop)
+    return replace(asked, blanks=found.blanks, wishes=found.wishes, gangs=gangs)
 
 
 def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
@@ -136,7 +148,13 @@ def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
 
 
 def _laid_out(
-    asked: Timber, job: Job, rack: Rack, *, cache: Cache, told: Callable[[LayoutAnswer], None] | None
+    asked: Timber,
+    job: Job,
+    rack: Rack,
+    *,
+    ledgers: tuple[MillingLedger, ...],
+    cache: Cache,
+    told: Callable[[LayoutAnswer], None] | None,
 ) -> Timber:
     """What is left to cut, on the boards that are left."""
     cutting = cutting_of(job.shop)
@@ -149,7 +167,7 @@ def _laid_out(
         aim=aim_of(job.shop),
     )
     begun = begun_by(whole, rack.notes)
-    request = begun.request
+    request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
     needs = _with_musts(request.blanks, request.wishes, cutting)
     before = findings_before(request.boards, needs, request.panels, cutting=cutting)
     rounds = ROUNDS if job.layout_s is None else None
@@ -164,12 +182,15 @@ def _laid_out(
         job.piece, request.wishes, blanks=request.blanks, cutting=cutting, layout=layout
     )
     lacking = _missing(request.panels, layout)
+    left = {b.name for b in begun.request.blanks}
     return replace(
         asked,
+        blanks=(*(b for b in asked.blanks if b.name not in left), *request.blanks),
         layout=with_begun(with_strips(layout, asked.panels, begun.strips), begun),
         to_buy=boards_to_buy(layout.unplaced, lacking, expected=_expected(job.shop)),
         wishes=request.wishes,
         bench=bench_state(rack.notes, begun),
+        gangs=(*_in_lengths(asked, job, ledgers).gangs, *gangs) if begun.boards else gangs,
         findings=(
             *bench_findings(begun),
             *before.findings,

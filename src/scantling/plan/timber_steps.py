@@ -8,6 +8,8 @@ from scantling.piece.model import PartKind
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at
+from scantling.shop.gang import Gang
+from scantling.shop.ganging import pieces_milled
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.routing import Machine, Operation
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
@@ -68,7 +70,9 @@ def milling_steps(work: Work, steps: Steps) -> None:
     """From rough boards to parts milled to size."""
     ledgers = solid_ledgers(work)
     parts = tuple(ledger.part for ledger in ledgers)
-    pieces = sum(ledger.pieces for ledger in ledgers)
+    gangs = tuple({ledger.gang.name: ledger.gang for ledger in ledgers if ledger.gang}.values())
+    short = ("short parts",) if gangs else ()
+    pieces = pieces_milled(ledgers)
     meters = sum(ledger.rough.length_mm * ledger.pieces for ledger in ledgers) * 1e-3
     steps.add(
         Step(
@@ -77,7 +81,10 @@ def milling_steps(work: Work, steps: Steps) -> None:
             hands_on_min=rate("rough_cut").minutes(count=pieces),
             needs=steps.before(parts),
             parts=parts,
-            details=("Chalk every blank first; crosscut, then rip, in the order of the board sheets.",),
+            details=(
+                "Chalk every blank first; crosscut, then rip, in the order of the board sheets.",
+                *(f"Leave in one length: {_listed(gang)}." for gang in gangs),
+            ),
             cautions=cautions_at(_machines(ledgers, _CUTTING), "crosscutting", "ripping"),
             once=True,
         )
@@ -90,8 +97,11 @@ def milling_steps(work: Work, steps: Steps) -> None:
             wait_min=REST_MIN,
             needs=steps.before(parts),
             parts=parts,
-            details=("Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",),
-            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing"),
+            details=(
+                "Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",
+                *(f"Mill whole: {_listed(gang)}; {_why(gang)}." for gang in gangs),
+            ),
+            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
         )
     )
     steps.add(
@@ -101,10 +111,31 @@ def milling_steps(work: Work, steps: Steps) -> None:
             hands_on_min=rate("mill_final").minutes(count=pieces, meters=meters),
             needs=steps.before(parts),
             parts=parts,
-            details=("Take the same off both faces; glue panels and laminations on the same day.",),
-            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing"),
+            details=(
+                "Take the same off both faces; glue panels and laminations on the same day.",
+                *(_apart(gang) for gang in gangs),
+            ),
+            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
         )
     )
+
+
+def _listed(gang: Gang) -> str:
+    tail = f" and a tail of {gang.tail_mm:.0f} mm" if gang.tail_mm > 0.05 else ""
+    return f"{', '.join(gang.parts)}{tail}, {gang.length_mm:.0f} mm"
+
+
+def _why(gang: Gang) -> str:
+    if not gang.machine:
+        return "one by one they are too small to hold"
+    return f"the {gang.machine} takes {gang.least_mm:.0f} mm and more"
+
+
+def _apart(gang: Gang) -> str:
+    """What is done to a length once it is milled."""
+    if len(gang.blanks) == 1:
+        return f"Mill {gang.parts[0]} with its tail; saw the tail off only then."
+    return f"Mill {', '.join(gang.parts)} in their one length; crosscut them apart only then, in this order."
 
 
 def _machines(ledgers: Iterable[MillingLedger], operations: frozenset[Operation]) -> tuple[Machine, ...]:

@@ -13,7 +13,7 @@ from scantling.shop.profile import Shop
 from scantling.shop.routing import Machine, Operation
 from scantling.shop.saw import PartSawing
 
-__all__ = ["cutter_findings", "milling_findings", "saw_findings"]
+__all__ = ["cutter_findings", "least_sizes_mm", "milling_findings", "saw_findings"]
 
 _FIXED = "loose-tenon cutter"
 _SAME_MM = 0.2
@@ -70,7 +70,7 @@ def cutter_findings(works: Iterable[JointWork], shop: Shop) -> tuple[Finding, ..
 
 
 def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Finding]:
-    least_mm, thinnest_mm = _least(one.machine, shop.machines)
+    least_mm, thinnest_mm = least_sizes_mm(one.machine, shop.machines)
     length_mm, thickness_mm = one.before.length_mm, one.after.thickness_mm
     part, name = ledger.part, one.machine.value
     if length_mm < least_mm:
@@ -103,7 +103,7 @@ def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Fin
     yield from _narrow(ledger, one, shop.machines)
 
 
-def _least(machine: Machine, machines: Machines) -> tuple[float, float]:
+def least_sizes_mm(machine: Machine, machines: Machines) -> tuple[float, float]:
     """Least length and thickness a machine takes safely; 0 for those without. [mm]"""
     if machine is Machine.JOINTER and machines.jointer:
         return machines.jointer.min_length_mm, machines.jointer.min_thickness_mm

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from scantling.shop.gang import Gang
 from scantling.shop.lamination import LaminationPlan
 from scantling.shop.nominal_choice import Fit
 from scantling.shop.profile import Shop
@@ -21,6 +22,7 @@ _GLUES = (Operation.GLUE_SUB_PANELS, Operation.GLUE_STRIPS, Operation.GLUE_LAYER
 class Stage(StrEnum):
     """Names of the stages of a ledger."""
 
+    LENGTH = "several in one length"
     PIECE = "each piece"
     SUB_PANEL = "each sub-panel"
     WHOLE = "whole part"
@@ -33,7 +35,8 @@ class Pass:
     Parameters
     ----------
     stage
-        Whether it is done to each strip or layer, or to the part once glued.
+        Whether it is done to a length that holds several parts, to each strip or layer, or to the part once
+        glued.
     removes_length_mm, removes_width_mm, removes_thickness_mm
         What it takes, both sides together. [mm]
     before, after
@@ -81,6 +84,8 @@ class MillingLedger:
         Size of the finished part.
     edge_loss_mm
         What jointing and ripping take off the width of each strip. [mm]
+    gang
+        The length it is milled in with others, ``rough`` then being its share; None for one on its own.
     """
 
     part: str
@@ -101,6 +106,7 @@ class MillingLedger:
     strips: StripPlan | None = None
     lamination: LaminationPlan | None = None
     notes: tuple[str, ...] = ()
+    gang: Gang | None = None
 
     @property
     def rough_volume_mm3(self) -> float:

@@ -19,6 +19,7 @@ class Operation(StrEnum):
     PLANE = "plane second face parallel"
     RIP = "rip to width and plane the sawn edge"
     REST = "rest in the shop"
+    PART = "crosscut the parts out of the length"
     SEAM_EDGES = "joint both edges for gluing"
     SETTLE = "plane to final size after resting"
     GLUE_SUB_PANELS = "glue strips to sub-panels"
@@ -76,7 +77,13 @@ def machine_for(operation: Operation, size: Size, machines: Machines) -> Machine
             return _plane(size, machines)
         case Operation.RIP | Operation.TRIM_WIDTH | Operation.CUT_SHEET | Operation.SHEET_TO_LINE:
             return _rip(operation, size, machines)
-        case Operation.CROSSCUT_ROUGH | Operation.CROSSCUT | Operation.TRIM_LENGTH | Operation.FLUSH_CUT:
+        case (
+            Operation.CROSSCUT_ROUGH
+            | Operation.PART
+            | Operation.CROSSCUT
+            | Operation.TRIM_LENGTH
+            | Operation.FLUSH_CUT
+        ):
             return _crosscut(operation, size, machines)
         case Operation.ROUND:
             return _round(size, machines)

@@ -43,7 +43,8 @@ def answered(
     places.update({need.name: [] for need in panels})
     for laid in layout.boards:
         for placed in laid.placed:
-            names = tuple(m.name for m in placed.blank.members)
+            whole = placed.blank.name in places  # asked for as it is, whatever is cut out of it later
+            names = () if whole else tuple(m.name for m in placed.blank.members)
             for name in names or (_owner(placed.blank.name, places),):
                 places[name].append((laid.board, names))
     short = {s.panel for s in layout.strips if s.missing_mm > 1e-6}

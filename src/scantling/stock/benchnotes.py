@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
-from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.blank import AND, Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect, Price
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
 from scantling.stock.parting import part_off
@@ -129,7 +129,8 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
         boards[fresh.name] = fresh
     said: list[str] = []
     for pin in notes.pins:
-        own = [b for b in blanks if pin.name in (b.part, b.name)]
+        named = pin.name.split(AND)
+        own = [b for b in blanks if b.part in named or b.name in named]
         reason = (
             "" if own or any(p.name == pin.name for p in panels) else "no blank still to be cut has this name"
         )
@@ -204,10 +205,11 @@ def _without_cut(
             loss = next(p.edge_loss_mm for p in request.panels if p.name == done.name)
             strips[done.name] = (*strips.get(done.name, ()), done.width_mm - loss)
             continue
-        kept = [b for b in blanks if done.name not in (b.part, b.name)]
-        if len(kept) == len(blanks):
-            unknown.append((done.name, "no blank has this name"))
-        blanks = kept
+        for name in done.name.split(AND):
+            kept = [b for b in blanks if name not in (b.part, b.name)]
+            if len(kept) == len(blanks):
+                unknown.append((name, "no blank has this name"))
+            blanks = kept
     left = [_panel_left(panels[n], strips.get(n, ())) for n in panels]
     return blanks, [p for p in left if p is not None], strips, unknown
 

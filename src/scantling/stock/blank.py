@@ -7,7 +7,11 @@ from dataclasses import dataclass
 from scantling.piece.matching import Looks
 from scantling.stock.board import Board
 
-__all__ = ["Blank", "FreeWidthPanel", "accepts_board"]
+__all__ = ["AND", "Blank", "FreeWidthPanel", "accepts_board"]
+
+
+AND = " + "
+"""Between the names of blanks that are cut as one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +43,8 @@ class Blank:
     needed_mm
         Thickness it asks of a board before the step up to a nominal one; 0 for ``thickness_mm``. [mm]
     members
-        Blanks cut out of it later, where it stands for several in one.
+        Blanks cut out of it later, where it stands for several in one: along the grain in a blank that is
+        asked for so, and as a wish says in one that the search has folded.
     """
 
     name: str

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from scantling.piece.matching import Looks, WishKind
-from scantling.stock.blank import Blank
+from scantling.stock.blank import AND, Blank
 from scantling.stock.cutting import Cutting
 from scantling.stock.wish import FOLDED, Wish, pairs
 
@@ -41,7 +41,7 @@ def one_blank(kind: WishKind, members: Sequence[Blank], cutting: Cutting) -> Bla
         quarters = ()
     return replace(
         first,
-        name=" + ".join(b.name for b in members),
+        name=AND.join(b.name for b in members),
         length_mm=length,
         width_mm=width,
         thickness_mm=thickness,

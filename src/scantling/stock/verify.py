@@ -171,13 +171,14 @@ def _all_there(
 ) -> Iterator[Violation]:
     given = [p.blank for b in layout.boards for p in b.placed] + list(layout.unplaced)
     seen = [m.name for blank in given for m in (blank.members or (blank,))]
+    asked = {m.name for blank in blanks for m in (blank.members or (blank,))}
     strips = {f"{s.panel} strip {n}" for s in layout.strips for n in range(1, len(s.widths_mm) + 1)}
     for name in sorted({n for n in seen if seen.count(n) > 1}):
         yield _violation("twice", name, "is laid out more than once")
-    for name in sorted({b.name for b in blanks} | strips - set(seen)):
+    for name in sorted(asked | strips - set(seen)):
         if name not in seen:
             yield _violation("missing", name, "is neither placed nor reported as unplaced")
-    for name in sorted(set(seen) - {b.name for b in blanks} - strips):
+    for name in sorted(set(seen) - asked - strips):
         yield _violation("unasked", name, "was not asked for")
     for panel in panels:
         yield from _panel_whole(layout, panel)

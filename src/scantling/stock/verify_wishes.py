@@ -22,7 +22,9 @@ def check_wishes(
     asked = {b.name: b for b in blanks}
     laid = [(b.board, p) for b in layout.boards for p in b.placed]
     for board, placed in laid:
-        if placed.blank.members:
+        if placed.blank.members and placed.blank == asked.get(placed.blank.name):
+            yield from _length(board, placed, cutting)
+        elif placed.blank.members:
             yield from _fold(board, placed, asked, wishes, cutting)
     told = {a.wish.name: a.granted for a in layout.wishes}
     for wish in wishes:
@@ -32,6 +34,21 @@ def check_wishes(
             yield Violation(code="wish_told", where=wish.name, message=f"said to be {said}, and is not so")
         if wish.worth is None and not sound:
             yield Violation(code="wish_broken", where=wish.name, message=f"must be: {wish.kind.value}")
+
+
+def _length(board: Board, placed: Placed, cutting: Cutting) -> Iterator[Violation]:
+    """A length asked for holds the parts crosscut out of it later, and the kerfs between."""
+    parts = placed.blank.members
+    where = f"{board.name}/{placed.blank.name}"
+    need = sum(m.length_mm for m in parts) + (len(parts) - 1) * cutting.crosscut_kerf_mm
+    if placed.length_mm < need - TOLERANCE_MM or any(
+        m.width_mm > placed.width_mm + TOLERANCE_MM for m in parts
+    ):
+        yield Violation(
+            code="length_size", where=where, message=f"is {placed.length_mm} mm, its parts take {need} mm"
+        )
+    if not all(accepts_board(m, board) and m.looks is placed.blank.looks for m in parts):
+        yield Violation(code="wrong_board", where=where, message="not all its parts may come from this board")
 
 
 def _fold(

@@ -59,22 +59,29 @@ def rough_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[R
         Rough sizes rounded up: a blank may be too large, never too small.
     """
     rows = []
-    for group in _alike(ledgers):
+    for group in _blanks(tuple(ledgers)):
         one = group[0]
+        length_mm = one.gang.length_mm if one.gang else one.rough.length_mm
         rows.append(
             RoughRow(
-                name=_names(group),
-                count=one.pieces * len(group),
+                name=names_of(one.gang.parts) if one.gang else _names(group),
+                count=1 if one.gang else one.pieces * len(group),
                 stock=one.nominal,
-                rough_length=figures.bare(one.rough.length_mm, Round.UP),
+                rough_length=figures.bare(length_mm, Round.UP),
                 rough_width=figures.bare(one.rough.width_mm, Round.UP),
                 rough_thickness=figures.bare(one.rough.thickness_mm, Round.UP),
                 milled_width=figures.bare(one.milled.width_mm),
                 milled_thickness=figures.bare(one.milled.thickness_mm),
-                note=blank_words(one),
+                note="in one length" if one.gang else blank_words(one),
             )
         )
     return tuple(rows)
+
+
+def _blanks(ledgers: Sequence[MillingLedger]) -> list[list[MillingLedger]]:
+    """Parts alike, and once each the parts that are milled in one length."""
+    gangs = {ledger.gang.name: [ledger] for ledger in ledgers if ledger.gang}
+    return [*_alike(ledger for ledger in ledgers if ledger.gang is None), *gangs.values()]
 
 
 def allowance_words(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[str, ...]:

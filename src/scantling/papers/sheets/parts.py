@@ -27,6 +27,8 @@ def blank_words(ledger: MillingLedger) -> str:
     """What the rough size of a blank is of, where a part is made of several; strips may differ in width."""
     if ledger.strips:
         return "strips, width of the widest"
+    if ledger.gang:
+        return "its share of a longer blank"
     return "layers" if ledger.lamination else ""
 
 
@@ -37,9 +39,8 @@ def parts_sheet(plan: Plan) -> Sheet:
     for members, ledger in _groups(plan):
         part = members[0]
         count = str(len(members)) + (f" ({_hands(members)})" if _hands(members) else "")
-        rough = (
-            f"{ledger.pieces} × {show.rough(ledger.rough)}" if ledger.pieces > 1 else show.rough(ledger.rough)
-        )
+        several = f"{ledger.pieces} × " if ledger.pieces > 1 else ""
+        rough = f"{several}{show.rough(ledger.rough)}{' (shared)' if ledger.gang else ''}"
         rows.append(
             (
                 names_of(p.name for p in members),
@@ -87,6 +88,8 @@ def _table_note(plan: Plan) -> str:
     lines = ["Lengths are long point to long point. Rough sizes hold every allowance of this shop."]
     if kinds:
         lines.append(f"More than one of a size: {'; or '.join(kinds)}.")
+    if any(ledger.gang for _, ledger in groups):
+        lines.append("Shared: its part of a longer blank, milled whole and crosscut later.")
     if any(_hands(members) for members, _ in groups):
         lines.append("In brackets: so many as drawn, and so many mirrored.")
     return " ".join(lines)
