@@ -10,7 +10,7 @@ from scantling.papers.drawing.svg import to_svg
 from scantling.papers.pages.view_pages import apart_picture
 from scantling.papers.piece_views import draw_picture
 from scantling.piece.convex import body_of
-from scantling.piece.geometry import Plane, Vec, add, cross, dot, norm, scale, unit
+from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, unit
 from scantling.piece.model import Part, PartKind, RoundSection
 from scantling.solids.exact import exact_parts
 from scantling.solids.shape import PartShape
@@ -23,8 +23,8 @@ __all__ = ["PICTURES", "picture_of"]
 PICTURES = Path(__file__).parents[2] / "docs" / "pictures" / "joints"
 _ROOM_MM = 90.0
 _HIGH_MM = 62.0
-_SEEN_FROM_BEHIND = ("figure_eight", "top_button", "top_clip")
-"""What holds the top is on the inner side of its rail."""
+_SEEN_FROM_BEHIND = ("cross_bolt", "figure_eight", "top_button", "top_clip")
+"""What is to be seen is on the inner side."""
 _SHOWN_MM = 110.0
 """Of each part this much is drawn to each side of the joint, along its grain. [mm]"""
 
@@ -53,7 +53,7 @@ def picture_of(family: str) -> str:
 
 def _blocks(sample: Sample) -> tuple[dict[str, dict[str, object]], dict[str, dict[str, object]]]:
     pair = [name.format(inner="back") for name in sample.between]
-    return sample.parts, {"j": {"kind": sample.family, "between": [pair], **sample.options}}
+    return sample.parts, {"j": {"kind": sample.family, "between": [pair], **sample.asked("back")}}
 
 
 def _short(shape: PartShape, at: Vec) -> PartShape:
@@ -82,8 +82,17 @@ def _reaches(part: Part, here: float, way: float) -> bool:
 def _apart_mm(work: JointWork) -> float:
     """Far enough for what goes in to be seen whole. [mm]"""
     longest = max((extension.length_mm for extension in work.extensions), default=0.0)
-    reach = max((connector.size_mm[-1] for connector in work.connectors if connector.frames), default=0.0)
+    reach = max(
+        (_reach_mm(c.size_mm, frame, work.leaves) for c in work.connectors for frame in c.frames), default=0.0
+    )
     return 60.0 + 1.3 * longest + 1.2 * reach
+
+
+def _reach_mm(size_mm: tuple[float, ...], frame: Frame, way: Vec) -> float:
+    """How far a loose thing reaches the way the parts come apart. [mm]"""
+    thick, wide, length = (size_mm[0], *size_mm) if len(size_mm) < 3 else size_mm
+    lies = (abs(dot(axis, way)) for axis in (frame.thickness, frame.width, frame.grain))
+    return max(size * share for size, share in zip((thick, wide, length), lies, strict=True))
 
 
 def _loose(work: JointWork, like: Part) -> dict[str, PartShape]:
@@ -95,6 +104,8 @@ def _loose(work: JointWork, like: Part) -> dict[str, PartShape]:
                 continue
             size, name = connector.size_mm, f"loose {len(found)}"
             thick, wide, length = (size[0], size[0], size[-1]) if len(size) < 3 else size
+            if abs(dot(frame.grain, like.frame.grain)) > 0.9:
+                length = min(length, 2.0 * _SHOWN_MM)
             stick = replace(
                 like,
                 name=name,

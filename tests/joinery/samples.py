@@ -2,71 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
 from math import pi
-from typing import Any
+
+from tests.joinery.edge_samples import EDGE_SAMPLES
+from tests.joinery.sample import POST, RAIL, Options, Sample, stadium_mm2, stick
 
 __all__ = ["SAMPLES", "Options", "Sample", "stadium_mm2"]
 
-Options = dict[str, Any]
-Volumes = Callable[[Options], tuple[float, float]]
 _ROOM_MM = 1.5
 """Left under a tongue or tenon of a breadboard end. [mm]"""
 _BLIND_MM = 4.0
 """Left over a blind pin. [mm]"""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sample:
-    """Two parts and a joint.
-
-    Parameters
-    ----------
-    parts
-        Blocks of the two parts, the first entering; copied, mirrored and turned by the tests.
-    between
-        Their names as the joint names them; ``{inner}`` stands for the face that looked back.
-    options
-        The family's options.
-    ranges
-        Options drawn at random, with their limits.
-    removed
-        Volume taken off the first and the second part, from the options. [mm3]
-    """
-
-    family: str
-    parts: dict[str, Options]
-    between: tuple[str, str]
-    options: Options
-    removed: Volumes
-    ranges: dict[str, tuple[float, float]] = field(default_factory=dict)
-
-
-def stadium_mm2(length: float, width: float) -> float:
-    """Area of a mortise's mouth with round ends, or of a hole. [mm2]"""
-    return (length - width) * width + pi / 4.0 * width**2
-
-
-def _stick(begin: Any, end: Any, section: Any, toward: str, **more: Any) -> Options:
-    return {
-        "kind": "stick",
-        "species": "white oak",
-        "from": list(begin),
-        "to": list(end),
-        "section": list(section),
-        "width_toward": toward,
-        **more,
-    }
-
-
-RAIL = _stick((0, 0, 145), (400, 0, 145), (90, 24), "top", trim={"end": "b.left"})
-POST = _stick((424, 0, 0), (424, 0, 300), (48, 48), "right")
-SIDE = _stick((0, 0, 150), (400, 0, 150), (120, 16), "top", trim={"end": "b.left"})
-FRONT = _stick((410, -200, 150), (410, 8, 150), (120, 20), "top")
-PANEL = {**_stick((0, 0, 100), (600, 0, 100), (300, 20), "back"), "kind": "panel"}
-CAP = _stick((630, -150, 100), (630, 150, 100), (60, 20), "right")
-TOP = {**_stick((-300, 0, 112), (700, 0, 112), (500, 24), "back"), "kind": "panel"}
+SIDE = stick((0, 0, 150), (400, 0, 150), (120, 16), "top", trim={"end": "b.left"})
+FRONT = stick((410, -200, 150), (410, 8, 150), (120, 20), "top")
+PANEL = {**stick((0, 0, 100), (600, 0, 100), (300, 20), "back"), "kind": "panel"}
+CAP = stick((630, -150, 100), (630, 150, 100), (60, 20), "right")
+TOP = {**stick((-300, 0, 112), (700, 0, 112), (500, 24), "back"), "kind": "panel"}
 
 
 def _none(_: Options) -> tuple[float, float]:
@@ -207,8 +160,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="edge_glue",
             parts={
-                "a": _stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
-                "b": _stick((0, 110, 0), (500, 110, 0), (100, 22), "back"),
+                "a": stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
+                "b": stick((0, 110, 0), (500, 110, 0), (100, 22), "back"),
             },
             between=("a", "b"),
             options={},
@@ -217,8 +170,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="face_lamination",
             parts={
-                "a": _stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
-                "b": _stick((0, 0, 24), (500, 0, 24), (120, 26), "back"),
+                "a": stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
+                "b": stick((0, 0, 24), (500, 0, 24), (120, 26), "back"),
             },
             between=("a", "b"),
             options={},
@@ -227,8 +180,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="notch",
             parts={
-                "a": _stick((-300, -29, 260), (300, -29, 260), (90, 32), "top"),
-                "b": _stick((0, 0, 0), (0, 0, 600), (90, 64), "back"),
+                "a": stick((-300, -29, 260), (300, -29, 260), (90, 32), "top"),
+                "b": stick((0, 0, 0), (0, 0, 600), (90, 64), "back"),
             },
             between=("a", "b"),
             options={"clearance": 0.2},
@@ -238,8 +191,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="halving",
             parts={
-                "a": _stick((-200, 0, 10), (200, 0, 10), (60, 20), "back"),
-                "b": _stick((0, -200, 10), (0, 200, 10), (40, 20), "right"),
+                "a": stick((-200, 0, 10), (200, 0, 10), (60, 20), "back"),
+                "b": stick((0, -200, 10), (0, 200, 10), (40, 20), "right"),
             },
             between=("a", "b"),
             options={"clearance": 0.1, "share": 0.5},
@@ -249,8 +202,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="housing",
             parts={
-                "a": _stick((0, 0, 200), (400, 0, 200), (200, 20), "back", trim={"end": "b.left"}),
-                "b": _stick((411, 0, 0), (411, 0, 600), (200, 22), "back"),
+                "a": stick((0, 0, 200), (400, 0, 200), (200, 20), "back", trim={"end": "b.left"}),
+                "b": stick((411, 0, 0), (411, 0, 600), (200, 22), "back"),
             },
             between=("a.end", "b"),
             options={"depth": 8, "stopped": 12, "clearance": 0.1},
@@ -260,10 +213,10 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="round_tenon",
             parts={
-                "a": _stick(
+                "a": stick(
                     (0, 0, 0), (0, 0, 400), (30, 30), "right", round=[30, 30], trim={"end": "b.bottom"}
                 ),
-                "b": _stick((-200, 0, 419), (200, 0, 419), (150, 38), "back"),
+                "b": stick((-200, 0, 419), (200, 0, 419), (150, 38), "back"),
             },
             between=("a.end", "b"),
             options={"diameter": 20, "proud": 6},
@@ -272,7 +225,7 @@ SAMPLES: dict[str, Sample] = {
         ),
         Sample(
             family="top_clip",
-            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            parts={"a": stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
             between=("a.{inner}", "b"),
             options={"groove": 3.2, "from_top": 9, "engaged": 6, "depth": 12},
             ranges={"groove": (2, 6), "from_top": (5, 40), "depth": (7, 19)},
@@ -280,7 +233,7 @@ SAMPLES: dict[str, Sample] = {
         ),
         Sample(
             family="slotted_screw",
-            parts={"a": _stick((0, -200, 77.5), (0, 200, 77.5), (64, 45), "right"), "b": TOP},
+            parts={"a": stick((0, -200, 77.5), (0, 200, 77.5), (64, 45), "right"), "b": TOP},
             between=("a", "b"),
             options={"screw": [5, 45], "counterbore": 20, "head": 12, "slot": 12, "count": 3},
             ranges={"counterbore": (5, 22), "head": (8, 16), "slot": (6, 20)},
@@ -335,8 +288,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="panel_groove",
             parts={
-                "a": {**_stick((50, 0, 100), (350, 0, 100), (200, 10), "back"), "kind": "panel"},
-                "b": _stick((0, 122, 100), (400, 122, 100), (60, 22), "back"),
+                "a": {**stick((50, 0, 100), (350, 0, 100), (200, 10), "back"), "kind": "panel"},
+                "b": stick((0, 122, 100), (400, 122, 100), (60, 22), "back"),
             },
             between=("a", "b"),
             options={"depth": 12, "tongue": 6, "play": 0.2, "clearance": 0.5, "held": "middle"},
@@ -346,8 +299,8 @@ SAMPLES: dict[str, Sample] = {
         Sample(
             family="opening_fit",
             parts={
-                "a": _stick((0, 0, 145), (400, 0, 145), (90, 24), "top"),
-                "b": _stick((-50, 0, 215), (450, 0, 215), (40, 24), "top"),
+                "a": stick((0, 0, 145), (400, 0, 145), (90, 24), "top"),
+                "b": stick((-50, 0, 215), (450, 0, 215), (40, 24), "top"),
             },
             between=("a.top", "b"),
             options={"gap": 7},
@@ -372,7 +325,7 @@ SAMPLES: dict[str, Sample] = {
         ),
         Sample(
             family="top_button",
-            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            parts={"a": stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
             between=("a.{inner}", "b"),
             options={
                 "from_top": 12,
@@ -389,11 +342,12 @@ SAMPLES: dict[str, Sample] = {
         ),
         Sample(
             family="figure_eight",
-            parts={"a": _stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
+            parts={"a": stick((0, -200, 55), (400, -200, 55), (90, 20), "top"), "b": TOP},
             between=("a.{inner}", "b"),
             options={"ring": 18, "centers": 21, "from_face": 0, "thick": 3, "screw": [4.5, 18], "count": 3},
             ranges={"ring": (12, 24), "thick": (2, 5)},
             removed=_figure_eight,
         ),
+        *EDGE_SAMPLES,
     )
 }

@@ -23,7 +23,7 @@ def sample_text(family: str, parts: dict[str, Options] | None = None, **options:
     """A sample's piece file with other options or parts."""
     sample = SAMPLES[family]
     pair = [name.format(inner="back") for name in sample.between]
-    given = {name: value for name, value in {**sample.options, **options}.items() if value is not None}
+    given = {name: value for name, value in sample.asked("back", **options).items() if value is not None}
     return file_text({**sample.parts, **(parts or {})}, {"j": {"kind": family, "between": [pair], **given}})
 
 

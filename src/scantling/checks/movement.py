@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.fits import FITS
+from scantling.checks.laps import LAPS
+from scantling.checks.rabbets import RABBETS
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.work import ConnectorKind, Freedom, JointWork
@@ -18,7 +20,7 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on every place where movement was provided for."""
     found: list[Finding] = []
     for work in subject.works:
-        for freedom in work.freedoms if work.family not in FITS else ():
+        for freedom in work.freedoms if work.family not in (*FITS, *LAPS, *RABBETS) else ():
             judged = _one(subject, work, freedom)
             found += [item for item in judged if not subject.told(work, item.code)]
     return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 from scantling.joinery.breadboard_end import BreadboardEnd
+from scantling.joinery.cross_bolt import CrossBolt
 from scantling.joinery.dovetail import Dovetail
 from scantling.joinery.dowel_pin import DowelPin
 from scantling.joinery.figure_eight import FigureEight
@@ -17,8 +18,13 @@ from scantling.joinery.mortise_tenon import MortiseTenon
 from scantling.joinery.notch import Notch
 from scantling.joinery.opening_fit import OpeningFit
 from scantling.joinery.panel_groove import PanelGroove
+from scantling.joinery.rabbet import Rabbet
 from scantling.joinery.round_tenon import RoundTenon
+from scantling.joinery.screwed import Screwed
+from scantling.joinery.shiplap import Shiplap
 from scantling.joinery.slotted_screw import SlottedScrew
+from scantling.joinery.spline import Spline
+from scantling.joinery.tongue_groove import TongueGroove
 from scantling.joinery.top_button import TopButton
 from scantling.joinery.top_clip import TopClip
 from scantling.joinery.work import JointFamily
@@ -29,6 +35,7 @@ FAMILIES: dict[str, JointFamily] = {
     family.name: family
     for family in (
         BreadboardEnd(),
+        CrossBolt(),
         Dovetail(),
         DowelPin(),
         EdgeGlue(),
@@ -42,8 +49,13 @@ FAMILIES: dict[str, JointFamily] = {
         Notch(),
         OpeningFit(),
         PanelGroove(),
+        Rabbet(),
         RoundTenon(),
+        Screwed(),
+        Shiplap(),
         SlottedScrew(),
+        Spline(),
+        TongueGroove(),
         TopButton(),
         TopClip(),
     )

@@ -142,6 +142,11 @@ class ConnectorKind(StrEnum):
     FIGURE_EIGHT = "figure-eight top clip"
     SCREW = "wood screw"
     WEDGE = "wedge"
+    SPLINE = "spline"
+    NAIL = "nail"
+    PLUG = "plug"
+    BOLT = "bolt"
+    BARREL_NUT = "barrel nut"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,6 +193,7 @@ class MarkKind(StrEnum):
     EDGE = "edge"
     TAIL = "tail"
     SOCKET = "socket"
+    RABBET = "rabbet"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -346,6 +352,8 @@ class JointWork:
     findings: tuple[Finding, ...] = ()
     moment_nmm: float | None = None
     """Moment the joint may carry, a screen from clear-wood strength over a factor; None if not reckoned."""
+    pull_n: float | None = None
+    """What its screws may carry together, pulled straight out; None if not reckoned."""
     dry: bool = False
     """Put together without glue (clips, screws, a sliding fit): not part of a glue-up."""
     passes: bool = False

@@ -12,7 +12,14 @@ __all__ = ["HardwareLine", "counted", "fastenings", "hardware_of"]
 
 SPARE_SHARE = 0.1
 """One in ten more than needed is bought or made, one at least (common practice). [1]"""
-MADE = (ConnectorKind.LOOSE_TENON, ConnectorKind.PIN, ConnectorKind.WEDGE, ConnectorKind.TOP_BUTTON)
+MADE = (
+    ConnectorKind.LOOSE_TENON,
+    ConnectorKind.PIN,
+    ConnectorKind.WEDGE,
+    ConnectorKind.TOP_BUTTON,
+    ConnectorKind.SPLINE,
+    ConnectorKind.PLUG,
+)
 """Usually made in the shop, from offcuts."""
 _HELD_BY_SCREWS = (ConnectorKind.TOP_CLIP, ConnectorKind.TOP_BUTTON, ConnectorKind.FIGURE_EIGHT)
 

@@ -21,6 +21,7 @@ _MARK_RATE = {
     MarkKind.EDGE: "groove",
     MarkKind.TAIL: "tail",
     MarkKind.SOCKET: "socket",
+    MarkKind.RABBET: "groove",
 }
 _MARK_CAUTION = {
     MarkKind.MORTISE: "routing",
@@ -34,6 +35,7 @@ _MARK_CAUTION = {
     MarkKind.EDGE: "hand tools",
     MarkKind.TAIL: "hand tools",
     MarkKind.SOCKET: "hand tools",
+    MarkKind.RABBET: "routing",
 }
 
 

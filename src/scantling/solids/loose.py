@@ -15,8 +15,16 @@ from scantling.solids.polyhedron import Floats, Ints
 
 __all__ = ["LooseSolid", "goes_with", "is_metal", "loose_solid"]
 
-_ROUND = frozenset({ConnectorKind.PIN, ConnectorKind.DOWEL, ConnectorKind.SCREW})
-_METAL = frozenset({ConnectorKind.TOP_CLIP, ConnectorKind.FIGURE_EIGHT, ConnectorKind.SCREW})
+_METAL = frozenset(
+    {
+        ConnectorKind.TOP_CLIP,
+        ConnectorKind.FIGURE_EIGHT,
+        ConnectorKind.SCREW,
+        ConnectorKind.NAIL,
+        ConnectorKind.BOLT,
+        ConnectorKind.BARREL_NUT,
+    }
+)
 _THIN_END = 0.2
 """Thickness of a wedge's thin end over that of its thick one. [1]"""
 _SEGMENTS = max(16, SEGMENTS // 2)
@@ -66,7 +74,7 @@ def loose_solid(connector: Connector) -> LooseSolid:
     connector
         Its size is taken as :class:`~scantling.joinery.work.Connector` has it.
     """
-    if connector.kind in _ROUND:
+    if len(connector.size_mm) == 2:
         diameter, length = connector.size_mm[0], connector.size_mm[-1]
         return _prism(_circle(diameter / 2.0), length, lengthwise=False)
     thickness, width, length = connector.size_mm
