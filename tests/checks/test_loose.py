@@ -48,11 +48,11 @@ UNDER = made("rail", "0, 0, 100", "right", "60, 22")
 SIDE = made("side", "0, 0, 200", "top", "200, 20", **BROAD)
 PAIRS = {
     "end on side": POST + RAIL,
-    "end in line": RAIL + made("next", "620, 0, 200", "right", "50, 22"),
+    "end in line": RAIL + made("beside", "620, 0, 200", "right", "50, 22"),
     "shelf end": SIDE + made("shelf", "210, 0, 200", "right", "200, 20", **BROAD),
     "top on rail": UNDER + made("top", "0, 100, 142.5", "right", "300, 25", **BROAD),
-    "edges": UNDER + made("next", "0, 0, 160", "right", "60, 22"),
-    "faces": UNDER + made("next", "0, 22, 100", "right", "60, 22"),
+    "edges": UNDER + made("beside", "0, 0, 160", "right", "60, 22"),
+    "faces": UNDER + made("beside", "0, 22, 100", "right", "60, 22"),
     "across": UNDER + made("over", "0, 0, 141", "back", "60, 22", **FLAT),
     "crossing": UNDER + made("over", "0, 0, 130", "back", "22, 60", **FLAT),
     "panel in rail": UNDER + made("field", "0, 0, 225", "right", "208, 10", kind="panel"),
