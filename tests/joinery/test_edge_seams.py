@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from scantling.checks.laps import check
@@ -144,3 +146,43 @@ def test_boards_that_are_not_flush_are_refused(family: str) -> None:
     [fault] = faults_of(sample_text(family, {"b": thick}))
     assert fault.code == "boards_not_side_by_side"
     assert fault.value == "a and b, whose faces are not flush"
+
+
+def ledged(boards: int, *, screws: int) -> Made:
+    """A door of shiplapped boards 110 wide, each screwed to two battens across them."""
+    parts: dict[str, dict[str, object]] = {}
+    pitch = 100.0
+    for k in range(boards):
+        y = k * pitch
+        parts[f"board_{'abcdef'[k]}"] = {
+            **SAMPLES["shiplap"].parts["a"],
+            "from": [0, y, 0],
+            "to": [800, y, 0],
+        }
+    for name, x in (("upper", 120), ("lower", 680)):
+        ends = {"from": [x, -45, 25], "to": [x, pitch * (boards - 1) + 45, 25]}
+        batten = {"kind": "stick", "species": "white oak", "section": [70, 30], "width_toward": "right"}
+        parts[name] = {**batten, **ends}
+    names = [name for name in parts if name.startswith("board")]
+    joints = {
+        "seam": {"kind": "shiplap", "between": [list(p) for p in pairwise(names)], "over": "top"},
+        "ledge": {
+            "kind": "slotted_screw",
+            "between": [[batten, board] for batten in ("upper", "lower") for board in names],
+            "screw": [4.5, 40],
+            "count": screws,
+            "inset": 25,
+        },
+    }
+    return made_of(parts, joints)
+
+
+def test_battens_across_boards_let_each_board_move_about_its_own_middle() -> None:
+    """One screw in the middle of each board wants no slot; of two, one is slotted by what 50 mm move."""
+    one, two = ledged(4, screws=1), ledged(4, screws=2)
+    slots = [f for w in one.works if w.family == "slotted_screw" for f in w.freedoms]
+    assert slots == []
+    moving = [f for w in two.works if w.family == "slotted_screw" for f in w.freedoms]
+    assert moving
+    assert not any(f.binds for f in moving)
+    assert judged(one) == []

@@ -181,3 +181,66 @@ def test_only_an_end_takes_a_tenon() -> None:
     with pytest.raises(FileFaults) as caught:
         made_of(parts, {"j": joint})
     assert caught.value.faults[0].code == "tenon_not_on_end"
+
+
+def twins(**options: Any) -> Made:
+    """A bearer 90 x 45 with two tenons abreast into a post of 90 x 70."""
+    parts = {
+        "a": stick([0, 0, 300], [400, 0, 300], [90, 45], "top", trim={"end": "b.left"}),
+        "b": stick([435, 0, 0], [435, 0, 600], [70, 90], "right"),
+    }
+    joint = {"kind": "mortise_tenon", "length": 40, "between": [["a.end", "b"]], "abreast": 2, **options}
+    return made_of(parts, {"j": joint}, moisture=YEAR)
+
+
+def test_twin_tenons_take_a_fifth_each() -> None:
+    """45 mm: 9 is nearest to the 8 and 10 mm cutters alike, the smaller is taken; 8 between, 24 over both."""
+    made = twins()
+    hollow = 2.0 * 78.0 * 8.0 * 41.0
+    kept = 2.0 * 78.0 * 8.0 * 40.0
+    assert made.removed_mm3("b") == pytest.approx(hollow, rel=1e-6)
+    assert made.removed_mm3("a") == pytest.approx(90.0 * 45.0 * 40.0 - kept, rel=1e-6)
+    assert made.in_the_way("a", "b") == ()
+    tenons = [mark for mark in made.works[0].marks if mark.kind is MarkKind.TENON]
+    assert [(mark.width_mm, mark.from_face_mm) for mark in tenons] == [(8.0, 14.5), (8.0, 14.5)]
+    assert made.works[0].glue[0].area_mm2 == pytest.approx(4.0 * 78.0 * 40.0)
+    assert made.works[0].moment_nmm == pytest.approx(
+        2.0 * (twins(abreast=1, thickness=8).works[0].moment_nmm or 0.0)
+    )
+
+
+def test_twin_tenons_are_judged_by_their_share_together() -> None:
+    """16 of 45 mm are 0.36; two of 12 are 0.53, more than half."""
+    assert found(twins(), "F17", moisture=YEAR) == []
+    [told] = found(twins(thickness=12, wood_between=8), "F17", moisture=YEAR)
+    assert told.message.startswith("the 2 tenons of 12.0 mm abreast are 0.53 of the 45.0 mm a")
+
+
+@pytest.mark.parametrize(
+    ("options", "code"),
+    [
+        ({"wood_between": 2}, "row_too_close"),
+        ({"thickness": 16}, "tenon_over_part"),
+        ({"pin": 6}, "twins_not_locked"),
+    ],
+)
+def test_twin_tenons_that_cannot_be_made(options: Options, code: str) -> None:
+    """Two millimeters between; 48 over both in 45; pins through twins."""
+    with pytest.raises(FileFaults) as caught:
+        twins(**options)
+    assert [fault.code for fault in caught.value.faults] == [code]
+
+
+def test_loose_tenons_stand_in_a_row_along_an_edge() -> None:
+    """Two boards of 500 mm edge to edge: three tenons along the grain, 60 mm from the ends."""
+    board = {"kind": "stick", "species": "white oak", "section": [100, 24], "width_toward": "back"}
+    parts = {
+        "a": {**board, "from": [0, 0, 0], "to": [500, 0, 0]},
+        "b": {**board, "from": [0, 100, 0], "to": [500, 100, 0]},
+    }
+    joint = {"kind": "loose_tenon", "between": [["a", "b"]], "count": 3, "inset": 60, "along_grain": True}
+    sizes = {"thickness": 8, "width": 40, "depth_first": 20, "depth_second": 20, "long_by": 0}
+    made = made_of(parts, {"j": {**joint, **sizes}}, moisture=YEAR)
+    places = sorted(frame.origin[0] for frame in made.works[0].connectors[0].frames)
+    assert places == pytest.approx([60.0, 250.0, 440.0])
+    assert made.works[0].glue[0].grain_angle_deg == 0.0

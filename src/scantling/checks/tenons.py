@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
+from scantling.joinery.mortise_tenon import MortiseTenonOptions
 from scantling.joinery.work import ConnectorKind, Cut, Extension, Hole, JointWork, MarkKind, Slot
 from scantling.piece.model import End, Part
 
@@ -56,20 +57,33 @@ def check(subject: Subject) -> list[Finding]:
     return found
 
 
+def _abreast(subject: Subject, work: JointWork) -> int:
+    """How many tenons share the thickness of their part."""
+    for joint in subject.piece.joints:
+        if joint.name == work.joint and isinstance(joint.options, MortiseTenonOptions):
+            return int(joint.options.abreast)
+    return 1
+
+
 def _share(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
     part = subject.part(tenon.on)
     thick = min(part.thickness_mm, part.width_mm)
     least = subject.limit("F17", "least_share") * thick
     most = subject.limit("F17", "most_share") * thick
-    if least - 1e-6 <= tenon.thickness_mm <= most + 1e-6 or subject.told(work, "F17"):
+    abreast = _abreast(subject, work)
+    together = abreast * tenon.thickness_mm
+    if least - 1e-6 <= together <= most + 1e-6 or subject.told(work, "F17"):
         return []
+    named = f"{tenon.thickness_mm:.1f} mm tenon is"
+    if abreast > 1:
+        named = f"{abreast} tenons of {tenon.thickness_mm:.1f} mm abreast are"
     return [
         finding(
             "F17",
             where=work.joint,
-            message=f"the {tenon.thickness_mm:.1f} mm tenon is {tenon.thickness_mm / thick:.2f} of the "
+            message=f"the {named} {together / thick:.2f} of the "
             f"{thick:.1f} mm {part.name}; {least:.1f} to {most:.1f} mm is usual",
-            numbers={"thickness_mm": tenon.thickness_mm, "least_mm": least, "most_mm": most},
+            numbers={"thickness_mm": together, "least_mm": least, "most_mm": most},
         )
     ]
 

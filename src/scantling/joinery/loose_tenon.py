@@ -64,8 +64,10 @@ class LooseTenonOptions(JointOptions):
     """Depth of the mortise in the first part."""
     depth_second: Length = Field(gt=0)
     """Depth of the mortise in the second part."""
-    count: Count = Field(default=1, ge=1, le=12)
+    count: Count = Field(default=1, ge=1, le=24)
     """Tenons side by side along the width of the joint."""
+    along_grain: bool = False
+    """Whether their row runs along the first part's grain (an edge) instead of its width (an end)."""
     inset: Length = Field(default=0, ge=0)
     """From the edge of the joint to the center of the outer tenon, when there are several."""
     long_in: LongIn = LongIn.SECOND
@@ -210,7 +212,8 @@ class _Side:
 
 def _centers(joint: JointRequest, meeting: Meeting, o: LooseTenonOptions) -> tuple[list[Vec], Vec]:
     contact = meeting.contact
-    along = laid(contact.normal, meeting.first.frame.width, meeting.first.frame.grain)
+    ways = (meeting.first.frame.width, meeting.first.frame.grain)
+    along = laid(contact.normal, *(ways[::-1] if o.along_grain else ways))
     side = _across(meeting.first, contact.normal, along)
     low, high = contact.extent(along)
     middle = dot(contact.center, along)

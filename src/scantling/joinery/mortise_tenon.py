@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from itertools import pairwise
 from typing import Literal
 
 from pydantic import Field
@@ -19,6 +20,7 @@ from scantling.joinery.fitting import (
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, slope_deg, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.tenon_layout import (
+    LEAST_WALL_MM,
     Tenon,
     TenonWays,
     deepest_tenon_mm,
@@ -69,7 +71,7 @@ class MortiseTenonOptions(JointOptions):
     proud: Length = Field(default=0, ge=0)
     """How far a through tenon stands out, to be cut flush."""
     thickness: Length | None = Field(default=None, gt=0)
-    """Thickness of the tenon; left out, a third of the part, to the nearest usual cutter."""
+    """Thickness of the tenon; left out, a third of the part (twins: a fifth), to the nearest usual cutter."""
     shoulder: Length = Field(default=6, ge=0)
     """From each edge of the part to the tenon."""
     haunch: Length = Field(default=0, ge=0)
@@ -82,6 +84,10 @@ class MortiseTenonOptions(JointOptions):
     """Tenons side by side across the width of the part."""
     apart: Length = Field(default=20, gt=0)
     """Between one tenon and the next."""
+    abreast: Count = Field(default=1, ge=1, le=3)
+    """Tenons side by side through the thickness of the part; two are twin tenons."""
+    wood_between: Length | None = Field(default=None, gt=0)
+    """Wood between those; left out, as thick as each of them."""
     glued: Glued = Glued.ALL
     """Which are glued: all, or only the middle one, the others free to move with a wide part."""
     clearance: Length = Field(default=0.5, ge=0)
@@ -122,14 +128,19 @@ class MortiseTenon:
         through = o.length == 0.0
         if through:
             o = _sized(o, meeting)
-        thick = third_mm(meeting.first.thickness_mm) if o.thickness is None else o.thickness
+        o = _abreast(o, meeting.first)
+        assert o.thickness is not None
+        thick = o.thickness
         tenons = lay_out_tenons(joint, ways, o, travels=travels_at(meeting, ways, context.moisture))
-        _check(joint, meeting, ways, tenons=tenons, thick_mm=thick, through=through)
+        _check(joint, meeting, ways, tenons=tenons, o=o, through=through)
         normal, first, second = meeting.contact.normal, meeting.first, meeting.second
         grown = (o.length) / abs(dot(normal, first.frame.grain))
         cuts = _cuts(meeting, ways, tenons, o=o, thick_mm=thick)
-        marks = [_mortise_mark(meeting, ways, tenon, o=o, thick_mm=thick) for tenon in tenons]
-        marks += [_tenon_mark(first, ways, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons]
+        sides = [ways.aside(off) for off in _offs(o)]
+        marks = [_mortise_mark(meeting, w, tenon, o=o, thick_mm=thick) for tenon in tenons for w in sides]
+        marks += [
+            _tenon_mark(first, w, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons for w in sides
+        ]
         held = [tenon for tenon in tenons if tenon.fixed]
         locks = tenon_locks(
             Held(
@@ -158,7 +169,7 @@ class MortiseTenon:
             clamp=ClampNeed(
                 direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
-            moment_nmm=_moment_nmm(first, held, thick),
+            moment_nmm=_moment_nmm(first, held, thick * int(o.abreast)),
             steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
         )
 
@@ -182,30 +193,58 @@ def _sized(o: MortiseTenonOptions, meeting: Meeting) -> MortiseTenonOptions:
     return o.model_copy(update={"length": wood + o.proud, "end_room": -o.proud})
 
 
+def _abreast(o: MortiseTenonOptions, first: Part) -> MortiseTenonOptions:
+    """The options with thickness and distance of twin tenons filled in: each a share of the thickness.
+
+    One tenon takes a third, two take a fifth each with a fifth between (common practice).
+    """
+    share = first.thickness_mm / (2.0 * int(o.abreast) + 1.0)
+    thick = third_mm(3.0 * share) if o.thickness is None else o.thickness
+    return o.model_copy(
+        update={"thickness": thick, "wood_between": thick if o.wood_between is None else o.wood_between}
+    )
+
+
+def _offs(o: MortiseTenonOptions) -> list[float]:
+    """Middles of the tenons abreast, across the thickness from the middle of them all. [mm]"""
+    assert o.thickness is not None
+    assert o.wood_between is not None
+    pitch, count = o.thickness + o.wood_between, int(o.abreast)
+    return [pitch * (k - (count - 1) / 2.0) for k in range(count)]
+
+
+def _across_mm(o: MortiseTenonOptions) -> float:
+    """Over all tenons abreast, through the thickness. [mm]"""
+    assert o.thickness is not None
+    return _offs(o)[-1] - _offs(o)[0] + o.thickness
+
+
 def _check(
     joint: JointRequest,
     meeting: Meeting,
     ways: TenonWays,
     *,
     tenons: list[Tenon],
-    thick_mm: float,
+    o: MortiseTenonOptions,
     through: bool,
 ) -> None:
     """Refuse a tenon thicker than its part, a mortise that stands out or comes out, tenons that touch."""
-    o = joint.options
-    assert isinstance(o, MortiseTenonOptions)
-    if thick_mm + 2.0 * abs(o.shift) > meeting.first.thickness_mm - 0.01:
+    assert o.thickness is not None
+    assert o.wood_between is not None
+    _check_abreast(joint, o)
+    wide = _across_mm(o)
+    if wide + 2.0 * abs(o.shift) > meeting.first.thickness_mm - 0.01:
         raise cannot_be_made(
             joint,
             "thickness",
             code="tenon_over_part",
-            value=f"{thick_mm:.1f} mm in {meeting.first.thickness_mm:.1f} mm",
+            value=f"{wide:.1f} mm in {meeting.first.thickness_mm:.1f} mm",
             rule="must leave a shoulder on both faces",
             remedy="Make it thinner, about a third of the part.",
         )
     for tenon in tenons:
         mouth = Mouth(
-            center=ways.at(tenon.mortise_mm), along=ways.along, length_mm=tenon.long_mm, width_mm=thick_mm
+            center=ways.at(tenon.mortise_mm), along=ways.along, length_mm=tenon.long_mm, width_mm=wide
         )
         check_mouth(joint, "shoulder", meeting.second, label=meeting.contact.second_face, mouth=mouth)
         depth = o.length + o.end_room
@@ -216,15 +255,42 @@ def _check(
     check_apart(joint, "tenons", [tenon.mortise_mm for tenon in tenons], size_mm=longest)
 
 
+def _check_abreast(joint: JointRequest, o: MortiseTenonOptions) -> None:
+    """Refuse twin tenons that run together, and locks and miters that are for one tenon."""
+    assert o.wood_between is not None
+    if o.abreast == 1:
+        return
+    if o.wood_between < LEAST_WALL_MM:
+        raise cannot_be_made(
+            joint,
+            "wood_between",
+            code="row_too_close",
+            value=f"{o.wood_between:.1f} mm between twin tenons",
+            rule=f"must leave {LEAST_WALL_MM:g} mm of wood between their mortises",
+            remedy="Make the tenons thinner, or set them farther apart.",
+        )
+    if o.pin is not None or o.wedges or o.mitered is not None:
+        raise cannot_be_made(
+            joint,
+            "abreast",
+            code="twins_not_locked",
+            value=f"{o.abreast:g} abreast, with pins, wedges or a miter",
+            rule="must be glued alone where there are several tenons abreast",
+            remedy="Leave pins, wedges and miter out, or make it one tenon.",
+        )
+
+
 def _cuts(
     meeting: Meeting, ways: TenonWays, tenons: list[Tenon], *, o: MortiseTenonOptions, thick_mm: float
 ) -> list[Cut]:
     """All that is cut but for pins and wedges."""
     first, second = meeting.first, meeting.second
     cuts = _shoulders(first, ways, tenons, o=o, thick_mm=thick_mm)
-    cuts += [_mortise(second, ways, tenon, o=o, thick_mm=thick_mm) for tenon in tenons]
-    if o.haunch > 0.0:
-        cuts.append(_haunch_mortise(second, ways, tenons, o=o, thick_mm=thick_mm))
+    for off in _offs(o):
+        aside = ways.aside(off)
+        cuts += [_mortise(second, aside, tenon, o=o, thick_mm=thick_mm) for tenon in tenons]
+        if o.haunch > 0.0:
+            cuts.append(_haunch_mortise(second, aside, tenons, o=o, thick_mm=thick_mm))
     if o.mitered is not None:
         cuts.append(_miter(first, ways, o, thick_mm=thick_mm))
     return cuts
@@ -246,7 +312,11 @@ def _shoulders(
     cuts = []
     for sign in (1.0, -1.0):
         size = (deep, 2.0 * wide, wide)
-        tool = _box(first, ways, at=(0.0, sign * (thick_mm + wide) / 2.0, 0.0), size=size)
+        tool = _box(first, ways, at=(0.0, sign * (_across_mm(o) + wide) / 2.0, 0.0), size=size)
+        cuts.append(Cut(part=first.name, tool=tool, what="tenon cheek"))
+    for one, other in pairwise(_offs(o)):
+        size = (deep, 2.0 * wide, other - one - thick_mm)
+        tool = _box(first, ways, at=(0.0, (one + other) / 2.0, 0.0), size=size)
         cuts.append(Cut(part=first.name, tool=tool, what="tenon cheek"))
     low, high = ways.low_mm - wide, ways.high_mm + wide
     edges = [low]
@@ -358,7 +428,7 @@ def _glue(meeting: Meeting, held: list[Tenon], o: MortiseTenonOptions) -> GlueFa
     wide = sum(tenon.width_mm for tenon in held)
     return GlueFace(
         parts=(meeting.first.name, meeting.second.name),
-        area_mm2=2.0 * wide * o.length,
+        area_mm2=2.0 * wide * o.length * int(o.abreast),
         grain_angle_deg=turned,
         end_grain_share=0.0,
         cross_span_mm=span if turned > 30.0 else 0.0,
@@ -397,6 +467,8 @@ def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
         "Saw the shoulders from one stop, so that all rails of a pair are alike between shoulders.",
         "Try it dry: it goes in by hand, and the shoulders close all round.",
     ]
+    if o.abreast > 1:
+        steps.append("Gauge twin tenons and their mortises from one face, with one setting for each line.")
     if o.haunch > 0.0:
         steps.append("Leave the haunch when the tenon is sawn to width; deepen the mortise for it last.")
     if o.mitered is not None:

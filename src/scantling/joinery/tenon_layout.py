@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from scantling.joinery.fitting import cannot_be_made
@@ -114,6 +114,10 @@ class TenonWays:
             low_mm=low - middle,
             high_mm=high - middle,
         )
+
+    def aside(self, side_mm: float) -> TenonWays:
+        """The same moved across the thickness."""
+        return replace(self, base=moved(self.base, self.side, side_mm))
 
     def at(self, along_mm: float, side_mm: float = 0.0, in_mm: float = 0.0) -> Vec:
         """A place of the joint. World. [mm]"""
