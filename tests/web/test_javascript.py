@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from scantling.papers import sheets
-from scantling.web import views
+from scantling.web import views, yarding
 from scantling.web.views import as_json
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -23,7 +23,7 @@ MODULES = sorted(path for path in (STATIC / "js").rglob("*.js"))
 _IMPORT = re.compile(r'^(?:import|export)\s[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"', re.MULTILINE)
 _MAY_IMPORT = {
     "lib": {"lib"},
-    "api": {"lib", "errors"},
+    "api": {"lib", "api", "errors"},
     "state": {"lib", "api", "errors"},
     "elements": {"lib", "api", "errors", "elements", "three", "lit"},
 }
@@ -94,6 +94,9 @@ _SENT = [
         views.MonthView,
         views.PartYearView,
         views.YearView,
+        yarding.AskedView,
+        yarding.MissingView,
+        yarding.YardView,
     ),
     *(sheets.Sheet, sheets.Column, sheets.Table, sheets.Facts, sheets.Words, sheets.Caution, sheets.Picture),
 ]

@@ -11,8 +11,18 @@ from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
 from scantling.stock.solve import LayoutRequest, lay_out
+from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
-__all__ = ["Needs", "Verdict", "YardAnswer", "judge_board", "lay_pile", "missing_of"]
+__all__ = [
+    "Needs",
+    "Verdict",
+    "YardAnswer",
+    "asked_of",
+    "covered_pct_of",
+    "judge_board",
+    "lay_pile",
+    "missing_of",
+]
 
 
 ROUNDS = 6
@@ -96,6 +106,30 @@ def missing_of(layout: Layout, needs: Needs) -> tuple[tuple[str, float, float, f
     return tuple(sorted(found, key=lambda m: (-m[1] * m[2], m[0])))
 
 
+def covered_pct_of(layout: Layout, needs: Needs) -> float:
+    """Share of the face area asked for that has wood in a layout. [%]"""
+    whole = _whole_m2(needs)
+    return 100.0 * (1.0 - _missing_m2(layout, needs) / whole) if whole else 100.0
+
+
+def asked_of(needs: Needs) -> tuple[tuple[str, str, float], ...]:
+    """What to look for: wood, thickness as the yard writes it, net board feet; the most first. [board ft]"""
+    volumes: dict[tuple[str, str], float] = {}
+    every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
+    for need in every:
+        thickness = f"{need.quarters[0]:g}/4" if need.quarters else f"{need.thickness_mm:.0f} mm"
+        key = (need.species, thickness)
+        volumes[key] = volumes.get(key, 0.0) + need.area_mm2 * need.thickness_mm
+    ordered = sorted(volumes.items(), key=lambda item: (-item[1], item[0]))
+    return tuple((wood, thickness, mm3 / MM3_PER_BOARD_FOOT) for (wood, thickness), mm3 in ordered)
+
+
+def _whole_m2(needs: Needs) -> float:
+    """Face area asked for. [m2]"""
+    panels = sum(p.length_mm * p.total_width_mm for p in needs.panels)
+    return (sum(b.area_mm2 for b in needs.blanks) + panels) * 1e-6
+
+
 def judge_board(
     lifted: Board,
     pile: Sequence[Board],
@@ -124,9 +158,6 @@ def judge_board(
     """
     before = before or lay_pile(pile, needs, rounds=rounds)
     after = lay_pile([*pile, lifted], needs, rounds=rounds)
-    whole = (
-        sum(b.area_mm2 for b in needs.blanks) + sum(p.length_mm * p.total_width_mm for p in needs.panels)
-    ) * 1e-6
     old, new = _missing_m2(before, needs), _missing_m2(after, needs)
     used = {b.board.name for b in after.boards}
     idle = tuple(b.name for b in pile if b.name not in used)
@@ -135,7 +166,7 @@ def judge_board(
         verdict=verdict,
         reason=reason,
         layout=before if verdict is Verdict.PUT_BACK else after,
-        covered_pct=100.0 * (1.0 - (old if verdict is Verdict.PUT_BACK else new) / whole) if whole else 100.0,
+        covered_pct=covered_pct_of(before if verdict is Verdict.PUT_BACK else after, needs),
         missing_m2=old if verdict is Verdict.PUT_BACK else new,
         give_back=idle if verdict is Verdict.SWAP else (),
         enough=before.complete if verdict is Verdict.PUT_BACK else after.complete,
@@ -158,10 +189,10 @@ def _verdict(
         return Verdict.PUT_BACK, f"Nothing here is cut from {lifted.nominal} {lifted.species}."
     old, new = missing
     if new < old - 1e-9:
-        left = "nothing is missing then" if after.complete else f"{new:.2f} m2 would still be missing"
-        return Verdict.TAKE, f"Covers {old - new:.2f} m2 more; {left}."
+        left = "nothing is missing then" if after.complete else f"{new:.2f} m² would still be missing"
+        return Verdict.TAKE, f"Covers {old - new:.2f} m² more; {left}."
     if not before.complete:
-        return Verdict.PUT_BACK, f"Covers nothing that is missing ({old:.2f} m2)."
+        return Verdict.PUT_BACK, f"Covers nothing that is missing ({old:.2f} m²)."
     if before.price is not None and after.price is not None and after.price < before.price - 1e-9:
         saved = before.price - after.price
         return Verdict.SWAP, f"The piece costs {saved:.2f} less with it: {after.price:.2f}."

@@ -19,6 +19,7 @@ from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
+from scantling.web.yarding import YardIn, YardView, answer_yard, rack_file
 from scantling.web.year import year_view
 
 __all__ = ["Session"]
@@ -137,6 +138,16 @@ class Session:
             findings=in_inches(findings) if plan.units == "in" else findings,
             year=year,
         )
+
+    def yard(self, asked: YardIn, given: Given) -> YardView:
+        """What is said to a board at the yard; raises as :meth:`shape`, and FileFaults for the boards."""
+        design = self.design(given)
+        return answer_yard(asked, design.plan, design.job.shop)
+
+    def rack_file(self, asked: YardIn, given: Given) -> TakenFile:
+        """The pile at the yard as a rack file; raises as :meth:`yard`."""
+        content = rack_file(asked, self.design(given).plan).encode()
+        return TakenFile(name="pile.csv", media_type="text/csv; charset=utf-8", content=content)
 
     def scene(self, given: Given) -> bytes:
         """The 3D picture, as binary glTF."""

@@ -3,6 +3,7 @@
 import { GlanceFacts } from "./elements/glance-facts.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
+import { PlaceLinks } from "./elements/place-links.js";
 import { PlateControls } from "./elements/plate-controls.js";
 import { SheetPages } from "./elements/sheet-pages.js";
 import { SizeField } from "./elements/size-field.js";
@@ -24,6 +25,7 @@ const ELEMENTS = {
   "piece-plate": PiecePlate,
   "plate-controls": PlateControls,
   "part-slip": PartSlip,
+  "place-links": PlaceLinks,
   "verdict-line": VerdictLine,
   "glance-facts": GlanceFacts,
   "size-field": SizeField,
@@ -47,6 +49,7 @@ const shown = [
   plate,
   one("plate-controls", PlateControls),
   one("part-slip", PartSlip),
+  one("place-links", PlaceLinks),
   one("unit-switch", UnitSwitch),
   one("verdict-line", VerdictLine),
   one("glance-facts", GlanceFacts),

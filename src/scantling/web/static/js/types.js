@@ -76,6 +76,29 @@
  * @property {MonthView[]} months
  * @property {PartYearView[]} parts
  *
+ * @typedef {object} AskedView
+ * @property {string} species
+ * @property {string} thickness
+ * @property {string} amount
+ *
+ * @typedef {object} MissingView
+ * @property {string} label
+ * @property {string} size
+ * @property {number} count
+ *
+ * @typedef {object} YardView
+ * @property {boolean} ok
+ * @property {string} units
+ * @property {string} verdict
+ * @property {string} reason
+ * @property {string[]} gains
+ * @property {string[]} giveBack
+ * @property {number} coveredPct
+ * @property {boolean} enough
+ * @property {MissingView[]} missing
+ * @property {string[]} stacks
+ * @property {AskedView[]} asked
+ *
  * @typedef {object} FaultView
  * @property {string} code
  * @property {string} field
@@ -145,6 +168,16 @@
  * @property {boolean} seeThrough
  * @property {number} month place in the year; 0 as built
  * @property {number} larger how many times larger its movement is drawn
+ *
+ * @typedef {Readonly<{name: string, species: string, thickness: string, length: string, width: string, price: string, defects: string}>} TypedBoard
+ *
+ * @typedef {object} YardState
+ * @property {YardView | null} answer the last one
+ * @property {readonly TypedBoard[]} pile
+ * @property {FaultView[]} faults
+ * @property {TypedBoard | null} judged the board the answer is about
+ * @property {boolean} against whether the advice was not followed
+ * @property {boolean} busy
  *
  * @typedef {object} Pose where the eye is, round the middle of the piece
  * @property {number} aroundDeg from the front toward the right

@@ -24,7 +24,7 @@ export class Refused extends Error {
  * @throws {Refused}
  */
 export async function askShape(given, signal) {
-  const response = await asked(`/api/shape${writeGiven(given)}`, signal);
+  const response = await asked(`api/shape${writeGiven(given)}`, signal);
   return response.json();
 }
 
@@ -35,7 +35,7 @@ export async function askShape(given, signal) {
  * @throws {Refused}
  */
 export async function askPlan(given, signal) {
-  const response = await asked(`/api/plan${writeGiven(given)}`, signal);
+  const response = await asked(`api/plan${writeGiven(given)}`, signal);
   return response.json();
 }
 
@@ -52,7 +52,7 @@ export async function askScene(given, signal) {
 
 /** @param {Given} given */
 function sceneAddress(given) {
-  return `/api/scene.glb${writeGiven(given)}`;
+  return `api/scene.glb${writeGiven(given)}`;
 }
 
 /**
@@ -67,15 +67,29 @@ export function fileAddress(path, given, more = {}) {
 }
 
 /**
+ * Send something to be answered or kept.
+ *
+ * @param {string} address
+ * @param {unknown} body
+ * @returns {Promise<Response>}
+ * @throws {Refused}
+ */
+export async function send(address, body) {
+  const headers = { "content-type": "application/json" };
+  return asked(address, new AbortController().signal, { method: "POST", headers, body: JSON.stringify(body) });
+}
+
+/**
  * @param {string} address
  * @param {AbortSignal} signal
+ * @param {RequestInit} [how]
  * @returns {Promise<Response>}
  */
-async function asked(address, signal) {
+async function asked(address, signal, how = {}) {
   /** @type {Response} */
   let response;
   try {
-    response = await fetch(address, { signal });
+    response = await fetch(address, { ...how, signal });
   } catch (error) {
     if (signal.aborted) throw error;
     throw new Refused([NO_ANSWER]);

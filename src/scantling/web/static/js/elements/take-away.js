@@ -25,7 +25,7 @@ export class TakeAway extends HTMLElement {
     const address = fileAddress("", state.planned);
     if (number === this.#number && address === this.#address) return;
     [this.#number, this.#address] = [number, address];
-    const packet = (/** @type {string} */ paper) => fileAddress("/api/packet.pdf", state.planned, { paper });
+    const packet = (/** @type {string} */ paper) => fileAddress("api/packet.pdf", state.planned, { paper });
     this.replaceChildren(
       chapter(
         number,
@@ -42,7 +42,7 @@ export class TakeAway extends HTMLElement {
           "div",
           { class: "group" },
           h("p", {}, "STEP holds exact solids for other programs, GLB the 3D picture, CSV a table for a spreadsheet."),
-          h("div", { class: "ways" }, ...FILES.map(([kind, name]) => link(fileAddress(`/api/export/${kind}`, state.planned), name ?? ""))),
+          h("div", { class: "ways" }, ...FILES.map(([kind, name]) => link(fileAddress(`api/export/${kind}`, state.planned), name ?? ""))),
         ),
       ),
     );

@@ -1,0 +1,112 @@
+/** The pile at the yard. It is kept on this device after every board, so an empty battery loses nothing. */
+
+import { Refused } from "../api/plan.js";
+import { askYard } from "../api/yard.js";
+import { followed } from "../lib/pile.js";
+
+/** @typedef {import("../types.js").TypedBoard} TypedBoard */
+/** @typedef {import("../types.js").YardState} YardState */
+/** @typedef {import("../types.js").Given} Given */
+
+export class YardPile {
+  /** @type {readonly TypedBoard[]} */
+  #before = Object.freeze([]);
+
+  /**
+   * @param {string} place name under which the pile is kept
+   * @param {Given} given
+   * @param {(state: YardState) => void} listen
+   */
+  constructor(place, given, listen) {
+    this.place = place;
+    this.given = given;
+    this.listen = listen;
+    /** @type {YardState} */
+    this.state = Object.freeze({ answer: null, pile: kept(place), faults: [], judged: null, against: false, busy: false });
+  }
+
+  /** How the pile stands, with no board in hand. */
+  async stand() {
+    await this.#ask(null, {});
+  }
+
+  /** @param {TypedBoard} lifted @returns {Promise<boolean>} whether it was judged */
+  async judge(lifted) {
+    if (this.state.pile.some((board) => board.name === lifted.name)) {
+      this.#set({ faults: [sameName(lifted.name)] });
+      return false;
+    }
+    this.#before = this.state.pile;
+    return this.#ask(lifted, { judged: lifted, against: false });
+  }
+
+  /** The other way than advised, or the advised way again. */
+  async otherWay() {
+    const { judged, pile } = this.state;
+    if (!judged) return;
+    const taken = pile.some((board) => board.name === judged.name);
+    const words = this.state.answer;
+    const against = !this.state.against;
+    this.#set({ pile: Object.freeze(taken ? this.#before : [...this.#before, judged]) });
+    await this.#ask(null, { judged, against });
+    if (words && this.state.answer) {
+      const { verdict, reason, gains, giveBack } = words;
+      this.#set({ answer: { ...this.state.answer, verdict, reason, gains, giveBack: against ? [] : giveBack } });
+    }
+  }
+
+  /** @param {string} name */
+  async drop(name) {
+    this.#set({ pile: Object.freeze(this.state.pile.filter((board) => board.name !== name)) });
+    await this.#ask(null, { judged: null });
+  }
+
+  /** @param {TypedBoard | null} lifted @param {Partial<YardState>} more @returns {Promise<boolean>} */
+  async #ask(lifted, more) {
+    this.#set({ busy: true });
+    try {
+      const answer = await askYard(this.state.pile, lifted, this.given);
+      const pile = lifted ? followed(this.state.pile, lifted, answer) : this.state.pile;
+      this.#set({ answer, pile, faults: [], ...more });
+      return true;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#set({ faults: error.faults });
+      return false;
+    } finally {
+      this.#set({ busy: false });
+    }
+  }
+
+  /** @param {Partial<YardState>} patch */
+  #set(patch) {
+    this.state = Object.freeze({ ...this.state, ...patch });
+    if (patch.pile) keep(this.place, patch.pile);
+    this.listen(this.state);
+  }
+}
+
+/** @param {string} name */
+function sameName(name) {
+  const message = `${name} is on the pile already: call this one otherwise.`;
+  return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name };
+}
+
+/** @param {string} place @returns {readonly TypedBoard[]} */
+function kept(place) {
+  try {
+    const found = JSON.parse(localStorage.getItem(place) ?? "[]");
+    return Object.freeze(Array.isArray(found) ? found : []);
+  } catch {
+    return Object.freeze([]);
+  }
+}
+
+/** @param {string} place @param {readonly TypedBoard[]} pile */
+function keep(place, pile) {
+  try {
+    localStorage.setItem(place, JSON.stringify(pile));
+  } catch {
+    // storage may be switched off: the pile then lasts as long as the page
+  }
+}
