@@ -15,7 +15,6 @@ import time
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
-from itertools import combinations
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +30,8 @@ from scantling.stock.plate import (
     best_cutting,
     best_free_strips,
 )
+from timber.checking import Asked, faults
+from timber.limited import limited
 from timber.peers import packer_price, plain_model_price
 from timber.rackmaker import random_rack
 
@@ -45,36 +46,15 @@ def load(name: str) -> list[dict[str, Any]]:
     return list(json.loads((HERE / "data" / f"{name}.json").read_text())["instances"])
 
 
-def sound(plate: Plate, result: PlateResult, worth: list[tuple[int, int, int]]) -> bool:
-    """Whether rectangles are a kerf apart, off the defects, inside, of right size, and worth the value."""
-    boxes = [(x, y, x + w, y + h) for x, y, w, h, _ in result.placed]
-    for a, b in combinations(boxes, 2):
-        if max(b[0] - a[2], a[0] - b[2]) < plate.kerf and max(b[1] - a[3], a[1] - b[3]) < plate.kerf:
-            return False
-    for x0, y0, x1, y1 in boxes:
-        if x0 < 0 or y0 < 0 or x1 > plate.length or y1 > plate.width:
-            return False
-        if any(x0 < dx + dl and x1 > dx and y0 < dy + dw and y1 > dy for dx, dy, dl, dw in plate.defects):
-            return False
-    if worth:
-        if any((w, h) != worth[n][:2] for _, _, w, h, n in result.placed):
-            return False
-        return sum(worth[n][2] for *_, n in result.placed) == result.value and separable(boxes, plate.kerf)
-    return sum(h for _, _, _, h, _ in result.placed) == result.value and separable(boxes, plate.kerf)
-
-
-def separable(boxes: list[tuple[int, int, int, int]], kerf: int) -> bool:
-    """Whether edge-to-edge cuts part all boxes from each other."""
-    if len(boxes) < 2:
-        return True
-    for axis in (0, 1):
-        ordered = sorted(boxes, key=lambda b: b[axis])
-        reach = ordered[0][axis + 2]
-        for number, box in enumerate(ordered[1:], start=1):
-            if box[axis] >= reach + kerf:
-                return separable(ordered[:number], kerf) and separable(ordered[number:], kerf)
-            reach = max(reach, box[axis + 2])
-    return False
+def sound(plate: Plate, result: PlateResult, parts: list[PlatePart]) -> bool:
+    """Whether a layout stands up to the check; without parts its rectangles are worth their widths."""
+    worth = [(p.length, p.width, p.value, None) for p in parts]
+    placed = result.placed
+    if not parts:
+        worth = [(long, wide, wide, None) for _, _, long, wide, _ in placed]
+        placed = tuple((x, y, long, wide, n) for n, (x, y, long, wide, _) in enumerate(placed))
+    asked = Asked(plate=(plate.length, plate.width), parts=worth, kerf=plate.kerf, defects=plate.defects)
+    return not faults(asked, placed, result.value)
 
 
 def plates(quick: bool) -> Iterator[dict[str, Any]]:
@@ -105,7 +85,7 @@ def plates(quick: bool) -> Iterator[dict[str, Any]]:
                 "known": known.get("value"),
                 "peer": instance.get("peer", {}).get(peer),
                 "cpu_s": time.process_time() - started,
-                "sound": sound(plate, result, [(p.length, p.width, p.value) for p in parts]),
+                "sound": sound(plate, result, parts),
             }
 
 
@@ -231,13 +211,16 @@ def main() -> int:
     """Run and print; 1 where an answer is unsound or misses a known optimum."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--quick", action="store_true", help="one of each kind")
-    parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each rack")
+    parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each search")
     parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
-    parser.add_argument("--only", choices=("clean", "strips", "plates", "racks"), help="one set alone")
+    parser.add_argument(
+        "--only", choices=("clean", "limited", "strips", "plates", "racks"), help="one set alone"
+    )
     options = parser.parse_args()
     sets = {
         "clean": lambda: clean(options.quick),
+        "limited": lambda: limited(options.quick, options.seconds),
         "strips": lambda: strips(options.quick),
         "plates": lambda: plates(options.quick),
         "racks": lambda: racks(options.quick, options.seconds, not options.no_peers),
