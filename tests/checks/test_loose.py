@@ -27,6 +27,7 @@ OPTIONS = {
     "top_clip": ", groove: 3 mm, from_top: 10 mm, engaged: 8 mm",
     "figure_eight": "",
     "halving": "",
+    "miter": "",
     "notch": "",
     "panel_groove": "",
 }
@@ -49,6 +50,8 @@ SIDE = made("side", "0, 0, 200", "top", "200, 20", **BROAD)
 PAIRS = {
     "end on side": POST + RAIL,
     "end in line": RAIL + made("beside", "620, 0, 200", "right", "50, 22"),
+    "mitered ends": made("rail", "0, 0, 200", "right", "50, 60", trim="{end: miter with turned}")
+    + made("turned", "200, 200, 200", "back", "50, 60", trim="{start: miter with rail}"),
     "shelf end": SIDE + made("shelf", "210, 0, 200", "right", "200, 20", **BROAD),
     "top on rail": UNDER + made("top", "0, 100, 142.5", "right", "300, 25", **BROAD),
     "edges": UNDER + made("beside", "0, 0, 160", "right", "60, 22"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
+from tests.joinery.angle_samples import ANGLE_SAMPLES
 from tests.joinery.edge_samples import EDGE_SAMPLES
 from tests.joinery.sample import POST, RAIL, Options, Sample, stadium_mm2, stick
 
@@ -349,5 +350,6 @@ SAMPLES: dict[str, Sample] = {
             removed=_figure_eight,
         ),
         *EDGE_SAMPLES,
+        *ANGLE_SAMPLES,
     )
 }

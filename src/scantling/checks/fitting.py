@@ -11,6 +11,8 @@ __all__ = ["crossing_families", "touching_families"]
 
 _ENDS = frozenset(end.value for end in End)
 _WIDE = (PartKind.PANEL, PartKind.SHEET)
+_CUT_SQUARE = 0.9998
+"""Cosine of the angle up to which an end counts as cut square (about 1 deg). [1]"""
 _PARALLEL = 0.98
 """Cosine of the angle between two grains up to which parts are glued grain along grain (11 deg). [1]"""
 
@@ -29,6 +31,10 @@ def touching_families(own: Part, other: Part, contact: Contact) -> str:
         Where they touch, its faces labelled for ``own`` first.
     """
     at_own, at_other = contact.first_face in _ENDS, contact.second_face in _ENDS
+    if at_own and at_other and abs(dot(contact.normal, own.frame.grain)) < _CUT_SQUARE:
+        return (
+            f"miter, dowel_pin or loose_tenon fit, from {own.name} (its {contact.first_face}) to {other.name}"
+        )
     if at_own and at_other:
         return f"dowel_pin or loose_tenon fit, from {own.name} (its {contact.first_face}) to {other.name}"
     if at_own or at_other:

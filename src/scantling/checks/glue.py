@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.errors import Finding
+from scantling.errors import Finding, Severity
 from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Box, ConnectorKind, GlueFace, Hole, JointWork, Slot
 from scantling.piece.model import PartKind
@@ -12,11 +12,15 @@ from scantling.piece.model import PartKind
 __all__ = ["check"]
 
 _BREADBOARD = "breadboard_end"
+_MITER = "miter"
+"""Glued alone it still holds a light frame: grave, but no reason to stop."""
 _KEYS = {
     ConnectorKind.LOOSE_TENON,
     ConnectorKind.PIN,
     ConnectorKind.DOWEL,
     ConnectorKind.SCREW,
+    ConnectorKind.SPLINE,
+    ConnectorKind.KEY,
 }
 
 
@@ -100,6 +104,7 @@ def _end_grain(subject: Subject, work: JointWork) -> list[Finding]:
         finding(
             "F11",
             where=work.joint,
+            severity=Severity.HIGH if work.family == _MITER else None,
             message=f"{100 * share:.0f} % of the glue between {work.first} and {work.second} is on end "
             "grain, and nothing else holds them",
             numbers={"end_grain_share": share, "area_mm2": area},

@@ -14,6 +14,7 @@ from scantling.joinery.glue_line import EdgeGlue, FaceLamination
 from scantling.joinery.halving import Halving
 from scantling.joinery.housing import Housing
 from scantling.joinery.loose_tenon import LooseTenon
+from scantling.joinery.miter import Miter
 from scantling.joinery.mortise_tenon import MortiseTenon
 from scantling.joinery.notch import Notch
 from scantling.joinery.opening_fit import OpeningFit
@@ -45,6 +46,7 @@ FAMILIES: dict[str, JointFamily] = {
         Halving(),
         Housing(),
         LooseTenon(),
+        Miter(),
         MortiseTenon(),
         Notch(),
         OpeningFit(),

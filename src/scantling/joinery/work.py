@@ -147,6 +147,7 @@ class ConnectorKind(StrEnum):
     PLUG = "plug"
     BOLT = "bolt"
     BARREL_NUT = "barrel nut"
+    KEY = "corner key"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -328,6 +329,8 @@ class ClampNeed:
     direction: Vec
     area_mm2: float
     slope_deg: float = 0.0
+    turn_deg: float = 0.0
+    """By how much the outer faces turn at a corner that jaws cannot press; 0 where they can. [deg]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

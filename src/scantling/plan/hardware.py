@@ -19,6 +19,7 @@ MADE = (
     ConnectorKind.TOP_BUTTON,
     ConnectorKind.SPLINE,
     ConnectorKind.PLUG,
+    ConnectorKind.KEY,
 )
 """Usually made in the shop, from offcuts."""
 _HELD_BY_SCREWS = (ConnectorKind.TOP_CLIP, ConnectorKind.TOP_BUTTON, ConnectorKind.FIGURE_EIGHT)

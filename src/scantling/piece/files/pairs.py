@@ -38,7 +38,7 @@ def pairs_of(
         ``unknown_part``, ``unknown_face``, ``rows_differ``, ``joined_to_itself``, ``not_a_row``.
     """
     names = list(known)
-    if pair[1].partition(".")[0] == _NEXT:
+    if _NEXT not in names and pair[1].partition(".")[0] == _NEXT:
         return _following(pair, names, rings)
     firsts, seconds = (_refs(text, names) for text in pair)
     if len(firsts) == len(seconds):
