@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import pi
 
 from tests.joinery.angle_samples import ANGLE_SAMPLES
+from tests.joinery.case_samples import CASE_SAMPLES
 from tests.joinery.edge_samples import EDGE_SAMPLES
 from tests.joinery.sample import POST, RAIL, Options, Sample, stadium_mm2, stick
 
@@ -351,5 +352,6 @@ SAMPLES: dict[str, Sample] = {
         ),
         *EDGE_SAMPLES,
         *ANGLE_SAMPLES,
+        *CASE_SAMPLES,
     )
 }

@@ -8,6 +8,8 @@ import pytest
 
 from scantling.errors import InputError, Severity
 from scantling.structure import Beam, Portal, places, racking, sagging, seating, tip, tipping
+from scantling.structure.drawer_tipping import Drawer, DrawerTip, check_drawers
+from scantling.structure.hanging import Hanging, check_hanging
 from scantling.structure.tipping import Tip, Use
 
 SHELF = Beam(
@@ -84,10 +86,89 @@ def test_two_feet_are_no_stance() -> None:
     assert caught.value.code == "too_few_feet"
 
 
-@pytest.mark.parametrize(("margin", "codes"), [(0.0, []), (-1.0, ["F41"])])
-def test_f41_drawers(margin: float, codes: list[str]) -> None:
-    """Any moment over the front feet is a stop, and anchoring is advised in any case."""
-    found = tipping.check_drawers("chest", margin, mass_kg=50.0)
+CHEST = DrawerTip(
+    mass_kg=52.0,
+    behind_mm=225.0,
+    drawers=(Drawer(mass_kg=9.0, arm_mm=150.0, shut_arm_mm=-190.0),) * 3,
+    child_kg=27.2,
+    child_arm_mm=300.0,
+    back_mm=400.0,
+)
+
+
+@pytest.mark.parametrize(
+    ("behind", "severity"), [(510.0 / 52.0 + 225.001, Severity.NOTE), (510.0 / 52.0 + 224.999, Severity.STOP)]
+)
+def test_f41_drawers(behind: float, severity: Severity) -> None:
+    """11 700 - 4 050 - 8 160 = -510 at 225 mm; any moment over the front feet is a stop, none a note."""
+    [found] = check_drawers("drawers", replace(CHEST, behind_mm=behind))
+    assert (found.code, found.severity) == ("F41", severity)
+    assert found.advice.startswith("Anchor it to the wall in any case")
+    assert "ASTM F2057-23" in found.advice
+
+
+def test_f41_each_way_out_is_enough() -> None:
+    """Feet 510 / 106.2 mm farther forward, 510 / 400 kg at the back, or one drawer out, by hand."""
+    assert CHEST.margin_kg_mm == pytest.approx(-510.0)
+    assert CHEST.forward_mm == pytest.approx(510.0 / (52.0 + 27.0 + 27.2))
+    nearer = tuple(replace(one, arm_mm=one.arm_mm - CHEST.forward_mm) for one in CHEST.drawers)
+    moved = replace(
+        CHEST,
+        behind_mm=225.0 + CHEST.forward_mm,
+        child_arm_mm=300.0 - CHEST.forward_mm,
+        drawers=nearer,
+    )
+    assert moved.margin_kg_mm == pytest.approx(0.0, abs=1e-9)
+    assert CHEST.ballast_kg == pytest.approx(1.275)
+    assert CHEST.interlocked_kg_mm == pytest.approx(11_700 + 2 * 9 * 190 - 9 * 150 - 8_160)
+    [found] = check_drawers("drawers", CHEST)
+    assert "5 mm farther forward" in found.advice
+    assert "1.3 kg of ballast" in found.advice
+    assert "55.0 N m to spare" in found.advice
+
+
+def test_f41_open_doors_pull_too() -> None:
+    """A 4 kg door turned out 200 mm in front of the feet: 800 kg mm more; a plinth moves it too."""
+    doors = (Drawer(mass_kg=4.0, arm_mm=200.0),)
+    ajar = replace(CHEST, doors=doors)
+    assert ajar.margin_kg_mm == pytest.approx(-1310.0)
+    assert ajar.forward_mm == pytest.approx(1310.0 / 110.2)
+    assert "its doors open" in check_drawers("drawers", ajar)[0].message
+
+
+@pytest.mark.parametrize(
+    ("height", "mass", "storage", "covered"),
+    [(686, 13.6, 90.6, True), (685, 60, 200, False), (800, 13.5, 200, False), (800, 60, 90.5, False)],
+)
+def test_f41_what_the_standard_covers(height: float, mass: float, storage: float, covered: bool) -> None:
+    """ASTM F2057-23, 1.1: 27 in. (686 mm), 30 lb (13.6 kg) and 3.2 ft3 (90.6 dm3) and more."""
+    case = replace(CHEST, height_mm=height, whole_kg=mass, storage_dm3=storage)
+    assert case.in_scope is covered
+
+
+DOOR = Hanging(
+    mass_kg=4.0,
+    arm_mm=220.0,
+    width_mm=440.0,
+    apart_mm=500.0,
+    screws=3,
+    screw_mm=3.0,
+    bite_mm=14.0,
+    specific_gravity=0.68,
+)
+
+
+def test_pull_at_the_upper_hinge_by_hand() -> None:
+    """9.80665 x 4 x 220 / 500 = 17.26 N, 103.56 with 10 kg at 440 mm; 3 x 108.25 x 0.68^2 x 3 x 14 held."""
+    assert DOOR.pull_n() == pytest.approx(17.260, abs=0.001)
+    assert DOOR.pull_n(leaning_kg=10.0) == pytest.approx(103.558, abs=0.001)
+    assert DOOR.holds_n == pytest.approx(6306.9, abs=0.1)
+
+
+@pytest.mark.parametrize(("apart", "codes"), [(41.1, []), (41.0, ["F74"])])
+def test_f74_hinges_too_close(apart: float, codes: list[str]) -> None:
+    """51 779 N mm may pull 6 306.9 / 5 N: hinges at least 41.05 mm apart."""
+    found = check_hanging("hinges", replace(DOOR, apart_mm=apart))
     assert [f.code for f in found] == codes
 
 

@@ -9,6 +9,7 @@ from fnmatch import fnmatchcase
 
 from scantling.checks import (
     chains,
+    doors,
     fits,
     flush,
     glue,
@@ -45,6 +46,7 @@ _CHECKS = (
     panels.check,
     chains.check,
     loose.check,
+    doors.check,
 )
 
 

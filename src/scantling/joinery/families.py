@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 from scantling.joinery.breadboard_end import BreadboardEnd
+from scantling.joinery.butt_hinge import ButtHinge
 from scantling.joinery.cross_bolt import CrossBolt
 from scantling.joinery.dovetail import Dovetail
 from scantling.joinery.dowel_pin import DowelPin
@@ -37,6 +38,7 @@ FAMILIES: dict[str, JointFamily] = {
     for family in (
         BreadboardEnd(),
         CrossBolt(),
+        ButtHinge(),
         Dovetail(),
         DowelPin(),
         EdgeGlue(),

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
 from enum import StrEnum
 from typing import Literal
 
 from pydantic import Field
 
-from scantling.errors import InputError
+from scantling.joinery.facing import Facing, facing_of
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import moved, spot_on
 from scantling.joinery.options import JointOptions
@@ -23,16 +23,13 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
-from scantling.piece.contact import Contact, contacts, overlap
-from scantling.piece.convex import body_of, named_face
-from scantling.piece.files import Length
-from scantling.piece.geometry import Plane, Vec, dot
-from scantling.piece.model import Direction, JointRequest, Part, PartRef
+from scantling.piece.convex import body_of
+from scantling.piece.files import Angle, Length
+from scantling.piece.geometry import Plane, dot, scale, sub, unit
+from scantling.piece.model import Direction, JointRequest
 
 __all__ = ["KeptAt", "OpeningFit", "OpeningFitOptions", "gap_wanted_mm", "jams"]
 
-REACH_MM = 60.0
-"""Parts farther apart than this are not looked at as one fit. [mm]"""
 _MOST_PLANED_MM = 20.0
 
 
@@ -63,6 +60,8 @@ class OpeningFitOptions(JointOptions):
     """Length over which a drawer is guided at full pull, to check that it cannot jam."""
     drawer_width: Length | None = Field(default=None, gt=0)
     """Width of the drawer between its guides, for the same."""
+    bevel: Angle = Field(default=0, ge=0, le=15)
+    """The edge is planed back by so much from its front, so that a door passes as it swings."""
 
 
 def gap_wanted_mm(swell_mm: float, least_mm: float) -> float:
@@ -94,18 +93,6 @@ def jams(width_mm: float, guided_mm: float, *, friction: float) -> bool:
     return width_mm > guided_mm / friction + 1e-9
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Gap:
-    """The two faces: where, which way out of the first part, and how far apart they are drawn. World. [mm]"""
-
-    first: Part
-    second: Part
-    label: str
-    at: Vec
-    out: Vec
-    drawn_mm: float
-
-
 class OpeningFit:
     """The opening-fit family."""
 
@@ -116,7 +103,7 @@ class OpeningFit:
         """What is planed off for the gap, and whether the gap stays open when damp and narrow when dry."""
         o = joint.options
         assert isinstance(o, OpeningFitOptions)
-        gap = _gap(joint, context)
+        gap = facing_of(joint, context)
         moving = _moving_mm(gap, o)
         toward = 1.0 if dot(gap.first.frame.width, gap.out) > 0.0 else -1.0
         moves = travel(gap.first, toward * moving, context.moisture)
@@ -124,6 +111,7 @@ class OpeningFit:
         built = max(gap.drawn_mm, wanted)
         planed = built - gap.drawn_mm
         _check(joint, gap, planed_mm=planed)
+        worked = planed > 1e-6 or o.bevel > 0.0
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -131,8 +119,8 @@ class OpeningFit:
             second=gap.second.name,
             at=gap.at,
             leaves=o.opens.vector,
-            cuts=(_planing(gap, planed),) if planed > 1e-6 else (),
-            marks=(_mark(gap, planed),) if planed > 1e-6 else (),
+            cuts=(_planing(gap, planed, o),) if worked else (),
+            marks=(_mark(gap, planed, o),) if worked else (),
             freedoms=(_freedom(gap, moves, o=o, built_mm=built, moving_mm=moving),) if moving else (),
             dry=True,
             passes=True,
@@ -145,55 +133,7 @@ class OpeningFit:
         )
 
 
-def _faces(ref: PartRef, part: Part, contact: str) -> bool:
-    if ref.face is None:
-        return True
-    face = named_face(part, ref.face)
-    return face is not None and face.label == contact
-
-
-def _gap(joint: JointRequest, context: JointContext) -> _Gap:
-    """The two faces that look at each other."""
-    first, second = context.parts[joint.first.part], context.parts[joint.second.part]
-    for contact in contacts(first, second, within_mm=REACH_MM):
-        drawn = _drawn_mm(second, contact)
-        meant = _faces(joint.first, first, contact.first_face)
-        meant = meant and _faces(joint.second, second, contact.second_face)
-        if meant and drawn > -1e-3 and joint.first.face is not None:
-            return _Gap(
-                first=first,
-                second=second,
-                label=contact.first_face,
-                at=contact.center,
-                out=contact.normal,
-                drawn_mm=max(0.0, drawn),
-            )
-    raise _no_gap(joint, first, second)
-
-
-def _drawn_mm(second: Part, contact: Contact) -> float:
-    face = next(face for face in body_of(second).faces if face.label == contact.second_face)
-    return dot(face.corners[0], contact.normal) - dot(contact.center, contact.normal)
-
-
-def _no_gap(joint: JointRequest, first: Part, second: Part) -> InputError:
-    value = f"{joint.first} and {joint.second}"
-    if joint.first.face is None:
-        rule = "must name the face of the first part that the gap is at"
-    elif overlap(first, second) is not None:
-        value, rule = f"{value}, which pass through each other", "must stand clear of each other, or touch"
-    else:
-        rule = f"must look at each other, not more than {REACH_MM:g} mm apart"
-    return InputError(
-        code="no_gap_between",
-        field=f"joints.{joint.like}",
-        value=value,
-        rule=rule,
-        remedy="Write PART.FACE first, drawn tight in its opening or with its gap.",
-    )
-
-
-def _check(joint: JointRequest, gap: _Gap, *, planed_mm: float) -> None:
+def _check(joint: JointRequest, gap: Facing, *, planed_mm: float) -> None:
     """Refuse to plane away more than a fit is worth."""
     if planed_mm > _MOST_PLANED_MM:
         raise cannot_be_made(
@@ -206,7 +146,7 @@ def _check(joint: JointRequest, gap: _Gap, *, planed_mm: float) -> None:
         )
 
 
-def _moving_mm(gap: _Gap, o: OpeningFitOptions) -> float:
+def _moving_mm(gap: Facing, o: OpeningFitOptions) -> float:
     """Wood across the grain between where the part is kept and the gap. [mm] 0 along the grain"""
     if abs(dot(gap.first.frame.width, gap.out)) < 0.7 and o.moving is None:
         return 0.0
@@ -214,13 +154,19 @@ def _moving_mm(gap: _Gap, o: OpeningFitOptions) -> float:
     return whole * (0.5 if o.kept_at is KeptAt.MIDDLE else 1.0)
 
 
-def _planing(gap: _Gap, planed_mm: float) -> Cut:
-    point = moved(gap.at, gap.out, -planed_mm)
-    plane = Plane(point=point, normal=gap.out)
+def _planing(gap: Facing, planed_mm: float, o: OpeningFitOptions) -> Cut:
+    """The edge planed to its gap, its back lower where it is beveled: it turns about its front arris."""
+    front = moved(gap.at, gap.out, -planed_mm)
+    normal = gap.out
+    if o.bevel > 0.0:
+        way = o.opens.vector
+        front = moved(front, way, body_of(gap.first).extent(way)[1] - dot(front, way))
+        normal = unit(sub(gap.out, scale(way, math.tan(math.radians(o.bevel)))))
+    plane = Plane(point=front, normal=normal)
     return Cut(part=gap.first.name, tool=HalfSpace(plane=gap.first.frame.plane_in(plane)), what="planed edge")
 
 
-def _mark(gap: _Gap, planed_mm: float) -> Mark:
+def _mark(gap: Facing, planed_mm: float, o: OpeningFitOptions) -> Mark:
     """The edge that is planed."""
     part = gap.first
     spot = spot_on(part, gap.at, gap.label)
@@ -238,12 +184,16 @@ def _mark(gap: _Gap, planed_mm: float) -> Mark:
         width_mm=part.thickness_mm if spot.on_end else across,
         depth_mm=planed_mm,
         fit=Fit.SLIDING,
+        tilt_deg=o.bevel,
         setup="edges planed for their gap",
-        note="fitted tight first, then planed",
+        note="fitted tight first, then planed"
+        + (f", the back lower by {o.bevel:.1f} degrees" if o.bevel > 0.0 else ""),
     )
 
 
-def _freedom(gap: _Gap, moves: Travel, *, o: OpeningFitOptions, built_mm: float, moving_mm: float) -> Freedom:
+def _freedom(
+    gap: Facing, moves: Travel, *, o: OpeningFitOptions, built_mm: float, moving_mm: float
+) -> Freedom:
     return Freedom(
         part=gap.first.name,
         what="gap",

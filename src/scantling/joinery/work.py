@@ -148,6 +148,10 @@ class ConnectorKind(StrEnum):
     BOLT = "bolt"
     BARREL_NUT = "barrel nut"
     KEY = "corner key"
+    BUTT_HINGE = "butt hinge"
+    STRAP_HINGE = "strap hinge"
+    LID_STAY = "lid stay"
+    DRAWER_SLIDE = "drawer slide"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +199,7 @@ class MarkKind(StrEnum):
     TAIL = "tail"
     SOCKET = "socket"
     RABBET = "rabbet"
+    RECESS = "recess"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -360,7 +365,7 @@ class JointWork:
     dry: bool = False
     """Put together without glue (clips, screws, a sliding fit): not part of a glue-up."""
     passes: bool = False
-    """Nothing holds the two together: a door or drawer and the opening it goes in and out of."""
+    """The first part moves in use, past the second: a door or drawer in its opening, on hinges or slides."""
     steps: tuple[str, ...] = ()
     """How it is cut, in order, for the sheets."""
 

@@ -394,6 +394,8 @@ class Brief:
         The narrowest place on the way in; two corridors that meet at a corner. [mm]
     load_kg
         What stands on it. [kg]
+    drawer_load_kg
+        What lies in each drawer; None for clothing that fills it. [kg]
     holds_people
         Whether it is to be sat or stood on.
     stands
@@ -408,6 +410,7 @@ class Brief:
     corridor_mm: tuple[float, float] | None = None
     ceiling_mm: float | None = None
     load_kg: float | None = None
+    drawer_load_kg: float | None = None
     holds_people: bool = False
     leaned_on: bool = True
     photographs: bool = False

@@ -22,7 +22,19 @@ MADE = (
     ConnectorKind.KEY,
 )
 """Usually made in the shop, from offcuts."""
-_HELD_BY_SCREWS = (ConnectorKind.TOP_CLIP, ConnectorKind.TOP_BUTTON, ConnectorKind.FIGURE_EIGHT)
+EXACT = (
+    ConnectorKind.BUTT_HINGE,
+    ConnectorKind.STRAP_HINGE,
+    ConnectorKind.LID_STAY,
+    ConnectorKind.DRAWER_SLIDE,
+)
+"""Bought as many as are needed: they do not split or get lost like screws and pins."""
+_HELD_BY_SCREWS = (
+    *EXACT,
+    ConnectorKind.TOP_CLIP,
+    ConnectorKind.TOP_BUTTON,
+    ConnectorKind.FIGURE_EIGHT,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +77,7 @@ def hardware_of(works: Iterable[JointWork]) -> tuple[HardwareLine, ...]:
     for members in groups.values():
         first = members[0][1]
         needed = sum(c.count for _, c in members)
-        spare = max(1, math.ceil(needed * SPARE_SHARE))
+        spare = 0 if first.kind in EXACT else max(1, math.ceil(needed * SPARE_SHARE))
         lines.append(
             HardwareLine(
                 kind=first.kind,

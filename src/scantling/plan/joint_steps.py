@@ -22,6 +22,7 @@ _MARK_RATE = {
     MarkKind.TAIL: "tail",
     MarkKind.SOCKET: "socket",
     MarkKind.RABBET: "groove",
+    MarkKind.RECESS: "recess",
 }
 _MARK_CAUTION = {
     MarkKind.MORTISE: "routing",
@@ -36,6 +37,7 @@ _MARK_CAUTION = {
     MarkKind.TAIL: "hand tools",
     MarkKind.SOCKET: "hand tools",
     MarkKind.RABBET: "routing",
+    MarkKind.RECESS: "hand tools",
 }
 
 

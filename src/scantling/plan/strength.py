@@ -13,7 +13,10 @@ from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
+from scantling.plan.opened import HungDoor, hung_doors, open_drawers
 from scantling.structure import places, racking, sagging, tipping
+from scantling.structure.drawer_tipping import DrawerTip, check_drawers
+from scantling.structure.hanging import check_hanging
 from scantling.structure.mass import Mass
 from scantling.structure.racking import Portal, Rack, rack
 from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
@@ -54,11 +57,17 @@ class Strength:
     ----------
     tip
         The edge it tips over most easily; None where it does not stand on three feet.
+    drawers
+        The piece with every drawer out; None for one without.
+    doors
+        Its doors on their hinges.
     unjudged
         What was not looked into, and why, in words: silence would read as approval.
     """
 
     tip: Tip | None
+    drawers: DrawerTip | None
+    doors: tuple[HungDoor, ...]
     frames: tuple[FrameCheck, ...]
     sags: tuple[SagCheck, ...]
     findings: tuple[Finding, ...]
@@ -80,6 +89,12 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     if weakest is not None:
         use = _use(subject.piece)
         findings += tipping.check("top", weakest, use=use, overrides=subject.overrides)
+    drawers = open_drawers(subject, mass)
+    if drawers is not None:
+        findings += check_drawers("drawers", drawers)
+    doors = hung_doors(subject, mass)
+    for one in doors:
+        findings += check_hanging(one.door.work.joint, one.hanging, overrides=subject.overrides)
     frames = _frames(subject)
     for frame in frames:
         where = f"frame, {frame.direction}"
@@ -90,6 +105,8 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     findings += _room_to_sit(subject)
     return Strength(
         tip=weakest,
+        drawers=drawers,
+        doors=doors,
         frames=frames,
         sags=sags,
         findings=tuple(findings),

@@ -23,6 +23,10 @@ _METAL = frozenset(
         ConnectorKind.NAIL,
         ConnectorKind.BOLT,
         ConnectorKind.BARREL_NUT,
+        ConnectorKind.BUTT_HINGE,
+        ConnectorKind.STRAP_HINGE,
+        ConnectorKind.LID_STAY,
+        ConnectorKind.DRAWER_SLIDE,
     }
 )
 _THIN_END = 0.2
@@ -74,7 +78,7 @@ def loose_solid(connector: Connector) -> LooseSolid:
     connector
         Its size is taken as :class:`~scantling.joinery.work.Connector` has it.
     """
-    if len(connector.size_mm) == 2:
+    if len(connector.size_mm) == 2 or connector.kind is ConnectorKind.BUTT_HINGE:  # its knuckle alone is seen
         diameter, length = connector.size_mm[0], connector.size_mm[-1]
         return _prism(_circle(diameter / 2.0), length, lengthwise=False)
     thickness, width, length = connector.size_mm

@@ -1,4 +1,4 @@
-"""Tipping: over an overhang, and by open drawers."""
+"""Tipping over an overhang."""
 
 from __future__ import annotations
 
@@ -10,12 +10,9 @@ from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding, InputError, Severity
 
 __all__ = [
-    "Drawer",
     "Tip",
     "Use",
     "check",
-    "check_drawers",
-    "drawer_margin_kg_mm",
     "hull",
     "tip",
     "tip_force_n",
@@ -48,14 +45,6 @@ class Tip:
     overhang_mm: float
     foot_line: tuple[Point, Point]
     at: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawer:
-    """An open drawer: mass, and how far its center stands in front of the front feet. [kg], [mm]"""
-
-    mass_kg: float
-    arm_mm: float
 
 
 def tip_force_n(mass_kg: float, *, inside_mm: float, overhang_mm: float) -> float:
@@ -196,46 +185,3 @@ def _sat_on_its_end(where: str, weakest: Tip, seated_n: float) -> Finding:
             "overhang_allowed_mm": allowed,
         },
     )
-
-
-def drawer_margin_kg_mm(
-    mass_kg: float,
-    center_behind_mm: float,
-    *,
-    drawers: Sequence[Drawer],
-    child_kg: float,
-    child_arm_mm: float,
-) -> float:
-    """Moment that holds a case back, less what pulls it over its front feet. [kg mm] Negative tips.
-
-    Examples
-    --------
-    >>> round(drawer_margin_kg_mm(45, 215, drawers=[Drawer(mass_kg=9, arm_mm=150)] * 3,
-    ...     child_kg=27.2, child_arm_mm=300))
-    -2535
-    """
-    over = sum(drawer.mass_kg * drawer.arm_mm for drawer in drawers)
-    return mass_kg * center_behind_mm - over - child_kg * child_arm_mm
-
-
-def check_drawers(
-    where: str,
-    margin_kg_mm: float,
-    *,
-    mass_kg: float,
-) -> list[Finding]:
-    """F41 where open drawers tip a case. Compliance is the standard's own test, not this sum."""
-    if margin_kg_mm >= 0.0:
-        return []
-    deeper = -margin_kg_mm / mass_kg
-    return [
-        finding(
-            "F41",
-            where=where,
-            message=f"with every drawer out and a child's weight on one, {-margin_kg_mm:.0f} kg mm "
-            "pull it over",
-            advice=f"Anchor it to the wall in any case. It also needs its center of gravity {deeper:.0f} mm "
-            "farther back, or an interlock so that one drawer opens at a time.",
-            numbers={"margin_kg_mm": margin_kg_mm, "deeper_mm": deeper},
-        )
-    ]

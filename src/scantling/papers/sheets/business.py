@@ -8,11 +8,13 @@ from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, label_of, names_of, place_words, word
 from scantling.plan.moving import Load
+from scantling.plan.opened import HungDoor
 from scantling.plan.parts import PlannedPart
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
 from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
 from scantling.shop.cautions import cautions_for
+from scantling.structure.drawer_tipping import DrawerTip
 
 __all__ = ["findings_sheet", "money_sheet", "moving_sheet", "strength_sheet"]
 
@@ -208,6 +210,9 @@ def strength_sheet(plan: Plan) -> Sheet:
                 force,
             )
         )
+    if strength.drawers is not None:
+        rows.append(_drawers_row(strength.drawers, show))
+    rows += [_door_row(door, show) for door in strength.doors]
     rows += [_frame_row(frame, show) for frame in strength.frames]
     rows += [_sag_row(item, show) for item in strength.sags]
     blocks: tuple[Block, ...] = (
@@ -234,6 +239,29 @@ def strength_sheet(plan: Plan) -> Sheet:
         ),
     )
     return Sheet(id="strength", title="Strength", lead="Estimates, with what they assume.", blocks=blocks)
+
+
+def _drawers_row(case: DrawerTip, show: Show) -> tuple[str, str, str]:
+    margin = case.margin_kg_mm
+    doors = ", its doors open" if case.doors else ""
+    filled = show.mass(sum(one.mass_kg for one in case.drawers))
+    child = f"{show.mass(case.child_kg)} pressing {show.length(case.child_arm_mm, unit=True)}"
+    return (
+        "Tips with its drawers open",
+        f"{len(case.drawers)} drawers out, {filled} filled{doors}, {child} in front of the feet",
+        f"{'stands' if margin >= 0.0 else 'tips'}, {abs(margin) * GRAVITY_M_S2 * 1e-3:.1f} N m "
+        f"{'to spare' if margin >= 0.0 else 'too much'}",
+    )
+
+
+def _door_row(door: HungDoor, show: Show) -> tuple[str, str, str]:
+    hanging = door.hanging
+    return (
+        f"Hinges of {word(door.name)}",
+        f"{show.mass(hanging.mass_kg)}, hinges {show.length(hanging.apart_mm, unit=True)} apart, "
+        f"{hanging.screws} screws a leaf",
+        f"pulls {show.force(hanging.pull_n())} at the upper one, held to {show.force(hanging.holds_n)}",
+    )
 
 
 def _frame_row(frame: FrameCheck, show: Show) -> tuple[str, str, str]:

@@ -372,6 +372,7 @@ def _brief(spec: BriefSpec) -> Brief:
         corridor_mm=spec.corridor,
         ceiling_mm=spec.ceiling,
         load_kg=spec.load,
+        drawer_load_kg=spec.drawer_load,
         holds_people=spec.holds_people,
         leaned_on=spec.leaned_on,
         photographs=spec.photographs,

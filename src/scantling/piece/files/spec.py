@@ -219,6 +219,8 @@ class BriefSpec(_Model):
     """Lowest ceiling on the way."""
     load: MassKg | None = Field(default=None, ge=0, le=5000)
     """What stands on it, such as 40 kg."""
+    drawer_load: MassKg | None = Field(default=None, ge=0, le=500)
+    """What lies in each drawer, such as 6 kg; left out, clothing that fills it."""
     holds_people: bool = False
     """Whether it is to be sat or stood on."""
     leaned_on: bool = True
