@@ -1,0 +1,101 @@
+"""The tables, as the newest migration leaves them; a test compares the two."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import (
+    Column,
+    Dialect,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    TypeDecorator,
+)
+
+__all__ = ["METADATA", "PICTURES", "PIECES", "TEXTS", "VERSIONS", "Moment"]
+
+METADATA = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+
+class Moment(TypeDecorator[datetime]):
+    """A time in UTC, as text that sorts: the same in every database, to the microsecond."""
+
+    impl = String(27)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> str | None:
+        """As it is kept; a time without a zone is a defect of ours."""
+        if value is None:
+            return None
+        assert value.tzinfo is not None, "times are passed in with their zone"
+        return value.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+    def process_result_value(self, value: Any | None, dialect: Dialect) -> datetime | None:
+        """As it was."""
+        return None if value is None else datetime.fromisoformat(value)
+
+
+TEXTS = Table(
+    "texts",
+    METADATA,
+    Column("hash", String(64), primary_key=True),  # SHA-256 of the text in UTF-8
+    Column("text", Text, nullable=False),
+)
+"""Every text once, however many versions hold it."""
+
+PIECES = Table(
+    "pieces",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("name", String(200), nullable=False, unique=True),
+    Column("begun_at", Moment, nullable=False),
+    Column("changed_at", Moment, nullable=False),
+    Column("current", Integer, nullable=False),  # number of the version
+    Column("put_away_at", Moment),
+    sqlite_autoincrement=True,  # a number once given never means another piece
+)
+
+VERSIONS = Table(
+    "versions",
+    METADATA,
+    Column("piece_id", Integer, ForeignKey("pieces.id"), primary_key=True),
+    Column("number", Integer, primary_key=True),
+    Column("parent", Integer),
+    Column("forward", Integer),  # the version redo leads to
+    Column("restores", Integer),  # the older version this one brought back
+    Column("made_at", Moment, nullable=False),
+    Column("why", String(500), nullable=False),
+    Column("digest", String(64), nullable=False),
+    Column("given", Text, nullable=False),  # JSON: parameters set apart from the text
+    Column("piece_text", String(64), ForeignKey("texts.hash"), nullable=False),
+    Column("shop_name", String(200)),
+    Column("shop_text", String(64), ForeignKey("texts.hash")),
+    Column("rack_name", String(200)),
+    Column("rack_text", String(64), ForeignKey("texts.hash")),
+    Column("room_name", String(200)),
+    Column("room_text", String(64), ForeignKey("texts.hash")),
+    ForeignKeyConstraint(["piece_id", "parent"], ["versions.piece_id", "versions.number"]),
+)
+"""Every version for ever: rows are added and never taken away; of a row only ``forward`` ever changes."""
+
+PICTURES = Table(
+    "pictures",
+    METADATA,
+    Column("digest", String(64), primary_key=True),  # of the version's content
+    Column("made_by", String(40), nullable=False),  # the program's version
+    Column("svg", Text, nullable=False),
+)
+"""Pictures for the list, drawn once; nothing is lost with them."""

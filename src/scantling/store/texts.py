@@ -1,0 +1,62 @@
+"""Texts kept once each, and the versions that point at them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from sqlalchemy import Connection, Row, Table, select
+from sqlalchemy.dialects import postgresql, sqlite
+
+from scantling.store.content import BESIDE, Attached, Content
+from scantling.store.tables import TEXTS
+
+__all__ = ["columns_of", "content_of", "insert_new", "text_at"]
+
+
+def insert_new(records: Connection, table: Table, rows: Iterable[dict[str, Any]]) -> None:
+    """Add rows, but for those whose key is there already."""
+    made = (postgresql if records.dialect.name == "postgresql" else sqlite).insert(table)
+    for row in rows:
+        records.execute(made.values(**row).on_conflict_do_nothing())
+
+
+def columns_of(records: Connection, content: Content) -> dict[str, object]:
+    """The columns of a version that say what it holds; texts not there yet are kept."""
+    texts = {_hash(content.piece): content.piece}
+    columns: dict[str, object] = {
+        "digest": content.digest,
+        "given": json.dumps(dict(content.given), ensure_ascii=False, sort_keys=True),
+        "piece_text": _hash(content.piece),
+    }
+    for name in BESIDE:
+        one = content.beside(name)
+        if one is None:
+            continue
+        columns[f"{name}_name"] = one.name
+        if one.text is not None:
+            texts[_hash(one.text)] = one.text
+            columns[f"{name}_text"] = _hash(one.text)
+    insert_new(records, TEXTS, ({"hash": key, "text": text} for key, text in texts.items()))
+    return columns
+
+
+def content_of(records: Connection, version: Row[Any]) -> Content:
+    """What a version holds, from its row."""
+    beside: dict[str, Attached | None] = {}
+    for name in BESIDE:
+        called, key = getattr(version, f"{name}_name"), getattr(version, f"{name}_text")
+        text = None if key is None else text_at(records, key)
+        beside[name] = None if called is None else Attached(name=called, text=text)
+    return Content(piece=text_at(records, version.piece_text), given=json.loads(version.given), **beside)
+
+
+def text_at(records: Connection, key: str) -> str:
+    """A text by its hash."""
+    return str(records.execute(select(TEXTS.c.text).where(TEXTS.c.hash == key)).scalar_one())
+
+
+def _hash(text: str) -> str:
+    return hashlib.sha256(text.encode()).hexdigest()
