@@ -72,7 +72,8 @@ def _sound(place: Place, kept: dict[int, str]) -> int:
 def test_killed_at_any_moment_everything_told_is_there(place: Place) -> None:
     """Forty programs, each killed some thousandths of a second on; only what nobody was told may be gone."""
     _begun(place)
-    moments, kept, there = random.Random(7), {}, 1
+    moments, there = random.Random(7), 1
+    kept: dict[int, str] = {}
     for _ in range(40):
         before = len(kept)
         ours, theirs = FORK.Pipe(duplex=False)
@@ -80,7 +81,8 @@ def test_killed_at_any_moment_everything_told_is_there(place: Place) -> None:
         saving.start()
         theirs.close()
         assert ours.recv() == "open"
-        time.sleep(moments.uniform(0.0, 0.08))
+        kept |= dict(ours.recv() for _ in range(moments.randrange(3)))
+        time.sleep(moments.uniform(0.0, 0.04))  # about what a save takes
         os.kill(saving.pid or 0, signal.SIGKILL)
         saving.join()
         assert saving.exitcode == -signal.SIGKILL
@@ -93,7 +95,7 @@ def test_killed_at_any_moment_everything_told_is_there(place: Place) -> None:
         added = _sound(place, kept) - there
         assert added - (len(kept) - before) in {0, 1}
         there += added
-    assert len(kept) > 40, "the programs must have got round to saving"
+    assert len(kept) >= 30, "the programs must have got round to saving"
 
 
 def _dying(place: Place, statement: int) -> None:
