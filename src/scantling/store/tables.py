@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import (
     Column,
     Dialect,
+    Float,
     ForeignKey,
     ForeignKeyConstraint,
     Integer,
@@ -16,9 +17,10 @@ from sqlalchemy import (
     Table,
     Text,
     TypeDecorator,
+    UniqueConstraint,
 )
 
-__all__ = ["METADATA", "PICTURES", "PIECES", "TEXTS", "VERSIONS", "Moment"]
+__all__ = ["BENCH_EVENTS", "METADATA", "PICTURES", "PIECES", "TEXTS", "VERSIONS", "Moment"]
 
 METADATA = MetaData(
     naming_convention={
@@ -99,3 +101,23 @@ PICTURES = Table(
     Column("svg", Text, nullable=False),
 )
 """Pictures for the list, drawn once; nothing is lost with them."""
+
+BENCH_EVENTS = Table(
+    "bench_events",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("piece_id", Integer, nullable=False),
+    Column("version", Integer, nullable=False),  # the one current then
+    Column("at", Moment, nullable=False),
+    Column("kind", String(20), nullable=False),
+    Column("subject", String(300), nullable=False),  # title of a step, a part's size, a timer
+    Column("figure", Float),
+    Column("unit", String(8), nullable=False),
+    Column("note", String(1000), nullable=False),
+    Column("key", String(64)),  # of whoever sent it, so that sent twice it counts once
+    Column("takes_back", Integer, ForeignKey("bench_events.id"), unique=True),
+    ForeignKeyConstraint(["piece_id", "version"], ["versions.piece_id", "versions.number"]),
+    UniqueConstraint("piece_id", "key"),
+    sqlite_autoincrement=True,
+)
+"""What happened at the bench; rows are added and never changed."""
