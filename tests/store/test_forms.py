@@ -1,4 +1,4 @@
-"""Records of every form there has been open with all that is in them, and a copy of what they were is kept."""
+"""Records of every form there has been open with all that is in them; a copy of what they were is kept."""
 
 from __future__ import annotations
 

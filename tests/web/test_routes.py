@@ -25,7 +25,17 @@ def _errors(body: Mapping[str, object], status: int) -> list[dict[str, str]]:
     assert isinstance(errors, list)
     assert errors
     for error in errors:
-        assert list(error) == ["code", "field", "message", "rule", "remedy", "value"]
+        assert list(error) == [
+            "code",
+            "field",
+            "message",
+            "rule",
+            "remedy",
+            "value",
+            "file",
+            "line",
+            "column",
+        ]
         assert error["code"]
         assert error["message"]
     return errors

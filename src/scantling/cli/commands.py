@@ -156,7 +156,7 @@ def _demo(options: argparse.Namespace) -> int:
 
 
 def _forms(options: argparse.Namespace) -> int:
-    from scantling.cli.forms import forms
+    from scantling.piece.forms import forms
 
     listed = forms()
     if options.json:
@@ -168,8 +168,8 @@ def _forms(options: argparse.Namespace) -> int:
 
 
 def _new(options: argparse.Namespace) -> int:
-    from scantling.cli.forms import find_form
     from scantling.cli.writing import refuse_output, write_bytes
+    from scantling.piece.forms import find_form
 
     form = find_form(options.form)
     output = options.output or f"{form.name}.yaml"

@@ -6,9 +6,9 @@ import argparse
 import webbrowser
 from pathlib import Path
 
-from scantling.cli.forms import examples_folder
 from scantling.cli.job import job_from_files
 from scantling.cli.writing import refuse_output, write_bytes
+from scantling.piece.forms import examples_folder
 
 __all__ = ["DEMO", "demo", "demo_files"]
 

@@ -68,7 +68,7 @@ def piece_path(name: str) -> Path:
     path = Path(name)
     if path.suffix or (name.strip() and path.exists()):
         return path
-    from scantling.cli.forms import find_form
+    from scantling.piece.forms import find_form
 
     return find_form(name).path
 

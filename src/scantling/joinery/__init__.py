@@ -1,7 +1,7 @@
 """Joints: one file per family; each joint knows everything a joint knows."""
 
 from scantling.joinery.families import FAMILIES, option_models
-from scantling.joinery.joining import join, joint_faults, load_piece, load_piece_text, look_at
+from scantling.joinery.joining import join, joint_faults, load_piece, load_piece_text, look_at, look_at_text
 from scantling.joinery.work import JointContext, JointFamily, JointWork
 
 __all__ = [
@@ -14,5 +14,6 @@ __all__ = [
     "load_piece",
     "load_piece_text",
     "look_at",
+    "look_at_text",
     "option_models",
 ]

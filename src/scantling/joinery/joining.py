@@ -8,12 +8,12 @@ from pathlib import Path
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.joinery.families import FAMILIES, option_models
 from scantling.joinery.work import JointContext, JointWork
-from scantling.piece.files import Reading, look_at_piece, parse_piece, read_piece
+from scantling.piece.files import Reading, look_at_piece, look_at_piece_text, parse_piece, read_piece
 from scantling.piece.model import JointRequest, Piece
 from scantling.units.sentences import sentence_in_inches
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["join", "joint_faults", "load_piece", "load_piece_text", "look_at"]
+__all__ = ["join", "joint_faults", "load_piece", "load_piece_text", "look_at", "look_at_text"]
 
 OneJoint = Callable[[JointRequest, JointContext], JointWork]
 
@@ -31,6 +31,11 @@ def load_piece_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, 
 def look_at(path: str | Path, *, given: Mapping[str, str] | None = None) -> Reading:
     """As :func:`load_piece`, as far as the file can be read: the faults are given and not raised."""
     return look_at_piece(path, families=option_models(), given=given)
+
+
+def look_at_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str] | None = None) -> Reading:
+    """As :func:`look_at`, from a text."""
+    return look_at_piece_text(text, families=option_models(), file=file, given=given)
 
 
 def joint_faults(piece: Piece, *, moisture: MoistureRange, kerf_mm: float = 3.2) -> tuple[Fault, ...]:

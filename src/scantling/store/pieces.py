@@ -20,11 +20,14 @@ __all__ = [
     "locked_piece",
     "put_away",
     "rename",
+    "spare_name",
     "take_out",
 ]
 
 _LONGEST_NAME = 200
 """Characters. [1]"""
+_NUMBERS = 2**31
+"""No database counts as far as this. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +77,8 @@ def find_piece(records: Connection, number: int) -> PieceRecord:
     InputError
         ``unknown_piece``.
     """
-    row = records.execute(_PIECES.where(PIECES.c.id == number)).one_or_none()
+    asked = number if 0 < number < _NUMBERS else 0
+    row = records.execute(_PIECES.where(PIECES.c.id == asked)).one_or_none()
     if row is None:
         raise InputError(
             code="unknown_piece",
@@ -109,17 +113,22 @@ def free_name(records: Connection, name: str) -> str:
             rule="must say something",
             remedy="Call the piece what you would call it at the bench.",
         )
-    taken = set(records.execute(select(PIECES.c.name).where(PIECES.c.name.startswith(name))).scalars())
-    if name in taken:
-        number = next(n for n in range(2, len(taken) + 3) if f"{name} {n}" not in taken)
+    if name != (spare := spare_name(records, name)):
         raise InputError(
             code="name_taken",
             field="name",
             value=name,
             rule="must be no other piece's, also none that is put away",
-            remedy=f"Call it {name} {number}, for example.",
+            remedy=f"Call it {spare}, for example.",
         )
     return name
+
+
+def spare_name(records: Connection, name: str) -> str:
+    """A name, with a number behind it where another piece has it."""
+    taken = set(records.execute(select(PIECES.c.name).where(PIECES.c.name.startswith(name))).scalars())
+    numbered = (f"{name} {number}" for number in range(2, len(taken) + 3))
+    return next(one for one in (name, *numbered) if one not in taken)
 
 
 def bounded(text: str, field: str, most: int) -> str:

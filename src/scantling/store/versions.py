@@ -230,8 +230,9 @@ def _unmoved(records: Connection, number: int, parent: int) -> PieceRecord:
 
 
 def _row(records: Connection, piece: int, number: int) -> Row[Any]:
+    asked = number if 0 < number < 2**31 else 0
     row = records.execute(
-        select(VERSIONS).where(VERSIONS.c.piece_id == piece, VERSIONS.c.number == number)
+        select(VERSIONS).where(VERSIONS.c.piece_id == piece, VERSIONS.c.number == asked)
     ).one_or_none()
     if row is None:
         raise InputError(

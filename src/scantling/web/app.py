@@ -2,51 +2,55 @@
 
 from __future__ import annotations
 
-import logging
 from importlib.resources import files
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from fastapi import FastAPI, Request, Response
-from fastapi.exceptions import RequestValidationError
+from fastapi import FastAPI, Response
 from fastapi.responses import JSONResponse
 from fastapi.staticfiles import StaticFiles
-from starlette.exceptions import HTTPException
 
 from scantling import __version__
-from scantling.errors import Fault, ScantlingError
+from scantling.web.answering import FRESH, refuse_in_one_body
+from scantling.web.bounding import Bounded
+from scantling.web.describing import describe
 from scantling.web.guarding import Guard
 from scantling.web.pages import document, static_folder
-from scantling.web.refusing import faults_of, refusal
-from scantling.web.routes import FRESH, piece_routes
+from scantling.web.routes import piece_routes
 from scantling.web.session import Session
-from scantling.web.views import as_json
+
+if TYPE_CHECKING:
+    from scantling.web.desk import Desk
 
 __all__ = ["create_app"]
 
-_LOG = logging.getLogger(__name__)
-_LONGEST, _MOST = 200, 200
-"""Characters of a value given, and values given."""
 
-
-def create_app(session: Session) -> FastAPI:
+def create_app(session: Session, desk: Desk | None = None) -> FastAPI:
     """The page's server.
 
     Parameters
     ----------
     session
         Whose piece it shows.
+    desk
+        Records to keep and show; None for a page of one file alone.
     """
-    app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
+    app = FastAPI(
+        title="Scantling", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json"
+    )
+    app.add_middleware(Bounded)
     app.add_middleware(Guard, policy=document("index.html").policy)
-    app.add_exception_handler(HTTPException, _not_served)
-    app.add_exception_handler(ScantlingError, _refused)
-    app.add_exception_handler(RequestValidationError, _misread)
-    app.add_exception_handler(Exception, _broken)
+    refuse_in_one_body(app)
+    describe(app)
+    app.include_router(piece_routes(lambda _request: session), include_in_schema=False)
+    if desk is not None:  # a page of one file needs no database
+        from scantling.web.kept_routes import kept_routes
 
-    app.include_router(piece_routes(lambda _request: session))
+        app.include_router(kept_routes(desk))
 
     @app.get("/api/health")
     def show_health() -> JSONResponse:
+        """Whether it runs, and its version."""
         return JSONResponse({"ok": True, "version": __version__})
 
     fonts = files("scantling.papers") / "fonts"
@@ -62,47 +66,3 @@ class _Fresh(StaticFiles):
         response = super().file_response(*args, **kwargs)  # type: ignore[arg-type]  # passed on as it came
         response.headers.update(FRESH)
         return response
-
-
-def _refused(_request: Request, error: Exception) -> Response:
-    assert isinstance(error, ScantlingError)
-    return _body(422, faults_of(error))
-
-
-def _misread(_request: Request, error: Exception) -> Response:
-    """A body that is not of the form asked for; every fault of it."""
-    assert isinstance(error, RequestValidationError)
-    faults = [
-        Fault(
-            code=f"body_{each['type']}",
-            field=".".join(str(step) for step in each["loc"])[:_LONGEST],
-            value=str(each.get("input", ""))[:40],
-            rule=each["msg"],
-            remedy="Reload the page: it may be older than the server.",
-        )
-        for each in error.errors()
-    ]
-    return _body(422, faults)
-
-
-def _not_served(request: Request, error: Exception) -> Response:
-    assert isinstance(error, HTTPException)
-    fault = Fault(
-        code="method_not_allowed" if error.status_code == 405 else "not_found",
-        field="path",
-        value=f"{request.method} {request.url.path[:_LONGEST]}",
-        rule="must be a page of this server",
-        remedy="Open the address that the command printed.",
-    )
-    return _body(error.status_code, [fault])
-
-
-def _broken(request: Request, error: Exception) -> Response:
-    _LOG.error("%s %s", request.method, request.url.path, exc_info=error)
-    return _body(500, faults_of(ScantlingError(type(error).__name__)))
-
-
-def _body(status: int, faults: list[Fault] | tuple[Fault, ...]) -> Response:
-    return JSONResponse(
-        as_json(refusal(status, faults)), status_code=status, headers={"cache-control": "no-store"}
-    )

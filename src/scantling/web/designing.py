@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,7 +9,7 @@ from threading import Lock
 from typing import Protocol
 
 from scantling.errors import FileFaults, Finding, InputError, Telling
-from scantling.joinery import JointWork, look_at
+from scantling.joinery import JointWork
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.all import sheets_of
 from scantling.piece.files import Reading
@@ -19,18 +18,16 @@ from scantling.piece.model import Piece
 from scantling.plan.job import Job
 from scantling.plan.parts import finished_parts
 from scantling.plan.planner import Planner
-from scantling.plan.refusals import DEFAULT_ROOM, every_fault
+from scantling.plan.refusals import every_fault
 from scantling.plan.result import Plan
 from scantling.seasons.room import Room
-from scantling.seasons.room_file import find_room
 from scantling.shop.profile import Shop
-from scantling.shop.profile_file import default_shop, read_shop
 from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
-from scantling.stock.notes_file import notes_path
-from scantling.stock.rack import Rack, read_rack
+from scantling.stock.rack import Rack
 from scantling.units import LengthStyle, show_length
+from scantling.web.sources import FileSources, Sources
 
 __all__ = ["UNITS", "Design", "Designer", "PieceDesigner", "Shape"]
 
@@ -100,42 +97,40 @@ class _Setting:
 
 
 class PieceDesigner:
-    """Draws up designs from files.
+    """Draws up designs from files, or from other sources.
 
     Parameters
     ----------
-    piece
-        The piece file.
-    rack, shop
-        Files; None plans what to buy, in the shop that comes with the program.
-    room
-        A file, or the name of a typical room; None takes :data:`DEFAULT_ROOM`.
+    piece, rack, shop, room
+        Files, as in :class:`~scantling.web.sources.FileSources`; or the sources alone.
+    planner
+        Plans them; one of its own if not given.
     """
 
     def __init__(
         self,
-        piece: Path,
+        piece: Path | Sources,
         *,
         rack: Path | None = None,
         shop: Path | None = None,
         room: str | Path | None = None,
+        planner: Planner | None = None,
     ) -> None:
-        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
-        self._planner = Planner()
+        self._sources: Sources = (
+            FileSources(piece, rack=rack, shop=shop, room=room) if isinstance(piece, Path) else piece
+        )
+        self._planner = planner or Planner()
         self._setting: _Setting | None = None
         self._lock = Lock()
 
     def key(self) -> str:
-        """Key of the files."""
-        return _digest(self._piece, self._rack, self._notes(), self._shop, Path(self._room))
-
-    def _notes(self) -> Path | None:
-        return None if self._rack is None else notes_path(self._rack)
+        """Key of all that is read."""
+        return self._sources.key()
 
     def shape(self, given: Mapping[str, str]) -> Shape:
         """The shape for these parameters."""
         sizes = {name: value for name, value in given.items() if name != UNITS}
-        job = self._job_of(look_at(self._piece, given=sizes))
+        job = self._job_of(self._sources.piece(sizes))
         job = replace(job, piece=replace(job.piece, units=_units(given.get(UNITS, job.piece.units))))
         works = self._planner.works(job)
         shapes = shapes_of(job.piece, works)
@@ -175,7 +170,7 @@ class PieceDesigner:
 
     def _job(self, piece: Piece) -> Job:
         with self._lock:
-            key = _digest(self._rack, self._notes(), self._shop, Path(self._room))
+            key = self._sources.setting_key()
             if self._setting is None or self._setting.key != key:
                 self._setting = self._read_setting(key)
             setting = self._setting
@@ -183,9 +178,9 @@ class PieceDesigner:
 
     def _read_setting(self, key: str) -> _Setting:
         telling = Telling()
-        shop = telling.tried(lambda: default_shop() if self._shop is None else read_shop(self._shop))
-        room = telling.tried(lambda: find_room(self._room))
-        rack = telling.tried(lambda: None if self._rack is None else read_rack(self._rack))
+        shop = telling.tried(self._sources.shop)
+        room = telling.tried(self._sources.room)
+        rack = telling.tried(self._sources.rack)
         if shop is None or room is None or telling.faults:
             raise FileFaults(telling.faults)
         return _Setting(key=key, shop=shop, room=room, rack=rack)
@@ -201,14 +196,6 @@ def _units(named: str) -> str:
             remedy="Open the page without it: it shows the unit of the piece file.",
         )
     return named
-
-
-def _digest(*sources: Path | None) -> str:
-    digest = hashlib.sha256()
-    for source in sources:
-        content = source.read_bytes() if source is not None and source.is_file() else b""
-        digest.update(f"\0{source}\0".encode() + content)
-    return digest.hexdigest()
 
 
 def _sizes(piece: Piece, works: tuple[JointWork, ...]) -> dict[str, tuple[tuple[str, str], ...]]:

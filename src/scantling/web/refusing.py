@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
 from scantling.web.views import FaultView, Refusal
 
-__all__ = ["faults_of", "refusal"]
+__all__ = ["fault_view", "faults_of", "refusal"]
 
 
 def refusal(status: int, faults: Iterable[Fault]) -> Refusal:
@@ -20,19 +20,24 @@ def refusal(status: int, faults: Iterable[Fault]) -> Refusal:
     faults
         At least one.
     """
-    told = tuple(
-        FaultView(
-            code=fault.code,
-            field=fault.field,
-            message=str(fault),
-            rule=fault.rule,
-            remedy=fault.remedy,
-            value=fault.value,
-        )
-        for fault in faults
-    )
+    told = tuple(fault_view(fault) for fault in faults)
     assert told, "an error says what is wrong"
     return Refusal(ok=False, errors=told, status=status)
+
+
+def fault_view(fault: Fault) -> FaultView:
+    """One fault as it is sent."""
+    return FaultView(
+        code=fault.code,
+        field=fault.field,
+        message=str(fault),
+        rule=fault.rule,
+        remedy=fault.remedy,
+        value=fault.value,
+        file=fault.file,
+        line=fault.line,
+        column=fault.column,
+    )
 
 
 def faults_of(error: ScantlingError) -> tuple[Fault, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import threading
 import webbrowser
@@ -49,13 +50,15 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     import uvicorn
 
     from scantling.web.app import create_app
+    from scantling.web.desk import desk_of
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
         address += f"?{urlencode(given)}" if given else ""
+        desk = desk_of(os.environ)
         session = Session(piece, rack=rack, shop=shop, room=room)
         config = uvicorn.Config(
-            create_app(session), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
+            create_app(session, desk), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
         )
         listening.listen(64)
         print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)

@@ -192,7 +192,7 @@ class PlanView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaultView:
-    """One thing wrong with what was asked."""
+    """One thing wrong with what was asked; file, line and column as in :class:`~scantling.errors.Fault`."""
 
     code: str
     field: str
@@ -200,6 +200,9 @@ class FaultView:
     rule: str
     remedy: str
     value: str
+    file: str
+    line: int
+    column: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,7 @@
 """Piece files: their shape, and reading one into a resolved piece."""
 
 from scantling.piece.files.fields import Angle, Count, Length, Name, Number
-from scantling.piece.files.read import Reading, look_at_piece, parse_piece, read_piece
+from scantling.piece.files.read import Reading, look_at_piece, look_at_piece_text, parse_piece, read_piece
 from scantling.piece.files.shape import piece_model, piece_schema
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "Number",
     "Reading",
     "look_at_piece",
+    "look_at_piece_text",
     "parse_piece",
     "piece_model",
     "piece_schema",

@@ -13,7 +13,7 @@ from scantling.piece.files.shape import piece_model
 from scantling.piece.model import Piece
 from scantling.reading import parse_on, read_on
 
-__all__ = ["Reading", "look_at_piece", "parse_piece", "read_piece"]
+__all__ = ["Reading", "look_at_piece", "look_at_piece_text", "parse_piece", "read_piece"]
 
 
 def look_at_piece(
@@ -27,6 +27,17 @@ def look_at_piece(
         What is wrong with a file nothing can be read from.
     """
     return Resolver(read_on(path), piece_model(families), given=given or {}).read()
+
+
+def look_at_piece_text(
+    text: str,
+    *,
+    families: Mapping[str, type[BaseModel]],
+    file: str = "piece.yaml",
+    given: Mapping[str, str] | None = None,
+) -> Reading:
+    """As :func:`look_at_piece`, from a text."""
+    return Resolver(parse_on(text, file=file), piece_model(families), given=given or {}).read()
 
 
 def read_piece(
@@ -59,7 +70,7 @@ def parse_piece(
     given: Mapping[str, str] | None = None,
 ) -> Piece:
     """As :func:`read_piece`, from a text."""
-    return _whole(Resolver(parse_on(text, file=file), piece_model(families), given=given or {}).read())
+    return _whole(look_at_piece_text(text, families=families, file=file, given=given))
 
 
 def _whole(reading: Reading) -> Piece:

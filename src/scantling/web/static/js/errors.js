@@ -10,6 +10,9 @@ export const NO_ANSWER = Object.freeze({
   rule: "The program behind this page does not answer",
   remedy: "Start it again with the same command, then reload. What is on the page stays as it was.",
   value: "",
+  file: "",
+  line: 0,
+  column: 0,
 });
 
 /** @type {FaultView} */
@@ -20,6 +23,9 @@ export const NOT_UNDERSTOOD = Object.freeze({
   rule: "The answer was not one this page can read",
   remedy: "Reload the page: it may be older than the program behind it.",
   value: "",
+  file: "",
+  line: 0,
+  column: 0,
 });
 
 export const NO_PICTURE = "This browser cannot draw in 3D here. Everything else on the page works without it.";

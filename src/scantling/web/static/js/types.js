@@ -106,6 +106,9 @@
  * @property {string} rule
  * @property {string} remedy
  * @property {string} value
+ * @property {string} file where it stands: file, line and column, counted from 1; empty and 0 where it stands in none
+ * @property {number} line
+ * @property {number} column
  *
  * @typedef {object} Sheet
  * @property {string} id

@@ -89,7 +89,8 @@ export class YardPile {
 /** @param {string} name */
 function sameName(name) {
   const message = `${name} is on the pile already: call this one otherwise.`;
-  return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name };
+  const nowhere = { file: "", line: 0, column: 0 };
+  return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name, ...nowhere };
 }
 
 /** @param {string} place @returns {readonly TypedBoard[]} */

@@ -1,0 +1,155 @@
+"""The bench: what was done there, told as it happens, and how things stand."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path
+from pydantic import AwareDatetime, Field
+
+from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
+from scantling.store.bench_log import add_bench_event, bench_events, take_back_bench_event
+from scantling.web.bodies import REFUSALS, Body, RefusalBody
+from scantling.web.desk import Desk
+
+__all__ = ["BenchBody", "bench_routes"]
+
+Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
+_NOTHING: dict[int | str, dict[str, Any]] = {
+    409: {"model": RefusalBody, "description": "There is nothing to take back."}
+}
+
+
+class MeasuredBody(Body):
+    """The last that was measured of a size."""
+
+    figure: float
+    unit: str
+    at: datetime
+
+
+class BenchEventBody(Body):
+    """One thing that happened; `takesBack` is the number of the event it takes back."""
+
+    number: int
+    version: int
+    kind: BenchKind
+    at: datetime
+    subject: str
+    figure: float | None
+    unit: str
+    note: str
+    key: str
+    takes_back: int | None
+
+    @classmethod
+    def of(cls, event: BenchEvent) -> BenchEventBody:
+        """As it is sent."""
+        return cls(
+            number=event.number,
+            version=event.version,
+            kind=event.kind,
+            at=event.at,
+            subject=event.subject,
+            figure=event.figure,
+            unit=event.unit,
+            note=event.note,
+            key=event.key,
+            takes_back=event.takes_back,
+        )
+
+
+class BenchBody(Body):
+    """How things stand: steps done and timers running with their times, sizes measured; all that happened."""
+
+    done: dict[str, datetime]
+    measured: dict[str, MeasuredBody]
+    running: dict[str, datetime]
+    ran_min: dict[str, float]
+    notes: list[str]
+    finished_at: datetime | None
+    events: list[BenchEventBody]
+
+    @classmethod
+    def of(cls, state: BenchState, events: tuple[BenchEvent, ...]) -> BenchBody:
+        """As it is sent."""
+        return cls(
+            done=state.done,
+            measured={
+                name: MeasuredBody(figure=found.figure, unit=found.unit, at=found.at)
+                for name, found in state.measured.items()
+            },
+            running=state.running,
+            ran_min=state.ran_min,
+            notes=list(state.notes),
+            finished_at=state.finished_at,
+            events=[BenchEventBody.of(event) for event in events],
+        )
+
+
+class BenchEventNew(Body):
+    """Something that happened.
+
+    `subject` is a step's title, a part's size (`leg_fl.width`) or a timer's name; `figure` and `unit` (`mm`)
+    go with what was measured. `at` is when, if not now. Sent again under the same `key`, it counts once.
+    """
+
+    kind: BenchKind
+    subject: Annotated[str, Field(max_length=300)] = ""
+    figure: Annotated[float, Field(allow_inf_nan=False)] | None = None
+    unit: Annotated[str, Field(max_length=8)] = ""
+    note: Annotated[str, Field(max_length=1000)] = ""
+    at: AwareDatetime | None = None
+    key: Annotated[str, Field(max_length=64)] = ""
+
+
+class TakingBack(Body):
+    """What is to be taken back: an event by its number, else the last one."""
+
+    event: Annotated[int, Field(ge=1, le=2**31 - 1)] | None = None
+
+
+def bench_routes(desk: Desk) -> APIRouter:
+    """Routes below a piece, for the bench.
+
+    Parameters
+    ----------
+    desk
+        Where it is kept.
+    """
+    routes = APIRouter(tags=["bench"], responses=REFUSALS)
+
+    @routes.get("/bench")
+    def show(number: Number) -> BenchBody:
+        """How things stand at the bench, and all that happened."""
+        with desk.reading() as records:
+            events = bench_events(records, number)
+        return BenchBody.of(bench_state(events), events)
+
+    @routes.post("/bench", status_code=201)
+    def add(number: Number, new: BenchEventNew) -> BenchBody:
+        """Tell what happened; the answer is how things stand after it."""
+        event = BenchEvent(
+            kind=new.kind,
+            at=desk.now() if new.at is None else new.at.astimezone(UTC),
+            subject=new.subject,
+            figure=new.figure,
+            unit=new.unit,
+            note=new.note,
+            key=new.key,
+        )
+        with desk.writing() as records:
+            add_bench_event(records, number, event)
+            events = bench_events(records, number)
+        return BenchBody.of(bench_state(events), events)
+
+    @routes.post("/bench/take-back", status_code=201, responses=_NOTHING)
+    def take_back(number: Number, back: TakingBack) -> BenchBody:
+        """Take back the last event, or another; it stays in the log and no longer counts."""
+        with desk.writing() as records:
+            take_back_bench_event(records, number, now=desk.now(), number=back.event)
+            events = bench_events(records, number)
+        return BenchBody.of(bench_state(events), events)
+
+    return routes

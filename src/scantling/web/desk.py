@@ -1,0 +1,129 @@
+"""What the routes that keep records stand on: the database, the clock, and the pieces looked at last."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import Lock
+
+from sqlalchemy import Connection
+
+from scantling.errors import InputError
+from scantling.plan.planner import Planner
+from scantling.store.content import Content
+from scantling.store.database import Database
+from scantling.store.opening import open_records
+from scantling.store.place import find_place
+from scantling.store.versions import content_at
+from scantling.web.designing import PieceDesigner
+from scantling.web.session import Session
+from scantling.web.sources import TextSources
+
+__all__ = ["Desk", "desk_of"]
+
+_LOOKED_AT, _DRAFTS = 16, 64
+"""Pieces whose designs are kept at hand, and texts being written."""
+
+
+class Desk:
+    """The records, opened when they are first asked for.
+
+    Parameters
+    ----------
+    opened
+        Opens them.
+    now
+        The time.
+    """
+
+    def __init__(self, opened: Callable[[], Database], *, now: Callable[[], datetime]) -> None:
+        self._open, self.now = opened, now
+        self._database: Database | None = None
+        self._sessions: OrderedDict[str, Session] = OrderedDict()
+        self._drafts: OrderedDict[str, Content] = OrderedDict()
+        self._planner = Planner()
+        self._lock = Lock()
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """The records at one moment."""
+        with self._records().reading() as records:
+            yield records
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """One change of the records."""
+        with self._records().writing() as records:
+            yield records
+
+    def _records(self) -> Database:
+        with self._lock:
+            if self._database is None:
+                self._database = self._open()
+            return self._database
+
+    def session(self, content: Content) -> Session:
+        """The designs of a content; the last ones asked for are kept at hand."""
+        digest = content.digest
+        with self._lock:
+            session = self._sessions.get(digest)
+            if session is None:
+                designer = PieceDesigner(TextSources(content), planner=self._planner)
+                session = Session(Path("piece.yaml"), designer=designer)
+            self._sessions[digest] = session
+            self._sessions.move_to_end(digest)
+            while len(self._sessions) > _LOOKED_AT:
+                self._sessions.popitem(last=False)
+        return session
+
+    def session_of(self, piece: int, version: int | None = None) -> Session:
+        """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``."""
+        with self.reading() as records:
+            content = content_at(records, piece, version)
+        return self.session(content)
+
+    def lay_down(self, content: Content) -> str:
+        """Hold a text that is being written; its name, to ask for its designs."""
+        name = content.digest[:32]
+        with self._lock:
+            self._drafts[name] = content
+            self._drafts.move_to_end(name)
+            while len(self._drafts) > _DRAFTS:
+                self._drafts.popitem(last=False)
+        return name
+
+    def session_of_draft(self, name: str) -> Session:
+        """The designs of a text that is being written.
+
+        Raises
+        ------
+        InputError
+            ``unknown_draft``: it was never laid down, or so long ago that it was put aside.
+        """
+        with self._lock:
+            content = self._drafts.get(name)
+        if content is None:
+            raise InputError(
+                code="unknown_draft",
+                field="draft",
+                value=name[:40],
+                rule="must be a draft sent to this server, of the last that were",
+                remedy="Send its text again.",
+            )
+        return self.session(content)
+
+
+def desk_of(environment: Mapping[str, str]) -> Desk:
+    """The desk of whoever runs the program; his records are opened, and begun, when they are asked for.
+
+    Parameters
+    ----------
+    environment
+        Variables, which may name another place for the records.
+    """
+    return Desk(
+        lambda: open_records(find_place(environment, home=Path.home())), now=lambda: datetime.now(UTC)
+    )

@@ -1,0 +1,183 @@
+"""Pieces that are kept: listed, begun, opened, renamed, put away; and texts that are being written."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Path, Query, Request, Response
+
+from scantling.errors import Fault, FileFaults, InputError, ScantlingError
+from scantling.piece.forms import find_form, forms
+from scantling.reading import parse_on
+from scantling.store.bench_log import bench_states
+from scantling.store.content import Content
+from scantling.store.pieces import find_piece, list_pieces, put_away, rename, spare_name, take_out
+from scantling.store.versions import begin_piece, content_at
+from scantling.web.bench_routes import bench_routes
+from scantling.web.bodies import (
+    REFUSALS,
+    ContentBody,
+    DraftBody,
+    FaultBody,
+    FormBody,
+    FormList,
+)
+from scantling.web.desk import Desk
+from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
+from scantling.web.refusing import fault_view, faults_of
+from scantling.web.routes import piece_routes
+from scantling.web.session import Session
+from scantling.web.version_routes import version_routes
+from scantling.web.views import as_json
+
+__all__ = ["kept_routes"]
+
+Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
+_TAKEN: dict[int | str, dict[str, Any]] = {409: REFUSALS[422] | {"description": "The name is taken."}}
+
+
+def kept_routes(desk: Desk) -> APIRouter:
+    """Routes for all pieces that are kept.
+
+    Parameters
+    ----------
+    desk
+        Where they are kept.
+    """
+    routes = APIRouter(prefix="/api", responses=REFUSALS)
+    _listing(routes, desk)
+    _changing(routes, desk)
+    _drafting(routes, desk)
+    for below in (version_routes(desk), bench_routes(desk)):
+        routes.include_router(below, prefix="/pieces/{number}")
+    both = APIRouter()
+    both.include_router(routes)
+    _designs(both, desk)
+    return both
+
+
+def _designs(routes: APIRouter, desk: Desk) -> None:
+    """The page of each piece with all it asks for, where the piece stands; of a version and a draft too."""
+
+    def of_piece(request: Request) -> Session:
+        return desk.session_of(request.path_params["number"])
+
+    def of_version(request: Request) -> Session:
+        return desk.session_of(request.path_params["number"], request.path_params["version"])
+
+    def of_draft(request: Request) -> Session:
+        return desk.session_of_draft(request.path_params["draft"])
+
+    for prefix, session_of in (
+        ("/pieces/{number:int}", of_piece),
+        ("/pieces/{number:int}/versions/{version:int}", of_version),
+        ("/drafts/{draft}", of_draft),
+    ):
+        routes.include_router(piece_routes(session_of), prefix=prefix, include_in_schema=False)
+
+
+def _listing(routes: APIRouter, desk: Desk) -> None:
+    @routes.get("/forms", tags=["pieces"])
+    def list_forms() -> FormList:
+        """The forms a piece can be begun from."""
+        return FormList(forms=[FormBody(name=f.name, title=f.title, about=f.about) for f in forms()])
+
+    @routes.get("/pieces", tags=["pieces"])
+    def list_all(away: Annotated[bool, Query(alias="putAway")] = False) -> PieceList:
+        """The pieces, last changed first; those put away are a list of their own."""
+        with desk.reading() as records:
+            bench = bench_states(records)
+            listed = list_pieces(records, put_away=away)
+        return PieceList(pieces=[piece_body(piece, bench.get(piece.number)) for piece in listed])
+
+    @routes.get("/pieces/{number}", tags=["pieces"])
+    def open_piece(number: Number) -> PieceOpen:
+        """A piece with everything it is planned from."""
+        return _opened(desk, number)
+
+    @routes.get("/pieces/{number}/file", tags=["pieces"], response_class=_PieceFile)
+    def take_file(number: Number) -> Response:
+        """The piece file alone, as it was written, to take away."""
+        with desk.reading() as records:
+            text = content_at(records, number).piece
+        headers = {"content-disposition": f'attachment; filename="piece-{number}.yaml"'}
+        return _PieceFile(text, headers=headers)
+
+
+def _changing(routes: APIRouter, desk: Desk) -> None:
+    @routes.post("/pieces", status_code=201, tags=["pieces"], responses=_TAKEN)
+    def begin(new: PieceNew) -> PieceOpen:
+        """Begin a piece from a form, or from a text; one with faults is kept too."""
+        content = _content_of(new)
+        with desk.writing() as records:
+            name = new.name if new.name is not None else spare_name(records, _title(content))
+            piece = begin_piece(records, name, content, now=desk.now(), why=new.why or _why(new))
+        return _opened(desk, piece.number)
+
+    @routes.patch("/pieces/{number}", tags=["pieces"], responses=_TAKEN)
+    def change(number: Number, change: PieceChange) -> PieceBody:
+        """Call a piece something else, put it away, or take it out again."""
+        with desk.writing() as records:
+            if change.name is not None:
+                rename(records, number, change.name, now=desk.now())
+            if change.put_away is not None and change.put_away:
+                put_away(records, number, now=desk.now())
+            elif change.put_away is not None:
+                take_out(records, number)
+            piece, bench = find_piece(records, number), bench_states(records)
+        return piece_body(piece, bench.get(number))
+
+
+def _drafting(routes: APIRouter, desk: Desk) -> None:
+    @routes.post("/drafts", tags=["drafts"])
+    def lay_down(content: ContentBody) -> DraftBody:
+        """Hold a text that is being written, to ask for its designs; tells what is wrong with it."""
+        laid = content.content()
+        draft, faults = desk.lay_down(laid), tuple[Fault, ...]()
+        try:
+            desk.session(laid).shape({})
+        except (FileFaults, InputError) as error:
+            faults = faults_of(error)
+        return DraftBody(draft=draft, errors=[_fault(fault) for fault in faults])
+
+
+class _PieceFile(Response):
+    media_type = "application/yaml"
+
+
+def _opened(desk: Desk, number: int) -> PieceOpen:
+    with desk.reading() as records:
+        piece, content = find_piece(records, number), content_at(records, number)
+        bench = bench_states(records)
+    return PieceOpen(piece=piece_body(piece, bench.get(number)), content=ContentBody.of(content))
+
+
+def _content_of(new: PieceNew) -> Content:
+    if (new.form is None) == (new.content is None):
+        raise InputError(
+            code="one_of_two",
+            field="form",
+            value="both" if new.form is not None else "neither",
+            rule="must be named, or a content be given, and not both",
+            remedy="Send {form: NAME}, or {content: {piece: TEXT}}.",
+        )
+    if new.content is not None:
+        return new.content.content()
+    return Content(piece=find_form(str(new.form)).text)
+
+
+def _why(new: PieceNew) -> str:
+    return "Begun" if new.form is None else f"Begun from the form {find_form(new.form).name}"
+
+
+def _title(content: Content) -> str:
+    """The title in the file; a plain word where it has none that can be read."""
+    try:
+        title = parse_on(content.piece, file="piece.yaml").get(("title",))
+    except ScantlingError:
+        title = None
+    return " ".join(str(title or "").split())[:150] or "Piece"
+
+
+def _fault(fault: Fault) -> FaultBody:
+    return FaultBody.model_validate(as_json(fault_view(fault)))

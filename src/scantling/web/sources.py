@@ -1,0 +1,207 @@
+"""What a piece is planned from: files on the disk, or texts that are kept or being written."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Protocol
+
+from scantling.errors import Fault, FileFaults, InputError
+from scantling.joinery import look_at, look_at_text
+from scantling.piece.files import Reading
+from scantling.plan.refusals import DEFAULT_ROOM
+from scantling.reading import Document, parse_document
+from scantling.seasons.room import Room
+from scantling.seasons.room_file import find_room, room_from_document, typical_rooms
+from scantling.shop.profile import Shop
+from scantling.shop.profile_file import default_shop, parse_shop, read_shop
+from scantling.stock.notes_file import notes_path
+from scantling.stock.rack import Rack, parse_rack, read_rack
+from scantling.store.content import Attached, Content
+
+__all__ = ["STOCKROOM", "FileSources", "Sources", "TextSources"]
+
+STOCKROOM = "stockroom"
+"""Name of the rack that is whatever timber there is."""
+
+
+class Sources(Protocol):
+    """Where piece, shop, room and rack come from; each raises FileFaults or InputError."""
+
+    def key(self) -> str:
+        """Key of all of it."""
+        ...
+
+    def setting_key(self) -> str:
+        """Key of shop, room and rack."""
+        ...
+
+    def piece(self, given: Mapping[str, str]) -> Reading:
+        """The piece for these parameters, as far as it can be read."""
+        ...
+
+    def shop(self) -> Shop:
+        """The shop."""
+        ...
+
+    def room(self) -> Room:
+        """The room."""
+        ...
+
+    def rack(self) -> Rack | None:
+        """The rack; None to plan what to buy."""
+        ...
+
+
+class FileSources:
+    """Files, read anew when they have changed.
+
+    Parameters
+    ----------
+    piece
+        The piece file.
+    rack, shop
+        Files; None plans what to buy, in the shop that comes with the program.
+    room
+        A file, or the name of a typical room; None takes the usual one.
+    """
+
+    def __init__(self, piece: Path, *, rack: Path | None, shop: Path | None, room: str | Path | None) -> None:
+        self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
+
+    def key(self) -> str:
+        """Key of the files."""
+        return _digest(self._piece, *self._beside())
+
+    def setting_key(self) -> str:
+        """Key of the files beside the piece."""
+        return _digest(*self._beside())
+
+    def _beside(self) -> tuple[Path | None, ...]:
+        notes = None if self._rack is None else notes_path(self._rack)
+        return self._rack, notes, self._shop, Path(self._room)
+
+    def piece(self, given: Mapping[str, str]) -> Reading:
+        """The piece file, read."""
+        return look_at(self._piece, given=given)
+
+    def shop(self) -> Shop:
+        """The shop file, read."""
+        return default_shop() if self._shop is None else read_shop(self._shop)
+
+    def room(self) -> Room:
+        """The room, by file or name."""
+        return find_room(self._room)
+
+    def rack(self) -> Rack | None:
+        """The rack file with its notes, read."""
+        return None if self._rack is None else read_rack(self._rack)
+
+
+class TextSources:
+    """Texts, as the records keep them.
+
+    Parameters
+    ----------
+    content
+        The texts.
+    name
+        What the piece file is called where a fault is told.
+    stockroom
+        Gives the timber there is, for a rack of that name; None where there is none to ask.
+    """
+
+    def __init__(
+        self, content: Content, *, name: str = "piece.yaml", stockroom: Callable[[], Rack] | None = None
+    ) -> None:
+        self._content, self._name, self._stockroom = content, name, stockroom
+
+    def key(self) -> str:
+        """Key of the texts, and of the timber there is where it counts."""
+        return f"{self._content.digest} {self._timber_key()}"
+
+    def setting_key(self) -> str:
+        """Key of what goes with the piece; the texts never change."""
+        return self._timber_key()
+
+    def _timber_key(self) -> str:
+        if not self._takes_timber():
+            return ""
+        return hashlib.sha256(repr(self.rack()).encode()).hexdigest()
+
+    def _takes_timber(self) -> bool:
+        rack = self._content.rack
+        return rack is not None and rack.text is None and rack.name == STOCKROOM
+
+    def piece(self, given: Mapping[str, str]) -> Reading:
+        """The piece's text, read with the parameters kept beside it and these, which come first."""
+        return look_at_text(self._content.piece, file=self._name, given={**self._content.given, **given})
+
+    def shop(self) -> Shop:
+        """The shop's text, read."""
+        shop = self._content.shop
+        if shop is None:
+            return default_shop()
+        return parse_shop(_text(shop, "shop"), file=shop.name)
+
+    def room(self) -> Room:
+        """The room's text, read, or the typical room of that name."""
+        room = self._content.room
+        if room is None or room.text is None:
+            return _named_room(DEFAULT_ROOM if room is None else room.name)
+        document = parse_document(room.text, file=room.name)
+        if document.get(("air", "kind")) == "log":
+            raise FileFaults([_log_apart(document)])
+        return room_from_document(document)
+
+    def rack(self) -> Rack | None:
+        """The rack's text, read, or the timber there is."""
+        rack = self._content.rack
+        if rack is None:
+            return None
+        if self._takes_timber() and self._stockroom is not None:
+            return self._stockroom()
+        return parse_rack(_text(rack, "rack"), file=rack.name)
+
+
+def _named_room(name: str) -> Room:
+    """A typical room or a town, and no file: a name that is kept leads to nothing that lies on the disk."""
+    if name.casefold().endswith((".yaml", ".yml")) or (name not in typical_rooms() and Path(name).exists()):
+        raise InputError(
+            code="unknown_room",
+            field="room",
+            value=name[:80],
+            rule="must be a typical room or a town, or come with its text",
+            remedy="Send the room file's text with its name.",
+        )
+    return find_room(name)
+
+
+def _log_apart(document: Document) -> Fault:
+    return document.fault(
+        ("air", "file"),
+        code="log_apart",
+        rule="cannot be read for a room that is kept as a text: the log is a file of its own",
+        remedy="Write the months it shows (air: {kind: months, ...}); scantling rooms ROOM.yaml tells them.",
+    )
+
+
+def _text(attached: Attached, what: str) -> str:
+    if attached.text is None:
+        raise InputError(
+            code=f"unknown_{what}",
+            field=what,
+            value=attached.name[:80],
+            rule="must come with its text",
+            remedy=f"Send the {what} file's text with its name.",
+        )
+    return attached.text
+
+
+def _digest(*sources: Path | None) -> str:
+    digest = hashlib.sha256()
+    for source in sources:
+        content = source.read_bytes() if source is not None and source.is_file() else b""
+        digest.update(f"\0{source}\0".encode() + content)
+    return digest.hexdigest()
