@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from scantling.papers import sheets
-from scantling.web import views, yarding
+from scantling.web import measuring, views, yarding
 from scantling.web.views import as_json
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -94,6 +94,7 @@ _SENT = [
         views.MonthView,
         views.PartYearView,
         views.YearView,
+        measuring.MeasureView,
         yarding.AskedView,
         yarding.MissingView,
         yarding.YardView,

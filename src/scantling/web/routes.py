@@ -12,6 +12,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse
 
 from scantling.web.answering import FRESH, as_file, given_of, kept
+from scantling.web.measuring import MeasureIn
 from scantling.web.pages import document
 from scantling.web.session import Session
 from scantling.web.taking import KINDS, paper_named
@@ -63,6 +64,10 @@ def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> Non
     def show_plan(request: Request) -> Response:
         session, given = session_of(request), given_of(request)
         return kept(request, session.key(given), lambda: JSONResponse(as_json(session.plan_view(given))))
+
+    @router.post("/api/measure")
+    def measure(asked: MeasureIn, request: Request) -> JSONResponse:
+        return JSONResponse(as_json(session_of(request).measured(asked, given_of(request))))
 
     @router.post("/api/yard")
     def judge_boards(asked: YardIn, request: Request) -> JSONResponse:

@@ -16,6 +16,7 @@ from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
 from scantling.web.designing import Design, Designer, PieceDesigner, Shape
+from scantling.web.measuring import MeasureIn, MeasureView, measured
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
@@ -143,6 +144,10 @@ class Session:
         """What is said to a board at the yard; raises as :meth:`shape`, and FileFaults for the boards."""
         design = self.design(given)
         return answer_yard(asked, design.plan, design.job.shop)
+
+    def measured(self, asked: MeasureIn, given: Given) -> MeasureView:
+        """What lies between two edges of the picture; raises as :meth:`shape`, and InputError ``no_edge``."""
+        return measured(asked, inch=self.shape(given).piece.units == "in")
 
     def rack_file(self, asked: YardIn, given: Given) -> TakenFile:
         """The pile at the yard as a rack file; raises as :meth:`yard`."""

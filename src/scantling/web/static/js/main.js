@@ -5,6 +5,7 @@ import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PlaceLinks } from "./elements/place-links.js";
 import { PlateControls } from "./elements/plate-controls.js";
+import { PlateTools } from "./elements/plate-tools.js";
 import { SheetPages } from "./elements/sheet-pages.js";
 import { SizeField } from "./elements/size-field.js";
 import { SizeForm } from "./elements/size-form.js";
@@ -15,6 +16,7 @@ import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
 import { YearSlider } from "./elements/year-slider.js";
 import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
+import { Measuring } from "./state/measuring.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
 
@@ -24,6 +26,7 @@ import { Store, firstState } from "./state/store.js";
 const ELEMENTS = {
   "piece-plate": PiecePlate,
   "plate-controls": PlateControls,
+  "plate-tools": PlateTools,
   "part-slip": PartSlip,
   "place-links": PlaceLinks,
   "verdict-line": VerdictLine,
@@ -41,6 +44,7 @@ for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(na
 
 const store = new Store(firstState(readGiven(location.search)));
 const planning = new Planning(store);
+const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
 const form = one("size-form", SizeForm);
 const pages = one("sheet-pages", SheetPages);
@@ -48,6 +52,7 @@ const pages = one("sheet-pages", SheetPages);
 const shown = [
   plate,
   one("plate-controls", PlateControls),
+  one("plate-tools", PlateTools),
   one("part-slip", PartSlip),
   one("place-links", PlaceLinks),
   one("unit-switch", UnitSwitch),
@@ -73,6 +78,9 @@ on("choose-month", (/** @type {number} */ month) => store.set({ month }));
 on("draw-larger", (/** @type {number} */ larger) => store.set({ larger }));
 on("stand", (/** @type {string} */ name) => plate.stand(name));
 on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
+on("cut-open", (/** @type {{cut: State["cut"], share: number}} */ { cut, share }) => store.set({ cut, share }));
+on("measure", (/** @type {boolean} */ measuring) => store.set({ measuring, picked: [], measured: null }));
+on("pick-edge", (/** @type {State["picked"][number]} */ edge) => void measuring.pick(edge));
 on("theme-changed", () => plate.dress());
 on("reset-sizes", () => ask(unitsOf(store.state.given)));
 on("show-units", (/** @type {string} */ units) => ask(Object.freeze({ ...store.state.given, [UNITS]: units })));

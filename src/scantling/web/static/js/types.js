@@ -76,6 +76,13 @@
  * @property {MonthView[]} months
  * @property {PartYearView[]} parts
  *
+ * @typedef {object} MeasureView
+ * @property {boolean} ok
+ * @property {string} words
+ * @property {Array<[string, string]>} steps
+ * @property {[number, number, number]} startM
+ * @property {[number, number, number]} endM
+ *
  * @typedef {object} AskedView
  * @property {string} species
  * @property {string} thickness
@@ -171,6 +178,11 @@
  * @property {boolean} seeThrough
  * @property {number} month place in the year; 0 as built
  * @property {number} larger how many times larger its movement is drawn
+ * @property {"" | "across" | "lengthwise" | "level"} cut how the piece is cut open; empty for whole
+ * @property {number} share where it is cut, from the left, the back or the floor, 0..1
+ * @property {boolean} measuring whether taps pick edges
+ * @property {ReadonlyArray<[[number, number, number], [number, number, number]]>} picked edges picked, as the piece stands whole
+ * @property {MeasureView | null} measured
  *
  * @typedef {Readonly<{name: string, species: string, thickness: string, length: string, width: string, price: string, defects: string}>} TypedBoard
  *

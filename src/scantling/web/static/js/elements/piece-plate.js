@@ -2,6 +2,7 @@
  * The piece in 3D.
  *
  * @fires choose-part  detail: name, or empty to let go
+ * @fires pick-edge    detail: its two ends, as the piece stands whole, while the state measures
  * @fires point-parts  detail: names under the mouse
  * @attr aria-busy     while a plan is worked out
  * @attr data-ready    once the piece is drawn
@@ -13,6 +14,7 @@ import { Refused, askScene } from "../api/plan.js";
 import { NO_PICTURE } from "../errors.js";
 import { neighbour } from "../lib/caption.js";
 import { STANDS } from "../lib/orbit.js";
+import { Vector3 } from "three";
 import { h } from "./build.js";
 import { Model } from "./plate/model.js";
 import { Stage } from "./plate/stage.js";
@@ -61,7 +63,7 @@ export class PiecePlate extends HTMLElement {
         stage.pose = pose;
         stage.ask();
       },
-      tap: (x, y) => this.#choose(stage.partAt(x, y)),
+      tap: (x, y) => (this.#state?.measuring ? this.#pick(stage.edgeAt(x, y)) : this.#choose(stage.partAt(x, y))),
       hover: (x, y) => {
         const name = x < 0 ? "" : stage.partAt(x, y);
         if (name !== (this.#state?.pointed[0] ?? "")) this.#point(name);
@@ -77,6 +79,11 @@ export class PiecePlate extends HTMLElement {
   /** @param {string} name */
   #choose(name) {
     this.dispatchEvent(new CustomEvent("choose-part", { detail: name, bubbles: true }));
+  }
+
+  /** @param {import("./plate/edges.js").PickedEdge | null} edge */
+  #pick(edge) {
+    if (edge) this.dispatchEvent(new CustomEvent("pick-edge", { detail: edge.ends, bubbles: true }));
   }
 
   /** @param {string} name */
@@ -97,6 +104,7 @@ export class PiecePlate extends HTMLElement {
     }
     const moved = [state.apart !== before?.apart, state.month !== before?.month, state.larger !== before?.larger];
     if (moved.includes(true) || state.plan !== before?.plan) this.#stand(state);
+    if (moved.includes(true) || state.cut !== before?.cut || state.share !== before?.share) this.#cut(state);
     this.dress();
   }
 
@@ -120,6 +128,7 @@ export class PiecePlate extends HTMLElement {
       if (asking.signal.aborted) return model.dispose();
       stage.show(model);
       if (this.#state) this.#stand(this.#state);
+      if (this.#state) this.#cut(this.#state);
       this.dress();
       stage.resize();
       this.#said.hidden = true;
@@ -145,6 +154,24 @@ export class PiecePlate extends HTMLElement {
     this.#stage?.light();
   }
 
+  /** @param {State} state */
+  #cut({ cut, share }) {
+    this.#stage?.cutOpen(cut, share);
+  }
+
+  /** Edges picked and the measure between them; where the piece is pulled apart only their figures hold. */
+  #mark() {
+    const { stage, state } = { stage: this.#stage, state: this.#state };
+    if (!stage?.model || !state) return;
+    const drop = stage.model.root.position;
+    const segments = state.picked.map((ends) => ends);
+    if (state.measured) segments.push([state.measured.startM, state.measured.endM]);
+    const whole = state.apart === 0 && state.month === 0;
+    const drawn = segments.map(([from, to]) => /** @type {[Vector3, Vector3]} */ ([new Vector3(...from).add(drop), new Vector3(...to).add(drop)]));
+    stage.marks.show(whole ? drawn : [], stage.ink(false).mark);
+    stage.ask();
+  }
+
   /** The room left stands beside its mark in the drawing, and clear of the name of the part. */
   #placeRoom() {
     const at = this.#stage?.tightPlace() ?? null;
@@ -162,6 +189,7 @@ export class PiecePlate extends HTMLElement {
     if (!stage || !this.#state) return;
     stage.model?.dress(this.#state, stage.ink(this.#room.classList.contains("bad")));
     stage.darken(getComputedStyle(this).getPropertyValue("--shadow"));
+    this.#mark();
   }
 
   /** @param {string} name of a place to stand */

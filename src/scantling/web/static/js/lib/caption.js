@@ -1,15 +1,16 @@
 /** The caption under the plate, in words. */
 
 /**
- * @param {{apart: number, seeThrough: boolean, chosen: string, month?: string, larger?: number}} shown `chosen` and
+ * @param {{apart: number, seeThrough: boolean, chosen: string, month?: string, larger?: number, cut?: string}} shown `chosen` and
  *   `month` as labels, or empty
  * @returns {string}
  */
-export function caption({ apart, seeThrough, chosen, month = "", larger = 1 }) {
+export function caption({ apart, seeThrough, chosen, month = "", larger = 1, cut = "" }) {
   const stands = apart > 0 ? `Pulled apart${month ? "" : " along its joints"}` : "As it stands";
   const through = seeThrough ? ", seen through" : "";
+  const open = cut ? `, cut open ${cut}` : "";
   const season = month ? `, in ${month}, ${drawnAs(larger)}` : "";
-  return `${stands}${through}${season}${chosen ? `. In blue: ${chosen}` : ""}.`;
+  return `${stands}${through}${open}${season}${chosen ? `. In blue: ${chosen}` : ""}.`;
 }
 
 /**

@@ -43,5 +43,10 @@ export function firstState(given) {
     seeThrough: false,
     month: 0,
     larger: 10,
+    cut: "",
+    share: 0.5,
+    measuring: false,
+    picked: [],
+    measured: null,
   };
 }

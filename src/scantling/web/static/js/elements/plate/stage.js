@@ -15,6 +15,8 @@ import {
   Vector3,
   WebGLRenderer,
 } from "three";
+import { MeasureMarks, edgeAt } from "./edges.js";
+import { CUTS, Section } from "./section.js";
 import { fittingDistance, toward } from "../../lib/orbit.js";
 
 /** @typedef {import("../../types.js").Pose} Pose */
@@ -33,11 +35,17 @@ export class Stage {
   #floor = new Mesh(new PlaneGeometry(1, 1), new ShadowMaterial({ opacity: 0.2 }));
   #picture = { value: new Vector2(1, 1) };
   #asked = 0;
+  /** @type {Section | null} */
+  #section = null;
+  /** @type {"" | keyof typeof CUTS} */
+  #cut = "";
+  marks = new MeasureMarks();
 
   /** @param {HTMLElement} host @throws {Error} where there is no WebGL */
   constructor(host) {
     this.host = host;
-    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, preserveDrawingBuffer: true });
+    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, stencil: true, preserveDrawingBuffer: true });
+    this.renderer.localClippingEnabled = true;
     this.renderer.shadowMap.enabled = true;
     this.renderer.shadowMap.type = PCFSoftShadowMap;
     this.renderer.shadowMap.autoUpdate = false;
@@ -65,9 +73,11 @@ export class Stage {
     if (this.model) {
       this.#scene.remove(this.model.root);
       this.model.dispose();
+      this.#section?.dispose();
+      this.#section = null;
     }
     this.model = model;
-    this.#scene.add(model.root);
+    this.#scene.add(model.root, this.marks.lines);
     this.light();
   }
 
@@ -146,10 +156,46 @@ export class Stage {
       ((clientX - frame.left) / frame.width) * 2 - 1,
       1 - ((clientY - frame.top) / frame.height) * 2,
     );
+    return this.#hit(at)?.object.userData["part"] ?? "";
+  }
+
+  /** The first part behind a place of the picture that is not cut away. @param {Vector2} at */
+  #hit(at) {
+    if (!this.model) return undefined;
     const ray = new Raycaster();
     ray.setFromCamera(at, this.#camera);
-    const hit = ray.intersectObject(this.model.root, true).find((each) => each.object.userData["part"]);
-    return hit ? hit.object.userData["part"] : "";
+    const hits = ray.intersectObject(this.model.root, true).filter((each) => each.object.userData["part"]);
+    return hits.find((each) => !this.#cut || !this.#section?.isAway(each.point));
+  }
+
+  /**
+   * The edge seen nearest to a point of the page.
+   *
+   * @param {number} clientX
+   * @param {number} clientY
+   */
+  edgeAt(clientX, clientY) {
+    if (!this.model) return null;
+    const frame = this.host.getBoundingClientRect();
+    const at = { x: clientX - frame.left, y: clientY - frame.top, width: frame.width, height: frame.height };
+    return edgeAt(this.model, this.#camera, at, (seen) => this.#hit(new Vector2(seen.x, seen.y))?.distance ?? Infinity);
+  }
+
+  /**
+   * Cut the piece open, or show it whole again.
+   *
+   * @param {"" | keyof typeof CUTS} cut
+   * @param {number} share where, 0..1
+   */
+  cutOpen(cut, share) {
+    this.#cut = cut;
+    if (!this.model) return;
+    if (cut) {
+      this.#section ??= new Section(this.model);
+      this.#section.cut(cut, share);
+    } else this.#section?.off();
+    this.renderer.shadowMap.needsUpdate = true;
+    this.ask();
   }
 
   /**

@@ -1,0 +1,31 @@
+/** Two edges picked, one after the other, and what lies between them; a third begins anew. */
+
+import { askMeasure } from "../api/measure.js";
+import { Refused } from "../api/plan.js";
+
+/** @typedef {import("./store.js").Store} Store */
+/** @typedef {import("../types.js").State} State */
+
+export class Measuring {
+  /** @param {Store} store */
+  constructor(store) {
+    this.store = store;
+  }
+
+  /** @param {State["picked"][number]} edge */
+  async pick(edge) {
+    const [first, second] = this.store.state.picked;
+    if (!first || second) {
+      this.store.set({ picked: [edge], measured: null });
+      return;
+    }
+    this.store.set({ picked: [first, edge] });
+    try {
+      const measured = await askMeasure(first, edge, this.store.state.shaped);
+      if (this.store.state.picked[1] === edge) this.store.set({ measured });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.store.set({ picked: [first] });
+    }
+  }
+}
