@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
-from tests.joinery.sample import Options, Sample, stick
+from tests.joinery.sample import Options, Sample, stadium_mm2, stick
 
 __all__ = ["CASE_SAMPLES"]
 
@@ -16,6 +16,29 @@ def _butt_hinge(o: Options) -> tuple[float, float]:
     pilots = 2.0 * pi / 4.0 * (0.63 * size) ** 2 * (length - o["thick"])
     each = 2.0 * (o["length"] * back * deep + pilots)
     return each, each
+
+
+def _drawer_runner(o: Options) -> tuple[float, float]:
+    """Two slots through 40 mm, heads let in; a housing 6 mm deep and 300 long, and two pilot holes."""
+    size, length = o["screw"]
+    through, cb = 40.0, o["counterbore"]
+    slots = (
+        stadium_mm2(o["slot"], size) * (through - cb)
+        + stadium_mm2(o["slot"] - size + o["head"], o["head"]) * cb
+    )
+    pilots = 2.0 * pi / 4.0 * (0.63 * size) ** 2 * (length - through + cb)
+    return 2.0 * slots, 300.0 * (20.0 + o["play"]) * 6.0 + pilots
+
+
+def _drawer_groove(o: Options) -> tuple[float, float]:
+    """End to end over 400 mm, 4 mm drawn in and the room behind."""
+    return 400.0 * o["height"] * (4.0 + o["room"]), 0.0
+
+
+def _drawer_slide(o: Options) -> tuple[float, float]:
+    size, length = o["screw"]
+    pilots = o["screws"] * pi / 4.0 * (0.63 * size) ** 2 * length
+    return pilots, pilots
 
 
 CASE_SAMPLES = (
@@ -44,5 +67,38 @@ CASE_SAMPLES = (
             "thick": (1, 3),
         },
         removed=_butt_hinge,
+    ),
+    Sample(
+        family="drawer_runner",
+        parts={
+            "a": stick((0, -150, 100), (0, 150, 100), (40, 20), "right"),
+            "b": stick((24, 0, 0), (24, 0, 200), (320, 20), "back"),
+        },
+        between=("a", "b"),
+        options={"screw": [4, 30], "counterbore": 20, "head": 9, "slot": 9, "play": 0.2, "screws": 2},
+        ranges={"counterbore": (11, 23.9), "head": (8, 14), "slot": (6, 14), "play": (0, 1)},
+        removed=_drawer_runner,
+    ),
+    Sample(
+        family="drawer_groove",
+        parts={
+            "a": stick((0, -200, 100), (0, 200, 100), (120, 12), "top"),
+            "b": stick((-10, -200, 100), (-10, 200, 100), (20, 16), "top"),
+        },
+        between=("a", "b"),
+        options={"height": 21, "room": 0.5},
+        ranges={"height": (20.1, 24), "room": (0, 3.9)},
+        removed=_drawer_groove,
+    ),
+    Sample(
+        family="drawer_slide",
+        parts={
+            "a": stick((0, 0, 100), (250, 0, 100), (120, 12), "top"),
+            "b": stick((-20, 28.7, 110), (260, 28.7, 110), (200, 20), "top"),
+        },
+        between=("a.{inner}", "b"),
+        options={"thick": 12.7, "screw": [3.5, 10], "screws": 3},
+        ranges={"thick": (11.95, 12.7)},
+        removed=_drawer_slide,
     ),
 )

@@ -120,6 +120,18 @@ def test_a_wide_drawer_jams(width: float, codes: list[str]) -> None:
         assert told[0].numbers["guided_wanted_mm"] == pytest.approx(150.4)
 
 
+def test_wax_is_advised_where_it_is_enough() -> None:
+    """720 mm at 0.25 want 180 mm of guide: advised and enough at 190, neither at 170."""
+    [told] = found(fitted(guided=190, drawer_width=720), "F49", moisture=YEAR)
+    assert told.advice.startswith("Wax its runners")
+    assert "it then wants 180 mm" in told.advice
+    assert "98 mm sooner" in told.advice
+    assert found(fitted(guided=190, drawer_width=720, waxed=True), "F49", moisture=YEAR) == []
+    [short] = found(fitted(guided=170, drawer_width=720), "F49", moisture=YEAR)
+    assert short.advice.startswith("Stop it 118 mm sooner")
+    assert found(fitted(guided=170, drawer_width=720, waxed=True), "F49", moisture=YEAR)
+
+
 @pytest.mark.parametrize(
     ("more", "code", "words"),
     [

@@ -17,7 +17,7 @@ from scantling.wood.species import find_species
 
 __all__ = ["FITS", "check"]
 
-FITS = (PanelGroove.name, OpeningFit.name)
+FITS = (PanelGroove.name, OpeningFit.name, "drawer_runner", "drawer_groove")
 """Families judged here and not as tenons or fasteners."""
 _WORTH_SHARE = 0.85
 """Quarter-sawn wood is advised where it moves no more than so much of what the part does. [1]"""
@@ -179,7 +179,7 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
     """A drawer that is too wide for the length it is guided over."""
     if options.guided is None or options.drawer_width is None:
         return []
-    friction = subject.limit("F49", "friction")
+    friction = subject.limit("F49", "waxed" if options.waxed else "friction")
     if not jams(options.drawer_width, options.guided, friction=friction):
         return []
     wanted = options.drawer_width * friction
@@ -190,6 +190,7 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
             message=f"{work.first} is guided over {options.guided:.0f} mm and "
             f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm "
             "it does not",
+            advice=_guide_advice(subject, options, wanted),
             numbers={
                 "guided_mm": options.guided,
                 "width_mm": options.drawer_width,
@@ -197,3 +198,17 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
             },
         )
     ]
+
+
+def _guide_advice(subject: Subject, options: OpeningFitOptions, wanted_mm: float) -> str:
+    """Wax where that is enough, and the stop that keeps more of the drawer in."""
+    assert options.drawer_width is not None
+    assert options.guided is not None
+    more = wanted_mm - options.guided
+    stop = (
+        f"Stop it {more:.0f} mm sooner, make case and drawers {more:.0f} mm deeper, or guide it at its middle"
+    )
+    waxed = options.drawer_width * subject.limit("F49", "waxed")
+    if options.waxed or waxed > options.guided + 1e-9:
+        return f"{stop}."
+    return f"Wax its runners and guides, and keep them waxed (it then wants {waxed:.0f} mm). {stop}."

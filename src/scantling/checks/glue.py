@@ -14,6 +14,8 @@ __all__ = ["check"]
 _BREADBOARD = "breadboard_end"
 _MITER = "miter"
 """Glued alone it still holds a light frame: grave, but no reason to stop."""
+_JUDGED = (_BREADBOARD, "drawer_runner")
+"""Families whose glue across the grain has a rule of its own: F04, F50."""
 _KEYS = {
     ConnectorKind.LOOSE_TENON,
     ConnectorKind.PIN,
@@ -40,7 +42,7 @@ def _cross_grain(subject: Subject, work: JointWork) -> list[Finding]:
     least = subject.limit("F01", "grain_angle_deg")
     allowed = subject.limit("F01", "slip_mm")
     crossing = [face for face in work.glue if face.grain_angle_deg >= least and face.cross_span_mm > 0.0]
-    if not crossing or work.family == _BREADBOARD or subject.told(work, "F01"):
+    if not crossing or work.family in _JUDGED or subject.told(work, "F01"):
         return []
     face = max(crossing, key=lambda f: f.cross_span_mm)
     per_mm = _slip_per_mm(subject, face)

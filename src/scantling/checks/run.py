@@ -10,6 +10,7 @@ from fnmatch import fnmatchcase
 from scantling.checks import (
     chains,
     doors,
+    drawers,
     fits,
     flush,
     glue,
@@ -47,6 +48,7 @@ _CHECKS = (
     chains.check,
     loose.check,
     doors.check,
+    drawers.check,
 )
 
 

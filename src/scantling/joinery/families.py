@@ -9,6 +9,9 @@ from scantling.joinery.butt_hinge import ButtHinge
 from scantling.joinery.cross_bolt import CrossBolt
 from scantling.joinery.dovetail import Dovetail
 from scantling.joinery.dowel_pin import DowelPin
+from scantling.joinery.drawer_groove import DrawerGroove
+from scantling.joinery.drawer_runner import DrawerRunner
+from scantling.joinery.drawer_slide import DrawerSlide
 from scantling.joinery.figure_eight import FigureEight
 from scantling.joinery.finger_joint import FingerJoint
 from scantling.joinery.glue_line import EdgeGlue, FaceLamination
@@ -41,6 +44,9 @@ FAMILIES: dict[str, JointFamily] = {
         ButtHinge(),
         Dovetail(),
         DowelPin(),
+        DrawerGroove(),
+        DrawerRunner(),
+        DrawerSlide(),
         EdgeGlue(),
         FaceLamination(),
         FigureEight(),

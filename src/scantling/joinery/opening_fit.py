@@ -60,6 +60,8 @@ class OpeningFitOptions(JointOptions):
     """Length over which a drawer is guided at full pull, to check that it cannot jam."""
     drawer_width: Length | None = Field(default=None, gt=0)
     """Width of the drawer between its guides, for the same."""
+    waxed: bool = False
+    """Whether its runners and guides are waxed, and kept so: it then jams only at a shorter guide."""
     bevel: Angle = Field(default=0, ge=0, le=15)
     """The edge is planed back by so much from its front, so that a door passes as it swings."""
 

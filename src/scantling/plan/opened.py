@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from scantling.checks.subject import Subject
 from scantling.checks.units import Hung, hung, moving_units
 from scantling.errors import InputError
+from scantling.joinery.drawer_groove import DrawerGrooveOptions
+from scantling.joinery.drawer_slide import DrawerSlideOptions
 from scantling.joinery.opening_fit import OpeningFitOptions
 from scantling.joinery.work import Connector, ConnectorKind, JointWork
 from scantling.piece.convex import body_of
@@ -84,6 +86,12 @@ def _guided_mm(subject: Subject, work: JointWork) -> float | None:
     options = next(joint.options for joint in subject.piece.joints if joint.name == work.joint)
     if isinstance(options, OpeningFitOptions):
         return options.guided
+    deep = _extent([subject.part(work.first)], work.leaves)
+    if isinstance(options, DrawerSlideOptions):
+        slide = next(one for one in work.connectors if one.kind is ConnectorKind.DRAWER_SLIDE)
+        return max(deep - (slide.size_mm[2] if options.travel is None else options.travel), 1e-3)
+    if isinstance(options, DrawerGrooveOptions):
+        return options.guided or 0.0
     return None
 
 
