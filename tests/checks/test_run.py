@@ -87,7 +87,7 @@ def test_run_gathers_families_rules_and_others_worst_first() -> None:
     other = finding("F46", where="shelf", message="sags")
     told = work("a/b", "leg0", "leg1", findings=(own,))
     report = run(subject(legs, (told, *tied(legs))), others=(other,))
-    assert [f.code for f in report.findings] == ["F60", "F46", "F26"]
+    assert [f.code for f in report.findings] == ["F60", "F46", "F26", "F65"]
     assert report.findings[2].advice == rule("F26").advice
     assert report.findings[2].source == rule("F26").source
 
@@ -101,7 +101,7 @@ def test_a_family_is_not_repeated() -> None:
     own = finding("F01", where="a/b", message="told")
     piece = subject((part("a"), part("b")), (work("a/b", "a", "b", glue=(face,), findings=(own,)),))
     assert [f.code for f in glue.check(piece)] == []
-    assert [f.message for f in run(piece).findings] == ["told"]
+    assert [f.message for f in run(piece).findings if f.code == "F01"] == ["told"]
 
 
 def test_the_makers_reason_stands_in_the_source() -> None:

@@ -65,6 +65,14 @@ def _cross_bolt(o: Options) -> tuple[float, float]:
     return first - crossing_bores_mm3(wide, nut[0]) + dowels, pi / 4.0 * wide**2 * 48.0 + recess + dowels
 
 
+def _tusk_tenon(o: Options) -> tuple[float, float]:
+    """Through 48 mm of post: tenon 78 wide, 2 mm of set-back; the slope is level in the middle."""
+    thick = o["thickness"]
+    long = 48.0 + o["deep"] + thick / 2.0 / o["slope"] + o["tail"]
+    hole = (2.0 + o["deep"]) * thick * o["wedge"]
+    return (90.0 * 24.0 - 78.0 * thick) * long + hole, 78.0 * thick * 48.0
+
+
 EDGE_SAMPLES = (
     Sample(
         family="tongue_groove",
@@ -128,5 +136,13 @@ EDGE_SAMPLES = (
         },
         removed=_cross_bolt,
         within=2e-4,
+    ),
+    Sample(
+        family="tusk_tenon",
+        parts={"a": RAIL, "b": POST},
+        between=("a.end", "b"),
+        options={"driven_from": "{inner}", "thickness": 12, "wedge": 20, "deep": 25, "slope": 8, "tail": 45},
+        ranges={"thickness": (6, 20), "wedge": (5, 38), "deep": (10, 40), "tail": (20, 80)},
+        removed=_tusk_tenon,
     ),
 )

@@ -11,9 +11,10 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from scantling.joinery.work import Box, Cut, Hole, Profile, Slot, Tool
+from scantling.piece.convex import Body, Face, clip
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, sub
 
-__all__ = ["Prism", "box_gap_mm", "distance_mm", "gap_mm", "prism"]
+__all__ = ["Prism", "box_gap_mm", "common_volume_mm3", "distance_mm", "gap_mm", "prism"]
 
 _HALF_ARC = 12
 _TINY = 1e-9
@@ -41,6 +42,17 @@ class Prism:
     def corners(self) -> tuple[Vec, ...]:
         """All corners. [mm]"""
         return self.near + self.far
+
+    @property
+    def body(self) -> Body:
+        """The same by its faces."""
+        middle = scale(_sum(self.corners), 1.0 / len(self.corners))
+        count = len(self.near)
+        rings = [self.near, self.far]
+        for i in range(count):
+            j = (i + 1) % count
+            rings.append((self.near[i], self.near[j], self.far[j], self.far[i]))
+        return Body(faces=tuple(_face(ring, middle) for ring in rings))
 
     @property
     def edges(self) -> tuple[tuple[Vec, Vec], ...]:
@@ -75,6 +87,13 @@ def _sum(points: tuple[Vec, ...]) -> Vec:
 def _outward(point: Vec, normal: Vec, middle: Vec) -> Plane:
     unit = scale(normal, 1.0 / norm(normal))
     return Plane(point=point, normal=unit if dot(sub(point, middle), unit) >= 0.0 else scale(unit, -1.0))
+
+
+def _face(corners: tuple[Vec, ...], middle: Vec) -> Face:
+    """A face whose corners go round anticlockwise from outside."""
+    plane = _outward(corners[0], cross(sub(corners[1], corners[0]), sub(corners[2], corners[0])), middle)
+    turned = dot(cross(sub(corners[1], corners[0]), sub(corners[2], corners[0])), plane.normal)
+    return Face(label="", normal=plane.normal, corners=corners if turned > 0.0 else corners[::-1])
 
 
 def prism(cut: Cut) -> Prism | None:
@@ -158,6 +177,16 @@ def box_gap_mm(a: Prism, b: Prism) -> float:
         low_b, high_b = b.extent(axis)
         best = max(best, low_b - high_a, low_a - high_b)
     return best
+
+
+def common_volume_mm3(a: Prism, b: Prism) -> float:
+    """Volume two hollows have in common; 0 where they do not meet. [mm3]"""
+    body = a.body
+    for plane in b.planes:
+        body = clip(body, plane, "")
+        if len(body.faces) < 4:
+            return 0.0
+    return body.volume_mm3
 
 
 def distance_mm(a: Prism, b: Prism) -> float:

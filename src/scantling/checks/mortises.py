@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from scantling.checks.catalogue import finding
-from scantling.checks.hollows import Prism, box_gap_mm, distance_mm, gap_mm, prism
+from scantling.checks.hollows import Prism, box_gap_mm, common_volume_mm3, distance_mm, gap_mm, prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.work import Box, Cut, Slot
@@ -82,10 +82,10 @@ def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Find
     return found
 
 
-def tenons_that_meet(subject: Subject) -> frozenset[frozenset[str]]:
-    """Pairs of parts whose tenons run into each other inside a third, as F14 tells."""
+def tenons_that_meet(subject: Subject) -> dict[frozenset[str], float]:
+    """Pairs of parts whose tenons run into each other inside a third, and by what volume. [mm3]"""
     works = {work.joint: work for work in subject.works}
-    found: set[frozenset[str]] = set()
+    found: dict[frozenset[str], float] = {}
     for name, hollows in hollows_by_part(subject).items():
         mortises = [hollow for hollow in hollows if "mortise" in hollow.cut.what]
         for one, other in combinations(mortises, 2):
@@ -98,8 +98,9 @@ def tenons_that_meet(subject: Subject) -> frozenset[frozenset[str]]:
             if len(pair) < 2 or _may_meet(one, other) or box_gap_mm(one.prism, other.prism) >= 0.0:
                 continue
             if gap_mm(one.prism, other.prism) < 0.0:
-                found.add(pair)
-    return frozenset(found)
+                common = common_volume_mm3(one.prism, other.prism)
+                found[pair] = found.get(pair, 0.0) + common
+    return found
 
 
 def _may_meet(one: Hollow, other: Hollow) -> bool:

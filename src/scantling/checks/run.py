@@ -10,7 +10,9 @@ from fnmatch import fnmatchcase
 from scantling.checks import (
     chains,
     doors,
+    drawbores,
     drawers,
+    dusts,
     fits,
     flush,
     glue,
@@ -23,7 +25,10 @@ from scantling.checks import (
     panels,
     rabbets,
     sections,
+    sheets,
+    short_grain,
     tenons,
+    wedges,
 )
 from scantling.checks.catalogue import finding, rules
 from scantling.checks.subject import Subject
@@ -49,6 +54,11 @@ _CHECKS = (
     loose.check,
     doors.check,
     drawers.check,
+    short_grain.check,
+    sheets.check,
+    wedges.check,
+    drawbores.check,
+    dusts.check,
 )
 
 
@@ -73,6 +83,8 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     return Report.of([*told, *_for_nothing(found, subject)])
 
 
+_FACETS = 0.01
+"""Share by which the volume of round hollows may be off, taken as prisms. [1]"""
 _OFFERED = 3
 """Most places offered for one that finds nothing. [1]"""
 
@@ -80,12 +92,19 @@ _OFFERED = 3
 def _without_echoes(found: list[Finding], subject: Subject) -> list[Finding]:
     """Findings without those that say another's fault in other words.
 
-    Tenons that run into each other (F14) share wood, and that is no overlap of their parts besides (F69).
+    Tenons that run into each other (F14) share wood, and that is no overlap of their parts besides (F69);
+    what the two share beyond their mortises is.
     """
     if not any(item.code == "F69" for item in found):
         return found
     met = mortises.tenons_that_meet(subject)
-    return [item for item in found if item.code != "F69" or frozenset(item.where.split(", ")) not in met]
+    return [item for item in found if item.code != "F69" or not _echoes(item, met)]
+
+
+def _echoes(item: Finding, met: Mapping[frozenset[str], float]) -> bool:
+    """Whether all the wood two parts share may be that of tenons in mortises that meet."""
+    shared = met.get(frozenset(item.where.split(", ")), 0.0)
+    return item.numbers.get("volume_mm3", 0.0) <= shared * (1.0 + _FACETS) and shared > 0.0
 
 
 def _stem(where: str) -> str:

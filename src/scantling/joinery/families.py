@@ -32,6 +32,7 @@ from scantling.joinery.spline import Spline
 from scantling.joinery.tongue_groove import TongueGroove
 from scantling.joinery.top_button import TopButton
 from scantling.joinery.top_clip import TopClip
+from scantling.joinery.tusk_tenon import TuskTenon
 from scantling.joinery.work import JointFamily
 
 __all__ = ["FAMILIES", "option_models"]
@@ -68,6 +69,7 @@ FAMILIES: dict[str, JointFamily] = {
         TongueGroove(),
         TopButton(),
         TopClip(),
+        TuskTenon(),
     )
 }
 """Every family by its name in a piece file."""

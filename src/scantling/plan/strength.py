@@ -357,4 +357,34 @@ def _room_to_sit(subject: Subject) -> list[Finding]:
         side = places.seating(clear, leg_mm=0.0, inset_mm=0.0, overrides=subject.overrides)
         wanted = -(-brief.seats // 2)
         found += places.check_places("long side", side, wanted=wanted, overrides=subject.overrides)
+    return found + _legs_at_places(subject, top, legs)
+
+
+KNEES_MM = 450.0
+"""How far under a top a sitter's knees and shins reach (common practice). [mm]"""
+
+
+def _legs_at_places(subject: Subject, top: Part, legs: list[Part]) -> list[Finding]:
+    """Legs between the outer ones that stand where someone's knees are, on either long side."""
+    wanted, found = -(-(subject.piece.brief.seats or 0) // 2), []
+    front, back = body_of(top).extent((0.0, 1.0, 0.0))
+    for side, inside in (("front", (front, front + KNEES_MM)), ("back", (back - KNEES_MM, back))):
+        spans = {
+            leg.name: body_of(leg).extent((1.0, 0.0, 0.0))
+            for leg in legs
+            if body_of(leg).extent((0.0, 1.0, 0.0))[0] < inside[1]
+            and body_of(leg).extent((0.0, 1.0, 0.0))[1] > inside[0]
+        }
+        if len(spans) < 3:
+            continue
+        first = min(spans.values(), key=lambda span: span[0])
+        last = max(spans.values(), key=lambda span: span[1])
+        inner = {name: span for name, span in spans.items() if first[1] < span[0] and span[1] < last[0]}
+        found += places.check_legs(
+            f"{side} side",
+            (first[1], last[0]),
+            wanted=wanted,
+            legs_mm=inner,
+            overrides=subject.overrides,
+        )
     return found

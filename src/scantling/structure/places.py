@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
 
-__all__ = ["Seating", "check_arms", "check_knees", "check_places", "seating"]
+__all__ = ["Seating", "check_arms", "check_knees", "check_legs", "check_places", "seating"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,3 +113,44 @@ def check_arms(
             numbers={"arm_height_mm": arm_height_mm, "under_apron_mm": under_apron_mm},
         )
     ]
+
+
+def check_legs(
+    where: str,
+    span_mm: tuple[float, float],
+    *,
+    wanted: int,
+    legs_mm: Mapping[str, tuple[float, float]],
+    overrides: Overrides | None = None,
+) -> list[Finding]:
+    """F45 where a leg stands in front of someone, the places being spread evenly along a side.
+
+    Parameters
+    ----------
+    where
+        The side.
+    span_mm
+        Between the outer legs, along the side. [mm]
+    wanted
+        Places on it. [1]
+    legs_mm
+        Every leg within reach of a sitter's, by name, from and to along the side. [mm]
+    """
+    half = limit("F45", "half_place_mm", overrides)
+    pitch, found = (span_mm[1] - span_mm[0]) / max(wanted, 1), []
+    for k in range(wanted):
+        at = span_mm[0] + (k + 0.5) * pitch
+        for name, (low, high) in legs_mm.items():
+            off = max(low - at, at - high, 0.0)
+            if off >= half - 1e-6:
+                continue
+            found.append(
+                finding(
+                    "F45",
+                    where=name,
+                    message=f"{name} stands {off:.0f} mm from the middle of place {k + 1} of {wanted} on the "
+                    f"{where}; {half:.0f} mm should be free to each side",
+                    numbers={"off_mm": off, "wanted_mm": half, "shortfall_mm": half - off},
+                )
+            )
+    return found

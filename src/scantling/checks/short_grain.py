@@ -1,0 +1,113 @@
+"""Short grain: faces that run across the fibers, and stubs that shear off along them: F12."""
+
+from __future__ import annotations
+
+import math
+
+from scantling.checks.catalogue import finding
+from scantling.checks.mortises import Hollow, hollows_by_part
+from scantling.checks.subject import Subject
+from scantling.errors import Finding
+from scantling.joinery.work import Box, Profile
+from scantling.piece.convex import local_body
+from scantling.piece.model import Part, PartKind, Taper
+
+__all__ = ["check", "slope_of"]
+
+_ACROSS = ("housing", "groove", "notch", "halving")
+"""Cuts across the grain whose far side can shear off."""
+_LEVEL = 0.05
+"""A hollow whose sides lean more than this (18 degrees) leaves no stub of one length. [1]"""
+_TINY_MM = 0.1
+
+
+def slope_of(taper: Taper) -> float:
+    """Slope of a tapered face to the grain, rise over run. [1]
+
+    Examples
+    --------
+    18 mm taken off over 144 mm is one in eight.
+
+    >>> from scantling.piece.geometry import Plane, unit
+    >>> from scantling.piece.model import Direction, End
+    >>> plane = Plane(point=(0.0, 0.0, 0.0), normal=unit((18.0, 144.0, 0.0)))
+    >>> slope_of(Taper(plane=plane, toward=End.END, begin_mm=0.0, loss_mm=18.0, face=Direction.FRONT))
+    0.125
+    """
+    along, v, w = taper.plane.normal
+    return abs(along) / math.hypot(v, w)
+
+
+def check(subject: Subject) -> list[Finding]:
+    """Findings on tapers and on the wood between a cut and the end of its part."""
+    found: list[Finding] = []
+    for part in subject.piece.parts.values():
+        for taper in part.tapers:
+            found += _steep(subject, part, taper)
+    for name, hollows in hollows_by_part(subject).items():
+        part = subject.part(name)
+        if part.kind is not PartKind.SHEET:
+            for hollow in hollows:
+                found += _stub(subject, part, hollow)
+    return found
+
+
+def _steep(subject: Subject, part: Part, taper: Taper) -> list[Finding]:
+    slope, most = slope_of(taper), subject.limit("F12", "run_out_slope")
+    if slope <= most + 1e-9:
+        return []
+    longer = taper.loss_mm / most
+    return [
+        finding(
+            "F12",
+            where=part.name,
+            message=f"the {taper.face.value} face of {part.name} tapers 1 in {1.0 / slope:.1f}: the fibers "
+            f"run out of it; at most 1 in {1.0 / most:.0f} where it carries",
+            advice=f"Spread the taper over {longer:.0f} mm, take less off, or turn the blank so that the "
+            "grain follows it.",
+            numbers={"slope": slope, "slope_most": most, "length_wanted_mm": longer},
+        )
+    ]
+
+
+def _stub(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+    """Wood between a cut across the grain and the part's end, held by its fibers' length alone."""
+    tool = hollow.cut.tool
+    if not isinstance(tool, Box | Profile) or not any(word in hollow.cut.what for word in _ACROSS):
+        return []
+    axes = (tool.frame.grain, tool.frame.width, tool.frame.thickness)
+    if max(abs(axis[0]) for axis in axes) < 1.0 - _LEVEL:
+        return []
+    body = local_body(part)
+    low, high = hollow.prism.extent((1.0, 0.0, 0.0))
+    runs = max(b - a for a, b in map(hollow.prism.extent, ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0))))
+    if high - low > runs:
+        return []  # it runs along the grain
+    start, end = body.extent((1.0, 0.0, 0.0))
+    deep = _depth_mm(part, hollow)
+    ratio, found = subject.limit("F12", "fibre_ratio"), []
+    for stub, which in ((low - start, "start"), (end - high, "end")):
+        if not _TINY_MM < stub < ratio * deep - 1e-6:
+            continue
+        found.append(
+            finding(
+                "F12",
+                where=f"{part.name}/{hollow.joint}",
+                message=f"the {hollow.cut.what} of {hollow.joint} is {deep:.1f} mm deep and {stub:.1f} mm "
+                f"from the {which} of {part.name}: what stands between shears off along the grain",
+                advice=f"Leave {ratio * deep:.0f} mm beyond it, cut it less deep, or let it run out there.",
+                numbers={"fibre_mm": stub, "wanted_mm": ratio * deep, "depth_mm": deep},
+            )
+        )
+    return found
+
+
+def _depth_mm(part: Part, hollow: Hollow) -> float:
+    """How deep it goes into the wood from the face it is open to. [mm]"""
+    depths = []
+    for axis, size in (((0.0, 1.0, 0.0), part.width_mm), ((0.0, 0.0, 1.0), part.thickness_mm)):
+        low, high = hollow.prism.extent(axis)
+        for deep, open_by in ((size / 2.0 - low, high - size / 2.0), (high + size / 2.0, -size / 2.0 - low)):
+            if open_by > -_TINY_MM and 0.0 < deep < size - _TINY_MM:
+                depths.append(deep)
+    return min(depths, default=0.0)
