@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
@@ -24,9 +25,9 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
-from scantling.piece.convex import body_of, face_direction, named_face
+from scantling.piece.convex import Body, Face, body_of, face_direction, named_face
 from scantling.piece.files import Length
-from scantling.piece.geometry import Vec, cross, dot, scale
+from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import Direction, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
@@ -37,6 +38,11 @@ GROOVE = "panel groove"
 _OVER_MM = 2.0
 END_ROOM_MM = 1.0
 """Room past a panel along its grain, where it hardly moves: for dust and a hair of length. [mm]"""
+_AT_END = 0.7
+_FACES = 0.5
+_LEAST_LEAN_DEG = 0.1
+_STILL = 0.05
+"""Of the change in width less than this is felt at a side that all but runs across the grain. [1]"""
 _PIN_IN_MM = 15.0
 """A pin at an edge that is held stands this far in from it. [mm]"""
 
@@ -124,9 +130,13 @@ class _Side:
     engaged_mm
         How far the tongue stands in, at build. [mm]
     low_mm, high_mm
-        Where the panel lies along ``along``, from the mouth. [mm]
+        Where the panel lies in the other part along ``along``, from the mouth. [mm]
+    edge_mm
+        Where this side of the panel begins and ends, from the mouth. [mm]
     is_end
         Whether it is an end of the panel, where the grain stops.
+    width_share
+        How much of the panel's change in width is felt square to this side: 1 at an edge, 0 at a square end.
     """
 
     into: Vec
@@ -135,7 +145,25 @@ class _Side:
     engaged_mm: float
     low_mm: float
     high_mm: float
+    edge_mm: tuple[float, float]
     is_end: bool
+    width_share: float
+
+    @property
+    def moves(self) -> bool:
+        """Whether the side moves over the year."""
+        return self.width_share > _STILL
+
+
+def _moves(panel: Part, side: _Side, held: Held, moisture: MoistureRange) -> Travel:
+    """Travel square to one side of the panel; of one at an angle the part that lies that way."""
+    if not side.moves:
+        return Travel(shrink_mm=0.0, swell_mm=0.0)
+    held_here = held.value == face_direction(side.into).value
+    toward = 1.0 if dot(panel.frame.width, side.into) > 0.0 else -1.0
+    whole = edge_travel(panel, held, moisture, held_here=held_here, toward=toward)
+    share = side.width_share
+    return Travel(shrink_mm=share * whole.shrink_mm, swell_mm=share * whole.swell_mm)
 
 
 class PanelGroove:
@@ -149,12 +177,8 @@ class PanelGroove:
         o = joint.options
         assert isinstance(o, PanelGrooveOptions)
         panel, rail, side = _side(joint, context)
-        moves = Travel(shrink_mm=0.0, swell_mm=0.0)
-        if not side.is_end:
-            held_here = o.held.value == face_direction(side.into).value
-            toward = 1.0 if dot(panel.frame.width, side.into) > 0.0 else -1.0
-            moves = edge_travel(panel, o.held, context.moisture, held_here=held_here, toward=toward)
-        room = END_ROOM_MM if side.is_end else moves.swell_mm + o.clearance
+        moves = _moves(panel, side, o.held, context.moisture)
+        room = max(END_ROOM_MM if side.is_end else 0.0, moves.swell_mm + o.clearance if side.moves else 0.0)
         depth = side.engaged_mm + room if o.depth is None else o.depth
         _check(joint, (panel, rail), side, depth_mm=depth)
         spread = travel(panel, panel.width_mm / 2.0, context.moisture).swell_mm
@@ -177,7 +201,7 @@ class PanelGroove:
                 *((pin.mark,) if pin else ()),
             ),
             connectors=(pin.connector,) if pin else (),
-            freedoms=() if side.is_end else _freedoms(panel, side, moves, o=o, depth_mm=depth),
+            freedoms=_freedoms(panel, side, moves, o=o, depth_mm=depth) if side.moves else (),
             dry=True,
             steps=_steps(o),
         )
@@ -187,13 +211,9 @@ def _side(joint: JointRequest, context: JointContext) -> tuple[Part, Part, _Side
     """Which side of the panel stands in the other part, and how far."""
     panel, rail, common = crossing(joint, context)
     frame = panel.frame
-    spans = {}
-    for axis in (frame.grain, frame.width):
-        low, high = common.extent(axis)
-        spans[axis] = (high - low, (low + high) / 2.0 - dot(panel.middle, axis))
-    axis = min(spans, key=lambda way: spans[way][0])
-    engaged, offset = spans[axis]
-    into = axis if offset > 0.0 else scale(axis, -1.0)
+    face, into = _standing(panel, common)
+    low_in, high_in = common.extent(into)
+    engaged = high_in - low_in
     named = joint.first.face
     if named is not None and named is not face_direction(into):
         raise InputError(
@@ -204,11 +224,11 @@ def _side(joint: JointRequest, context: JointContext) -> tuple[Part, Part, _Side
             remedy=f"Write {panel.name}, or {panel.name}.{face_direction(into).value}.",
         )
     along = cross(into, frame.thickness)
-    low_in, _ = common.extent(into)
     low, high = common.extent(along)
     middle = moved(panel.middle, into, low_in - dot(panel.middle, into))
     mouth = moved(middle, along, (low + high) / 2.0 - dot(middle, along))
     half = (high - low) / 2.0
+    reach = [dot(corner, along) - (low + high) / 2.0 for corner in face.corners]
     side = _Side(
         into=into,
         along=along,
@@ -216,9 +236,25 @@ def _side(joint: JointRequest, context: JointContext) -> tuple[Part, Part, _Side
         engaged_mm=engaged,
         low_mm=-half,
         high_mm=half,
-        is_end=axis == frame.grain,
+        edge_mm=(min(reach), max(reach)),
+        is_end=abs(dot(into, frame.grain)) > _AT_END,
+        width_share=abs(dot(into, frame.width)),
     )
     return panel, rail, side
+
+
+def _standing(panel: Part, common: Body) -> tuple[Face, Vec]:
+    """The side of the panel that stands in the other part, of least depth, and the way it goes in."""
+    frame, found = panel.frame, []
+    for face in body_of(panel).faces:
+        flat = sub(face.normal, scale(frame.thickness, dot(face.normal, frame.thickness)))
+        if norm(flat) > 0.5:
+            into = unit(flat)
+            low, high = common.extent(into)
+            inward = dot(panel.middle, into) - (low + high) / 2.0
+            found.append((round(high - low, 6), inward, face, into))
+    _, _, face, into = min(found, key=lambda each: each[:2])
+    return face, into
 
 
 def _check(joint: JointRequest, parts: tuple[Part, Part], side: _Side, *, depth_mm: float) -> None:
@@ -261,8 +297,7 @@ def _groove(
 ) -> Cut:
     """The groove, as far as the panel reaches and a little past it, or run out at the ends of its part."""
     base = dot(side.mouth, side.along)
-    low, high = (end - base for end in body_of(panel).extent(side.along))
-    low, high = low - ends_mm, high + ends_mm
+    low, high = side.edge_mm[0] - ends_mm, side.edge_mm[1] + ends_mm
     if o.through:
         low_end, high_end = (end - base for end in body_of(rail).extent(side.along))
         low, high = min(low, low_end), max(high, high_end)
@@ -342,8 +377,10 @@ def _mark(
     """The groove on the rail; a stopped one as long as it is cut, with the room at its ends."""
     past = 0.0 if o.through else 2.0 * ends_mm
     tongue = panel.thickness_mm if o.tongue is None else o.tongue
-    face = named_face(rail, face_direction(scale(side.into, -1.0)))
+    face = _mouth_face(rail, side)
     spot = spot_on(rail, _level(panel, side, o), face.label if face else "width+")
+    lean = _lean_deg(rail, side, face)
+    tilted = f", leaning {lean:.1f} deg to the face" if lean else ""
     return Mark(
         part=rail.name,
         kind=MarkKind.GROOVE,
@@ -358,9 +395,28 @@ def _mark(
         depth_mm=depth_mm,
         fit=Fit.SLIDING,
         angle_deg=0.0 if abs(dot(side.along, rail.frame.grain)) > 0.7 else 90.0,
-        setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} mm deep",
+        tilt_deg=lean,
+        setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} mm deep{tilted}",
         note="end to end" if o.through else "stopped at the panel",
     )
+
+
+def _mouth_face(rail: Part, side: _Side) -> Face | None:
+    """The long face the groove is cut in; the face that looks that way where it is cut in an end."""
+    long = [face for face in body_of(rail).faces if face.label[-1] in "+-"]
+    nearest = max(long, key=lambda face: -dot(face.normal, side.into), default=None)
+    if nearest is not None and -dot(nearest.normal, side.into) > _FACES:
+        return nearest
+    return named_face(rail, face_direction(scale(side.into, -1.0)))
+
+
+def _lean_deg(rail: Part, side: _Side, face: Face | None) -> float:
+    """How far the groove leans from square to the face it is cut in, as in a sloping side. [deg]"""
+    if face is None:
+        return 0.0
+    lean = math.degrees(math.acos(min(1.0, abs(dot(face.normal, side.into)))))
+    across = math.degrees(math.acos(min(1.0, abs(dot(side.along, rail.frame.grain)))))
+    return lean if lean > _LEAST_LEAN_DEG and min(across, 90.0 - across) < _LEAST_LEAN_DEG else 0.0
 
 
 def _steps(o: PanelGrooveOptions) -> tuple[str, ...]:

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from scantling.errors import Finding
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Piece
+from scantling.plan.cauls import with_offcuts
 from scantling.shop.assembly import plan_assembly
 from scantling.shop.glue_findings import assembly_findings, glueup_findings
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.innerglue import inner_glueups
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
+from scantling.stock.layout import Layout
 
 __all__ = ["Gluing", "plan_gluing"]
 
@@ -58,7 +60,12 @@ class Gluing:
 
 
 def plan_gluing(
-    piece: Piece, works: tuple[JointWork, ...], ledgers: tuple[MillingLedger, ...], shop: Shop
+    piece: Piece,
+    works: tuple[JointWork, ...],
+    ledgers: tuple[MillingLedger, ...],
+    shop: Shop,
+    *,
+    layout: Layout | None = None,
 ) -> Gluing:
     """Stages of gluing, and what speaks against them.
 
@@ -68,6 +75,8 @@ def plan_gluing(
         The piece, its joints, its parts as milled.
     shop
         Glue, clamps, pace.
+    layout
+        Parts on boards, whose offcuts become wedges and corner blocks; None without a rack.
     """
     inner = inner_glueups(ledgers, shop)
     assembly = plan_assembly(works, piece.parts, shop, inner=inner)
@@ -75,7 +84,7 @@ def plan_gluing(
     stages = (*first, *assembly.stages)
     return Gluing(
         inner=first,
-        assembly=assembly.stages,
+        assembly=with_offcuts(assembly.stages, layout),
         glue_g=sum(stage.glue_g for stage in stages),
         findings=(*glueup_findings(first, shop), *assembly_findings(assembly, shop)),
     )

@@ -197,7 +197,7 @@ class Planner:
             sawings=sawings,
             setups=saw_setups(sawings),
             hardware=hardware,
-            gluing=plan_gluing(piece, works, stock.ledgers, shop),
+            gluing=plan_gluing(piece, works, stock.ledgers, shop, layout=stock.timber.layout),
             finishing=plan_finishing(piece, works, meshes, shop),
             buys_timber=bool(stock.timber.to_buy) or job.rack is None,
             mass_kg=mass_kg,

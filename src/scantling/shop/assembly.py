@@ -16,6 +16,7 @@ from scantling.shop.assembly_order import (
     groups_of,
     side_clusters,
 )
+from scantling.shop.banding import corner_cauls, rings_of
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glues import Glue
 from scantling.shop.glueup import GlueUp, GlueUpKind
@@ -144,6 +145,7 @@ class _Planner:
             clamp_min=self._glue.clamp_min,
             cure_min=self._glue.cure_min,
             wedges=assembly_wedges(works),
+            cauls=tuple(caul for ring in rings_of(works) for caul in corner_cauls(ring)),
             prepare=(*_prepare(names, works), *warm_first(self._glue, self._shop)),
             surface_first=tuple(one[0] for one in names if len(one) == 1),
             cautions=cautions_for("glue", "clamps", "lifting"),

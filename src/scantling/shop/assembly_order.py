@@ -11,6 +11,7 @@ from itertools import permutations
 from scantling.joinery.work import JointWork
 from scantling.piece.geometry import Vec, add, dot, norm, scale, unit
 from scantling.piece.model import Part
+from scantling.shop.banding import rings_of
 
 __all__ = [
     "Bodies",
@@ -97,8 +98,8 @@ def groups_of(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tuple[Jo
     """Groups of one assembly, those with short rails first.
 
     Parts held by a single joint each enter by themselves, so those that enter one and the same part go
-    together whatever their directions. So do splayed parts that enter one part within 20 degrees of their
-    mean: they spring a little (common practice).
+    together whatever their directions. So do the corners of a ring of miters, which a band closes; and
+    splayed parts that enter one part within 20 degrees of their mean: they spring a little (common practice).
 
     Parameters
     ----------
@@ -107,13 +108,17 @@ def groups_of(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tuple[Jo
     parts
         The parts.
     """
+    rings = rings_of(works)
+    ringed = {work.joint for ring in rings for work in ring}
+    works = [work for work in works if work.joint not in ringed]
     degree = Counter(name for work in works for name in (work.first, work.second))
     hubs: dict[str, list[JointWork]] = {}
     rest: list[JointWork] = []
     for work in works:
         hub = _hub(work, degree)
         hubs.setdefault(hub, []).append(work) if hub else rest.append(work)
-    groups = [JointGroup(direction=listed[0].leaves, works=tuple(listed)) for listed in hubs.values()]
+    groups = [JointGroup(direction=ring[0].leaves, works=ring) for ring in rings]
+    groups += [JointGroup(direction=listed[0].leaves, works=tuple(listed)) for listed in hubs.values()]
     fans, rest = _fans(rest)
     groups += fans
     directed: list[tuple[Vec, list[JointWork]]] = []

@@ -64,6 +64,8 @@ def _stage_findings(stage: GlueUp, shop: Shop) -> Iterator[Finding]:
 
 def _too_short(where: str, clamps: ClampPlan, shop: Shop) -> Finding:
     """No clamp opens so far; less grave where thinner cauls, or clamps two by two, get there."""
+    if clamps.band:
+        return _no_band(where, clamps)
     way = _thinner_cauls(clamps, shop) or _head_to_head(clamps, shop)
     return finding(
         "F29",
@@ -75,6 +77,22 @@ def _too_short(where: str, clamps: ClampPlan, shop: Shop) -> Finding:
         advice=way or None,
         numbers={"wanted_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
         severity=Severity.MEDIUM if way else None,
+    )
+
+
+def _no_band(where: str, clamps: ClampPlan) -> Finding:
+    """No band goes round; less grave, for a cord wound tight does it."""
+    owned = f"the longest owned is {clamps.longest_mm:.0f} mm" if clamps.longest_mm else "none is owned"
+    return finding(
+        "F29",
+        where=where,
+        message=f"A band of {clamps.reach_mm:.0f} mm must go round all corners at once; {owned}.",
+        advice=(
+            "Borrow one, or wind a strong cord several times round the blocks on the corners and twist it "
+            "tight with a stick; tape across every corner, pulled tight, holds light parts."
+        ),
+        numbers={"wanted_mm": clamps.reach_mm, "longest_mm": clamps.longest_mm},
+        severity=Severity.MEDIUM,
     )
 
 
@@ -99,13 +117,14 @@ def _head_to_head(clamps: ClampPlan, shop: Shop) -> str:
 def _too_few(stage: GlueUp, clamps: ClampPlan) -> Finding:
     """Fewer clamps than the pressure asks for; less grave where they still hold a well-fitted joint."""
     short = clamps.count - clamps.owned
+    what, how = ("bands", "go round") if clamps.band else ("clamps", "open")
     enough = clamps.owned >= clamps.by_spacing and clamps.reached_mpa >= HAND_SHARE * clamps.wanted_mpa
     return finding(
         "F30",
         where=stage.name,
         message=(
-            f"{clamps.count} clamps are wanted ({clamps.by_pressure} for the pressure, {clamps.by_spacing} "
-            f"for the spacing); {clamps.owned} open {clamps.reach_mm:.0f} mm and give "
+            f"{clamps.count} {what} are wanted ({clamps.by_pressure} for the pressure, {clamps.by_spacing} "
+            f"for the spacing); {clamps.owned} {how} {clamps.reach_mm:.0f} mm and give "
             f"{clamps.reached_mpa:.2f} of {clamps.wanted_mpa:.2f} MPa."
         ),
         advice=(

@@ -9,7 +9,7 @@ from scantling.piece.geometry import Vec
 from scantling.shop.pressing import ClampPlan
 from scantling.shop.spreading import StageTime
 
-__all__ = ["GlueUp", "GlueUpKind", "Wedge"]
+__all__ = ["Caul", "GlueUp", "GlueUpKind", "Wedge"]
 
 
 class GlueUpKind(StrEnum):
@@ -35,12 +35,40 @@ class Wedge:
         Wedges to cut.
     needed
         Whether the clamp would slip without; else they only spare the faces.
+    offcut
+        Name of the offcut they are cut from; empty for any scrap of their size.
     """
 
     joint: str
     angle_deg: float
     count: int
     needed: bool
+    offcut: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caul:
+    """Blocks laid on the corners of a ring, notched to them, so that a band presses both faces of each.
+
+    Parameters
+    ----------
+    corner_deg
+        The angle of the notch: between the two outer faces. [deg]
+    flank_deg
+        Each side of the notch out of the block's own face: the tilt of the blade. [deg]
+    count
+        Blocks to cut.
+    length_mm
+        Along the corner. [mm]
+    offcut
+        Name of the offcut they are cut from; empty for any scrap of their size.
+    """
+
+    corner_deg: float
+    flank_deg: float
+    count: int
+    length_mm: float
+    offcut: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +118,7 @@ class GlueUp:
     clamp_min: float
     cure_min: float
     wedges: tuple[Wedge, ...] = ()
+    cauls: tuple[Caul, ...] = ()
     prepare: tuple[str, ...] = ()
     surface_first: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from scantling.shop.clamps import Clamp, ClampKind
 from scantling.shop.glues import GlueKind
 from scantling.shop.profile import Shop
 from scantling.shop.tables import table
@@ -28,6 +29,8 @@ __all__ = [
 
 _USUAL_GRAVITY = 0.5
 """Taken where nothing is published for a wood: that of a middling hardwood."""
+USUAL_BAND_N = 900.0
+"""Pull of a ratchet band clamp (from memory). [N]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +80,8 @@ class ClampPlan:
     used: int
     reached_mpa: float
     too_short: bool
+    band: bool = False
+    """Whether they are bands round the whole, and ``reach_mm`` is their length."""
 
 
 CONTACT = PressureRange(least_mpa=0.05, most_mpa=0.2, source="contact only: common practice for epoxy")
@@ -259,17 +264,23 @@ def reach_wanted_mm(outside_mm: float, shop: Shop) -> float:
     return outside_mm + 2.0 * shop.clamping.caul_mm + shop.clamping.margin_mm
 
 
-def owned_of(reach_mm: float, shop: Shop) -> int:
-    """Clamps owned that open so far."""
-    return sum(clamp.count for clamp in shop.clamps if clamp.reach_mm >= reach_mm - 1e-6)
+def owned_of(reach_mm: float, shop: Shop, *, band: bool = False) -> int:
+    """Clamps owned that open so far, or bands of that length."""
+    return sum(clamp.count for clamp in _of(shop, band) if clamp.reach_mm >= reach_mm - 1e-6)
 
 
-def longest_mm(shop: Shop) -> float:
-    """Widest any clamp owned opens; 0 without clamps. [mm]"""
-    return max((clamp.reach_mm for clamp in shop.clamps if clamp.count), default=0.0)
+def longest_mm(shop: Shop, *, band: bool = False) -> float:
+    """Widest any clamp owned opens, or the longest band; 0 without. [mm]"""
+    return max((clamp.reach_mm for clamp in _of(shop, band) if clamp.count), default=0.0)
 
 
-def force_of(reach_mm: float, shop: Shop) -> float:
+def force_of(reach_mm: float, shop: Shop, *, band: bool = False) -> float:
     """Force of the weakest clamp that opens so far; of a usual one where none does. [N]"""
-    usual_n = 4000.0
-    return min((c.force_n for c in shop.clamps if c.count and c.reach_mm >= reach_mm - 1e-6), default=usual_n)
+    usual_n = USUAL_BAND_N if band else 4000.0
+    fit = (c.force_n for c in _of(shop, band) if c.count and c.reach_mm >= reach_mm - 1e-6)
+    return min(fit, default=usual_n)
+
+
+def _of(shop: Shop, band: bool) -> list[Clamp]:
+    """Bands go round, all other clamps have jaws."""
+    return [clamp for clamp in shop.clamps if (clamp.kind is ClampKind.BAND) is band]

@@ -9,6 +9,7 @@ from scantling.checks import limit
 from scantling.joinery.work import ClampNeed, JointWork
 from scantling.piece.geometry import Vec, add, dot, norm, scale, sub
 from scantling.piece.model import Part
+from scantling.shop.banding import band_clamps, rings_of
 from scantling.shop.glues import GlueKind
 from scantling.shop.glueup import Wedge
 from scantling.shop.pressing import (
@@ -73,6 +74,8 @@ def assembly_clamps(
         area_mm2 = _need(work).area_mm2
         return max(1, clamps_by_pressure(area_mm2, pressure_mpa=wanted_mpa(work), force_n=force_n))
 
+    for ring in rings_of(works):
+        return band_clamps(ring, parts=parts, shop=shop, glue=glue)
     rows = _rows([work for work in works if work.clamp is not None])
     if not rows:
         return None
@@ -94,23 +97,26 @@ def assembly_clamps(
 
 
 def assembly_wedges(works: Sequence[JointWork]) -> tuple[Wedge, ...]:
-    """Wedges under the clamps of a stage, one to each joint whose outer face slopes.
+    """Wedges under the clamps of a stage: one to each joint whose outer face slopes, two to a lone miter.
 
     References
     ----------
     .. [1] A pad slips where tan(slope) exceeds friction: about 8 degrees with wet glue (from memory).
     """
     slips_deg = limit("F32", "slope_deg")
-    return tuple(
-        Wedge(
-            joint=work.joint,
-            angle_deg=work.clamp.slope_deg,
-            count=1,
-            needed=work.clamp.slope_deg > slips_deg,
-        )
-        for work in works
-        if work.clamp is not None and work.clamp.slope_deg >= LEAST_WEDGE_DEG
-    )
+    banded = {work.joint for ring in rings_of(works) for work in ring}
+    found = []
+    for work in works:
+        if work.clamp is None or work.joint in banded:
+            continue
+        # a corner that no band goes round is pressed across two blocks, one on each outer face
+        corner_deg = work.clamp.turn_deg / 2.0
+        slope_deg, count = (corner_deg, 2) if corner_deg else (work.clamp.slope_deg, 1)
+        if slope_deg >= LEAST_WEDGE_DEG:
+            found.append(
+                Wedge(joint=work.joint, angle_deg=slope_deg, count=count, needed=slope_deg > slips_deg)
+            )
+    return tuple(found)
 
 
 def _need(work: JointWork) -> ClampNeed:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import ceil
 
+from scantling.papers.clamping_words import caul_line, wedge_line
 from scantling.papers.order_rows import OrderRow, order_rows
 from scantling.papers.packet import Fact, Step
 from scantling.papers.packet.sections import CoatRow, GlueStage
@@ -15,7 +16,7 @@ from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
 from scantling.plan.order import Order
 from scantling.schedule.timetable import Timetable
-from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.shop.glueup import GlueUp, GlueUpKind, Wedge
 
 __all__ = [
     "area_rows",
@@ -48,8 +49,9 @@ def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
         Fact(label="Glue to pour", value=figures.grams(stage.glue_g)),
     ]
     if clamps is not None:
-        owned = f"opening {figures.length(clamps.reach_mm)}; you own {clamps.owned}"
-        facts.append(Fact(label="Clamps", value=str(clamps.count), note=owned))
+        round_it = f"{figures.length(clamps.reach_mm)} round" if clamps.band else ""
+        owned = f"{round_it or f'opening {figures.length(clamps.reach_mm)}'}; you own {clamps.owned}"
+        facts.append(Fact(label="Bands" if clamps.band else "Clamps", value=str(clamps.count), note=owned))
     time = stage.time
     facts.append(
         Fact(
@@ -62,15 +64,15 @@ def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
 
 
 def _wedges(stage: GlueUp, figures: Figures) -> tuple[str, ...]:
-    groups: dict[tuple[str, bool], int] = {}
+    groups: dict[tuple[str, bool, str], list[Wedge]] = {}
     for wedge in stage.wedges:
-        key = (figures.angle(wedge.angle_deg), wedge.needed)
-        groups[key] = groups.get(key, 0) + wedge.count
-    return tuple(
-        f"Cut {count} wedges of {angle}"
-        + (": clamps would slip without them." if needed else " to spare the faces.")
-        for (angle, needed), count in groups.items()
-    )
+        groups.setdefault((figures.angle(wedge.angle_deg), wedge.needed, wedge.offcut), []).append(wedge)
+    lines = [
+        wedge_line(sum(one.count for one in wedges), wedges[0], angle=figures.angle, length=figures.length)
+        for wedges in groups.values()
+    ]
+    lines += [caul_line(caul, angle=figures.angle, length=figures.length) for caul in stage.cauls]
+    return tuple(lines)
 
 
 def glue_stages(

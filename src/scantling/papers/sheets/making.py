@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
+from scantling.papers.clamping_words import caul_line, from_words
 from scantling.papers.order_rows import OrderRow, likes_of, order_rows
 from scantling.papers.sawing_words import ends_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
@@ -21,7 +22,7 @@ _R = Align.RIGHT
 
 
 def gluing_sheet(plan: Plan) -> Sheet:
-    """Every glue-up with clamps, minutes and wedges."""
+    """Every glue-up with clamps, minutes, wedges and corner blocks."""
     show = Show.of(plan)
     blocks: list[Block] = [_stages_table(plan, show)]
     wedges = [(stage, wedge) for stage in plan.gluing.stages for wedge in stage.wedges]
@@ -33,6 +34,7 @@ def gluing_sheet(plan: Plan) -> Sheet:
                     Column(title="Joint"),
                     Column(title="Angle", align=_R),
                     Column(title="Cut", align=_R),
+                    Column(title="Out of"),
                     Column(title="Why"),
                 ),
                 rows=tuple(
@@ -40,14 +42,23 @@ def gluing_sheet(plan: Plan) -> Sheet:
                         label_of(wedge.joint),
                         show.angle(wedge.angle_deg),
                         str(wedge.count),
+                        from_words(wedge, show.long).removeprefix("from "),
                         "or the clamp slips" if wedge.needed else "spares the face, keeps the clamp in line",
                     )
                     for _, wedge in wedges
                 ),
                 parts=tuple(stage.parts for stage, _ in wedges),
-                note="Cut them from the angled offcuts of the same parts; hold them with double-sided tape.",
+                note="Saw a pair off one block, turned over between; hold them with double-sided tape.",
             )
         )
+    cauls = [(stage, caul) for stage in plan.gluing.stages for caul in stage.cauls]
+    blocks += [
+        Words(
+            title=f"On the corners: {word(stage.name)}",
+            lines=(caul_line(caul, angle=show.angle, length=show.long),),
+        )
+        for stage, caul in cauls
+    ]
     blocks += [
         Words(title=f"Before: {word(stage.name)}", lines=tuple(map(word, stage.prepare)))
         for stage in plan.gluing.stages
@@ -102,8 +113,8 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
         label_of(stage.name),
         show.grams(stage.glue_g),
         f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
-        f"{clamps.count} ({clamps.owned})" if clamps else "—",
-        show.length(clamps.reach_mm) if clamps else "—",
+        f"{clamps.count} ({clamps.owned}){' bands' if clamps.band else ''}" if clamps else "—",
+        f"{show.length(clamps.reach_mm)}{' round' if clamps.band else ''}" if clamps else "—",
         show.minutes(stage.clamp_min),
         show.minutes(stage.cure_min),
     )

@@ -62,6 +62,10 @@ class Show:
         """A size."""
         return show_length(mm, self.style, direction=direction, unit=unit)
 
+    def long(self, mm: float) -> str:
+        """A length with its unit, for sentences."""
+        return self.length(mm, unit=True)
+
     def gap(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
         """A gap, slot or depth."""
         return show_length(mm, self.fine, direction=direction, unit=unit)

@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from scantling.errors import Fault, InputError
+from scantling.piece.expressions import parse
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
@@ -27,6 +28,7 @@ from scantling.piece.model import (
     Place,
 )
 from scantling.reading import Document, did_you_mean
+from scantling.units import Dimension
 from scantling.units.sentences import sentence_in_inches
 
 __all__ = ["Reading", "Resolver"]
@@ -105,7 +107,9 @@ class Resolver:
         self._early: list[Fault] = []
         self._base_of = self._all_names()
         self._names.parts.update(self._base_of)
-        self._followed = Followed(self._base_of, spec_of=self._part_spec, base_of=self._base)
+        self._followed = Followed(
+            self._base_of, spec_of=self._part_spec, base_of=self._base, length_of=self._length
+        )
         self._woods, unknown_woods = materials(document)
         self._early += unknown_woods
 
@@ -311,6 +315,10 @@ class Resolver:
             return self._base(entry).length_mm
         except InputError as error:
             raise self._depends(entry) from error  # the part's own fault is told at the part
+
+    def _length(self, text: str) -> float:
+        """A length written inside another field. [mm]"""
+        return float(self._names.value_of(parse(text), want=Dimension.LENGTH).value)
 
     def _depends(self, entry: str) -> InputError:
         return InputError(

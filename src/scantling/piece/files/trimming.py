@@ -1,6 +1,8 @@
 """What the ends and edges of a part follow, as written: a face of another part, or a miter with it.
 
 ``leg_left.right`` is a face, ``slat_*.left`` that face of a whole row, ``slat_last.left`` of its last.
+In a ring ``slat_*.inside`` and ``.outside`` are the long faces toward the ring's upright and away from it.
+``rail.back + 4 mm`` goes so far past the face, square to the part, as a panel does that stands in a groove.
 ``miter with rail`` is the plane at which both parts are mitered; in a row ``miter with next`` and
 ``miter with previous`` are those with the part one step on and one step back.
 """
@@ -12,11 +14,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from scantling.errors import InputError
-from scantling.piece.convex import met_face
+from scantling.piece.convex import Face, body_of, met_face
 from scantling.piece.files.copies import copied, repeated, stepped
 from scantling.piece.files.placement import FLOOR, LEVEL, PLUMB, SQUARE, PlaneOf, edge_side, untrimmed
 from scantling.piece.files.spec import PartSpec, RepeatSpec, TrimSpec
-from scantling.piece.geometry import Plane, Vec, dot
+from scantling.piece.geometry import Plane, Vec, add, dot, norm, scale, sub, unit
 from scantling.piece.miter import edge_miter, end_miter
 from scantling.piece.model import Direction, End, Part
 from scantling.reading import did_you_mean
@@ -28,6 +30,7 @@ MITER = "miter with "
 PLAIN = (FLOOR, SQUARE, LEVEL, PLUMB)
 """What is followed and is no part."""
 _STEPS = {"next": 1, "previous": -1}
+_INSIDE, _OUTSIDE = "inside", "outside"
 
 
 class Followed:
@@ -41,6 +44,8 @@ class Followed:
         An entry, its expressions numbers.
     base_of
         An entry's part, placed and trimmed.
+    length_of
+        Works out a length as written. [mm]
     """
 
     def __init__(
@@ -49,8 +54,10 @@ class Followed:
         *,
         spec_of: Callable[[str], PartSpec],
         base_of: Callable[[str], Part],
+        length_of: Callable[[str], float],
     ) -> None:
         self._owner, self._spec_of, self._base_of = owner, spec_of, base_of
+        self._length_of = length_of
 
     def check(self, entry: str, ref: str) -> None:
         """Refuse what is not written as a face or a miter of a part there is.
@@ -68,7 +75,7 @@ class Followed:
                 self._entry(entry, ref, name)
             return
         for each in self._all(entry, ref):
-            self._face(entry, each)
+            self._face(entry, _parted(each)[0])
 
     def spelled(self, entry: str, spec: PartSpec) -> PartSpec:
         """The entry with the face of a whole row written out for each part of it."""
@@ -84,13 +91,34 @@ class Followed:
         def plane(ref: str, start: Vec, way: Vec, edge: Direction | None) -> Plane:
             if ref.startswith(MITER):
                 return self._miter(entry, ref, way, edge).flipped()
-            name, face = self._face(entry, ref)
-            found = met_face(self._named(name), face, start=start, way=way)
+            followed, past = _parted(ref)
+            name, face = self._face(entry, followed)
+            part = self._named(name)
+            found = (
+                met_face(part, face, start=start, way=way)
+                if isinstance(face, Direction)
+                else self._ring_face(part, self._row(entry, _row_of(part.name), ref), face)
+            )
             if found is None:
                 raise _bad_ref(entry, ref, f"{name} has no face that looks that way.", edge)
-            return found.plane
+            if not past or edge is not None:
+                return found.plane
+            return self._standing_in(entry, found.plane, way, past_mm=self._length_of(past))
 
         return plane
+
+    def _standing_in(self, entry: str, plane: Plane, way: Vec, *, past_mm: float) -> Plane:
+        """Square to the wide faces, so far past where the middle of the thickness meets a face."""
+        frame = self._bare(entry, entry).frame
+        lean = dot(plane.normal, frame.thickness)
+        square = sub(plane.normal, scale(frame.thickness, lean))
+        normal = unit(square) if norm(square) > 0.1 else plane.normal
+        share = dot(plane.normal, way)
+        if abs(share) < 1e-6:
+            return plane
+        reach = dot(sub(plane.point, frame.origin), plane.normal) / share
+        point = add(frame.origin, scale(way, reach))
+        return Plane(point=sub(point, scale(normal, past_mm)), normal=normal)
 
     def _miter(self, entry: str, ref: str, way: Vec, edge: Direction | None) -> Plane:
         name = ref.removeprefix(MITER).strip()
@@ -129,10 +157,22 @@ class Followed:
             return next((part for part in row if part.name == name), row[0])
         return base if name == entry else copied(base, name, spec.copies[name])
 
-    def _face(self, entry: str, ref: str) -> tuple[str, Direction]:
+    def _ring_face(self, part: Part, row: RepeatSpec, face: str) -> Face | None:
+        """The long face of a ring's part that looks most toward its upright, or away from it."""
+        x, y, _ = part.middle
+        way = (row.about[0] - x, row.about[1] - y, 0.0)
+        way = scale(way, -1.0) if face == _OUTSIDE else way
+        long = [each for each in body_of(part).faces if each.label[-1] in "+-"]
+        return max(long, key=lambda each: dot(each.normal, way), default=None)
+
+    def _face(self, entry: str, ref: str) -> tuple[str, Direction | str]:
         """The part and the side of it that an end follows, as written."""
         name, _, face = ref.partition(".")
-        self._entry(entry, ref, name)
+        owner = self._entry(entry, ref, name)
+        if face in (_INSIDE, _OUTSIDE):
+            if self._row(entry, owner, ref).turn is None:
+                raise _bad_ref(entry, ref, "Only a ring has an inside: a row with a turn.")
+            return name, face
         if face not in set(Direction):
             raise _bad_ref(entry, ref, f"Name a face: {name}.left, {name}.top and so on.")
         return name, Direction(face)
@@ -179,6 +219,12 @@ class Followed:
         return tuple(f"{row}_{k + 1}{dot_}{face}" for k in range(count))
 
 
+def _parted(ref: str) -> tuple[str, str]:
+    """A face, and how far past it an end goes, as written; empty for to the face."""
+    face, _, past = ref.partition("+")
+    return face.strip(), past.strip()
+
+
 def _row_of(name: str) -> str:
     """The entry whose row a name belongs to, as it is written; empty for no such name."""
     found = re.fullmatch(r"(.+)_(?:\d+|last)", name)
@@ -190,6 +236,6 @@ def _bad_ref(entry: str, ref: str, remedy: str, edge: Direction | None = None) -
         code="unknown_face",
         field=f"parts.{entry}.edges" if edge else f"parts.{entry}.trim",
         value=ref,
-        rule="must be floor, square, PART.FACE, or miter with PART",
+        rule="must be floor, square, PART.FACE, PART.FACE + 4 mm, or miter with PART",
         remedy=remedy,
     )
