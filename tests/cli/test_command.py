@@ -234,7 +234,15 @@ def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     """Everything shipped can be found."""
     assert "reading-table" in run(capsys, "forms")[1]
     names = [form["name"] for form in json.loads(run(capsys, "forms", "--json")[1])]
-    assert names == ["blanket-chest", "bookcase", "hall-bench", "reading-table", "sideboard", "trestle-desk"]
+    assert names == [
+        "blanket-chest",
+        "bookcase",
+        "hall-bench",
+        "reading-table",
+        "sideboard",
+        "tray",
+        "trestle-desk",
+    ]
     assert "dry-winter-house" in run(capsys, "rooms")[1]
 
 

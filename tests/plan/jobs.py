@@ -20,6 +20,7 @@ SHIPPED = {
     "bookcase": ("tall-bookcase", "apartment"),
     "sideboard": ("sideboard", "mountain-flat"),
     "blanket_chest": ("blanket-chest", "family-house"),
+    "tray": ("tray", "apartment"),
 }
 """Each piece with the name of its shop and rack, and its room."""
 
