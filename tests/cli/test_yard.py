@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from scantling.cli.main import main
+from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
-from scantling.plan.timber import cutting_of
 from scantling.stock import read_rack
 from scantling.stock.rack_text import rack_csv
 from scantling.stock.yard import Needs, judge_board

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from scantling.papers.sheets.parts import milling_sheet, parts_sheet
+from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.timber import cutting_of
 from scantling.shop.ledger import Stage
 from scantling.stock import verify_layout
 from scantling.stock.layout import Layout

@@ -218,3 +218,12 @@ def test_the_checker_sees_a_must_broken() -> None:
     apart = lay_out(LayoutRequest(boards=SHORT, blanks=blanks))
     broken = verify_layout(apart, boards=SHORT, blanks=blanks, cutting=Cutting(), wishes=wishes)
     assert "wish_broken" in {b.code for b in broken}
+
+
+def test_leaves_that_cost_less_than_parts_apart_keep_the_bound_true() -> None:
+    """Each board holds one leg: apart they cost 150, as leaves of C 50. No bound may stand above 50."""
+    narrow = tuple(replace(b, width_mm=70) for b in (board("A", 760, 100), board("B", 760, 100)))
+    rack = (*narrow, replace(board("C", 760, 50, quarters=6), width_mm=70))
+    for kind in (WishKind.BOOK, WishKind.RESAWN):
+        layout = asked(rack, legs(2), kind, worth=0)
+        assert (used(layout), layout.price, layout.bound_price, layout.gap_pct) == (["C"], 50, 50, 0)

@@ -146,8 +146,8 @@ def yard(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.writing import refuse_output, write_bytes
     from scantling.papers.sheets.show import Show
+    from scantling.plan.needs import cutting_of
     from scantling.plan.planner import make_plan
-    from scantling.plan.timber import cutting_of
     from scantling.stock.rack import read_rack
     from scantling.stock.rack_text import rack_csv
     from scantling.stock.yard import Needs

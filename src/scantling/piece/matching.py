@@ -36,6 +36,13 @@ class WishKind(StrEnum):
     """One beside the other across one board, in the order named."""
     BOOK = "book-matched"
     """Two leaves of each pair resawn out of one thickness and opened like a book."""
+    RESAWN = "resawn"
+    """Two of each pair resawn out of one thickness, however they are used."""
+
+    @property
+    def leaves(self) -> bool:
+        """Whether its members come in pairs out of one thickness."""
+        return self in (WishKind.BOOK, WishKind.RESAWN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -85,6 +85,7 @@ def _hidden(part: Part) -> Finding:
 
 def _never(wish: Wish, reason: str) -> Finding:
     advice = {
+        WishKind.RESAWN: "Have it resawn elsewhere, or let them come from two boards.",
         WishKind.BOOK: "Have it resawn elsewhere, make the leaves narrower, or wish for the same board.",
     }.get(wish.kind, "Wish for the same board or flitch instead.")
     return Finding(
@@ -103,6 +104,7 @@ def _not_here(wish: Wish, boards: tuple[str, ...]) -> Finding:
         WishKind.SAME_FLITCH: "Bring boards of one flitch, and write the flitch beside them in the rack.",
         WishKind.ALIKE: "Bring a larger board, or two neighbors of one flitch, with flitch and sequence.",
         WishKind.BOOK: "Bring a board thick enough to be resawn.",
+        WishKind.RESAWN: "Bring a board thick enough to be resawn.",
         WishKind.RUN_THROUGH: "Bring a longer board.",
         WishKind.SIDE_BY_SIDE: "Bring a wider board.",
     }.get(wish.kind, "Bring a larger board, or split the wish.")

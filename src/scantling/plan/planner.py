@@ -20,6 +20,7 @@ from scantling.plan.finishing import finish_or_default, plan_finishing
 from scantling.plan.gluing import plan_gluing
 from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
+from scantling.plan.layers import cheapest_layers
 from scantling.plan.loose import loose_lines
 from scantling.plan.moving import plan_moving, weigh_piece
 from scantling.plan.order import plan_order
@@ -33,6 +34,7 @@ from scantling.plan.parts import (
 )
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
+from scantling.plan.sawn import as_sawn
 from scantling.plan.season_parts import face_coats
 from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
 from scantling.plan.settling import settled_strips
@@ -40,7 +42,7 @@ from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
 from scantling.plan.steps import plan_steps
 from scantling.plan.strength import plan_strength
-from scantling.plan.timber import Timber, plan_timber
+from scantling.plan.timber import Timber, named_in_full, plan_timber
 from scantling.plan.year_rooms import year_rooms
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.ganging import with_gangs
@@ -170,9 +172,13 @@ class Planner:
         """Sizes, milling and boards; panels take the strips the boards gave them."""
         finished = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
+        if job.rack is not None:
+            rack = named_in_full(job.rack)
+            finished = cheapest_layers(job, rack, finished, offered=offered, cache=self.cache)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
         timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
-        settled = as_laid_out(finished, timber.layout, most_mm=job.shop.yard.strip_most_mm)
+        sawn = as_sawn(finished, wanted, timber.layout, shop=job.shop)
+        settled = as_laid_out(sawn, timber.layout, most_mm=job.shop.yard.strip_most_mm)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
         ledgers = with_gangs(ledgers, timber.gangs, job.shop)
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)

@@ -6,48 +6,36 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from scantling.errors import Finding
-from scantling.piece.matching import Looks
-from scantling.piece.model import PartKind, Piece
+from scantling.piece.model import Piece
 from scantling.plan.bench import BenchState, bench_findings, bench_state, with_begun
 from scantling.plan.cache import Cache
 from scantling.plan.ganging import gang_up
 from scantling.plan.job import Job
-from scantling.plan.matching import looks_of, matching_findings, wishes_of
+from scantling.plan.matching import matching_findings, wishes_of
+from scantling.plan.needs import SheetNeed, cutting_of, needs_of, request_of
 from scantling.plan.shortfall import Shortfall, plan_shortfalls
+from scantling.plan.stockways import Limits, choose_stock, other_ways
 from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
-from scantling.stock.aim import Aim
 from scantling.stock.benchnotes import begun_by, with_strips
 from scantling.stock.blank import Blank, FreeWidthPanel
-from scantling.stock.board import QUARTER_MM
 from scantling.stock.cutting import Cutting
 from scantling.stock.findings import findings_after, findings_before
 from scantling.stock.folding import folded
 from scantling.stock.layout import Layout
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy
 from scantling.stock.rack import Rack
-from scantling.stock.solve import LayoutAnswer, LayoutRequest, lay_out
+from scantling.stock.solve import LayoutAnswer, LayoutRequest
 from scantling.stock.wish import Wish
 from scantling.wood.species import find_species
 
-__all__ = ["SheetNeed", "Timber", "cutting_of", "plan_timber"]
+__all__ = ["Timber", "named_in_full", "plan_timber"]
 
 ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
 SEED = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetNeed:
-    """A part to be cut from a sheet. [mm]"""
-
-    part: str
-    material: str
-    length_mm: float
-    width_mm: float
-    thickness_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +98,7 @@ def plan_timber(
     told
         Is told of every better layout, and may interrupt the search.
     """
-    blanks, panels, sheets = _needs(job.piece, finished, ledgers)
+    blanks, panels, sheets = needs_of(job.piece, finished, ledgers)
     asked = Timber(
         blanks=blanks,
         panels=panels,
@@ -122,7 +110,7 @@ def plan_timber(
     )
     if job.rack is None:
         return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
-    return _laid_out(asked, job, _named(job.rack), ledgers=ledgers, cache=cache, told=told)
+    return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)
 
 
 def _in_lengths(asked: Timber, job: Job, ledgers: tuple[MillingLedger, ...]) -> Timber:
@@ -152,30 +140,25 @@ def _laid_out(
     job: Job,
     rack: Rack,
     *,
-    ledgers: tuple[MillingLedger, ...],
+    milled: tuple[tuple[FinishedSize, ...], tuple[MillingLedger, ...]],
     cache: Cache,
     told: Callable[[LayoutAnswer], None] | None,
 ) -> Timber:
     """What is left to cut, on the boards that are left."""
+    finished, ledgers = milled
     cutting = cutting_of(job.shop)
-    whole = LayoutRequest(
-        boards=rack.boards,
-        blanks=asked.blanks,
-        panels=asked.panels,
-        cutting=cutting,
-        wishes=asked.wishes,
-        aim=aim_of(job.shop),
-    )
-    begun = begun_by(whole, rack.notes)
+    begun = begun_by(request_of(job, rack, finished, ledgers), rack.notes)
     request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
+    other = other_ways(request, job.shop, fixed=_fixed_stock(job.piece))
+    limits = Limits(rounds=ROUNDS if job.layout_s is None else None, seconds=job.layout_s, seed=SEED)
+    chosen = cache.answer(
+        "layout",
+        (request, other, limits),
+        lambda: choose_stock(request, other, limits=limits, told=told),
+    )
+    request, layout = chosen.request, chosen.layout
     needs = _with_musts(request.blanks, request.wishes, cutting)
     before = findings_before(request.boards, needs, request.panels, cutting=cutting)
-    rounds = ROUNDS if job.layout_s is None else None
-    layout = cache.answer(
-        "layout",
-        (request, rounds, job.layout_s, SEED),
-        lambda: lay_out(request, rounds=rounds, seconds=job.layout_s, seed=SEED, told=told),
-    )
     named = {found.where for found in before.findings}
     after = findings_after(layout, panels=request.panels, boards=request.boards, cutting=cutting)
     matched = matching_findings(
@@ -200,12 +183,21 @@ def _laid_out(
     )
 
 
+def _fixed_stock(piece: Piece) -> frozenset[str]:
+    """Parts whose nominal stock the piece fixes."""
+    return frozenset(
+        part.name
+        for part in piece.parts.values()
+        if part.quarters is not None or (part.layers is not None and part.layers.quarters)
+    )
+
+
 def _with_musts(blanks: tuple[Blank, ...], wishes: tuple[Wish, ...], cutting: Cutting) -> tuple[Blank, ...]:
     """The blanks with those folded into one that must be cut as one."""
     return folded(blanks, (w for w in wishes if w.worth is None), cutting)
 
 
-def _named(rack: Rack) -> Rack:
+def named_in_full(rack: Rack) -> Rack:
     """The rack with each wood by its full name, however it was written."""
     return replace(rack, boards=tuple(replace(b, species=find_species(b.species).name) for b in rack.boards))
 
@@ -215,101 +207,6 @@ def _expected(shop: Shop) -> Yield:
     if "yield_pct" not in shop.rates.model_fields_set:
         return DEFAULT_YIELD
     return Yield(yield_pct=shop.rates.yield_pct, reason=f"{shop.rates.yield_pct:g} % by the shop profile")
-
-
-def aim_of(shop: Shop) -> Aim:
-    """What counts in this shop when boards are laid out."""
-    weights = shop.layout
-    return Aim(
-        price=weights.price,
-        waste=weights.waste,
-        cut=weights.cut,
-        offcut=weights.offcut,
-        looks=weights.looks,
-    )
-
-
-def cutting_of(shop: Shop) -> Cutting:
-    """The shop's saws at the rough stage."""
-    saw = shop.machines.bandsaw
-    return Cutting(
-        crosscut_kerf_mm=shop.machines.miter_saw.kerf_mm if shop.machines.miter_saw else shop.kerf_mm,
-        rip_kerf_mm=shop.kerf_mm,
-        resaw_kerf_mm=saw.kerf_mm if saw else 0.0,
-        resaw_most_mm=saw.resaw_mm if saw else 0.0,
-    )
-
-
-def _needs(
-    piece: Piece, finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...]
-) -> tuple[tuple[Blank, ...], tuple[FreeWidthPanel, ...], tuple[SheetNeed, ...]]:
-    blanks: list[Blank] = []
-    panels: list[FreeWidthPanel] = []
-    sheets: list[SheetNeed] = []
-    for size, ledger in zip(finished, ledgers, strict=True):
-        if size.kind is PartKind.SHEET:
-            sheets.append(
-                SheetNeed(
-                    part=size.name,
-                    material=size.species,
-                    length_mm=ledger.rough.length_mm,
-                    width_mm=ledger.rough.width_mm,
-                    thickness_mm=size.thickness_mm,
-                )
-            )
-        elif ledger.strips is not None and size.strip_count is None:
-            panels.append(_panel(size, ledger, looks=looks_of(piece.parts[size.name])))
-        else:
-            blanks.extend(_blanks(size, ledger, looks=looks_of(piece.parts[size.name])))
-    return tuple(blanks), tuple(panels), tuple(sheets)
-
-
-def _quarters(ledger: MillingLedger) -> tuple[float, ...]:
-    return (float(ledger.quarters),) if ledger.quarters else ()
-
-
-def _thickness_mm(ledger: MillingLedger) -> float:
-    """What the rough board must have: the nominal where there is one, for that is how it is sold. [mm]"""
-    return ledger.quarters * QUARTER_MM if ledger.quarters else ledger.needed_mm
-
-
-def _panel(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> FreeWidthPanel:
-    assert ledger.strips is not None
-    least = size.strip_least_mm or min(ledger.strips.widths_mm)
-    return FreeWidthPanel(
-        name=size.name,
-        part=size.name,
-        species=size.species,
-        length_mm=ledger.rough.length_mm,
-        total_width_mm=ledger.strips.total_mm,
-        thickness_mm=_thickness_mm(ledger),
-        least_strip_mm=least,
-        greatest_strip_mm=size.strip_most_mm or max(ledger.strips.widths_mm),
-        edge_loss_mm=ledger.edge_loss_mm,
-        quarters=_quarters(ledger),
-        looks=looks,
-    )
-
-
-def _blanks(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> list[Blank]:
-    widths = [ledger.rough.width_mm] * ledger.pieces
-    what = "layer" if ledger.lamination else "strip"
-    if ledger.strips is not None:
-        widths = [w + ledger.edge_loss_mm for w in ledger.strips.widths_mm]
-    return [
-        Blank(
-            name=size.name if ledger.pieces == 1 else f"{size.name} {what} {k + 1}",
-            part=size.name,
-            species=size.species,
-            length_mm=ledger.rough.length_mm,
-            width_mm=width,
-            thickness_mm=_thickness_mm(ledger),
-            quarters=_quarters(ledger),
-            looks=looks,
-            needed_mm=ledger.needed_mm,
-        )
-        for k, width in enumerate(widths)
-    ]
 
 
 def _missing(panels: tuple[FreeWidthPanel, ...], layout: Layout) -> tuple[FreeWidthPanel, ...]:

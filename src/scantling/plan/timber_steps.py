@@ -72,6 +72,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
     parts = tuple(ledger.part for ledger in ledgers)
     gangs = tuple({ledger.gang.name: ledger.gang for ledger in ledgers if ledger.gang}.values())
     short = ("short parts",) if gangs else ()
+    leaves = [x for x in ledgers if any(one.operation is Operation.RESAW for one in x.passes)]
     pieces = pieces_milled(ledgers)
     meters = sum(ledger.rough.length_mm * ledger.pieces for ledger in ledgers) * 1e-3
     steps.add(
@@ -100,8 +101,12 @@ def milling_steps(work: Work, steps: Steps) -> None:
             details=(
                 "Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",
                 *(f"Mill whole: {_listed(gang)}; {_why(gang)}." for gang in gangs),
+                *_resaw(leaves),
             ),
-            cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
+            cautions=(
+                *cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
+                *cautions_at(_machines(leaves, frozenset({Operation.RESAW})), "bandsawing"),
+            ),
         )
     )
     steps.add(
@@ -118,6 +123,14 @@ def milling_steps(work: Work, steps: Steps) -> None:
             cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
         )
     )
+
+
+def _resaw(leaves: list[MillingLedger]) -> tuple[str, ...]:
+    """What is resawn before it is milled."""
+    if not leaves:
+        return ()
+    parts = ", ".join(ledger.part for ledger in leaves)
+    return (f"Resaw {parts} out of their thickness in pairs; sticker the leaves before they are planed.",)
 
 
 def _listed(gang: Gang) -> str:

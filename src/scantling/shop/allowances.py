@@ -22,6 +22,9 @@ class Allowances(ProfileSection):
     """Off the second face, planed parallel."""
     settle_mm: AllowanceMm = 1.0
     """Left on width and thickness while the stock rests, then planed off, half from each side."""
+    thicker_mm: AllowanceMm = 13.0
+    """Most a board may be thicker than a part's usual stock and be planed down, where that saves a board:
+    1/2 in (common practice). 0 keeps to the usual stock."""
     skim_mm: AllowanceMm = 0.4
     """Off each face of stock bought surfaced, in place of face and plane."""
     edge_mm: AllowanceMm = 3.5

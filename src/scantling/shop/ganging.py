@@ -17,6 +17,7 @@ __all__ = ["IN_ONE_LENGTH", "in_gang", "pieces_milled", "safe_length", "share_mm
 
 IN_ONE_LENGTH = (
     Operation.CROSSCUT_ROUGH,
+    Operation.RESAW,
     Operation.FACE,
     Operation.EDGE,
     Operation.PLANE,

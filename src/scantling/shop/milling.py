@@ -12,6 +12,7 @@ from dataclasses import replace
 from scantling.piece.model import PartKind
 from scantling.shop.lamination import LayerChoice, plan_layers
 from scantling.shop.ledger import LedgerWriter, MillingLedger
+from scantling.shop.machines import HAND_KERF_MM
 from scantling.shop.milling_passes import (
     edge_loss_mm,
     end_mm,
@@ -24,7 +25,7 @@ from scantling.shop.milling_passes import (
 )
 from scantling.shop.nominal_choice import Fit, NominalChoice, choose_nominal, layer_stock, panel_stock
 from scantling.shop.profile import Shop
-from scantling.shop.routing import Operation
+from scantling.shop.routing import Operation, machine_for
 from scantling.shop.size import FinishedSize, Section, Size
 from scantling.shop.strips import plan_strips
 from scantling.shop.yard import Nominal
@@ -67,13 +68,32 @@ def mill(
     """
     match finished.kind:
         case PartKind.PANEL:
-            return _panel(finished, shop, offered)
+            ledger = _panel(finished, shop, offered)
         case PartKind.LAMINATION:
-            return _lamination(finished, shop, offered, choice)
+            ledger = _lamination(finished, shop, offered, choice)
         case PartKind.SHEET:
-            return _sheet(finished, shop)
+            ledger = _sheet(finished, shop)
         case PartKind.STICK:
-            return _stick(finished, shop, offered)
+            ledger = _stick(finished, shop, offered)
+    return ledger if finished.leaf_mm is None else _as_leaf(ledger, finished.leaf_mm, shop)
+
+
+def _as_leaf(ledger: MillingLedger, leaf_mm: float, shop: Shop) -> MillingLedger:
+    """The ledger of a part that is resawn out of a thickness before it is milled."""
+    first, *others = ledger.passes
+    saw = shop.machines.bandsaw
+    kerf_mm = saw.kerf_mm if saw else HAND_KERF_MM
+    whole = replace(first.before, thickness_mm=2.0 * leaf_mm + kerf_mm)
+    cut = replace(first, before=whole, after=replace(first.after, thickness_mm=whole.thickness_mm))
+    resaw = replace(
+        first,
+        operation=Operation.RESAW,
+        machine=machine_for(Operation.RESAW, whole, shop.machines),
+        before=cut.after,
+        note="true one face and one edge first, no more than to ride on",
+    )
+    note = f"two leaves of {leaf_mm:.1f} mm and a kerf of {kerf_mm:.1f} mm out of {whole.thickness_mm:.1f} mm"
+    return replace(ledger, passes=(cut, resaw, *others), notes=(*ledger.notes, note))
 
 
 def _stick(finished: FinishedSize, shop: Shop, offered: tuple[Nominal, ...] | None) -> MillingLedger:

@@ -110,6 +110,9 @@ def choose_nominal(
     if finished.quarters is not None:
         stock = tuple(n for n in stock if n.quarters == finished.quarters)
     needed_mm = milled_mm + thickness_loss_mm(shop, rests=True)
+    if finished.leaf_mm is not None and stock:
+        leaf_mm = finished.leaf_mm
+        return NominalChoice(nominal=stock[0], fit=Fit.CLEAN, needed_mm=needed_mm, offered_mm=leaf_mm)
     by_thickness = sorted(stock, key=lambda n: n.rough_mm)
     for nominal in by_thickness:
         bought_mm = nominal.bought_mm(shop.yard.bought_as)
@@ -176,7 +179,7 @@ def layer_stock(
         nominal=next(nominal for nominal in stock if nominal.name == chosen.nominal),
         fit=Fit.CLEAN,
         needed_mm=needed_mm,
-        offered_mm=by_name[chosen.nominal],
+        offered_mm=by_name[chosen.nominal] if finished.leaf_mm is None else finished.leaf_mm,
     )
 
 

@@ -19,6 +19,7 @@ class Operation(StrEnum):
     PLANE = "plane second face parallel"
     RIP = "rip to width and plane the sawn edge"
     REST = "rest in the shop"
+    RESAW = "resaw into leaves"
     PART = "crosscut the parts out of the length"
     SEAM_EDGES = "joint both edges for gluing"
     SETTLE = "plane to final size after resting"
@@ -85,6 +86,8 @@ def machine_for(operation: Operation, size: Size, machines: Machines) -> Machine
             | Operation.FLUSH_CUT
         ):
             return _crosscut(operation, size, machines)
+        case Operation.RESAW:
+            return Machine.BANDSAW if machines.bandsaw else Machine.HAND_SAW
         case Operation.ROUND:
             return _round(size, machines)
         case Operation.SURFACE:

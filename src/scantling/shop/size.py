@@ -56,7 +56,9 @@ class FinishedSize:
     width_mm, thickness_mm
         Finished section. [mm]
     quarters
-        Nominal stock asked for; None leaves it to the shop. [1/4 in]
+        Nominal stock asked for, or that it is cut from; None leaves it to the shop. [1/4 in]
+    leaf_mm
+        Thickness it has once it is resawn out of that stock; None where it is not resawn. [mm]
     strip_count, strip_least_mm, strip_most_mm
         Strips wanted of a panel and limits on one; None leaves it to the shop. [mm]
     strip_widths_mm
@@ -85,6 +87,7 @@ class FinishedSize:
     section: Section = Section.RECTANGULAR
     end_cut: EndCut = EndCut.BEFORE_ASSEMBLY
     quarters: int | None = None
+    leaf_mm: float | None = None
     strip_count: int | None = None
     strip_widths_mm: tuple[float, ...] = ()
     strips_to_buy: int = 0

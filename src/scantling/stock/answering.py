@@ -78,6 +78,6 @@ def _sound(wish: Wish, places: list[_Place]) -> bool:
             return _one_flitch(boards)
         case WishKind.ALIKE:
             return neighbors(boards)
-        case WishKind.BOOK:
+        case WishKind.BOOK | WishKind.RESAWN:
             return all(names in pairs(wish.members) for _, names in places)
     return all(names == wish.members for _, names in places)

@@ -11,10 +11,27 @@ from scantling.stock.blank import AND, Blank
 from scantling.stock.cutting import Cutting
 from scantling.stock.wish import FOLDED, Wish, pairs
 
-__all__ = ["folded", "one_blank", "unfoldable"]
+__all__ = ["folded", "one_blank", "parted_by", "unfoldable"]
 
 T = TypeVar("T")
 _STRICT = (Looks.CLEAR, Looks.SAP_INSIDE, Looks.SHOW_CLEAR, Looks.SOUND)
+
+
+def parted_by(blank: Blank) -> WishKind | None:
+    """How a blank that stands for several is parted later; None for one that is one part.
+
+    Parameters
+    ----------
+    blank
+        The blank; a length with a tail counts as one that is crosscut.
+    """
+    if not blank.members:
+        return None
+    if len(blank.members) == 1 or blank.length_mm > max(m.length_mm for m in blank.members) + 1.0:
+        return WishKind.RUN_THROUGH
+    if blank.width_mm > max(m.width_mm for m in blank.members) + 1.0:
+        return WishKind.SIDE_BY_SIDE
+    return WishKind.RESAWN
 
 
 def one_blank(kind: WishKind, members: Sequence[Blank], cutting: Cutting) -> Blank:
@@ -68,9 +85,9 @@ def unfoldable(wish: Wish, blanks: dict[str, Blank], cutting: Cutting) -> str:
         return "a panel glued up from strips of free width has no grain that runs on into another part"
     for attribute, said in (("quarters", "nominal thickness"), ("boards", "board they are pinned to")):
         given = [set(getattr(b, attribute)) for b in own if getattr(b, attribute)]
-        if wish.kind is not WishKind.BOOK and given and not set.intersection(*given):
+        if not wish.kind.leaves and given and not set.intersection(*given):
             return f"they have no {said} in common"
-    if wish.kind is WishKind.BOOK:
+    if wish.kind.leaves:
         wide = max(b.width_mm for b in own)
         if wide > cutting.resaw_most_mm:
             most = cutting.resaw_most_mm
@@ -100,7 +117,7 @@ def folded(blanks: Sequence[Blank], wishes: Iterable[Wish], cutting: Cutting) ->
     for wish in wishes:
         if wish.kind not in FOLDED or unfoldable(wish, by_name, cutting) or gone & set(wish.members):
             continue
-        groups = pairs(wish.members) if wish.kind is WishKind.BOOK else [wish.members]
+        groups = pairs(wish.members) if wish.kind.leaves else [wish.members]
         for names in groups:
             heads[names[0]] = one_blank(wish.kind, [by_name[n] for n in names], cutting)
             gone.update(names)

@@ -3,7 +3,8 @@
 A wish is granted by cutting its members as one (grain that runs through, leaves of one thickness) or by
 keeping them to a *home*: a board, a flitch, two neighbors in a flitch. Homes are chosen one wish after the
 other by quick layouts; then the boards are laid out thoroughly for the homes chosen. The bound is that of a
-thorough search that keeps to no home, so it holds whatever home is chosen.
+thorough search that keeps to no home, so it holds whatever home is chosen; of leaves that may be resawn it
+asks for one of each pair.
 """
 
 from __future__ import annotations
@@ -20,12 +21,12 @@ from scantling.stock.folding import folded, unfoldable
 from scantling.stock.homes import Home, homes_for, housed
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
 from scantling.stock.problem import weighed_costs
-from scantling.stock.wish import FOLDED, Wish
+from scantling.stock.wish import FOLDED, Wish, pairs
 
 if TYPE_CHECKING:
     from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule
 
-__all__ = ["arranged", "solve_matched", "value_of"]
+__all__ = ["arranged", "missing_m2", "solve_matched", "value_of"]
 
 _MOST_TRIALS = 40
 _WORK = 40_000
@@ -83,7 +84,8 @@ def value_of(layout: Layout, request: LayoutRequest) -> float:
     return value + aim.looks * sum(a.wish.worth or 0.0 for a in layout.wishes if not a.granted)
 
 
-def _missing_m2(layout: Layout, request: LayoutRequest) -> float:
+def missing_m2(layout: Layout, request: LayoutRequest) -> float:
+    """Face of what has no wood. [m2]"""
     panels = {p.name: p for p in request.panels}
     area = sum(sum(m.area_mm2 for m in b.members) or b.area_mm2 for b in layout.unplaced)
     return 1e-6 * (area + sum(s.missing_mm * panels[s.panel].length_mm for s in layout.strips))
@@ -106,7 +108,7 @@ class _Matcher:
     def key_of(self, layout: Layout) -> Key:
         """Smaller is better: musts broken, what is missing, value."""
         musts = sum(a.wish.worth is None and a.broken for a in layout.wishes)
-        return (musts, round(_missing_m2(layout, self.request), 6), value_of(layout, self.request))
+        return (musts, round(missing_m2(layout, self.request), 6), value_of(layout, self.request))
 
     def told(self, layout: Layout, decision: Decision) -> Layout:
         """The layout with its blanks as they were asked for, and its wishes answered."""
@@ -251,16 +253,45 @@ def solve_matched(
         yield _answer(matcher, bound, done)
         if stop.seconds is not None and stop.clock() - begun > 0.25 * stop.seconds:
             break
-    runs = ((Decision(folds=matcher.must_folds()), 0.55), (matcher.settled(), 1.0))
+    musts = Decision(folds=matcher.must_folds())
+    halved = _with_halved_leaves(request)
+    if halved is not request:
+        rule = _share(stop, begun=begun, until=0.4)
+        for answer in plain(arranged(halved, musts), stop=rule, seed=seed):
+            if bound.take(answer):
+                yield _answer(matcher, bound, done)
+    runs = ((musts, 0.55), (matcher.settled(), 1.0))
     for number, (decision, until) in enumerate(runs):
         rule = _share(stop, begun=begun, until=until)
         for answer in plain(arranged(request, decision), stop=rule, seed=seed):
             done = max(done, answer.round)
             better = matcher.offer(answer.layout, decision)
-            raised = number == 0 and bound.take(answer)
+            raised = number == 0 and halved is request and bound.take(answer)
             if better or raised:
                 yield _answer(matcher, bound, done)
     yield _answer(matcher, bound, done)
+
+
+def _with_halved_leaves(request: LayoutRequest) -> LayoutRequest:
+    """The request with one of each pair that may, but need not, be resawn out of one thickness.
+
+    Two leaves in one take the face of one: a bound that holds whether they are resawn or not is that of the
+    first of each pair alone, from any board thick enough. The same request where there are no such pairs.
+    """
+    tied = {m for w in request.wishes if w.worth is None and w.kind in FOLDED for m in w.members}
+    loose = (w for w in request.wishes if w.worth is not None and w.kind.leaves)
+    named = [p for w in loose for p in pairs(w.members) if len(p) == 2 and not tied & set(p)]
+    if not named:
+        return request
+    gone = {second for _, second in named}
+    kept = {first for first, _ in named} - gone
+    return replace(
+        request,
+        blanks=tuple(
+            replace(b, quarters=()) if b.name in kept else b for b in request.blanks if b.name not in gone
+        ),
+        wishes=tuple(w for w in request.wishes if not gone & set(w.members)),
+    )
 
 
 @dataclass(slots=True)

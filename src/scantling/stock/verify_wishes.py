@@ -80,12 +80,12 @@ def _fold(
         yield Violation(
             code="fold_size", where=where, message=f"is {has} mm, its parts take {tuple(need)} mm"
         )
-    if kind is not WishKind.BOOK and not all(accepts_board(m, board) for m in parts):
+    if not kind.leaves and not all(accepts_board(m, board) for m in parts):
         yield Violation(code="wrong_board", where=where, message="not all its parts may come from this board")
 
 
 def _asks(wish: Wish, names: tuple[str, ...]) -> bool:
-    if wish.kind is WishKind.BOOK:
+    if wish.kind.leaves:
         return len(names) == 2 and any(
             wish.members[n : n + 2] == names for n in range(0, len(wish.members), 2)
         )
@@ -108,7 +108,7 @@ def _state(wish: Wish, laid: list[tuple[Board, Placed]], layout: Layout) -> tupl
     ]
     short = {s.panel for s in layout.strips if s.missing_mm > TOLERANCE_MM}
     there = {m for _, m, _ in lying} == set(wish.members) and not short & set(wish.members)
-    if wish.kind in (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE, WishKind.BOOK):
+    if wish.kind in (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE) or wish.kind.leaves:
         return there, all(_asks(wish, names) for _, _, names in lying)
     boards = list({board.name: board for board, _, _ in lying}.values())
     if len(boards) < 2 or wish.kind is WishKind.SAME_BOARD:

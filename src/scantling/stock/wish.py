@@ -10,7 +10,7 @@ from scantling.stock.board import Board
 
 __all__ = ["FOLDED", "Wish", "WishAnswer", "neighbors", "pairs"]
 
-FOLDED = (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE, WishKind.BOOK)
+FOLDED = (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE, WishKind.BOOK, WishKind.RESAWN)
 """Wishes granted by cutting several blanks as one and parting it later."""
 
 

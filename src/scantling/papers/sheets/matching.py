@@ -18,6 +18,7 @@ _LOOK_FOR = {
     WishKind.ALIKE: "one board large enough, or two neighbors of one flitch",
     WishKind.RUN_THROUGH: "one board long enough for all of them, end to end",
     WishKind.SIDE_BY_SIDE: "one board wide enough for all of them, side by side",
+    WishKind.RESAWN: "a board thick enough to be resawn into both",
     WishKind.BOOK: "a board thick enough to be resawn into both leaves",
 }
 
@@ -44,7 +45,7 @@ def matching_table(wishes: tuple[Wish, ...], layout: Layout | None, *, show: Sho
             (
                 names_of(wish.members),
                 str(wish.kind),
-                "must" if wish.worth is None else f"worth {wish.worth:g}",
+                "must" if wish.worth is None else f"worth {wish.worth:g}" if wish.worth else "saves wood",
                 "" if answer is None else "yes" if answer.granted else "no",
                 _what(wish, answer, layout, show),
             )
@@ -86,8 +87,12 @@ def _what(wish: Wish, answer: WishAnswer | None, layout: Layout | None, show: Sh
         for p in b.placed
         if p.blank.members and p.blank.members[0].name in wish.members
     ]
-    if wish.kind is WishKind.BOOK:
-        return " ".join(_leaves(blank, show) for blank in placed) + f" From {', '.join(answer.boards)}."
+    if wish.kind.leaves:
+        book = wish.kind is WishKind.BOOK
+        return (
+            " ".join(_leaves(blank, show, book=book) for blank in placed)
+            + f" From {', '.join(answer.boards)}."
+        )
     if wish.kind in (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE):
         how = "crosscut it" if wish.kind is WishKind.RUN_THROUGH else "rip it"
         return (
@@ -97,11 +102,11 @@ def _what(wish: Wish, answer: WishAnswer | None, layout: Layout | None, show: Sh
     return f"From {', '.join(answer.boards)}."
 
 
-def _leaves(blank: Blank, show: Show) -> str:
+def _leaves(blank: Blank, show: Show, *, book: bool) -> str:
     """How one thickness becomes two leaves."""
     leaf = max(m.needed_mm for m in blank.members)
     return (
         f"Resaw {names_of(m.name for m in blank.members)} out of {show.length(blank.thickness_mm, Round.UP)} "
-        f"{show.unit} into leaves of at least {show.length(leaf, Round.UP)} {show.unit}; open them like a "
-        "book, sawn faces up."
+        f"{show.unit} into leaves of at least {show.length(leaf, Round.UP)} {show.unit}"
+        + ("; open them like a book, sawn faces up." if book else ".")
     )

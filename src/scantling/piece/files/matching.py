@@ -108,7 +108,7 @@ def _wrong(
 def _wrong_in_kind(kind: WishKind, own: list[Part], fault: _Tell) -> list[Fault]:
     single = len(own) == 1
     glued = [p.name for p in own if p.kind is not PartKind.STICK]
-    if kind is WishKind.BOOK:
+    if kind.leaves:
         if single and own[0].kind is PartKind.PANEL and own[0].strips and own[0].strips.count == 2:
             return []
         odd = [f"{a.name} and {b.name}" for a, b in _pairs(own) if not _same(a, b)]

@@ -1,0 +1,193 @@
+"""Which stock the blanks come from: the usual, thicker boards planed down, or leaves resawn out of one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from scantling.piece.matching import WishKind
+from scantling.shop.profile import Shop
+from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.board import QUARTER_MM, Board
+from scantling.stock.layout import Layout
+from scantling.stock.matching import missing_m2, value_of
+from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
+from scantling.stock.wish import Wish
+
+__all__ = ["OFFER", "Chosen", "Limits", "choose_stock", "other_ways", "rank"]
+
+OFFER = "resawn: "
+"""Begins the names of pairs that may be resawn out of one thickness, though no wish asks for it."""
+_MOST_OFFERS = 8
+
+Told = Callable[[LayoutAnswer], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """How long to search, and from which seed; one of rounds and seconds [s] is given."""
+
+    rounds: int | None
+    seconds: float | None
+    seed: int
+
+    def for_other_ways(self) -> Limits:
+        """Three quarters of the rounds, or half of the time."""
+        return replace(
+            self,
+            rounds=None if self.rounds is None else max(1, 3 * self.rounds // 4),
+            seconds=None if self.seconds is None else self.seconds / 2.0,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A layout, and what it was asked: with what may come from thicker stock and the leaves resawn."""
+
+    layout: Layout
+    request: LayoutRequest
+
+
+def other_ways(request: LayoutRequest, shop: Shop, *, fixed: frozenset[str] = frozenset()) -> LayoutRequest:
+    """The request with every thickness of the rack its blanks may come from, and leaves that may be resawn.
+
+    Parameters
+    ----------
+    request
+        Every blank with its usual stock.
+    shop
+        How much thicker a board may be that is planed down, and its saw for resawing.
+    fixed
+        Parts whose stock the piece fixes.
+    """
+    thicker_mm = shop.allowances.thicker_mm
+
+    def wider(need: Blank | FreeWidthPanel) -> tuple[float, ...]:
+        if not need.quarters or need.part in fixed:
+            return need.quarters
+        most = max(need.quarters) + thicker_mm / QUARTER_MM + 1e-6
+        there = {b.nominal_quarters for b in request.boards if b.species == need.species}
+        return (*need.quarters, *sorted(q for q in there if max(need.quarters) < q <= most))
+
+    return replace(
+        request,
+        blanks=tuple(replace(b, quarters=wider(b)) for b in request.blanks),
+        panels=tuple(replace(p, quarters=wider(p)) for p in request.panels),
+        wishes=(*request.wishes, *_offers(request, fixed)),
+    )
+
+
+def _offers(request: LayoutRequest, fixed: frozenset[str]) -> Iterator[Wish]:
+    """Pairs of equal blanks that some board is thick enough for, the largest first."""
+    cutting = request.cutting
+    wished = {m for w in request.wishes for m in w.members}
+    groups: dict[tuple[object, ...], list[Blank]] = {}
+    for blank in request.blanks:
+        if blank.members or blank.name in wished or blank.part in fixed or not blank.quarters:
+            continue
+        if blank.width_mm > cutting.resaw_most_mm or cutting.resaw_most_mm <= 0:
+            continue
+        sizes = (blank.length_mm, blank.width_mm, blank.needed_mm or blank.thickness_mm)
+        key = (blank.species, blank.looks, blank.boards, tuple(round(size, 2) for size in sizes))
+        groups.setdefault(key, []).append(blank)
+    pairs = [
+        (first, second)
+        for alike in groups.values()
+        for first, second in zip(alike[::2], alike[1::2], strict=False)
+        if any(_thick_enough(first, second, board, cutting.resaw_kerf_mm) for board in request.boards)
+    ]
+    pairs.sort(key=lambda pair: -pair[0].area_mm2)
+    for first, second in pairs[:_MOST_OFFERS]:
+        names = (first.name, second.name)
+        yield Wish(name=OFFER + " and ".join(names), kind=WishKind.RESAWN, members=names, worth=0.0)
+
+
+def _thick_enough(first: Blank, second: Blank, board: Board, kerf_mm: float) -> bool:
+    need_mm = sum(b.needed_mm or b.thickness_mm for b in (first, second)) + kerf_mm
+    return board.species == first.species and board.rough_thickness_mm >= need_mm - 1e-6
+
+
+def choose_stock(
+    usual: LayoutRequest, other: LayoutRequest, *, limits: Limits, told: Told | None = None
+) -> Chosen:
+    """The best layout, thicker and resawn stock taken only where that holds more or costs less.
+
+    The bound is that of the request with every way open, so no layout of any stock undercuts it.
+
+    Parameters
+    ----------
+    usual, other
+        What is asked for from the usual stock, and with the other ways.
+    limits
+        Of the search for the usual stock; the other ways get three quarters of the rounds, or share the time.
+    told
+        Is told of every better answer. Who listens may interrupt: the best one so far is then returned.
+    """
+    shared = limits if other == usual else limits.for_other_ways()
+    requests = {other: shared, usual: replace(shared, rounds=limits.rounds)}
+    search = _Search(told=told)
+    try:
+        for request, limit in requests.items():
+            search.run(request, limit)
+    except KeyboardInterrupt:
+        if told is None or search.best is None:
+            raise
+    return search.chosen()
+
+
+class _Search:
+    """The best answer of several requests, and the bound of the widest, the one asked first."""
+
+    def __init__(self, *, told: Told | None) -> None:
+        self.told = told
+        self.best: LayoutAnswer | None = None
+        self.request: LayoutRequest | None = None
+        self.widest: LayoutRequest | None = None
+        self.bound: LayoutAnswer | None = None
+
+    def run(self, request: LayoutRequest, limits: Limits) -> None:
+        """Search one request; of equal answers the later one counts: it is the one with the usual stock."""
+        self.widest = self.widest or request
+        stop = StopRule(rounds=limits.rounds, seconds=limits.seconds)
+        for answer in solve(request, stop=stop, seed=limits.seed):
+            if request is self.widest:
+                self.bound = answer
+            fresh = self.best is None or self.request is None
+            if fresh or rank(answer, request) <= rank(self.best, self.request):  # type: ignore[arg-type]
+                self.best, self.request = answer, request
+                if self.told is not None:
+                    self.told(self._shown())
+
+    def _shown(self) -> LayoutAnswer:
+        assert self.best is not None
+        assert self.bound is not None
+        layout, cost, bound = self.best.layout, self.best.cost, self.bound.bound
+        gap = None
+        if layout.complete and layout.gap_pct is not None and cost > 0:
+            gap = max(0.0, 100.0 * (cost - bound) / cost)
+        shown = replace(
+            layout,
+            bound_price=self.bound.layout.bound_price,
+            gap_pct=gap,
+            short_proven=self.bound.layout.short_proven,
+        )
+        proven = layout.complete and cost - bound <= 1e-6 * max(1.0, cost)
+        return replace(self.best, layout=shown, bound=bound, proven=proven or self._one_proven())
+
+    def _one_proven(self) -> bool:
+        return self.request is self.widest and self.best is not None and self.best.proven
+
+    def chosen(self) -> Chosen:
+        """The best layout, with only those offers that were taken up."""
+        assert self.request is not None
+        layout = self._shown().layout
+        answers = tuple(a for a in layout.wishes if a.granted or not a.wish.name.startswith(OFFER))
+        wishes = tuple(a.wish for a in answers) if layout.wishes else self.request.wishes
+        return Chosen(layout=replace(layout, wishes=answers), request=replace(self.request, wishes=wishes))
+
+
+def rank(answer: LayoutAnswer, request: LayoutRequest) -> tuple[float, float, float]:
+    """How good an answer is, smaller being better: musts broken, wood missing [m2], what counts [money]."""
+    layout = answer.layout
+    musts = sum(a.wish.worth is None and a.broken for a in layout.wishes)
+    return (musts, round(missing_m2(layout, request), 6), round(value_of(layout, request), 6))
