@@ -243,6 +243,8 @@ class Part:
         Nominal stock asked for; None leaves it to the shop. [1/4 in]
     looks
         What the wood may hold of knots, sapwood and stain.
+    whole
+        Whether it must be one board across.
     """
 
     name: str
@@ -264,6 +266,7 @@ class Part:
     layers: LayerRule | None = None
     quarters: int | None = None
     looks: Looks = Looks.CLEAR
+    whole: bool = False
     mirrored: bool = False
     note: str = ""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
@@ -17,6 +17,7 @@ from scantling.plan.counts import counts_of
 from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
 from scantling.plan.finishing import finish_or_default, plan_finishing
+from scantling.plan.glued_up import glued_if_too_wide, widening_findings
 from scantling.plan.gluing import plan_gluing
 from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
@@ -170,10 +171,13 @@ class Planner:
 
     def _stock(self, job: Job, works: tuple[JointWork, ...]) -> _Stock:
         """Sizes, milling and boards; panels take the strips the boards gave them."""
-        finished = finished_parts(job.piece, works)
+        drawn = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
-        if job.rack is not None:
-            rack = named_in_full(job.rack)
+        rack = named_in_full(job.rack) if job.rack is not None else None
+        boards = rack.boards if rack is not None else None
+        whole = mill_parts(drawn, job.shop, self.cache, offered=offered)
+        finished = glued_if_too_wide(job, boards, drawn, whole, works=works)
+        if rack is not None:
             finished = cheapest_layers(job, rack, finished, offered=offered, cache=self.cache)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
         timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
@@ -181,6 +185,8 @@ class Planner:
         settled = as_laid_out(sawn, timber.layout, most_mm=job.shop.yard.strip_most_mm)
         ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
         ledgers = with_gangs(ledgers, timber.gangs, job.shop)
+        widened = widening_findings(job, boards, drawn, ledgers, whole)
+        timber = replace(timber, findings=(*timber.findings, *widened))
         return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
 
     def _work(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from scantling.errors import Finding, Report, Severity
@@ -30,14 +31,20 @@ def _room(board: Board, cutting: Cutting) -> tuple[float, float]:
     return length, widest - cutting.straight_edge_mm - cutting.far_edge_mm
 
 
+def _up(mm: float, *, digits: int = 0) -> str:
+    """A size that is enough, never rounded down."""
+    step = 10.0**-digits
+    return show_number(math.ceil(mm / step - 1e-6) * step, digits=digits)
+
+
 def _smallest_board(need: Need, boards: Sequence[Board], cutting: Cutting) -> str:
     """The board that would do, in words, with the rack's usual end trim."""
     trims = [b.left_trim_mm + b.right_trim_mm for b in boards]
     length = need.length_mm + max(trims, default=0.0)
     width = _width(need) + cutting.straight_edge_mm + cutting.far_edge_mm
     return (
-        f"{with_article(need.species)} board at least {show_number(length, digits=0)} mm long, "
-        f"{show_number(width, digits=0)} mm wide and {show_number(need.thickness_mm)} mm thick"
+        f"{with_article(need.species)} board at least {_up(length)} mm long, "
+        f"{_up(width)} mm wide and {_up(need.thickness_mm, digits=1)} mm thick"
     )
 
 
@@ -252,6 +259,6 @@ def _missing_board(
     quarters = min(panel.quarters, default=panel.thickness_mm / QUARTER_MM)
     length = panel.length_mm + max(trims, default=0.0)
     return (
-        f"{with_article(panel.species)} board at least {show_number(length, digits=0)} mm long "
-        f"and {show_number(width, digits=0)} mm wide, {quarters:g}/4 or thicker if allowed"
+        f"{with_article(panel.species)} board at least {_up(length)} mm long "
+        f"and {_up(width)} mm wide, {quarters:g}/4 or thicker if allowed"
     )

@@ -162,6 +162,7 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         layers=_layers(spec.layers, spec, name),
         quarters=spec.quarters,
         looks=spec.looks,
+        whole=spec.whole,
         note=spec.note,
     )
     part = replace(part, trims=_trims(spec, name, part.frame, part.end_mm, plane_of))

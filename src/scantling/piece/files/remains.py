@@ -22,7 +22,7 @@ __all__ = ["Remains", "block", "part_remains", "remains"]
 
 _ASIDE: dict[str, Mapping[str, Any]] = {
     "parameters": {"about": "without a sentence"},
-    "parts": {"note": "", "show": (), "rings": "flat", "looks": "clear", "quarters": None},
+    "parts": {"note": "", "show": (), "rings": "flat", "looks": "clear", "quarters": None, "whole": False},
     "joints": {"note": ""},
 }
 """Fields whose fault leaves the rest of their entry as it was, with what stands in for them then."""

@@ -174,6 +174,8 @@ class PartSpec(_Model):
     """For a lamination."""
     quarters: int | None = Field(default=None, ge=2, le=32)
     """Nominal stock to buy it from, in quarters of an inch; left out, the thinnest that will do."""
+    whole: bool = False
+    """Whether a stick must be one board across; otherwise it is glued up where no board is wide enough."""
     copies: dict[Name, CopySpec] = {}
     """More of the same, each with its own name."""
     repeat: RepeatSpec | None = None
