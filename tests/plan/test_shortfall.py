@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from scantling.cli.job import job_from_files
+from scantling.errors import FileFaults
 from scantling.papers.sheets.model import Picture
 from scantling.papers.sheets.timber import timber_sheet
-from scantling.plan.planner import Planner
+from scantling.plan.planner import Planner, make_plan
 from scantling.plan.shortfall import CHANCE, Shortfall
-from tests.plan.jobs import demo_job
+from scantling.shop.profile_file import parse_shop
+from tests.plan.jobs import EXAMPLES, demo_job
 
 
 @pytest.fixture(scope="module")
@@ -54,3 +59,29 @@ def test_the_curve_is_kept_while_the_wood_asked_for_is_the_same(planner: Planner
     before = planner.cache.worked.get("shortfall", 0)
     planner.plan(demo_job(rack=False))
     assert planner.cache.worked["shortfall"] == before > 0
+
+
+def test_the_yard_of_the_shop_decides_how_boards_scatter(tmp_path: Path) -> None:
+    """Short narrow boards with more marks ask for more of the same blanks, and the grade is named."""
+    shop = (EXAMPLES / "shops" / "hall-bench.yaml").read_text(encoding="utf-8")
+    poor = shop.replace(
+        "names: [6/4, 8/4]",
+        "names: [6/4, 8/4]\n  boards: {name: No. 1 Common, narrowest: 90, usual: 150, widest: 220, "
+        "shortest: 1300, longest: 3000, fewest_marks: 1, most_marks: 4}",
+    )
+    assert poor != shop
+    asked = []
+    for text in (shop, poor):
+        (tmp_path / "shop.yaml").write_text(text, encoding="utf-8")
+        plan = make_plan(job_from_files(EXAMPLES / "hall_bench.yaml", shop=tmp_path / "shop.yaml"))
+        asked.append({s.quarters: s for s in plan.timber.shortfalls})
+    assert asked[1][8].grade.startswith("No. 1 Common boards, 4 to 10 ft long")
+    assert asked[1][8].half_board_feet > asked[0][8].half_board_feet
+
+
+def test_a_scatter_out_of_order_is_refused() -> None:
+    """A widest below the usual width is told with all three."""
+    text = "name: Shed\nunits: mm\nyard: {boards: {narrowest: 100, usual: 200, widest: 150}}\n"
+    with pytest.raises(FileFaults) as caught:
+        parse_shop(text, file="shop.yaml")
+    assert "narrowest, usual and widest in rising order, got 100, 200, 150" in str(caught.value)

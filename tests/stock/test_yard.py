@@ -5,10 +5,13 @@ from dataclasses import replace
 import pytest
 
 from scantling.errors import InputError
+from scantling.piece.matching import WishKind
 from scantling.stock import Blank, Board, Cutting, Price
 from scantling.stock.grades import FAS, NO_1_COMMON
 from scantling.stock.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
+from scantling.stock.wish import Wish
 from scantling.stock.yard import Needs, Verdict, judge_board
+from scantling.stock.yardline import board_of_line
 
 RAIL = Blank(name="rail 1", part="rail", species="cherry", length_mm=900, width_mm=90, thickness_mm=25)
 NEEDS = Needs(blanks=(RAIL, replace(RAIL, name="rail 2")), cutting=Cutting())
@@ -67,3 +70,46 @@ def test_a_grade_that_cannot() -> None:
     with pytest.raises(InputError) as caught:
         shortfall_curve(question, draws=1)
     assert (caught.value.code, caught.value.value) == ("grade_cannot", "FAS")
+
+
+def wishing(worth: float | None, kind: WishKind = WishKind.SAME_BOARD) -> Needs:
+    """Both rails wished together."""
+    return replace(NEEDS, wishes=(Wish(name="rails", kind=kind, members=("rail 1", "rail 2"), worth=worth),))
+
+
+def test_a_board_that_lets_a_wish_be_granted_is_worth_what_the_wish_is() -> None:
+    """Two short boards at 20 hold both rails; one long at 70 holds them together, 30 dearer than both.
+
+    Worth 40 it is swapped in, 10 better; worth 25 it is put back, and the 5 that are lacking are told.
+    """
+    pile, dear = [SHORT, replace(SHORT, name="short 2")], replace(LONG, price=Price(amount=70))
+    rich = judge_board(dear, pile, needs=wishing(40))
+    assert (rich.verdict, rich.grants, rich.give_back) == (Verdict.SWAP, ("rails",), ("short", "short 2"))
+    assert "worth 40: 10.00 more than it costs" in rich.reason
+    poor = judge_board(dear, pile, needs=wishing(25))
+    assert (poor.verdict, poor.grants) == (Verdict.PUT_BACK, ())
+    assert "for 5.00 more than that is worth" in poor.reason
+
+
+def test_blanks_that_must_belong_together_are_missing_until_they_do() -> None:
+    """One short board holds one rail, but not both together: nothing is covered until the long one comes."""
+    must = wishing(None)
+    before = judge_board(SHORT, [], needs=must)
+    assert not before.enough
+    after = judge_board(replace(LONG, price=Price(amount=500)), [SHORT, replace(SHORT, name="b")], needs=must)
+    assert (after.verdict, after.grants, after.enough) == (Verdict.TAKE, ("rails",), True)
+
+
+def test_a_line_says_where_a_board_lay() -> None:
+    """The flitch, and the place in it where it is known, among the defects or alone."""
+    lines = (
+        "A, 4/4, 2 m, 200",
+        "A, 4/4, 2 m, 200; flitch K 3",
+        "A, 4/4, 2 m, 200; knot at 5 x 5, 9 x 9; flitch old oak",
+    )
+    found = [board_of_line(line, wood="white oak", per="board") for line in lines]
+    assert [(b.flitch, b.sequence, len(b.defects)) for b in found] == [
+        ("", None, 0),
+        ("K", 3, 0),
+        ("old oak", None, 1),
+    ]

@@ -20,7 +20,7 @@ __all__ = ["Yard", "yard"]
 
 _HELP = """\
 One board a line: {form}
-  such as  A1, 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50
+  such as  A1, 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50; flitch K 3
 no           the other way: put back what was taken, take what was put back
 drop NAME    take a board off the pile
 ?            what has no wood yet
@@ -77,6 +77,8 @@ class Yard:
         said = f"{answer.verdict.upper()}. {answer.reason}"
         if answer.verdict is not Verdict.PUT_BACK:
             self.pile = [b for b in self.pile if b.name not in answer.give_back] + [board]
+        if answer.grants:
+            said += f" Granted with it: {names_of(answer.grants)}."
         if answer.gains:
             said += f" For: {names_of(answer.gains)}."
         if answer.give_back:
@@ -111,7 +113,7 @@ class Yard:
 
     def covered(self) -> str:
         """Whether the pile is enough."""
-        return "The pile is enough." if self.laid().complete else self.missing()
+        return f"The pile is enough.{self.wishes()}" if self.laid().complete else self.missing()
 
     def missing(self) -> str:
         """What has no wood yet."""
@@ -119,10 +121,16 @@ class Yard:
 
         found = missing_of(self.laid(), self.needs)
         if not found:
-            return "Nothing is missing."
+            return f"Nothing is missing.{self.wishes()}"
         unit = self.show.unit
         lines = [f"  {name.replace('_', ' ')}: {self.show.by(*sizes)} {unit}" for name, *sizes in found]
-        return "\n".join(["Still without wood (length × width × thickness):", *lines])
+        return "\n".join(["Still without wood (length × width × thickness):", *lines]) + self.wishes()
+
+    def wishes(self) -> str:
+        """Wishes the pile does not grant; empty where there are none."""
+        left = [a.wish for a in self.laid().wishes if not a.granted]
+        named = "; ".join(f"{wish.name.replace('_', ' ')} ({wish.kind})" for wish in left)
+        return f"\nNot granted yet: {named}." if left else ""
 
     def tally(self) -> str:
         """The pile, tallied."""
@@ -146,7 +154,7 @@ def yard(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.writing import refuse_output, write_bytes
     from scantling.papers.sheets.show import Show
-    from scantling.plan.needs import cutting_of
+    from scantling.plan.needs import aim_of, cutting_of
     from scantling.plan.planner import make_plan
     from scantling.stock.rack import read_rack
     from scantling.stock.rack_text import rack_csv
@@ -160,7 +168,13 @@ def yard(options: argparse.Namespace) -> int:
     timber = plan.timber
     woods = [b.species for b in timber.blanks] + [p.species for p in timber.panels]
     state = Yard(
-        needs=Needs(blanks=timber.blanks, panels=timber.panels, cutting=cutting_of(job.shop)),
+        needs=Needs(
+            blanks=timber.blanks,
+            panels=timber.panels,
+            cutting=cutting_of(job.shop),
+            wishes=timber.wishes,
+            aim=aim_of(job.shop),
+        ),
         show=Show.of(plan),
         wood=options.wood or max(sorted(set(woods)), key=woods.count, default=""),
         per=options.price_per,

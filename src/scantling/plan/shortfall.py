@@ -6,13 +6,15 @@ from dataclasses import dataclass
 
 from scantling.errors import InputError
 from scantling.plan.cache import Cache
+from scantling.shop.yard import BoardScatter
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.cutting import Cutting
 from scantling.stock.grades import FAS, Grade
 from scantling.stock.measure import Purchase, nominal_for
 from scantling.stock.simulate import ShortfallQuestion, shortfall_curve
+from scantling.units import MM_PER_FOOT, MM_PER_INCH
 
-__all__ = ["CHANCE", "Shortfall", "plan_shortfalls"]
+__all__ = ["CHANCE", "Shortfall", "grade_of", "plan_shortfalls"]
 
 DRAWS = 100
 """Racks drawn for each wood and thickness."""
@@ -58,6 +60,7 @@ def plan_shortfalls(
     blanks: tuple[Blank, ...],
     panels: tuple[FreeWidthPanel, ...],
     *,
+    grade: Grade,
     cutting: Cutting,
     cache: Cache,
 ) -> tuple[Shortfall, ...]:
@@ -69,6 +72,8 @@ def plan_shortfalls(
         What is to be bought.
     blanks, panels
         What it is for.
+    grade
+        How the yard's boards scatter.
     cutting
         Kerfs and edges.
     cache
@@ -80,7 +85,7 @@ def plan_shortfalls(
         question = ShortfallQuestion(
             blanks=tuple(b for b in blanks if (b.species, nominal_for(b)) == key),
             panels=tuple(p for p in panels if (p.species, nominal_for(p)) == key),
-            grade=FAS,
+            grade=grade,
             quarters=purchase.quarters,
             cutting=cutting,
         )
@@ -88,6 +93,20 @@ def plan_shortfalls(
         if answer is not None:
             found.append(answer)
     return tuple(found)
+
+
+def grade_of(scatter: BoardScatter) -> Grade:
+    """The grade a shop's yard sells."""
+    inch, foot = float(MM_PER_INCH), float(MM_PER_FOOT)
+    return Grade(
+        name=scatter.name,
+        least_width_in=scatter.narrowest_mm / inch,
+        usual_width_in=scatter.usual_mm / inch,
+        greatest_width_in=scatter.widest_mm / inch,
+        lengths_ft=(round(scatter.shortest_mm / foot), round(scatter.longest_mm / foot)),
+        defects=(scatter.fewest_marks, scatter.most_marks),
+        price=FAS.price,
+    )
 
 
 def _asked(question: ShortfallQuestion, purchase: Purchase) -> Shortfall | None:

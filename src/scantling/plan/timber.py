@@ -13,7 +13,7 @@ from scantling.plan.ganging import gang_up
 from scantling.plan.job import Job
 from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, cutting_of, needs_of, request_of
-from scantling.plan.shortfall import Shortfall, plan_shortfalls
+from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
 from scantling.plan.stockways import Limits, choose_stock, other_ways
 from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
@@ -128,7 +128,9 @@ def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
     return replace(
         asked,
         to_buy=to_buy,
-        shortfalls=plan_shortfalls(to_buy, whole, asked.panels, cutting=cutting, cache=cache),
+        shortfalls=plan_shortfalls(
+            to_buy, whole, asked.panels, grade=grade_of(job.shop.yard.boards), cutting=cutting, cache=cache
+        ),
         findings=matching_findings(
             job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None
         ),

@@ -6,11 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
+from typing import Self
 
+from pydantic import Field, model_validator
+
+from scantling.reading import custom_error
 from scantling.shop.section import PositiveMm, ProfileSection
 from scantling.shop.tables import table
 
-__all__ = ["BoughtAs", "Nominal", "StockSystem", "Yard", "nominals", "nominals_in"]
+__all__ = ["BoardScatter", "BoughtAs", "Nominal", "StockSystem", "Yard", "nominals", "nominals_in"]
 
 
 class StockSystem(StrEnum):
@@ -58,6 +62,44 @@ class Nominal:
         return self.rough_mm if bought_as is BoughtAs.ROUGH else self.surfaced_mm
 
 
+class BoardScatter(ProfileSection):
+    """How the boards of this yard scatter: what the curves of how much to ask for are drawn with."""
+
+    name: str = "FAS"
+    """What the yard calls the grade."""
+    narrowest_mm: PositiveMm = 152.4
+    """6 in: the least an FAS board may be by the grading rules."""
+    usual_mm: PositiveMm = 190.5
+    """7 1/2 in, the width most are near; from memory."""
+    widest_mm: PositiveMm = 279.4
+    """11 in; from memory."""
+    shortest_mm: PositiveMm = 2438.4
+    """8 ft: the least an FAS board may be by the grading rules."""
+    longest_mm: PositiveMm = 3657.6
+    """12 ft; from memory. Every whole foot between is taken to be as likely."""
+    fewest_marks: int = Field(default=0, ge=0, le=20)
+    """Knots, checks and wane on a board, at least; from memory."""
+    most_marks: int = Field(default=2, ge=0, le=20)
+    """And at most; from memory."""
+
+    @model_validator(mode="after")
+    def _rising(self) -> Self:
+        """Refuses a least above its greatest."""
+        rows = (
+            ("narrowest, usual and widest", (self.narrowest_mm, self.usual_mm, self.widest_mm)),
+            ("shortest and longest", (self.shortest_mm, self.longest_mm)),
+            ("fewest_marks and most_marks", (self.fewest_marks, self.most_marks)),
+        )
+        for names, values in rows:
+            if list(values) != sorted(values):
+                raise custom_error(
+                    code="scatter_order",
+                    rule=f"must have {names} in rising order, got {', '.join(f'{v:g}' for v in values)}",
+                    remedy="Correct the order; what is left out is that of FAS boards.",
+                )
+        return self
+
+
 class Yard(ProfileSection):
     """What this shop buys."""
 
@@ -75,6 +117,7 @@ class Yard(ProfileSection):
     """Common practice: narrower strips cost glue lines and look busy."""
     strip_most_mm: PositiveMm = 140.0
     """Common practice: wider flat-sawn strips cup."""
+    boards: BoardScatter = BoardScatter()
 
 
 @cache

@@ -87,7 +87,9 @@ def value_of(layout: Layout, request: LayoutRequest) -> float:
 def missing_m2(layout: Layout, request: LayoutRequest) -> float:
     """Face of what has no wood. [m2]"""
     panels = {p.name: p for p in request.panels}
-    area = sum(sum(m.area_mm2 for m in b.members) or b.area_mm2 for b in layout.unplaced)
+    asked = {b.name for b in request.blanks}
+    parted = (b.members if b.members and b.name not in asked else (b,) for b in layout.unplaced)
+    area = sum(b.area_mm2 for each in parted for b in each)
     return 1e-6 * (area + sum(s.missing_mm * panels[s.panel].length_mm for s in layout.strips))
 
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+from scantling.stock.aim import Aim
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
+from scantling.stock.matching import missing_m2, value_of
 from scantling.stock.solve import LayoutRequest, lay_out
+from scantling.stock.wish import Wish
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
 __all__ = [
@@ -39,11 +42,24 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Needs:
-    """What the piece asks for, and how the shop cuts."""
+    """What the piece asks for and wishes, how the shop cuts, and what counts there."""
 
     blanks: tuple[Blank, ...]
     panels: tuple[FreeWidthPanel, ...] = ()
     cutting: Cutting
+    wishes: tuple[Wish, ...] = ()
+    aim: Aim = field(default_factory=Aim)
+
+    def on(self, boards: Sequence[Board]) -> LayoutRequest:
+        """All of it, asked of some boards."""
+        return LayoutRequest(
+            boards=tuple(boards),
+            blanks=self.blanks,
+            panels=self.panels,
+            cutting=self.cutting,
+            wishes=self.wishes,
+            aim=self.aim,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +84,8 @@ class YardAnswer:
         Whether the pile is enough.
     gains
         Blanks and panels that have wood, or more of it, only with the board.
+    grants
+        Wishes that are granted only with the board.
     """
 
     verdict: Verdict
@@ -78,21 +96,12 @@ class YardAnswer:
     give_back: tuple[str, ...]
     enough: bool
     gains: tuple[str, ...] = ()
-
-
-def _missing_m2(layout: Layout, needs: Needs) -> float:
-    by_name = {panel.name: panel for panel in needs.panels}
-    area = sum(blank.area_mm2 for blank in layout.unplaced)
-    area += sum(s.missing_mm * by_name[s.panel].length_mm for s in layout.strips)
-    return area * 1e-6
+    grants: tuple[str, ...] = ()
 
 
 def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int = ROUNDS) -> Layout:
     """The pile so far, laid out."""
-    request = LayoutRequest(
-        boards=tuple(pile), blanks=needs.blanks, panels=needs.panels, cutting=needs.cutting
-    )
-    return lay_out(request, rounds=rounds)
+    return lay_out(needs.on(pile), rounds=rounds)
 
 
 def missing_of(layout: Layout, needs: Needs) -> tuple[tuple[str, float, float, float], ...]:
@@ -109,7 +118,7 @@ def missing_of(layout: Layout, needs: Needs) -> tuple[tuple[str, float, float, f
 def covered_pct_of(layout: Layout, needs: Needs) -> float:
     """Share of the face area asked for that has wood in a layout. [%]"""
     whole = _whole_m2(needs)
-    return 100.0 * (1.0 - _missing_m2(layout, needs) / whole) if whole else 100.0
+    return 100.0 * (1.0 - missing_m2(layout, needs.on(())) / whole) if whole else 100.0
 
 
 def asked_of(needs: Needs) -> tuple[tuple[str, str, float], ...]:
@@ -140,8 +149,9 @@ def judge_board(
 ) -> YardAnswer:
     """Judge a board against the pile so far.
 
-    A board is worth taking when it covers more of what is missing; where nothing is missing, when the piece
-    comes cheaper with it than without.
+    A board is worth taking when it covers more of what is missing; else where the piece comes cheaper with it
+    than without, or it lets a wish be granted that is worth more than the board costs. Blanks that must
+    belong together and do not yet are missing.
 
     Parameters
     ----------
@@ -158,10 +168,19 @@ def judge_board(
     """
     before = before or lay_pile(pile, needs, rounds=rounds)
     after = lay_pile([*pile, lifted], needs, rounds=rounds)
-    old, new = _missing_m2(before, needs), _missing_m2(after, needs)
+    old, new = (missing_m2(layout, needs.on(())) for layout in (before, after))
+    grants = _grants(before, after)
     used = {b.board.name for b in after.boards}
     idle = tuple(b.name for b in pile if b.name not in used)
-    verdict, reason = _verdict(lifted, before, after, missing=(old, new), needs=needs)
+    if _nothing_from(lifted, needs):
+        verdict, reason = Verdict.PUT_BACK, f"Nothing here is cut from {lifted.nominal} {lifted.species}."
+    else:
+        verdict, reason = _verdict(before, after, missing=(old, new))
+        values = [value_of(x, needs.on([*pile, lifted])) for x in (before, after)]
+        if verdict is Verdict.PUT_BACK and grants and values[1] < values[0] - 1e-9:
+            verdict, reason = _for_wishes(grants, values[0] - values[1], idle=idle)
+        elif verdict is Verdict.PUT_BACK:
+            reason += _too_dear([*pile, lifted], before, needs=needs, rounds=rounds)
     return YardAnswer(
         verdict=verdict,
         reason=reason,
@@ -171,6 +190,7 @@ def judge_board(
         give_back=idle if verdict is Verdict.SWAP else (),
         enough=before.complete if verdict is Verdict.PUT_BACK else after.complete,
         gains=_gains(before, after, needs) if verdict is Verdict.TAKE else (),
+        grants=() if verdict is Verdict.PUT_BACK else tuple(wish.name for wish in grants),
     )
 
 
@@ -181,12 +201,49 @@ def _gains(before: Layout, after: Layout, needs: Needs) -> tuple[str, ...]:
     return tuple(name for name, width in old.items() if new.get(name, 0.0) < width - 1e-6)
 
 
-def _verdict(
-    lifted: Board, before: Layout, after: Layout, *, missing: tuple[float, float], needs: Needs
-) -> tuple[Verdict, str]:
+def _grants(before: Layout, after: Layout) -> tuple[Wish, ...]:
+    """Wishes granted with the board and not without."""
+    had = {answer.wish.name for answer in before.wishes if answer.granted}
+    return tuple(a.wish for a in after.wishes if a.granted and a.wish.name not in had)
+
+
+def _nothing_from(lifted: Board, needs: Needs) -> bool:
     every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
-    if not any(accepts_board(need, lifted) for need in every):
-        return Verdict.PUT_BACK, f"Nothing here is cut from {lifted.nominal} {lifted.species}."
+    thick = any(wish.kind.leaves for wish in needs.wishes)
+    return not any(
+        accepts_board(need, lifted) or (thick and need.species == lifted.species) for need in every
+    )
+
+
+def _for_wishes(grants: tuple[Wish, ...], gained: float, *, idle: tuple[str, ...]) -> tuple[Verdict, str]:
+    """What to do with a board that covers and saves nothing, but lets wishes be granted."""
+    worth = sum(wish.worth or 0.0 for wish in grants)
+    said = f"Lets {_named(grants)} be granted, worth {worth:g}: {gained:.2f} more than it costs."
+    return Verdict.SWAP if idle else Verdict.TAKE, said
+
+
+def _named(wishes: Sequence[Wish]) -> str:
+    return ", ".join(f"{wish.name.replace('_', ' ')} ({wish.kind})" for wish in wishes)
+
+
+def _too_dear(boards: Sequence[Board], before: Layout, *, needs: Needs, rounds: int) -> str:
+    """What it would cost to have wishes granted with the board; empty where it grants none."""
+    had = {answer.wish.name for answer in before.wishes if answer.granted}
+    if not before.complete or had == {wish.name for wish in needs.wishes}:
+        return ""
+    musts = tuple(w if w.name in had else replace(w, worth=None) for w in needs.wishes)
+    layout = lay_pile(boards, replace(needs, wishes=musts), rounds=rounds)
+    granted = {wish.name for wish in _grants(before, layout)} if layout.complete else set()
+    grants = tuple(wish for wish in needs.wishes if wish.name in granted)
+    bare = replace(needs.on(boards), wishes=())
+    costs = [value_of(replace(x, wishes=()), bare) for x in (before, layout)]
+    over = costs[1] - costs[0] - needs.aim.looks * sum(wish.worth or 0.0 for wish in grants)
+    if not grants or over <= 0:
+        return ""
+    return f" It would let {_named(grants)} be granted, for {over:.2f} more than that is worth."
+
+
+def _verdict(before: Layout, after: Layout, *, missing: tuple[float, float]) -> tuple[Verdict, str]:
     old, new = missing
     if new < old - 1e-9:
         left = "nothing is missing then" if after.complete else f"{new:.2f} m² would still be missing"

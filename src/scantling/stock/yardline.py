@@ -8,13 +8,24 @@ from scantling.stock.rackrow import RackRow, board_of_row
 
 __all__ = ["FORM", "board_of_line"]
 
-FORM = "NAME, [WOOD] THICKNESS, LENGTH, WIDTH[, PRICE][; DEFECT; ...]"
+FORM = "NAME, [WOOD] THICKNESS, LENGTH, WIDTH[, PRICE][; DEFECT; ...][; flitch NAME [PLACE]]"
 """How a line is written."""
+_FLITCH = "flitch "
 _FIELDS = ("name", "thickness", "length", "width", "price")
+
+
+def _flitch_of(text: str) -> tuple[str, str]:
+    """Name of a flitch and the place in it, where one is given: ``flitch K 3``."""
+    words = text[len(_FLITCH) :].split()
+    if len(words) > 1 and words[-1].isdigit():
+        return " ".join(words[:-1]), words[-1]
+    return " ".join(words), ""
 
 
 def board_of_line(text: str, *, wood: str, per: str) -> Board:
     """Read a board from a line such as ``A1, cherry 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50``.
+
+    ``flitch K 3`` among the defects names its flitch and the place in it.
 
     Parameters
     ----------
@@ -32,7 +43,9 @@ def board_of_line(text: str, *, wood: str, per: str) -> Board:
     InputError
         ``not_a_board``: too few or too many fields.
     """
-    head, *defects = (part.strip() for part in text.split(";"))
+    head, *more = (part.strip() for part in text.split(";"))
+    defects = [part for part in more if not part.lower().startswith(_FLITCH)]
+    flitch, place = _flitch_of(next((part for part in more if part not in defects), ""))
     fields = [field.strip() for field in head.split(",")]
     if not 4 <= len(fields) <= len(_FIELDS):
         raise InputError(
@@ -48,7 +61,7 @@ def board_of_line(text: str, *, wood: str, per: str) -> Board:
         values["thickness"] = thickness
     else:
         named = wood
-    values |= {"species": named, "defects": "; ".join(defects)}
+    values |= {"species": named, "defects": "; ".join(defects), "flitch": flitch, "sequence": place}
     if values.get("price"):
         values["price_per"] = per
     row = RackRow(values=values, units={}, file="", number=1, places={}, place=(0, 0))
