@@ -227,3 +227,18 @@ def test_leaves_that_cost_less_than_parts_apart_keep_the_bound_true() -> None:
     for kind in (WishKind.BOOK, WishKind.RESAWN):
         layout = asked(rack, legs(2), kind, worth=0)
         assert (used(layout), layout.price, layout.bound_price, layout.gap_pct) == (["C"], 50, 50, 0)
+
+
+def test_what_must_come_from_one_board_raises_the_bound() -> None:
+    """Four legs from A and B cost 20; together only C holds them, so that no layout costs less than 45."""
+    layout = asked((*SHORT, LONG), legs(4), WishKind.SAME_BOARD)
+    assert (layout.price, layout.bound_price, layout.gap_pct) == (45, 45, 0)
+
+
+def test_a_must_no_board_holds_is_proven_to_have_no_wood() -> None:
+    """Three legs in one row are too long for each board, though its face is larger than theirs."""
+    slim = tuple(replace(b, width_mm=75, length_mm=3600) for b in SHORT)
+    wide = replace(LEG, length_mm=1700)
+    four = tuple(replace(wide, name=f"leg {n}", width_mm=40) for n in range(1, 4))
+    layout = asked(slim, four, WishKind.SAME_BOARD)
+    assert (layout.complete, layout.short_proven) == (False, True)

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 __all__ = ["arranged", "missing_m2", "solve_matched", "value_of"]
 
 _MOST_TRIALS = 40
+_MOST_HOMES = 8
+_HOME_ROUNDS = 4
 _WORK = 40_000
 """Quick layouts tried, times boards, times blanks, at most."""
 Plain = Callable[..., Iterator["LayoutAnswer"]]
@@ -271,7 +273,42 @@ def solve_matched(
             raised = number == 0 and halved is request and bound.take(answer)
             if better or raised:
                 yield _answer(matcher, bound, done)
+    _raise_by_homes(halved, musts, bound, plain=plain, stop=_share(stop, begun=begun, until=1.0), seed=seed)
     yield _answer(matcher, bound, done)
+
+
+def _raise_by_homes(
+    request: LayoutRequest, musts: Decision, bound: _Bound, *, plain: Plain, stop: StopRule, seed: int
+) -> None:
+    """Raise the bound by what must come from one home.
+
+    Whatever layout there is, the members of a must lie in one of its homes: the least of the bounds with each
+    home holds for all. The must with the fewest homes is taken; of many homes none.
+    """
+    needs = _needs(request)
+    homes = [
+        (wish, homes_for(wish, [needs[m] for m in wish.members], request.boards))
+        for wish in request.wishes
+        if wish.worth is None and wish.kind not in FOLDED
+    ]
+    few = [(wish, each) for wish, each in homes if 0 < len(each) <= _MOST_HOMES]
+    if not few or bound.short:
+        return
+    wish, each = min(few, key=lambda pair: len(pair[1]))
+    least = _Bound(cost=float("inf"))
+    for home in each:
+        with_home = replace(musts, homes={wish.name: home})
+        here = _Bound()
+        for answer in plain(arranged(request, with_home), stop=replace(stop, rounds=_HOME_ROUNDS), seed=seed):
+            here.take(answer)
+        if not here.short and here.cost < least.cost:
+            least = here
+        if least.cost <= bound.cost:
+            return
+    if least.cost == float("inf"):
+        bound.short = True
+    else:
+        bound.cost, bound.price = least.cost, least.price
 
 
 def _with_halved_leaves(request: LayoutRequest) -> LayoutRequest:
