@@ -154,11 +154,10 @@ def yard(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.writing import refuse_output, write_bytes
     from scantling.papers.sheets.show import Show
-    from scantling.plan.needs import aim_of, cutting_of
     from scantling.plan.planner import make_plan
+    from scantling.plan.timber import yard_needs
     from scantling.stock.rack import read_rack
     from scantling.stock.rack_text import rack_csv
-    from scantling.stock.yard import Needs
     from scantling.stock.yardline import FORM
 
     if options.output:
@@ -168,13 +167,7 @@ def yard(options: argparse.Namespace) -> int:
     timber = plan.timber
     woods = [b.species for b in timber.blanks] + [p.species for p in timber.panels]
     state = Yard(
-        needs=Needs(
-            blanks=timber.blanks,
-            panels=timber.panels,
-            cutting=cutting_of(job.shop),
-            wishes=timber.wishes,
-            aim=aim_of(job.shop),
-        ),
+        needs=yard_needs(timber, job.shop),
         show=Show.of(plan),
         wood=options.wood or max(sorted(set(woods)), key=woods.count, default=""),
         per=options.price_per,

@@ -12,7 +12,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.ganging import gang_up
 from scantling.plan.job import Job
 from scantling.plan.matching import matching_findings, wishes_of
-from scantling.plan.needs import SheetNeed, cutting_of, needs_of, request_of
+from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
 from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
 from scantling.plan.stockways import Limits, choose_stock, other_ways
 from scantling.shop.gang import Gang
@@ -29,9 +29,10 @@ from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_bu
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest
 from scantling.stock.wish import Wish
+from scantling.stock.yard import Needs
 from scantling.wood.species import find_species
 
-__all__ = ["Timber", "named_in_full", "plan_timber"]
+__all__ = ["Timber", "named_in_full", "plan_timber", "yard_needs"]
 
 ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
@@ -111,6 +112,17 @@ def plan_timber(
     if job.rack is None:
         return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
     return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)
+
+
+def yard_needs(timber: Timber, shop: Shop) -> Needs:
+    """What boards are judged by at the yard: needs and wishes, and how this shop cuts and weighs."""
+    return Needs(
+        blanks=timber.blanks,
+        panels=timber.panels,
+        cutting=cutting_of(shop),
+        wishes=timber.wishes,
+        aim=aim_of(shop),
+    )
 
 
 def _in_lengths(asked: Timber, job: Job, ledgers: tuple[MillingLedger, ...]) -> Timber:

@@ -16,7 +16,7 @@ from scantling.papers.naming import label_of
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.sheets.show import Show
 from scantling.plan.result import Plan
-from scantling.plan.timber import cutting_of
+from scantling.plan.timber import yard_needs
 from scantling.shop.profile import Shop
 from scantling.stock.board import Board
 from scantling.stock.layout import Layout
@@ -128,7 +128,7 @@ class YardView:
 
 
 def _needs(plan: Plan, shop: Shop) -> Needs:
-    return Needs(blanks=plan.timber.blanks, panels=plan.timber.panels, cutting=cutting_of(shop))
+    return yard_needs(plan.timber, shop)
 
 
 def answer_yard(asked: YardIn, plan: Plan, shop: Shop) -> YardView:
