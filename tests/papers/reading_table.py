@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.papers.board_picture import BoardCut, BoardFlaw, BoardOffcut, BoardPart, BoardPicture
+from scantling.papers.boards import BoardCut, BoardFlaw, BoardOffcut, BoardPart, BoardPicture
 from scantling.papers.drawing import Side
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
 from scantling.papers.part_sheet import PartDrawing
@@ -117,15 +117,17 @@ BOARDS = (
         flaws=(BoardFlaw(kind="knot", x_mm=2270, y_mm=60, length_mm=60, width_mm=45),),
         cuts=(
             BoardCut(
-                order=1, crosswise=True, x_mm=26.8, y_mm=0, length_mm=3.2, width_mm=190, from_end="27 mm"
+                order=1, crosswise=True, x_mm=26.8, y_mm=0, length_mm=3.2, width_mm=190, running="27 mm"
             ),
             BoardCut(
-                order=2, crosswise=True, x_mm=1290, y_mm=0, length_mm=3.2, width_mm=187, from_end="1290 mm"
+                order=2, crosswise=True, x_mm=1290, y_mm=0, length_mm=3.2, width_mm=187, running="1290 mm"
             ),
             BoardCut(
-                order=3, crosswise=True, x_mm=2223.2, y_mm=0, length_mm=3.2, width_mm=184, from_end="2223 mm"
+                order=3, crosswise=True, x_mm=2223.2, y_mm=0, length_mm=3.2, width_mm=184, running="2223 mm"
             ),
-            BoardCut(order=4, crosswise=False, x_mm=30, y_mm=155, length_mm=1260, width_mm=3.2),
+            BoardCut(
+                order=4, crosswise=False, x_mm=30, y_mm=155, length_mm=1260, width_mm=3.2, running="150 mm"
+            ),
             BoardCut(order=5, crosswise=False, x_mm=1293.2, y_mm=105, length_mm=930, width_mm=3.2),
         ),
         offcuts=(
@@ -149,10 +151,10 @@ BOARDS = (
         ),
         cuts=(
             BoardCut(
-                order=1, crosswise=True, x_mm=720, y_mm=0, length_mm=3.2, width_mm=165, from_end="720 mm"
+                order=1, crosswise=True, x_mm=720, y_mm=0, length_mm=3.2, width_mm=165, running="720 mm"
             ),
             BoardCut(
-                order=2, crosswise=True, x_mm=1983.2, y_mm=0, length_mm=3.2, width_mm=165, from_end="1983 mm"
+                order=2, crosswise=True, x_mm=1983.2, y_mm=0, length_mm=3.2, width_mm=165, running="1983 mm"
             ),
         ),
         offcuts=(BoardOffcut(name="keep C3-a", x_mm=1986.4, y_mm=0, length_mm=1063.6, width_mm=165),),

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from papers.reading_table import BOARDS, LEG, LEG_FACE, TOP
+from scantling.papers.chalk_list import ChalkRow, ChalkStand
 from scantling.papers.packet import Fact, Paper, Section
 from scantling.papers.packet.sections import (
-    BoardSheet,
-    ChalkRow,
     ConnectorRow,
     CutRow,
     JointSheet,
@@ -16,6 +15,7 @@ from scantling.papers.packet.sections import (
     SetupCard,
     StripRow,
     boards_section,
+    chalk_section,
     connectors_section,
     joints_section,
     layers_section,
@@ -53,22 +53,19 @@ def wood_sections(paper: Paper) -> tuple[Section, ...]:
             note="two to a leg",
         ),
     )
-    chalk = (
-        ChalkRow(order="1", cut="crosscut", where="27 mm from the left end", leaves="waste, rest"),
-        ChalkRow(
-            order="2",
-            cut="crosscut",
-            where="1290 mm from the left end",
-            leaves="top strip 1 and its waste, rest",
+    stands = (
+        ChalkStand(
+            title="Crosscut: miter saw",
+            rows=(
+                ChalkRow(board="C2", order="1", piece="C2", setting="27", leaves="waste off"),
+                ChalkRow(board="C2", order="2", piece="C2", setting="1260", leaves="C2-A"),
+                ChalkRow(board="C3", order="1", piece="C3", setting="720", leaves="C3-A"),
+            ),
         ),
-        ChalkRow(
-            order="3",
-            cut="crosscut",
-            where="2223 mm from the left end",
-            leaves="apron_front with keep C2-a, waste with the knot",
+        ChalkStand(
+            title="Rip: table saw",
+            rows=(ChalkRow(board="C2", order="4", piece="C2-A", setting="150", leaves="top strip 1"),),
         ),
-        ChalkRow(order="4", cut="rip", where="155 mm from the lower edge", leaves="top strip 1, waste"),
-        ChalkRow(order="5", cut="rip", where="105 mm from the lower edge", leaves="apron_front, keep C2-a"),
     )
     return (
         rough_section(
@@ -81,7 +78,7 @@ def wood_sections(paper: Paper) -> tuple[Section, ...]:
             ),
         ),
         boards_section(
-            (BoardSheet(picture=BOARDS[0], cuts=chalk), BoardSheet(picture=BOARDS[1], cuts=chalk[:2])),
+            BOARDS,
             paper=paper,
             facts=(
                 Fact(label="Boards cut", value="2 of 4"),
@@ -91,6 +88,7 @@ def wood_sections(paper: Paper) -> tuple[Section, ...]:
             ),
             missing=("leg layer 7", "leg layer 8"),
         ),
+        chalk_section(stands, unit="mm"),
         layers_section(
             (
                 LayerRow(

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from papers.reading_table import BOARDS, LEG, PICTURE, TIMETABLE, VIEWS, YEAR
-from scantling.papers.board_picture import board_scale, draw_board
+from scantling.papers.boards import board_scale, draw_board
 from scantling.papers.drawing import (
     AngleDimension,
     DimensionAxis,

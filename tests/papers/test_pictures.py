@@ -9,7 +9,7 @@ from itertools import combinations
 import pytest
 
 from papers.reading_table import BOARDS, LEG, LEG_FACE, PICTURE, TIMETABLE, TOP, VIEWS, YEAR
-from scantling.papers.board_picture import (
+from scantling.papers.boards import (
     BoardCut,
     BoardPart,
     BoardPicture,
@@ -175,15 +175,15 @@ def test_the_figure_of_an_angle_keeps_clear_of_letters_and_sizes() -> None:
 
 
 def test_boards_of_one_packet_share_a_scale_that_fits_the_longest() -> None:
-    """3050 mm in 158 mm asks for 1 to 20; widths are drawn twice as large, and the note says so."""
+    """3050 mm in 169.5 mm asks for 1 to 18; widths are drawn twice as large, and the note says so."""
     scale = board_scale(BOARDS, room_mm=ROOM)
-    assert (scale.along, scale.across) == (20.0, 10.0)
-    assert scale.note == "lengths 1:20, widths 1:10"
+    assert (scale.along, scale.across) == (18.0, 9.0)
+    assert scale.note == "lengths 1:18, widths 1:9"
 
 
 def test_a_part_on_a_board_is_drawn_to_scale() -> None:
     """A blank of 1260 x 150 mm is 63.0 x 15.0 mm on paper at 1:20 and 1:10."""
-    sheet = draw_board(BOARDS[0], room_mm=ROOM, scale=board_scale(BOARDS, room_mm=ROOM))
+    sheet = draw_board(BOARDS[0], room_mm=ROOM, scale=BoardScale(along=20.0, across=10.0))
     boxes = [bounds(i.points) for i in sheet.items if isinstance(i, Polygon) and i.fill is Fill.PAPER]
     assert any((b.width, b.height) == pytest.approx((63.0, 15.0)) for b in boxes)
 

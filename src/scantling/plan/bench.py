@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import Finding, Severity
 from scantling.stock.benchnotes import Begun, BenchNotes, CutPart
-from scantling.stock.layout import Layout
+from scantling.stock.layout import BoardLayout, Layout
 
 __all__ = ["BenchState", "bench_findings", "bench_state", "with_begun"]
 
@@ -29,6 +29,8 @@ class BenchState:
         Boards left alone.
     pinned
         What is to be cut first, a sentence each.
+    parted
+        The same as boards laid out.
     marks
         How many defects were found.
     """
@@ -39,6 +41,7 @@ class BenchState:
     price: float | None
     leave: tuple[str, ...]
     pinned: tuple[str, ...]
+    parted: tuple[BoardLayout, ...]
     marks: int
 
 
@@ -53,6 +56,7 @@ def bench_state(notes: BenchNotes, begun: Begun) -> BenchState | None:
         price=begun.price,
         leave=notes.leave,
         pinned=begun.pinned,
+        parted=begun.parted,
         marks=len(notes.found),
     )
 

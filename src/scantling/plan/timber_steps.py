@@ -83,7 +83,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
             needs=steps.before(parts),
             parts=parts,
             details=(
-                "Chalk every blank first; crosscut, then rip, in the order of the board sheets.",
+                "Chalk every blank first; crosscut, then rip, in the order of the chalk list.",
                 *(f"Leave in one length: {_listed(gang)}." for gang in gangs),
             ),
             cautions=cautions_at(_machines(ledgers, _CUTTING), "crosscutting", "ripping"),

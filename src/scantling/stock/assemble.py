@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
 
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect
+from scantling.stock.cutorder import by_saw
 from scantling.stock.cutting import Cutting
+from scantling.stock.joining import joined_segments
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Offcut, Placed
 from scantling.stock.looks import show_side
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.problem import UNITS_PER_MM, Problem
+from scantling.stock.slivers import with_slivers_left_on
 
-__all__ = ["BlankNames", "board_layout"]
+__all__ = ["BlankNames", "board_layout", "pinned_layout"]
 
 
 @dataclass(slots=True)
@@ -298,10 +302,11 @@ def board_layout(problem: Problem, pattern: Pattern, *, cutting: Cutting, names:
     """Take one board apart by its pattern.
 
     Crosscuts come first, then each piece is straightened and ripped, then its strips are cut to length, and
-    blanks narrower than their strip are ripped last.
+    blanks narrower than their strip are ripped last. Stretches ripped alike stay together until then.
     """
     stock = problem.stocks[pattern.stock]
     board = stock.board
+    pattern = with_slivers_left_on(problem, pattern)
     bench = _Bench(board=board, cutting=cutting)
     whole = _Piece(board.name, 0.0, 0.0, board.length_mm, max(board.width_mm, board.far_width_mm or 0.0))
     placed: list[Placed] = []
@@ -309,12 +314,77 @@ def board_layout(problem: Problem, pattern: Pattern, *, cutting: Cutting, names:
         for segment in pattern.segments:
             placed += _cut_segment(bench, whole, segment, names=names, stage=1)
     else:
-        segments = sorted(pattern.segments, key=lambda s: s.x)
+        longest = max([k.length for k in problem.kinds] + [p.length for p in problem.panels], default=0)
+        segments = joined_segments(pattern, kerf=problem.cross, longest=longest)
         spans = [(_mm(s.x), _mm(s.length), f"{board.name}-{_letters(n)}") for n, s in enumerate(segments)]
         pieces = bench.divide(whole, spans, kind=CutKind.CROSSCUT, stage=1)
         for segment, piece in zip(segments, pieces, strict=True):
             placed += _cut_segment(bench, piece, segment, names=names, stage=2)
     ordered = sorted(bench.cuts, key=lambda c: c.stage)
-    cuts = tuple(replace(cut, order=number) for number, cut in enumerate(ordered, start=1))
     placed.sort(key=lambda p: (p.x_mm, p.y_mm))
-    return BoardLayout(board=board, placed=tuple(placed), cuts=cuts, offcuts=tuple(bench.offcuts))
+    return _told_apart(
+        BoardLayout(board=board, placed=tuple(placed), cuts=by_saw(ordered), offcuts=tuple(bench.offcuts))
+    )
+
+
+def _told_apart(layout: BoardLayout) -> BoardLayout:
+    """The layout with offcuts worth keeping numbered on their own, and the rest called waste."""
+    names: dict[str, str] = {}
+    for usable, what in ((True, "offcut"), (False, "waste")):
+        chosen = [o.name for o in layout.offcuts if o.usable is usable]
+        names |= {old: f"{layout.board.name} {what} {n}" for n, old in enumerate(chosen, start=1)}
+    offcuts = tuple(replace(o, name=names[o.name]) for o in layout.offcuts)
+    return replace(layout, cuts=_renamed(layout.cuts, names), offcuts=offcuts)
+
+
+def _renamed(cuts: Iterable[Cut], names: dict[str, str]) -> tuple[Cut, ...]:
+    """Cuts with what they leave by other names."""
+    return tuple(
+        replace(
+            cut, yields=(names.get(cut.yields[0], cut.yields[0]), names.get(cut.yields[1], cut.yields[1]))
+        )
+        for cut in cuts
+    )
+
+
+def pinned_layout(
+    board: Board, blank: Blank, at_mm: float, *, cutting: Cutting, kept: Collection[str]
+) -> BoardLayout:
+    """The cuts that free one blank from its place on the lower edge of a board.
+
+    Parameters
+    ----------
+    board, blank
+        What is cut, and from what.
+    at_mm
+        Where its left end lies, from the left end of the board. [mm]
+    cutting
+        Kerfs and edges.
+    kept
+        Names of what is kept to be laid out: the board's name with ``left``, ``right`` or ``over``.
+    """
+    bench = _Bench(board=board, cutting=cutting)
+    end, low = at_mm + blank.length_mm, cutting.straight_edge_mm
+    whole = _Piece(board.name, 0.0, 0.0, board.length_mm, max(board.width_mm, board.far_width_mm or 0.0))
+    span = (at_mm, blank.length_mm, f"{board.name}-A")
+    (stretch,) = bench.divide(whole, [span], kind=CutKind.CROSSCUT, stage=1)
+    bench.straighten(stretch, stage=2)
+    (part,) = bench.divide(stretch, [(low, blank.width_mm, blank.name)], kind=CutKind.RIP, stage=2)
+    if part.name != blank.name:
+        _rename(bench, part.name, blank.name)
+    sides = {
+        o.name: f"{board.name} {'left' if o.x_mm < at_mm - 1e-6 else 'right' if o.x_mm >= end else 'over'}"
+        for o in bench.offcuts
+    }
+    placed = Placed(
+        blank=replace(blank, boards=(board.name,)),
+        board=board.name,
+        x_mm=at_mm,
+        y_mm=low,
+        length_mm=blank.length_mm,
+        width_mm=blank.width_mm,
+        stage=2,
+    )
+    cuts = _renamed(by_saw(bench.cuts), sides)
+    offcuts = (replace(o, name=sides[o.name], usable=sides[o.name] in kept) for o in bench.offcuts)
+    return BoardLayout(board=board, placed=(placed,), cuts=cuts, offcuts=tuple(offcuts))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
+from scantling.stock.assemble import pinned_layout
 from scantling.stock.blank import AND, Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect, Price
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
@@ -96,6 +97,8 @@ class Begun:
         Jointed widths of panel strips cut already, by panel. [mm]
     pinned
         Parts to cut first, in words: where, and from which board.
+    parted
+        The same as boards laid out.
     unknown
         Names in the notes that no blank has, or pins that cannot be, each with the reason.
     """
@@ -105,6 +108,7 @@ class Begun:
     boards: tuple[str, ...] = ()
     strips: dict[str, tuple[float, ...]] = field(default_factory=dict)
     pinned: tuple[str, ...] = ()
+    parted: tuple[BoardLayout, ...] = ()
     unknown: tuple[tuple[str, str], ...] = ()
 
 
@@ -127,7 +131,7 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
     for rest in notes.left:
         fresh = _rest(whole[rest.board], rest)
         boards[fresh.name] = fresh
-    said: list[str] = []
+    said: list[tuple[str, BoardLayout]] = []
     for pin in notes.pins:
         named = pin.name.split(AND)
         own = [b for b in blanks if b.part in named or b.name in named]
@@ -158,7 +162,8 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
         price=None if any(p is None for p in prices) else sum(p for p in prices if p is not None),
         boards=tuple(dict.fromkeys(started)),
         strips=strips,
-        pinned=tuple(said),
+        pinned=tuple(words for words, _ in said),
+        parted=tuple(layout for _, layout in said),
         unknown=tuple(unknown),
     )
 
@@ -234,7 +239,11 @@ def _still(wish: Wish, names: set[str]) -> Wish | None:
 
 
 def _cut_at(
-    pin: Pin, own: list[Blank], boards: dict[str, Board], request: LayoutRequest, said: list[str]
+    pin: Pin,
+    own: list[Blank],
+    boards: dict[str, Board],
+    request: LayoutRequest,
+    said: list[tuple[str, BoardLayout]],
 ) -> str:
     """Part a board at the place of a pin; the reason where that cannot be, else empty."""
     if len(own) != 1:
@@ -249,10 +258,12 @@ def _cut_at(
     boards.update({rest.name: rest for rest in parted})
     rests = ", ".join(rest.name for rest in parted) or "nothing"
     end_mm = pin.at_mm + own[0].length_mm
-    said.append(
+    words = (
         f"{own[0].name}: crosscut {board.name} at {pin.at_mm:g} mm and {end_mm:g} mm from its left end, "
         f"straighten the lower edge, rip {own[0].width_mm:g} mm. Chalk what is left: {rests}."
     )
+    kept = {rest.name for rest in parted}
+    said.append((words, pinned_layout(board, own[0], pin.at_mm, cutting=request.cutting, kept=kept)))
     return ""
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from scantling.units import MM_PER_INCH, board_feet, surface_measure_ft2
+from scantling.wood.ring import Ring
 
 __all__ = ["QUARTER_MM", "Board", "Defect", "DefectKind", "Face", "FirstCut", "Price", "PriceBasis"]
 
@@ -130,6 +131,8 @@ class Board:
         Asking price, or None.
     first_cut
         Which cut comes first; a board that must stay long asks for the rip.
+    rings
+        How the growth rings stand in the end, where somebody looked; None where not.
     flitch, sequence
         Log or flitch it was sawn from, and its place in it, for matching.
     grade, note, photo
@@ -149,6 +152,7 @@ class Board:
     moisture_pct: float | None = None
     price: Price | None = None
     first_cut: FirstCut = FirstCut.CROSSCUT
+    rings: Ring | None = None
     flitch: str = ""
     sequence: int | None = None
     grade: str = ""

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from scantling.stock.board import Board, Face
 from scantling.stock.rackrow import FIELDS
+from scantling.wood.ring import RING_NAMES
 
 __all__ = ["rack_csv"]
 
@@ -22,6 +23,15 @@ def _defects(board: Board) -> str:
         f"{_number(d.length_mm)} x {_number(d.width_mm)}"
         + ("" if d.face is Face.THROUGH else f" on {d.face.value}")
         for d in board.defects
+    )
+
+
+def _rings(board: Board) -> str:
+    if board.rings is None:
+        return ""
+    return next(
+        (name for name, ring in RING_NAMES.items() if ring == board.rings),
+        _number(board.rings.ring_angle_deg),
     )
 
 
@@ -41,6 +51,7 @@ def rack_csv(boards: Sequence[Board]) -> str:
             "price": "" if b.price is None else _number(b.price.amount),
             "price_per": "" if b.price is None else b.price.basis.value,
             "first_cut": b.first_cut.value if b.first_cut.value != "crosscut" else "",
+            "rings": _rings(b),
             "flitch": b.flitch,
             "sequence": "" if b.sequence is None else str(b.sequence),
             "grade": b.grade,

@@ -9,7 +9,8 @@ from typing import TypeVar
 
 from scantling.errors import Fault, InputError
 from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
-from scantling.units import parse_length_mm
+from scantling.units import Dimension, parse_length_mm, parse_quantity
+from scantling.wood.ring import RING_NAMES, RING_RULE, Ring, ring_at
 from scantling.wood.species import find_species
 
 __all__ = ["FIELDS", "RackRow", "board_of_row", "read_defect"]
@@ -27,6 +28,7 @@ FIELDS = (
     "price",
     "price_per",
     "first_cut",
+    "rings",
     "flitch",
     "sequence",
     "grade",
@@ -248,6 +250,24 @@ def _defects(row: RackRow, board_length_mm: float, board_width_mm: float) -> tup
     return tuple(found)
 
 
+def _rings(text: str) -> Ring:
+    """Rings by the yard's name for them, or by the angle seen in the end of the board."""
+    name = text.strip().lower()
+    if name in RING_NAMES:
+        return RING_NAMES[name]
+    try:
+        angle = parse_quantity(text, Dimension.ANGLE, default_unit="deg", field="rings")
+    except InputError as error:
+        raise InputError(
+            code="unknown_choice",
+            field="rings",
+            value=text,
+            rule=RING_RULE,
+            remedy="Write a name, or the smaller angle between the wide face and the rings, such as 30.",
+        ) from error
+    return ring_at(angle, written=text)
+
+
 def _price(row: RackRow) -> Price | None:
     amount = row.number_of("price", low=0.0, high=1e7, unit="")
     if amount is None:
@@ -289,6 +309,7 @@ def board_of_row(row: RackRow) -> Board:
         moisture_pct=row.number_of("moisture", low=0.0, high=200.0, unit="%"),
         price=_price(row),
         first_cut=row.read("first_cut", _choice(cuts, "first_cut"), default=FirstCut.CROSSCUT),
+        rings=row.read("rings", _rings, default=None),
         flitch=row.values.get("flitch", "").strip(),
         sequence=None if sequence is None else int(sequence),
         grade=row.values.get("grade", "").strip(),

@@ -33,6 +33,7 @@ from scantling.papers.drawing.items import (
     Window,
 )
 from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
+from scantling.papers.drawing.simplifying import simplified
 from scantling.papers.drawing.stacking import Side, Span, draw_stack, stack_depth_mm
 from scantling.papers.drawing.svg import Inking, to_svg
 from scantling.papers.drawing.view import STANDARD_SCALES, Box, View, bounds, fit_scale
@@ -75,6 +76,7 @@ __all__ = [
     "draw_stack",
     "fit_scale",
     "needs_room_mm",
+    "simplified",
     "stack_depth_mm",
     "text_box",
     "text_width_mm",

@@ -17,6 +17,7 @@ class Stroke(StrEnum):
     CENTER = "center"
     DIMENSION = "dimension"
     FINE = "fine"
+    GRAIN = "grain"
     CUT = "cut"
     NONE = "none"
 
@@ -41,10 +42,13 @@ class StrokeStyle:
         Width of the line. [mm]
     dash_mm
         Lengths drawn and left out, in turn; empty for an unbroken line. [mm]
+    ink
+        Name of its colour.
     """
 
     weight_mm: float
     dash_mm: tuple[float, ...] = ()
+    ink: str = "ink"
 
 
 STROKES: dict[Stroke, StrokeStyle] = {
@@ -54,6 +58,7 @@ STROKES: dict[Stroke, StrokeStyle] = {
     Stroke.CENTER: StrokeStyle(weight_mm=0.15, dash_mm=(4.0, 0.9, 0.6, 0.9)),
     Stroke.DIMENSION: StrokeStyle(weight_mm=0.15),
     Stroke.FINE: StrokeStyle(weight_mm=0.12),
+    Stroke.GRAIN: StrokeStyle(weight_mm=0.12, ink="grain"),
     Stroke.CUT: StrokeStyle(weight_mm=0.45, dash_mm=(2.4, 1.0)),
 }
 """Two thick weights and three thin ones, thick to thin about 2 to 1, as ISO 128 asks."""
@@ -64,6 +69,7 @@ INK_COLOURS: dict[str, str] = {
     "tint": "#f1f1f1",
     "shade": "#d9d9d9",
     "soft": "#4d4d4d",
+    "grain": "#b4b4b4",
 }
 """Colours on paper, greys only. A page may give its own by setting ``--sheet-<name>``."""
 
@@ -73,5 +79,6 @@ DARK_VARIABLES: dict[str, str] = {
     "tint": "#2a2a28",
     "shade": "#45443f",
     "soft": "#b8b5aa",
+    "grain": "#5c5a53",
 }
 """What a dark page sets ``--sheet-<name>`` to."""

@@ -53,7 +53,7 @@ def _stroke(kind: Stroke, inking: Inking) -> str:
         return f'class="s-{kind.value}"'
     style = STROKES[kind]
     dash = f' stroke-dasharray="{" ".join(_n(d) for d in style.dash_mm)}"' if style.dash_mm else ""
-    return f'stroke="{INK_COLOURS["ink"]}" stroke-width="{_n(style.weight_mm)}"{dash}'
+    return f'stroke="{INK_COLOURS[style.ink]}" stroke-width="{_n(style.weight_mm)}"{dash}'
 
 
 def _fill(kind: Fill, inking: Inking) -> str:
@@ -137,7 +137,7 @@ def _page_style() -> str:
     for kind, style in STROKES.items():
         dash = f";stroke-dasharray:{' '.join(_n(d) for d in style.dash_mm)}" if style.dash_mm else ""
         rules.append(
-            f".sheet .s-{kind.value}{{stroke:var(--sheet-ink,{INK_COLOURS['ink']});"
+            f".sheet .s-{kind.value}{{stroke:var(--sheet-{style.ink},{INK_COLOURS[style.ink]});"
             f"stroke-width:{_n(style.weight_mm)}{dash}}}"
         )
     return f"<style>{''.join(rules)}</style>"
@@ -152,7 +152,8 @@ def to_svg(sheet: Sheet, *, inking: Inking = Inking.PAPER) -> str:
         The drawing.
     inking
         ``PAPER`` writes colours and weights on every line; ``PAGE`` writes classes, and colours from the
-        variables ``--sheet-ink``, ``--sheet-paper``, ``--sheet-tint``, ``--sheet-shade``, ``--sheet-soft``.
+        variables ``--sheet-ink``, ``--sheet-paper``, ``--sheet-tint``, ``--sheet-shade``, ``--sheet-soft``,
+        ``--sheet-grain``.
 
     Returns
     -------

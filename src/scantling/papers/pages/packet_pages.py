@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from scantling.papers.chalk_list import boards_to_cut, chalk_stands
 from scantling.papers.joint_naming import looks_of, words_of
 from scantling.papers.moving_words import padding_words
 from scantling.papers.order_rows import likes_of
@@ -14,6 +15,7 @@ from scantling.papers.packet.sections import (
     asking_section,
     boards_section,
     buying_section,
+    chalk_section,
     connectors_section,
     cost_section,
     findings_section,
@@ -234,7 +236,7 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
     if layout is not None and layout.boards:
         sections.append(
             boards_section(
-                tuple(timber.board_sheet(b, figures=figures) for b in layout.boards),
+                timber.board_pictures(plan, figures=figures),
                 paper=paper,
                 facts=timber.layout_facts(layout, figures=figures),
                 missing=tuple(word(b.name) for b in layout.unplaced),
@@ -242,6 +244,8 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
                 matching=matching_lines(plan.timber.wishes, layout, show=Show.of(plan)),
             )
         )
+        stands = chalk_stands(boards_to_cut(layout, plan.timber.bench), ledgers, figures=figures)
+        sections.append(chalk_section(stands, unit=figures.unit))
     return tuple(sections)
 
 

@@ -4,20 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from scantling.papers.board_picture import BoardCut, BoardFlaw, BoardOffcut, BoardPart, BoardPicture
+from scantling.papers.boards import (
+    BoardCut,
+    BoardFlaw,
+    BoardOffcut,
+    BoardPart,
+    BoardPicture,
+    BoardStretch,
+)
+from scantling.papers.chalk_list import boards_to_cut
 from scantling.papers.packet import Fact
-from scantling.papers.packet.sections import BoardSheet, ChalkRow, LayerRow, RoughRow, StripRow
+from scantling.papers.packet.sections import LayerRow, RoughRow, StripRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.parts import blank_words
 from scantling.papers.sheets.show import names_of, word
+from scantling.plan.bench import BenchState
+from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
-from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Placed
+from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Placed
 from scantling.units import Round, show_number
+from scantling.wood.ring import RING_NAMES
 
 __all__ = [
     "allowance_words",
     "board_picture",
-    "board_sheet",
+    "board_pictures",
     "layer_rows",
     "layout_facts",
     "rough_rows",
@@ -199,40 +210,15 @@ def layout_facts(layout: Layout, *, figures: Figures) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def _where(cut: Cut, figures: Figures) -> str:
-    if cut.kind is CutKind.STRAIGHTEN:
-        return f"lower edge of {word(cut.piece)}"
-    edge = "left end" if cut.kind is CutKind.CROSSCUT else "lower edge"
-    return f"{figures.length(cut.at_mm)} from the {edge} of {word(cut.piece)}"
+def board_pictures(plan: Plan, *, figures: Figures) -> tuple[BoardPicture, ...]:
+    """Every board that is cut, those with a part pinned to its place first."""
+    layout, bench = plan.timber.layout, plan.timber.bench
+    if layout is None:
+        return ()
+    return tuple(board_picture(b, figures=figures, bench=bench) for b in boards_to_cut(layout, bench))
 
 
-def _leaves(cut: Cut) -> str:
-    return names_of(name for name in cut.yields if name) or "waste"
-
-
-def board_sheet(laid: BoardLayout, *, figures: Figures) -> BoardSheet:
-    """One board with its cuts.
-
-    Parameters
-    ----------
-    laid
-        The board, laid out.
-    figures
-        How lengths are written.
-
-    Returns
-    -------
-    BoardSheet
-        Picture and chalk list.
-    """
-    rows = tuple(
-        ChalkRow(order=str(c.order), cut=c.kind.value, where=_where(c, figures), leaves=_leaves(c))
-        for c in laid.cuts
-    )
-    return BoardSheet(picture=board_picture(laid, figures=figures), cuts=rows)
-
-
-def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
+def board_picture(laid: BoardLayout, *, figures: Figures, bench: BenchState | None = None) -> BoardPicture:
     """One board as it is drawn.
 
     Parameters
@@ -241,6 +227,8 @@ def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
         The board, laid out.
     figures
         How lengths are written.
+    bench
+        What has happened at the bench.
 
     Returns
     -------
@@ -249,9 +237,14 @@ def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
     """
     board = laid.board
     thick = f"{show_number(board.quarters)}/4" if board.quarters else figures.length(board.rough_thickness_mm)
+    rings = ""
+    if board.rings is not None:
+        named = board.rings in RING_NAMES.values()
+        rings = f", {board.rings.word}-sawn" if named else f", rings at {board.rings.word}"
+    size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
     return BoardPicture(
         name=board.name,
-        about=f"{board.species}, {thick}, {figures.bare(board.length_mm)} × {figures.length(board.width_mm)}",
+        about=f"{board.species}, {thick}, {size}{rings}",
         length_mm=board.length_mm,
         width_mm=board.width_mm,
         far_width_mm=board.width_mm if board.far_width_mm is None else board.far_width_mm,
@@ -260,26 +253,33 @@ def board_picture(laid: BoardLayout, *, figures: Figures) -> BoardPicture:
             BoardFlaw(kind=d.kind.value, x_mm=d.x_mm, y_mm=d.y_mm, length_mm=d.length_mm, width_mm=d.width_mm)
             for d in board.defects
         ),
-        cuts=tuple(_board_cut(c, figures) for c in laid.cuts),
-        offcuts=tuple(
-            BoardOffcut(
-                name=f"keep {o.name}" if o.usable else "",
-                x_mm=o.x_mm,
-                y_mm=o.y_mm,
-                length_mm=o.length_mm,
-                width_mm=o.width_mm,
-            )
-            for o in laid.offcuts
-        ),
+        cuts=tuple(_board_cut(c, laid, figures) for c in laid.cuts),
+        offcuts=tuple(_board_offcut(o, figures) for o in laid.offcuts),
+        stretches=_stretches(laid),
+        ring_angle_deg=None if board.rings is None else board.rings.ring_angle_deg,
+        trims_mm=(board.left_trim_mm, board.right_trim_mm),
+        notes=begun_words(board.name, bench),
     )
+
+
+def begun_words(board: str, bench: BenchState | None) -> tuple[str, ...]:
+    """What has been cut already from the board a piece is left of."""
+    if bench is None:
+        return ()
+    whole = next((name for name in bench.begun if board.startswith(f"{name} ")), None)
+    if whole is None:
+        return ()
+    cut = names_of(c.name for c in bench.cut if c.board == whole)
+    return (f"What is left of {whole}" + (f"; cut from it already: {cut}." if cut else "."),)
 
 
 def _board_part(placed: Placed, figures: Figures) -> BoardPart:
     size = f"{figures.bare(placed.length_mm, Round.UP)} × {figures.bare(placed.width_mm, Round.UP)}"
     shows = "" if placed.shows is None else f", {placed.shows} shows"
+    pinned = ", pinned" if placed.blank.boards else ""
     return BoardPart(
         name=word(placed.blank.name) + shows,
-        size=size,
+        size=size + pinned,
         x_mm=placed.x_mm,
         y_mm=placed.y_mm,
         length_mm=placed.length_mm,
@@ -287,8 +287,32 @@ def _board_part(placed: Placed, figures: Figures) -> BoardPart:
     )
 
 
-def _board_cut(cut: Cut, figures: Figures) -> BoardCut:
-    first = cut.kind is CutKind.CROSSCUT and cut.stage == 1
+def _board_offcut(offcut: Offcut, figures: Figures) -> BoardOffcut:
+    size = f"{figures.bare(offcut.length_mm, Round.DOWN)} × {figures.bare(offcut.width_mm, Round.DOWN)}"
+    return BoardOffcut(
+        name=f"keep {offcut.name}" if offcut.usable else "",
+        size=size,
+        x_mm=offcut.x_mm,
+        y_mm=offcut.y_mm,
+        length_mm=offcut.length_mm,
+        width_mm=offcut.width_mm,
+    )
+
+
+def _stretches(laid: BoardLayout) -> tuple[BoardStretch, ...]:
+    """Pieces the first crosscuts leave, where there are several, by the letter they are called."""
+    edges = [c for c in laid.cuts if c.kind is CutKind.STRAIGHTEN and c.piece != laid.board.name]
+    if len(edges) < 2:
+        return ()
+    letters = (c.piece.removeprefix(f"{laid.board.name}-") for c in edges)
+    return tuple(
+        BoardStretch(name=letter, x_mm=c.x_mm, length_mm=c.length_mm)
+        for letter, c in zip(letters, edges, strict=True)
+    )
+
+
+def _board_cut(cut: Cut, laid: BoardLayout, figures: Figures) -> BoardCut:
+    running = cut.x_mm if cut.kind is CutKind.CROSSCUT else cut.y_mm - edge_mm(cut, laid)
     return BoardCut(
         order=cut.order,
         crosswise=cut.kind is CutKind.CROSSCUT,
@@ -296,5 +320,17 @@ def _board_cut(cut: Cut, figures: Figures) -> BoardCut:
         y_mm=cut.y_mm,
         length_mm=cut.length_mm,
         width_mm=cut.width_mm,
-        from_end=figures.bare(cut.x_mm) if first else "",
+        running="" if cut.kind is CutKind.STRAIGHTEN else figures.bare(running, Round.UP),
     )
+
+
+def edge_mm(cut: Cut, laid: BoardLayout) -> float:
+    """Height of the straightened edge a rip is chalked from: the one under it. [mm]"""
+    under = (
+        c.y_mm + c.width_mm
+        for c in laid.cuts
+        if c.kind is CutKind.STRAIGHTEN
+        and c.x_mm - 1e-6 <= cut.x_mm <= c.x_mm + c.length_mm
+        and c.y_mm <= cut.y_mm
+    )
+    return max(under, default=0.0)

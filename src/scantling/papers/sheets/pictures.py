@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from scantling.papers.board_picture import board_scale, draw_board
+from scantling.papers.boards import board_scale, draw_board
 from scantling.papers.drawing.items import Sheet as Drawing
 from scantling.papers.drawing.svg import Inking, to_svg
 from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import year_picture
-from scantling.papers.pages.timber_pages import board_sheet
+from scantling.papers.pages.timber_pages import board_pictures
 from scantling.papers.pages.work_pages import timetables
 from scantling.papers.sheets.model import Picture
 from scantling.papers.sheets.shortfall import shortfall_picture
@@ -34,18 +34,15 @@ def _picture(title: str, drawing: Drawing, words: str) -> Picture:
 
 def board_drawings(plan: Plan) -> tuple[Picture, ...]:
     """Every board that is cut, with its blanks, flaws and cuts."""
-    layout = plan.timber.layout
-    if layout is None or not layout.boards:
-        return ()
-    sheets = [board_sheet(board, figures=_figures(plan)) for board in layout.boards]
-    scale = board_scale((sheet.picture for sheet in sheets), room_mm=ROOM_MM)
+    pictures = board_pictures(plan, figures=_figures(plan))
+    scale = board_scale(pictures, room_mm=ROOM_MM)
     return tuple(
         _picture(
-            f"Board {sheet.picture.name}",
-            draw_board(sheet.picture, room_mm=ROOM_MM, scale=scale),
-            f"Board {sheet.picture.name}: {', '.join(part.name for part in sheet.picture.parts)}",
+            f"Board {picture.name}",
+            draw_board(picture, room_mm=ROOM_MM, scale=scale),
+            f"Board {picture.name}: {', '.join(part.name for part in picture.parts)}",
         )
-        for sheet in sheets
+        for picture in pictures
     )
 
 

@@ -95,7 +95,7 @@ def _board_table(boards: tuple[BoardTally, ...], show: Show) -> Table:
             Column(title="Moisture", align=_R),
             Column(title="Free", align=_R),
             Column(title="Wrong with it"),
-            Column(title="Grade, flitch, note"),
+            Column(title="Grade, rings, flitch, note"),
         ),
         rows=rows,
         note=f"{_RULE} Free is the share of the face between the end trims that no defect marks.",
@@ -123,12 +123,13 @@ def _wrong(board: Board, show: Show) -> str:
 
 
 def _kept(board: Board) -> str:
-    """Grade, flitch, note and photo, as they were written."""
+    """Grade, rings, flitch, note and photo, as they were written."""
+    rings = f"{board.rings.word} rings" if board.rings else ""
     flitch = f"flitch {board.flitch}" if board.flitch else ""
     if flitch and board.sequence is not None:
         flitch += f" no. {board.sequence}"
     photo = f"photo {board.photo}" if board.photo else ""
-    return "; ".join(filter(None, (board.grade, flitch, board.note, photo)))
+    return "; ".join(filter(None, (board.grade, rings, flitch, board.note, photo)))
 
 
 def _stack_table(rack: Rack, show: Show) -> Table:

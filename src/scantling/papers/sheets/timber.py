@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
+from scantling.papers.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
+from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import board_drawings, shortfall_drawings
@@ -12,7 +14,7 @@ from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
 from scantling.stock.aim import largest_offcut_m2
-from scantling.stock.layout import BoardLayout, Placed
+from scantling.stock.layout import Placed
 from scantling.units import Round, show_number
 
 __all__ = ["bench_lines", "timber_sheet"]
@@ -34,8 +36,9 @@ def timber_sheet(plan: Plan) -> Sheet:
         )
         blocks.append(Facts(title="The layout", items=_layout_facts(plan, show)))
         blocks.append(_boards_table(plan, show))
-        for drawing, board in zip(board_drawings(plan), layout.boards, strict=True):
-            blocks += [drawing, _cuts_table(board, show)]
+        blocks += board_drawings(plan)
+        if layout.boards:
+            blocks.append(_chalk_table(plan, show))
     matching = matching_table(timber.wishes, layout, show=show)
     if matching is not None:
         blocks.insert(2 if layout is not None else 0, matching)
@@ -136,28 +139,28 @@ def _boards_table(plan: Plan, show: Show) -> Table:
     )
 
 
-def _cuts_table(board: BoardLayout, show: Show) -> Table:
-    rows = tuple(
-        (
-            str(cut.order),
-            cut.kind.value,
-            word(cut.piece),
-            show.length(cut.at_mm),
-            ", ".join(word(name) for name in cut.yields if name),
-        )
-        for cut in board.cuts
-    )
+def _chalk_table(plan: Plan, show: Show) -> Table:
+    layout = plan.timber.layout
+    assert layout is not None
+    figures = Figures(style=show.style, currency=plan.pricing.currency)
+    boards = boards_to_cut(layout, plan.timber.bench)
+    told = [
+        (stand.title, row)
+        for stand in chalk_stands(boards, plan.milling, figures=figures)
+        for row in stand.rows
+    ]
     return Table(
-        title=f"Board {board.board.name}: cuts in order",
+        title="Chalk list",
         columns=(
-            Column(title="No.", align=_R),
             Column(title="Cut"),
             Column(title="Piece"),
-            Column(title=f"At {show.unit}", align=_R),
-            Column(title="Gives"),
+            Column(title=f"Stop or fence {show.unit}", align=_R),
+            Column(title="Leaves"),
         ),
-        rows=rows,
-        note="Crosscuts are measured from the piece's left end, rips from its lower edge.",
+        rows=tuple((f"{r.board} · {r.order}", r.piece, r.setting, r.leaves) for _, r in told),
+        groups=tuple(title for title, _ in told),
+        parts=tuple(r.parts for _, r in told),
+        note=CHALK_NOTE,
     )
 
 

@@ -20,13 +20,12 @@ from scantling.papers.packet.sections.parts import PartRow, apart_section, parts
 from scantling.papers.packet.sections.saw import CutRow, SetupCard, SquareRow, saw_section
 from scantling.papers.packet.sections.seasons import FreedomRow, MovementRow, seasons_section, year_figure
 from scantling.papers.packet.sections.stock import (
-    BoardSheet,
-    ChalkRow,
     LayerRow,
     RoughRow,
     StripRow,
     asking_section,
     boards_section,
+    chalk_section,
     layers_section,
     rough_section,
 )
@@ -39,9 +38,7 @@ from scantling.papers.packet.sections.work import (
 )
 
 __all__ = [
-    "BoardSheet",
     "BuyRow",
-    "ChalkRow",
     "CoatRow",
     "ConnectorRow",
     "CostLine",
@@ -64,6 +61,7 @@ __all__ = [
     "asking_section",
     "boards_section",
     "buying_section",
+    "chalk_section",
     "connectors_section",
     "cost_section",
     "findings_section",

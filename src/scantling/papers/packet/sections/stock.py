@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from scantling.papers.board_picture import BoardPicture, board_scale, draw_board
+from scantling.papers.boards import BoardPicture, board_scale, draw_board
+from scantling.papers.chalk_list import CHALK_NOTE, ChalkStand
 from scantling.papers.drawing import Sheet
 from scantling.papers.packet.blocks import (
     Align,
@@ -18,6 +19,7 @@ from scantling.papers.packet.blocks import (
     Figure,
     Heading,
     Paper,
+    Paragraph,
     Row,
     Section,
     Table,
@@ -25,20 +27,16 @@ from scantling.papers.packet.blocks import (
 )
 
 __all__ = [
-    "BoardSheet",
-    "ChalkRow",
     "LayerRow",
     "RoughRow",
     "StripRow",
     "asking_section",
     "boards_section",
+    "chalk_section",
     "layers_section",
     "rough_section",
 ]
 
-
-MOST_CUTS = 24
-"""The list of a board with more cuts may run over a page."""
 
 MOST_TOGETHER = 16
 """Rows and notes that are kept on one page."""
@@ -57,33 +55,6 @@ class RoughRow:
     milled_width: str
     milled_thickness: str
     note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChalkRow:
-    """One cut on a board.
-
-    Parameters
-    ----------
-    where
-        Distance and what it is measured from, in words.
-    leaves
-        Names of the pieces left.
-    """
-
-    order: str
-    cut: str
-    where: str
-    leaves: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoardSheet:
-    """One board: its picture and its cuts in order."""
-
-    picture: BoardPicture
-    cuts: tuple[ChalkRow, ...]
-    used: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,7 +126,7 @@ def rough_section(rows: tuple[RoughRow, ...], *, unit: str, allowances: tuple[st
 
 
 def boards_section(
-    boards: tuple[BoardSheet, ...],
+    boards: tuple[BoardPicture, ...],
     *,
     paper: Paper,
     facts: tuple[Fact, ...] = (),
@@ -163,7 +134,7 @@ def boards_section(
     matching: tuple[str, ...] = (),
     bench: tuple[str, ...] = (),
 ) -> Section:
-    """Boards as pictures, each with its chalk list.
+    """Boards as pictures to chalk from.
 
     Parameters
     ----------
@@ -186,7 +157,7 @@ def boards_section(
         The sheet.
     """
     width = paper.text_mm[0]
-    scale = board_scale((b.picture for b in boards), room_mm=width)
+    scale = board_scale(boards, room_mm=width)
     blocks: list[Block] = []
     if facts:
         blocks.append(Facts(facts=facts, columns=4))
@@ -197,22 +168,48 @@ def boards_section(
     for title, points in (("From the bench", bench), ("Matching", matching)):
         if points:
             blocks.append(Together(blocks=(Heading(text=title), Bullets(points=points))))
-    columns = (
-        Column(title="Cut", strong=True),
-        Column(title="Saw"),
-        Column(title="Where", share=1.2),
-        Column(title="Leaves", share=1.6),
-    )
-    for board in boards:
-        picture = Figure(sheet=draw_board(board.picture, room_mm=width, scale=scale))
-        rows = tuple(Row(cells=(c.order, c.cut, c.where, c.leaves)) for c in board.cuts)
-        cuts = Table(columns=columns, rows=rows, ticks=True, small=True)
-        blocks += [Together(blocks=(picture, cuts))] if len(rows) < MOST_CUTS else [picture, cuts]
+    blocks += [Figure(sheet=draw_board(board, room_mm=width, scale=scale)) for board in boards]
     lead = (
-        f"Chalk the names, then cut by the numbers. Drawn with {scale.note}. Figures under a board run "
-        "from its own left end; the list measures from the piece left in your hands."
+        f"Chalk names and lines from these pictures, drawn with {scale.note}. Figures under a board run "
+        "from its left end, a figure on a rip from the straightened edge under it; rings number the cuts of "
+        "the chalk list. Grain is drawn where the rack names the rings, elsewhere a few straight lines."
     )
     return Section(title="Boards", lead=lead, blocks=tuple(blocks))
+
+
+def chalk_section(stands: tuple[ChalkStand, ...], *, unit: str) -> Section:
+    """Every cut of the rough stage in order.
+
+    Parameters
+    ----------
+    stands
+        One stand at a saw after the other.
+    unit
+        Unit of the settings.
+    """
+    columns = (
+        Column(title="Board", strong=True),
+        Column(title="Cut", strong=True),
+        Column(title="Piece", share=1.0),
+        Column(title=f"Stop or fence, {unit}", align=Align.RIGHT),
+        Column(title="Leaves", share=1.6),
+    )
+    rows: list[Row] = []
+    for stand in stands:
+        rows.append(Row(cells=(stand.title,), band=True))
+        before = ""
+        for row in stand.rows:
+            name = row.board if row.board != before else ""
+            before = row.board
+            rows.append(Row(cells=(name, row.order, row.piece, row.setting, row.leaves)))
+    return Section(
+        title="Chalk list",
+        lead="All cuts from the rack to rough blanks, one stand at a saw after the other, board by board.",
+        blocks=(
+            Table(columns=columns, rows=tuple(rows), ticks=True, small=True),
+            Paragraph(text=CHALK_NOTE),
+        ),
+    )
 
 
 def asking_section(pictures: tuple[Sheet, ...], points: tuple[str, ...]) -> Section:

@@ -1,0 +1,23 @@
+"""Rough boards as drawings: parts, figure, flaws, cuts in order, running sizes, what is left."""
+
+from scantling.papers.boards.drawing import BoardScale, board_scale, draw_board
+from scantling.papers.boards.picture import (
+    BoardCut,
+    BoardFlaw,
+    BoardOffcut,
+    BoardPart,
+    BoardPicture,
+    BoardStretch,
+)
+
+__all__ = [
+    "BoardCut",
+    "BoardFlaw",
+    "BoardOffcut",
+    "BoardPart",
+    "BoardPicture",
+    "BoardScale",
+    "BoardStretch",
+    "board_scale",
+    "draw_board",
+]

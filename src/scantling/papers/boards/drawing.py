@@ -1,0 +1,201 @@
+"""A rough board as it lies on the trestles: parts chalked on it, flaws, cuts in order, what is left over."""
+
+from __future__ import annotations
+
+import math
+
+from scantling.papers.boards.cuts import (
+    RING_MM,
+    Tag,
+    cut_lines,
+    draw_running,
+    draw_tag,
+    running_depth_mm,
+)
+from scantling.papers.boards.figure import figure_lines
+from scantling.papers.boards.lettering import key_lines, lettered, part_names
+from scantling.papers.boards.picture import BoardFlaw, BoardPicture
+from scantling.papers.boards.place import LEFT_MM, BoardPlace, BoardScale, board_scale
+from scantling.papers.drawing import (
+    Anchor,
+    Fill,
+    Hatch,
+    Item,
+    Line,
+    Polygon,
+    Polyline,
+    Sheet,
+    Stroke,
+    Text,
+    Weight,
+    backing,
+    draw_grain_arrow,
+    simplified,
+    text_box,
+    text_width_mm,
+)
+
+__all__ = ["BoardScale", "board_scale", "draw_board"]
+
+_HEAD = 6.4
+_KEY = 3.0
+_FLAW = 2.8
+_FINEST_MM = 0.05
+"""A line of the figure is drawn this near. [mm on paper]"""
+
+
+def _figure(picture: BoardPicture, place: BoardPlace) -> list[Item]:
+    lines = (tuple(place.at(*point) for point in line) for line in figure_lines(picture))
+    return [Polyline(simplified(line, within_mm=_FINEST_MM), Stroke.GRAIN) for line in lines]
+
+
+def _checks(picture: BoardPicture, place: BoardPlace) -> list[Item]:
+    """Checks drawn in the ends that are trimmed, as long as what is lost."""
+    items: list[Item] = []
+    for trim, end, way in ((picture.trims_mm[0], 0.0, 1.0), (picture.trims_mm[1], picture.length_mm, -1.0)):
+        width = picture.width_at_mm(end)
+        for share, length in ((0.18, 0.7), (0.43, 1.0), (0.71, 0.55), (0.88, 0.9)) if trim > 0.0 else ():
+            y = share * width
+            start, tip = place.at(end, y), place.at(end + way * trim * length, y)
+            items.append(Line(start, tip, Stroke.FINE))
+    return items
+
+
+def _flaws(picture: BoardPicture, place: BoardPlace) -> tuple[list[Item], list[Tag]]:
+    """Knots and checks, and their names as tags other lettering keeps clear of."""
+    items: list[Item] = []
+    tags: list[Tag] = []
+    for flaw in picture.flaws:
+        box = place.box(flaw.x_mm, flaw.y_mm, flaw.length_mm, flaw.width_mm)
+        (x0, y0), _, (x1, y1), _ = box
+        cx, cy = (x0 + x1) / 2.0, (y0 + y1) / 2.0
+        rx, ry = max(0.6, (x1 - x0) / 2.0), max(0.6, (y0 - y1) / 2.0)
+        streak = max(rx / ry, ry / rx) > 6.0  # a split or the pith, not a knot
+        if streak:
+            items += [Polygon(box, Stroke.FINE, Fill.SHADE), Hatch(box, 0.9, -45.0)]
+        turns = [2.0 * math.pi * i / 24.0 for i in range(24)]
+        for share, fill in () if streak else ((1.0, Fill.SHADE), (0.45, Fill.INK)):
+            oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
+            items.append(Polygon(oval, Stroke.VISIBLE, fill))
+        label = _flaw_name(flaw, picture, place, edges=(cx - rx, cx + rx), middle=cy)
+        items += [backing(label, margin_mm=0.3), label]
+        tags.append(Tag(at=label.at, radius=0.0, order=0, figure=label))
+    return items, tags
+
+
+def _flaw_name(
+    flaw: BoardFlaw, picture: BoardPicture, place: BoardPlace, *, edges: tuple[float, float], middle: float
+) -> Text:
+    """The word beside a flaw, where it stands on waste if there is such a side."""
+    y = middle + 0.35 * _FLAW
+    options = [
+        Text((edges[1] + 0.8, y), flaw.kind, _FLAW, Anchor.START),
+        Text((edges[0] - 0.8, y), flaw.kind, _FLAW, Anchor.END),
+    ]
+    cells = [place.box(o.x_mm, o.y_mm, o.length_mm, o.width_mm) for o in picture.offcuts]
+    end = place.at(picture.length_mm, 0.0)[0]
+    for option in options:
+        left, _, right, _ = text_box(option)
+        if any(c[0][0] <= left and right <= c[1][0] and c[2][1] <= middle <= c[0][1] for c in cells):
+            return option
+    return next((o for o in options if text_box(o)[2] < end), options[1])
+
+
+def _offcuts(picture: BoardPicture, place: BoardPlace, tags: list[Tag]) -> list[Item]:
+    """What is left: kept pieces with their names, waste hatched closely."""
+    items: list[Item] = []
+    for offcut in picture.offcuts:
+        box = place.box(offcut.x_mm, offcut.y_mm, offcut.length_mm, offcut.width_mm)
+        if not offcut.name:
+            items.append(Hatch(box, 1.3, 45.0))
+        items.append(Polygon(box, Stroke.FINE))
+        name, size = offcut.name, offcut.size
+        sized = ((f"{name}  {size}",), (name, size)) if size else ()
+        options = (*sized, (name,), ("keep", name.removeprefix("keep ")))
+        told = (lettered(box, lines, tags, bold=0, sizes=(2.8, 2.5)) for lines in options) if name else ()
+        for label in next(filter(None, told), ()):
+            items += [backing(label, margin_mm=0.4), label]
+    return items
+
+
+def _running(picture: BoardPicture, place: BoardPlace) -> list[tuple[float, str]]:
+    """Where crosscuts are chalked: each distance from the left end once."""
+    marks = {cut.running: place.at(cut.x_mm, 0.0)[0] for cut in picture.cuts if cut.crosswise and cut.running}
+    return sorted((x, text) for text, x in marks.items())
+
+
+def _head(picture: BoardPicture, room_mm: float) -> list[Item]:
+    name = text_width_mm(picture.name, 4.6, weight=Weight.BOLD)
+    return [
+        Text((0.0, 4.2), picture.name, 4.6, weight=Weight.BOLD),
+        Text((name + 3.0, 4.2), picture.about, 3.4),
+        *draw_grain_arrow((room_mm - 10.0, 3.2), 18.0),
+    ]
+
+
+def _stretches(picture: BoardPicture, place: BoardPlace, tags: list[Tag]) -> list[Item]:
+    """Names of the pieces the first crosscuts leave, over the board."""
+    items: list[Item] = []
+    for stretch in picture.stretches:
+        x, y = place.at(stretch.x_mm, max(picture.width_mm, picture.far_width_mm))
+        tag = Text((x + RING_MM + 1.6, y - 1.2), stretch.name, 2.8, soft=True)
+        if not any(t.covers((tag.at[0], y - 3.2, tag.at[0] + 4.0, y - 0.6)) for t in tags):
+            items.append(tag)
+    return items
+
+
+def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> Sheet:
+    """Draw one board.
+
+    Parameters
+    ----------
+    picture
+        The board.
+    room_mm
+        Width of the drawing. [mm]
+    scale
+        Scale for all boards of the packet.
+
+    Returns
+    -------
+    Sheet
+        As high as it needs to be.
+    """
+    tall = max(picture.width_mm, picture.far_width_mm) / scale.across
+    bottom = _HEAD + 3.6 * len(picture.notes) + 2.0 * RING_MM + 2.0 + tall
+    probe = BoardPlace((LEFT_MM, bottom), scale)
+    over = min((tag.at[1] - tag.radius for tag in cut_lines(picture, probe)[1]), default=bottom - tall)
+    bottom += max(0.0, _HEAD + 3.6 * len(picture.notes) + 0.4 - over)  # rings that stand over others
+    place = BoardPlace((LEFT_MM, bottom), scale)
+    outline = (
+        place.at(0.0, 0.0),
+        place.at(picture.length_mm, 0.0),
+        place.at(picture.length_mm, picture.far_width_mm),
+        place.at(0.0, picture.width_mm),
+    )
+    lines, tags = cut_lines(picture, place)
+    flaws, told = _flaws(picture, place)
+    names, key = part_names(picture, place, [*tags, *told])
+    marks = _running(picture, place)
+    blanks = (place.box(p.x_mm, p.y_mm, p.length_mm, p.width_mm) for p in picture.parts)
+    items: list[Item] = [
+        *_head(picture, room_mm),
+        *(Text((0.0, 8.2 + 3.6 * i), note, 3.0) for i, note in enumerate(picture.notes)),
+        Polygon(outline, Stroke.NONE, Fill.TINT),
+        *(Polygon(box, Stroke.VISIBLE, Fill.PAPER) for box in blanks),
+        *_figure(picture, place),
+        *_offcuts(picture, place, [*tags, *told]),
+        *_checks(picture, place),
+        *flaws,
+        Polygon(outline, Stroke.OUTLINE),
+        *lines,
+        *names,
+        *_stretches(picture, place, tags),
+        *(item for tag in tags for item in draw_tag(tag)),
+        *draw_running(marks, zero_mm=LEFT_MM, edge_mm=bottom),
+    ]
+    height = bottom + running_depth_mm(marks)
+    for line in key_lines(key, room_mm=room_mm - LEFT_MM, size_mm=_KEY):
+        height += 4.2
+        items.append(Text((LEFT_MM, height - 1.0), line, _KEY))
+    return Sheet(width_mm=room_mm, height_mm=height, items=tuple(items), title=f"Board {picture.name}")
