@@ -46,8 +46,13 @@ def test_every_older_form_is_written_down() -> None:
 @pytest.mark.parametrize("form", OLD)
 def test_an_older_form_opens_with_all_that_is_in_it(place: Place, form: str) -> None:
     """Pieces, versions, contents and the step forward that was left; and work goes on from there."""
-    _laid_down(place, form)
+    file = _laid_down(place, form)
+    before = _rows(file)
     database, clock = open_records(place), Clock()
+    after = _rows(file)
+    assert {name: after[name] for name in before if name != "alembic_version"} == {
+        name: rows for name, rows in before.items() if name != "alembic_version"
+    }
     with database.writing() as records:
         assert [piece.name for piece in list_pieces(records)] == ["Hall chair — Esche", "Bench"]
         bench = find_piece(records, 1)

@@ -10,7 +10,7 @@ from scantling.stock.board import Board, Face
 from scantling.stock.rackrow import FIELDS
 from scantling.wood.ring import RING_NAMES
 
-__all__ = ["rack_csv"]
+__all__ = ["rack_csv", "rack_row"]
 
 
 def _number(value: float | None) -> str:
@@ -35,32 +35,35 @@ def _rings(board: Board) -> str:
     )
 
 
+def rack_row(board: Board) -> dict[str, str]:
+    """A board as one line of a rack: every column, empty where it says nothing; lengths in millimeters."""
+    b = board
+    return {
+        "name": b.name,
+        "species": b.species,
+        "thickness": f"{b.quarters:g}/4" if b.quarters is not None else f"{_number(b.thickness_mm)} mm",
+        "width": _number(b.width_mm),
+        "length": _number(b.length_mm),
+        "far_width": _number(b.far_width_mm),
+        "left_trim": _number(b.left_trim_mm or None),
+        "right_trim": _number(b.right_trim_mm or None),
+        "moisture": _number(b.moisture_pct),
+        "price": "" if b.price is None else _number(b.price.amount),
+        "price_per": "" if b.price is None else b.price.basis.value,
+        "first_cut": b.first_cut.value if b.first_cut.value != "crosscut" else "",
+        "rings": _rings(b),
+        "flitch": b.flitch,
+        "sequence": "" if b.sequence is None else str(b.sequence),
+        "grade": b.grade,
+        "defects": _defects(b),
+        "note": b.note,
+        "photo": b.photo,
+    }
+
+
 def rack_csv(boards: Sequence[Board]) -> str:
     """A rack as a CSV table; lengths in millimeters, only the columns that say something."""
-    rows = [
-        {
-            "name": b.name,
-            "species": b.species,
-            "thickness": f"{b.quarters:g}/4" if b.quarters is not None else f"{_number(b.thickness_mm)} mm",
-            "width": _number(b.width_mm),
-            "length": _number(b.length_mm),
-            "far_width": _number(b.far_width_mm),
-            "left_trim": _number(b.left_trim_mm or None),
-            "right_trim": _number(b.right_trim_mm or None),
-            "moisture": _number(b.moisture_pct),
-            "price": "" if b.price is None else _number(b.price.amount),
-            "price_per": "" if b.price is None else b.price.basis.value,
-            "first_cut": b.first_cut.value if b.first_cut.value != "crosscut" else "",
-            "rings": _rings(b),
-            "flitch": b.flitch,
-            "sequence": "" if b.sequence is None else str(b.sequence),
-            "grade": b.grade,
-            "defects": _defects(b),
-            "note": b.note,
-            "photo": b.photo,
-        }
-        for b in boards
-    ]
+    rows = [rack_row(board) for board in boards]
     used = [name for name in FIELDS if any(row[name] for row in rows)]
     text = io.StringIO()
     table = csv.DictWriter(text, used, extrasaction="ignore", lineterminator="\n")

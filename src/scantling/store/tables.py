@@ -20,7 +20,18 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-__all__ = ["BENCH_EVENTS", "METADATA", "PICTURES", "PIECES", "TEXTS", "VERSIONS", "Moment"]
+__all__ = [
+    "BENCH_EVENTS",
+    "BOARDS",
+    "METADATA",
+    "PICTURES",
+    "PIECES",
+    "STOCK_ACTS",
+    "STOCK_EVENTS",
+    "TEXTS",
+    "VERSIONS",
+    "Moment",
+]
 
 METADATA = MetaData(
     naming_convention={
@@ -121,3 +132,38 @@ BENCH_EVENTS = Table(
     sqlite_autoincrement=True,
 )
 """What happened at the bench; rows are added and never changed."""
+
+STOCK_ACTS = Table(
+    "stock_acts",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("at", Moment, nullable=False),  # when it happened, as the maker tells it
+    Column("kept_at", Moment, nullable=False),  # when he told it
+    Column("note", String(1000), nullable=False),
+    Column("takes_back", Integer, ForeignKey("stock_acts.id"), unique=True),
+    sqlite_autoincrement=True,
+)
+"""What was done to the timber, all of one act together."""
+
+BOARDS = Table(
+    "boards",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("came_from", Integer, ForeignKey("boards.id")),  # the board an offcut was cut from
+    sqlite_autoincrement=True,  # what stands on a label never means another board
+)
+
+STOCK_EVENTS = Table(
+    "stock_events",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("act_id", Integer, ForeignKey("stock_acts.id"), nullable=False),
+    Column("board_id", Integer, ForeignKey("boards.id"), nullable=False, index=True),
+    Column("kind", String(20), nullable=False),
+    Column("row", Text),  # JSON: the board as a line of a rack, where it comes in or is corrected
+    Column("figure", Float),  # moisture read [%], or what it was sold for [money]
+    Column("party", String(200), nullable=False),  # whom it came from or went to; what piece it is for
+    Column("piece_id", Integer, ForeignKey("pieces.id")),
+    sqlite_autoincrement=True,
+)
+"""What happened to one board; rows are added and never changed."""
