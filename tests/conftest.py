@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -47,6 +47,14 @@ def _left_out(absent: Iterable[tuple[str, str]]) -> list[str]:
     if os.environ.get("SCANTLING_BROWSER") == "required":
         return []
     return [f"Left out: the tests marked {marker}, as {name} is not on the PATH." for marker, name in absent]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def records_apart(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """No test reads or writes the records of whoever runs it."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setenv("SCANTLING_DATA", str(tmp_path_factory.mktemp("data")))
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -41,7 +41,7 @@ def test_only_what_is_worth_keeping_is_kept() -> None:
 def test_marks_are_cut_with_the_board() -> None:
     """By hand: of a knot from 1450 to 1550 and 30 to 90, an offcut from 1500 and 50 on holds 50 by 40.
 
-    It lies at its corner. The check at the end, from 0 to 300 and 0 to 20, lies below an offcut that begins at 50.
+    It lies at its corner. The check, from 0 to 300 and 0 to 20, lies below an offcut that begins at 50.
     """
     (far,) = _left(_offcut(1500.0))
     (knot,) = far.defects

@@ -191,6 +191,12 @@ def _rack(options: argparse.Namespace) -> int:
     return rack(options)
 
 
+def _stockroom(options: argparse.Namespace) -> int:
+    from scantling.cli.stockroom import stockroom
+
+    return stockroom(options)
+
+
 def _yard(options: argparse.Namespace) -> int:
     from scantling.cli.yard import yard
 
@@ -250,6 +256,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "rack": _rack,
     "boards": _boards,
     "yard": _yard,
+    "stockroom": _stockroom,
     "wood": _wood,
     "emc": _emc,
     "move": _move,

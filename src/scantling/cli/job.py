@@ -105,18 +105,18 @@ def job_from_files(
     given: dict[str, str] | None = None,
 ) -> Job:
     """The job of a piece with its shop, rack and room, as files or defaults."""
+    from scantling.cli.records import rack_of
     from scantling.joinery import look_at
     from scantling.plan.job import Job
     from scantling.plan.refusals import DEFAULT_ROOM, every_fault
     from scantling.seasons.room_file import find_room
     from scantling.shop.profile_file import default_shop, read_shop
-    from scantling.stock.rack import read_rack
 
     of_piece, telling = Telling(), Telling()
     telling.faults += _blank({"--shop": shop, "--rack": rack, "--room": room})
     made_in = telling.tried(lambda: read_shop(shop) if shop else default_shop())
     stands_in = telling.tried(lambda: find_room(room or DEFAULT_ROOM))
-    boards = telling.tried(lambda: read_rack(Path(rack)) if rack else None)
+    boards = telling.tried(lambda: rack_of(rack) if rack else None)
     reading = of_piece.tried(lambda: look_at(piece, given=given or {}))
     if reading is not None:
         of_piece.faults += every_fault(reading, shop=made_in, room=stands_in)

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from scantling import __version__
+from scantling.cli.stockroom_words import add_stockroom
 
 __all__ = ["main", "parser"]
 
@@ -38,6 +39,7 @@ def parser() -> argparse.ArgumentParser:
     _plan_verbs(verbs)
     _paper_verbs(verbs)
     _boards_verbs(verbs)
+    add_stockroom(verbs, piece_options=_piece_options, own_woods=_own_woods)
     _small_verbs(verbs)
     return top
 
@@ -48,7 +50,9 @@ def _piece_options(verb: argparse.ArgumentParser, *, shows_lengths: bool = True)
         "--shop", metavar="FILE", help="shop profile (YAML); a usual one-person shop if left out"
     )
     verb.add_argument(
-        "--rack", metavar="FILE", help="boards at hand (CSV or YAML); left out, what to buy is planned"
+        "--rack",
+        metavar="FILE",
+        help="boards at hand (CSV, YAML, or stockroom); left out, what to buy is planned",
     )
     verb.add_argument(
         "--room", metavar="ROOM", help="room file (YAML) or typical room; see 'scantling rooms'"

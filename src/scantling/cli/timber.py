@@ -7,7 +7,6 @@ import json
 import math
 import sys
 import time
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -19,14 +18,14 @@ __all__ = ["boards", "rack"]
 
 def rack(options: argparse.Namespace) -> int:
     """Print a rack, tallied and priced."""
+    from scantling.cli.records import rack_of
     from scantling.cli.show import print_sheets
     from scantling.papers.sheets.rack import rack_sheet
     from scantling.papers.sheets.show import Show
     from scantling.shop.profile_file import default_shop, read_shop
     from scantling.stock.findings import findings_of_rack
-    from scantling.stock.rack import read_rack
 
-    boards = read_rack(Path(options.rack))
+    boards = rack_of(options.rack)
     if options.json:
         print(json.dumps(_rack_json(boards), indent=1))
         return 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from scantling.errors import InputError
 from scantling.stock.board import Board, Defect, FirstCut, Price
 from scantling.stock.layout import BoardLayout, Offcut
 
@@ -40,7 +41,29 @@ def offcut_board(board: Board, *, name: str, length_mm: float, width_mm: float) 
     -------
     Board
         Paid for with the board it came from; its marks have to be looked for again.
+
+    Raises
+    ------
+    InputError
+        ``not_positive``, ``larger_than_board``.
     """
+    most_mm = max(board.width_mm, board.far_width_mm or 0.0)
+    if min(length_mm, width_mm) <= 0.0:
+        raise InputError(
+            code="not_positive",
+            field="offcut",
+            value=f"{length_mm:g} x {width_mm:g} mm",
+            rule="must have a length and a width above 0",
+            remedy="Measure it again.",
+        )
+    if length_mm > board.length_mm + _LEAST_MM or width_mm > most_mm + _LEAST_MM:
+        raise InputError(
+            code="larger_than_board",
+            field="offcut",
+            value=f"{length_mm:g} x {width_mm:g} mm",
+            rule=f"must fit on {board.name}, which was {board.length_mm:g} x {most_mm:g} mm",
+            remedy="Length comes first, along the grain; then the width.",
+        )
     return replace(
         board,
         name=name,

@@ -13,10 +13,12 @@ from sqlalchemy import Connection
 
 from scantling.errors import InputError
 from scantling.plan.planner import Planner
+from scantling.stock.rack import Rack
 from scantling.store.content import Content
 from scantling.store.database import Database
 from scantling.store.opening import open_records
 from scantling.store.place import find_place
+from scantling.store.stock_log import stockroom
 from scantling.store.versions import content_at
 from scantling.web.designing import PieceDesigner
 from scantling.web.session import Session
@@ -71,13 +73,18 @@ class Desk:
         with self._lock:
             session = self._sessions.get(digest)
             if session is None:
-                designer = PieceDesigner(TextSources(content), planner=self._planner)
+                designer = PieceDesigner(TextSources(content, stockroom=self.rack), planner=self._planner)
                 session = Session(Path("piece.yaml"), designer=designer)
             self._sessions[digest] = session
             self._sessions.move_to_end(digest)
             while len(self._sessions) > _LOOKED_AT:
                 self._sessions.popitem(last=False)
         return session
+
+    def rack(self) -> Rack:
+        """The timber there is; raises ``stockroom_empty``."""
+        with self.reading() as records:
+            return stockroom(records).rack()
 
     def session_of(self, piece: int, version: int | None = None) -> Session:
         """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``."""

@@ -50,13 +50,16 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     import uvicorn
 
     from scantling.web.app import create_app
+    from scantling.web.designing import PieceDesigner
     from scantling.web.desk import desk_of
+    from scantling.web.sources import FileSources
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
         address += f"?{urlencode(given)}" if given else ""
         desk = desk_of(os.environ)
-        session = Session(piece, rack=rack, shop=shop, room=room)
+        sources = FileSources(piece, rack=rack, shop=shop, room=room, stockroom=desk.rack)
+        session = Session(piece, designer=PieceDesigner(sources))
         config = uvicorn.Config(
             create_app(session, desk), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
         )

@@ -19,11 +19,9 @@ from scantling.shop.profile_file import default_shop, parse_shop, read_shop
 from scantling.stock.notes_file import notes_path
 from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.store.content import Attached, Content
+from scantling.store.stockroom import STOCKROOM
 
-__all__ = ["STOCKROOM", "FileSources", "Sources", "TextSources"]
-
-STOCKROOM = "stockroom"
-"""Name of the rack that is whatever timber there is."""
+__all__ = ["FileSources", "Sources", "TextSources"]
 
 
 class Sources(Protocol):
@@ -65,18 +63,30 @@ class FileSources:
         Files; None plans what to buy, in the shop that comes with the program.
     room
         A file, or the name of a typical room; None takes the usual one.
+    stockroom
+        Gives the timber there is, for a rack of that name where no file has it; None where there is none.
     """
 
-    def __init__(self, piece: Path, *, rack: Path | None, shop: Path | None, room: str | Path | None) -> None:
+    def __init__(
+        self,
+        piece: Path,
+        *,
+        rack: Path | None,
+        shop: Path | None,
+        room: str | Path | None,
+        stockroom: Callable[[], Rack] | None = None,
+    ) -> None:
         self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
+        takes_timber = str(rack) == STOCKROOM and not Path(STOCKROOM).exists()
+        self._timber = stockroom if takes_timber else None
 
     def key(self) -> str:
         """Key of the files."""
-        return _digest(self._piece, *self._beside())
+        return _digest(self._piece, *self._beside()) + _timber_key(self._timber)
 
     def setting_key(self) -> str:
         """Key of the files beside the piece."""
-        return _digest(*self._beside())
+        return _digest(*self._beside()) + _timber_key(self._timber)
 
     def _beside(self) -> tuple[Path | None, ...]:
         notes = None if self._rack is None else notes_path(self._rack)
@@ -96,6 +106,8 @@ class FileSources:
 
     def rack(self) -> Rack | None:
         """The rack file with its notes, read."""
+        if self._timber is not None:
+            return self._timber()
         return None if self._rack is None else read_rack(self._rack)
 
 
@@ -115,24 +127,18 @@ class TextSources:
     def __init__(
         self, content: Content, *, name: str = "piece.yaml", stockroom: Callable[[], Rack] | None = None
     ) -> None:
-        self._content, self._name, self._stockroom = content, name, stockroom
+        self._content, self._name = content, name
+        rack = content.rack
+        takes_timber = rack is not None and rack.text is None and rack.name == STOCKROOM
+        self._timber = stockroom if takes_timber else None
 
     def key(self) -> str:
         """Key of the texts, and of the timber there is where it counts."""
-        return f"{self._content.digest} {self._timber_key()}"
+        return f"{self._content.digest} {_timber_key(self._timber)}"
 
     def setting_key(self) -> str:
         """Key of what goes with the piece; the texts never change."""
-        return self._timber_key()
-
-    def _timber_key(self) -> str:
-        if not self._takes_timber():
-            return ""
-        return hashlib.sha256(repr(self.rack()).encode()).hexdigest()
-
-    def _takes_timber(self) -> bool:
-        rack = self._content.rack
-        return rack is not None and rack.text is None and rack.name == STOCKROOM
+        return _timber_key(self._timber)
 
     def piece(self, given: Mapping[str, str]) -> Reading:
         """The piece's text, read with the parameters kept beside it and these, which come first."""
@@ -157,12 +163,23 @@ class TextSources:
 
     def rack(self) -> Rack | None:
         """The rack's text, read, or the timber there is."""
+        if self._timber is not None:
+            return self._timber()
         rack = self._content.rack
         if rack is None:
             return None
-        if self._takes_timber() and self._stockroom is not None:
-            return self._stockroom()
         return parse_rack(_text(rack, "rack"), file=rack.name)
+
+
+def _timber_key(timber: Callable[[], Rack] | None) -> str:
+    """Key of the timber there is, where it counts; an empty stockroom is told when it is planned with."""
+    if timber is None:
+        return ""
+    try:
+        boards = timber().boards
+    except InputError:
+        boards = ()
+    return hashlib.sha256(repr(boards).encode()).hexdigest()
 
 
 def _named_room(name: str) -> Room:
