@@ -283,6 +283,12 @@ def _size(told: str) -> tuple[float, float]:
     )
 
 
+def _labels(options: argparse.Namespace) -> int:
+    from scantling.cli.stockroom_labels import labels
+
+    return labels(options)
+
+
 _ACTS: dict[str, Callable[[argparse.Namespace], int]] = {
     "add": _add,
     "keep": _keep,
@@ -295,4 +301,5 @@ _ACTS: dict[str, Callable[[argparse.Namespace], int]] = {
     "history": _history,
     "undo": _undo,
     "as-rack": _as_rack,
+    "labels": _labels,
 }

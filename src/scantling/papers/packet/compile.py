@@ -6,7 +6,6 @@ import json
 from dataclasses import fields
 from functools import cache
 from importlib import resources
-from typing import Any
 
 from scantling.papers.drawing import Sheet, to_svg
 from scantling.papers.packet.blocks import (
@@ -17,6 +16,7 @@ from scantling.papers.packet.blocks import (
     PacketData,
     Paper,
 )
+from scantling.papers.typesetting import typeset
 from scantling.papers.unbroken import all_unbroken
 
 __all__ = ["compile_packet", "packet_json"]
@@ -94,22 +94,4 @@ def compile_packet(packet: PacketData, *, paper: Paper = Paper.A4) -> bytes:
     RuntimeError
         A font or a layout file is missing from the installation.
     """
-    import typst
-
-    files = dict(_layout_files())
-    # the typesetter takes a folder of virtual files, which its published types leave out
-    source: Any = {**files, "packet.json": packet_json(packet, paper=paper).encode()}
-    with resources.as_file(resources.files("scantling.papers").joinpath("fonts")) as fonts:
-        pdf, warnings = typst.compile_with_warnings(
-            source,
-            font_paths=[str(fonts)],
-            ignore_system_fonts=True,
-            timestamp=0,
-            pdf_tags=False,
-        )
-    missing = [str(w) for w in warnings if "font" in str(w)]
-    if missing:
-        raise RuntimeError(
-            f"papers.fonts: must be installed with the package, got {missing[0]}. Reinstall it."
-        )
-    return bytes(pdf)
+    return typeset({**_layout_files(), "packet.json": packet_json(packet, paper=paper).encode()})
