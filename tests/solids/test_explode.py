@@ -21,7 +21,15 @@ from scantling.wood.moisture import MoistureRange
 from tests.solids.table import table
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-NAMES = ["reading_table", "hall_bench", "trestle_desk", "bookcase", "sideboard", "tray"]
+NAMES = [
+    "reading_table",
+    "hall_bench",
+    "trestle_desk",
+    "bookcase",
+    "sideboard",
+    "blanket_chest",
+    "tray",
+]
 _MOISTURE = MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49)
 
 

@@ -21,8 +21,11 @@ _SLIDE = 0.02
 """Weight of sliding along a joint, beside opening it. [1]"""
 _TOUCH_MM = 0.5
 """Parts nearer than this touch. [mm]"""
+_BESIDE_MM, _BESIDE_OPENS = 12.0, 0.3
+"""Parts side by side up to this far apart, as loose boards are, open too, by this share. [mm], [1]"""
 
-_Edge = tuple[int, int, Vec]
+_Edge = tuple[int, int, Vec, float]
+"""Two parts, the way the first leaves the second, and by which share of the opening."""
 
 
 def units_of(
@@ -84,7 +87,7 @@ def pulls(
     middles = [placed_centroid(parts[name], meshes[name]) for name in names]
     root = int(np.argmax(weights))
     inner = [w for w in works if w.first in number and w.second in number and not w.passes]
-    edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves)) for w in inner]
+    edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves), 1.0) for w in inner]
     joined = {frozenset((w.first, w.second)) for w in inner}
     edges += _touching({name: parts[name] for name in names}, meshes, joined=joined)
     edges += _unjoined(edges, weights, middles, root=root)
@@ -95,24 +98,29 @@ def pulls(
 def _touching(
     parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, joined: set[frozenset[str]]
 ) -> list[_Edge]:
-    """For parts that touch with no joint between them, the way apart: square to the widest contact."""
+    """For parts that touch with no joint between them, or stand close side by side, the way apart.
+
+    It is square to the widest contact.
+    """
     number = {name: i for i, name in enumerate(parts)}
     boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
     found: list[_Edge] = []
     for one, other in combinations(parts, 2):
         common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
-        if frozenset((one, other)) in joined or common.min() < -_TOUCH_MM:
+        if frozenset((one, other)) in joined or common.min() < -_BESIDE_MM:
             continue
-        touching = contacts(parts[one], parts[other], within_mm=_TOUCH_MM)
-        if touching:
-            found.append((number[one], number[other], scale(touching[0].normal, -1.0)))
+        for within_mm, share in ((_TOUCH_MM, 1.0), (_BESIDE_MM, _BESIDE_OPENS)):
+            touching = contacts(parts[one], parts[other], within_mm=within_mm)
+            if touching:
+                found.append((number[one], number[other], scale(touching[0].normal, -1.0), share))
+                break
     return found
 
 
 def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, root: int) -> list[_Edge]:
     """For each group of parts that no joint ties to the rest, a way out from the heaviest part."""
     group = list(range(len(weights)))
-    for first, second, _ in edges:
+    for first, second, *_ in edges:
         one, other = group[first], group[second]
         group = [one if g == other else g for g in group]
     found: list[_Edge] = []
@@ -121,21 +129,21 @@ def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, r
             continue
         heaviest = max((i for i in range(len(group)) if group[i] == g), key=lambda i: weights[i])
         out = sub(middles[heaviest], middles[root])
-        found.append((heaviest, root, unit(out) if norm(out) > 1.0 else (0.0, 0.0, 1.0)))
+        found.append((heaviest, root, unit(out) if norm(out) > 1.0 else (0.0, 0.0, 1.0), 1.0))
     return found
 
 
 def _moves(count: int, edges: list[_Edge], *, root: int) -> Floats:
     """Moves for an opening of one, by least squares. [1] shape (count, 3)"""
     stiffness, pull = np.zeros((count, 3, count, 3)), np.zeros((count, 3))
-    for first, second, leaves in edges:
+    for first, second, leaves, share in edges:
         along = np.array(leaves)
         block = (1.0 - _SLIDE) * np.outer(along, along) + _SLIDE * np.eye(3)
         for one, other in ((first, second), (second, first)):
             stiffness[one, :, one, :] += block
             stiffness[one, :, other, :] -= block
-        pull[first] += along
-        pull[second] -= along
+        pull[first] += share * along
+        pull[second] -= share * along
     free = [i for i in range(count) if i != root]
     moves = np.zeros((count, 3))
     if free:
