@@ -62,6 +62,24 @@ def _check(options: argparse.Namespace) -> int:
     return 1 if plan.errors else 0
 
 
+def _apart(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.plan.apart import plan_apart
+    from scantling.plan.planner import Planner
+
+    apart = plan_apart(job_of(options), Planner())
+    if options.json:
+        from dataclasses import asdict
+
+        print(json.dumps(asdict(apart), indent=1))
+        return 0
+    from scantling.papers.sheets.apart import apart_sheet
+
+    print_sheets((apart_sheet(apart),))
+    return 0
+
+
 def _seasons(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.show import print_sheets
@@ -245,6 +263,7 @@ def _schema(options: argparse.Namespace) -> int:
 _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "plan": _plan,
     "check": _check,
+    "apart": _apart,
     "seasons": _seasons,
     "packet": _packet,
     "export": _export,

@@ -98,6 +98,11 @@ def _plan_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     )
     _piece_options(check)
     check.add_argument("--json", action="store_true", help="findings as JSON")
+    apart = verbs.add_parser(
+        "apart", help="in which order it comes apart, and which parts meet with no joint; takes seconds"
+    )
+    _piece_options(apart)
+    apart.add_argument("--json", action="store_true", help="as JSON")
     seasons = verbs.add_parser("seasons", help="how the piece lives through a year in its room")
     _piece_options(seasons)
     seasons.add_argument("--json", action="store_true", help="as JSON")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
+from scantling.checks.offers import unjoined
 from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
 from scantling.errors import Finding, Report
@@ -167,6 +168,7 @@ class Planner:
             moving=moving,
             strength=strength,
             findings=self._verdict(subject, others).findings,
+            touching=cache.answer("touching", (piece, works), lambda: unjoined(piece, works)),
         )
 
     def _stock(self, job: Job, works: tuple[JointWork, ...]) -> _Stock:

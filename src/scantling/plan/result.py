@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.checks.offers import Meets
 from scantling.errors import Finding
 from scantling.joinery.work import JointWork
 from scantling.piece.model import ParameterValue
@@ -62,6 +63,8 @@ class Plan:
         As their names say.
     findings
         What the design rules say, worst first.
+    touching
+        Parts that meet with no joint between them, and the joints that fit there.
     """
 
     version: int
@@ -88,6 +91,7 @@ class Plan:
     moving: Moving
     strength: Strength
     findings: tuple[Finding, ...]
+    touching: tuple[Meets, ...] = ()
 
     @property
     def errors(self) -> tuple[Finding, ...]:

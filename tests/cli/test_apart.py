@@ -1,0 +1,28 @@
+"""The command that says in which order a piece comes apart."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from scantling.cli.main import main
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def test_it_prints_the_order_and_what_meets(capsys: pytest.CaptureFixture[str]) -> None:
+    """The trestle desk: its top comes off upward first, and what rests on the posts is offered a joint."""
+    assert main(["apart", str(EXAMPLES / "trestle_desk.yaml")]) == 0
+    out = capsys.readouterr().out
+    assert "It comes apart in 7 straight moves" in out
+    assert "   1  top" in out.replace("\u2009", " ")
+
+
+def test_as_json_it_names_rings_and_ways(capsys: pytest.CaptureFixture[str]) -> None:
+    """The bench whose legs spread holds itself: its ring is named, part by part."""
+    assert main(["apart", str(EXAMPLES / "hall_bench.yaml"), "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["rings"] == [["leg_fl", "stretcher_left", "leg_bl", "seat"]]
+    assert answer["removals"] == []
