@@ -167,6 +167,16 @@ def _serve(options: argparse.Namespace) -> int:
     return 0
 
 
+def _open(options: argparse.Namespace) -> int:
+    import webbrowser
+
+    from scantling.web.serving import serve_kept
+
+    opened = (lambda _address: None) if options.no_browser else webbrowser.open
+    serve_kept(port=options.port or None, opened=opened)
+    return 0
+
+
 def _demo(options: argparse.Namespace) -> int:
     from scantling.cli.demo import demo
 
@@ -269,6 +279,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "export": _export,
     "serve": _serve,
     "demo": _demo,
+    "open": _open,
     "forms": _forms,
     "new": _new,
     "rooms": _rooms,

@@ -4,26 +4,12 @@ from __future__ import annotations
 
 import argparse
 import webbrowser
-from pathlib import Path
 
 from scantling.cli.job import job_from_files
 from scantling.cli.writing import refuse_output, write_bytes
-from scantling.piece.forms import examples_folder
+from scantling.piece.forms import demo_files
 
-__all__ = ["DEMO", "demo", "demo_files"]
-
-DEMO = "reading_table.yaml"
-
-
-def demo_files() -> dict[str, Path]:
-    """The files of the demo: piece, shop, rack, room."""
-    folder = examples_folder()
-    return {
-        "piece": folder / DEMO,
-        "shop": folder / "shops" / "reading-table.yaml",
-        "rack": folder / "racks" / "reading-table.csv",
-        "room": folder / "rooms" / "high-plains-house.yaml",
-    }
+__all__ = ["demo"]
 
 
 def demo(options: argparse.Namespace) -> int:

@@ -17,6 +17,7 @@ _WRITING = ("packet", "export", "demo", "new", "yard")
 _EPILOG = """\
 Ways in:
   scantling demo                       the whole job on a demo piece, in the browser
+  scantling open                       your pieces, in the browser
   scantling new reading-table          copy a form to start from (scantling forms lists them)
   scantling plan piece.yaml            everything computed, as text or --json
   scantling packet piece.yaml -o a.pdf the papers to work from
@@ -130,6 +131,9 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     _piece_options(serve)
     serve.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
     serve.add_argument("--no-browser", action="store_true", help="print the address only")
+    pieces = verbs.add_parser("open", help="open your pieces in the browser: begin one, go on with one")
+    pieces.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
+    pieces.add_argument("--no-browser", action="store_true", help="print the address only")
     demo = verbs.add_parser("demo", help="plan the demo piece, write its packet, open its page")
     demo.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
     demo.add_argument(

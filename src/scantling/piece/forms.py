@@ -8,7 +8,10 @@ from pathlib import Path
 
 from scantling.errors import InputError
 
-__all__ = ["Form", "examples_folder", "find_form", "forms"]
+__all__ = ["DEMO", "Form", "demo_files", "examples_folder", "find_form", "forms"]
+
+DEMO = "reading_table.yaml"
+"""The piece the demo plans."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,3 +72,14 @@ def find_form(name: str) -> Form:
             remedy=did_you_mean(wanted, listed, otherwise="Give the path of a piece file, with its .yaml."),
         )
     return listed[wanted]
+
+
+def demo_files() -> dict[str, Path]:
+    """The files of the demo: piece, shop, rack, room."""
+    folder = examples_folder()
+    return {
+        "piece": folder / DEMO,
+        "shop": folder / "shops" / "reading-table.yaml",
+        "rack": folder / "racks" / "reading-table.csv",
+        "room": folder / "rooms" / "high-plains-house.yaml",
+    }

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fastapi import FastAPI, Response
-from fastapi.responses import JSONResponse
+from fastapi.responses import JSONResponse, RedirectResponse
 from fastapi.staticfiles import StaticFiles
 
 from scantling import __version__
@@ -25,13 +25,13 @@ if TYPE_CHECKING:
 __all__ = ["create_app"]
 
 
-def create_app(session: Session, desk: Desk | None = None) -> FastAPI:
+def create_app(session: Session | None, desk: Desk | None = None) -> FastAPI:
     """The page's server.
 
     Parameters
     ----------
     session
-        Whose piece it shows.
+        Whose piece it shows at ``/``; None to begin with the list of those that are kept.
     desk
         Records to keep and show; None for a page of one file alone.
     """
@@ -42,7 +42,10 @@ def create_app(session: Session, desk: Desk | None = None) -> FastAPI:
     app.add_middleware(Guard, policy=document("index.html").policy)
     refuse_in_one_body(app)
     describe(app)
-    app.include_router(piece_routes(lambda _request: session), include_in_schema=False)
+    if session is not None:
+        app.include_router(piece_routes(lambda _request: session), include_in_schema=False)
+    else:
+        app.add_api_route("/", lambda: RedirectResponse("/pieces"), include_in_schema=False)
     if desk is not None:  # a page of one file needs no database
         from scantling.web.kept_routes import kept_routes
 

@@ -20,6 +20,7 @@ from scantling.store.opening import open_records
 from scantling.store.place import find_place
 from scantling.store.stock_log import stockroom
 from scantling.store.versions import content_at
+from scantling.web.coalescing import Coalescing
 from scantling.web.designing import PieceDesigner
 from scantling.web.session import Session
 from scantling.web.sources import TextSources
@@ -47,6 +48,7 @@ class Desk:
         self._sessions: OrderedDict[str, Session] = OrderedDict()
         self._drafts: OrderedDict[str, Content] = OrderedDict()
         self._planner = Planner()
+        self._pictures: Coalescing[str] = Coalescing()
         self._lock = Lock()
 
     @contextmanager
@@ -85,6 +87,12 @@ class Desk:
         """The timber there is; raises ``stockroom_empty``."""
         with self.reading() as records:
             return stockroom(records).rack()
+
+    def form_picture(self, content: Content) -> str:
+        """A form as it stands, as SVG; drawn once."""
+        from scantling.web.picture import shape_svg
+
+        return self._pictures.answer(content.digest, lambda: shape_svg(self.session(content).shape({})))
 
     def session_of(self, piece: int, version: int | None = None) -> Session:
         """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``."""

@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Path, Query, Request, Response
+from fastapi.responses import HTMLResponse
 
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
-from scantling.piece.forms import find_form, forms
+from scantling.piece.forms import demo_files, find_form, forms
 from scantling.reading import parse_on
 from scantling.store.bench_log import bench_states
-from scantling.store.content import Content
+from scantling.store.content import Attached, Content
 from scantling.store.pieces import find_piece, list_pieces, put_away, rename, spare_name, take_out
 from scantling.store.versions import begin_piece, content_at
+from scantling.web.answering import FRESH
 from scantling.web.bench_routes import bench_routes
 from scantling.web.bodies import (
     REFUSALS,
@@ -23,6 +25,7 @@ from scantling.web.bodies import (
     FormList,
 )
 from scantling.web.desk import Desk
+from scantling.web.pages import document
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
 from scantling.web.refusing import fault_view, faults_of
 from scantling.web.routes import piece_routes
@@ -59,6 +62,10 @@ def kept_routes(desk: Desk) -> APIRouter:
 def _designs(routes: APIRouter, desk: Desk) -> None:
     """The page of each piece with all it asks for, where the piece stands; of a version and a draft too."""
 
+    @routes.get("/pieces", include_in_schema=False)
+    def show_list() -> HTMLResponse:
+        return HTMLResponse(document("pieces.html").text, headers=FRESH)
+
     def of_piece(request: Request) -> Session:
         return desk.session_of(request.path_params["number"])
 
@@ -67,6 +74,12 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
 
     def of_draft(request: Request) -> Session:
         return desk.session_of_draft(request.path_params["draft"])
+
+    @routes.get("/pieces/{number:int}/write", include_in_schema=False)
+    def show_text(number: int) -> HTMLResponse:
+        with desk.reading() as records:
+            name = find_piece(records, number).name
+        return HTMLResponse(document("write.html").filled(title=name), headers=FRESH)
 
     for prefix, session_of in (
         ("/pieces/{number:int}", of_piece),
@@ -81,6 +94,17 @@ def _listing(routes: APIRouter, desk: Desk) -> None:
     def list_forms() -> FormList:
         """The forms a piece can be begun from."""
         return FormList(forms=[FormBody(name=f.name, title=f.title, about=f.about) for f in forms()])
+
+    @routes.get("/forms/{name}/picture.svg", tags=["pieces"], response_class=_Picture)
+    def show_form(name: Annotated[str, Path(max_length=100)]) -> Response:
+        """A form as it stands, in lines."""
+        content = Content(piece=find_form(name).text)
+        return _Picture(desk.form_picture(content))
+
+    @routes.get("/demo", tags=["pieces"])
+    def show_demo() -> ContentBody:
+        """The demo piece with the shop, rack and room that go with it, to begin one from."""
+        return ContentBody.of(_demo_content())
 
     @routes.get("/pieces", tags=["pieces"])
     def list_all(away: Annotated[bool, Query(alias="putAway")] = False) -> PieceList:
@@ -141,6 +165,10 @@ def _drafting(routes: APIRouter, desk: Desk) -> None:
         return DraftBody(draft=draft, errors=[_fault(fault) for fault in faults])
 
 
+class _Picture(Response):
+    media_type = "image/svg+xml"
+
+
 class _PieceFile(Response):
     media_type = "application/yaml"
 
@@ -164,6 +192,17 @@ def _content_of(new: PieceNew) -> Content:
     if new.content is not None:
         return new.content.content()
     return Content(piece=find_form(str(new.form)).text)
+
+
+def _demo_content() -> Content:
+    """The demo piece with everything that goes with it."""
+    files = demo_files()
+
+    def text(what: str) -> str:
+        return files[what].read_text(encoding="utf-8")
+
+    shop, rack, room = (Attached(name=files[what].name, text=text(what)) for what in ("shop", "rack", "room"))
+    return Content(piece=text("piece"), shop=shop, rack=rack, room=room)
 
 
 def _why(new: PieceNew) -> str:

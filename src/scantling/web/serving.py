@@ -8,12 +8,16 @@ import threading
 import webbrowser
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from scantling.errors import InputError, ScantlingError
 from scantling.web.session import Session
 
-__all__ = ["PORT", "bind", "serve"]
+if TYPE_CHECKING:
+    from fastapi import FastAPI
+
+__all__ = ["PORT", "bind", "serve", "serve_kept"]
 
 PORT = 8417
 """Tried first where no port is given; any free one is taken where it is in use."""
@@ -47,8 +51,6 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     InputError
         ``port_taken``, ``port_out_of_range``.
     """
-    import uvicorn
-
     from scantling.web.app import create_app
     from scantling.web.designing import PieceDesigner
     from scantling.web.desk import desk_of
@@ -60,14 +62,33 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         desk = desk_of(os.environ)
         sources = FileSources(piece, rack=rack, shop=shop, room=room, stockroom=desk.rack)
         session = Session(piece, designer=PieceDesigner(sources))
-        config = uvicorn.Config(
-            create_app(session, desk), log_level="warning", lifespan="off", timeout_graceful_shutdown=2
-        )
+        app = create_app(session, desk)
         listening.listen(64)
         print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
         threading.Thread(target=_prepare, args=(session, given or {}), daemon=True).start()
         opened(address)
-        uvicorn.Server(config).run(sockets=[listening])
+        _run(app, listening)
+
+
+def serve_kept(*, port: int | None = None, opened: Callable[[str], object] = webbrowser.open) -> None:
+    """Serve the pieces that are kept, beginning with their list, until stopped; raises as :func:`serve`."""
+    from scantling.web.app import create_app
+    from scantling.web.desk import desk_of
+
+    with bind(port) as listening:
+        address = f"http://127.0.0.1:{listening.getsockname()[1]}/pieces"
+        app = create_app(None, desk_of(os.environ))
+        listening.listen(64)
+        print(f"Your pieces are on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
+        opened(address)
+        _run(app, listening)
+
+
+def _run(app: FastAPI, listening: socket.socket) -> None:
+    import uvicorn
+
+    config = uvicorn.Config(app, log_level="warning", lifespan="off", timeout_graceful_shutdown=2)
+    uvicorn.Server(config).run(sockets=[listening])
 
 
 def bind(port: int | None) -> socket.socket:

@@ -1,9 +1,10 @@
 /** Wiring: the state goes down to the elements, their events come up and change it. */
 
+import { numberOf } from "./api/pieces.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
-import { PlaceLinks } from "./elements/place-links.js";
+import { PieceBar } from "./elements/piece-bar.js";
 import { PlateControls } from "./elements/plate-controls.js";
 import { PlateTools } from "./elements/plate-tools.js";
 import { SheetPages } from "./elements/sheet-pages.js";
@@ -16,6 +17,7 @@ import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
 import { YearSlider } from "./elements/year-slider.js";
 import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
+import { Keeping } from "./state/keeping.js";
 import { Measuring } from "./state/measuring.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
@@ -28,7 +30,7 @@ const ELEMENTS = {
   "plate-controls": PlateControls,
   "plate-tools": PlateTools,
   "part-slip": PartSlip,
-  "place-links": PlaceLinks,
+  "piece-bar": PieceBar,
   "verdict-line": VerdictLine,
   "glance-facts": GlanceFacts,
   "size-field": SizeField,
@@ -44,6 +46,7 @@ for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(na
 
 const store = new Store(firstState(readGiven(location.search)));
 const planning = new Planning(store);
+const keeping = new Keeping(numberOf(location.pathname), store);
 const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
 const form = one("size-form", SizeForm);
@@ -54,7 +57,7 @@ const shown = [
   one("plate-controls", PlateControls),
   one("plate-tools", PlateTools),
   one("part-slip", PartSlip),
-  one("place-links", PlaceLinks),
+  one("piece-bar", PieceBar),
   one("unit-switch", UnitSwitch),
   one("verdict-line", VerdictLine),
   one("glance-facts", GlanceFacts),
@@ -78,6 +81,12 @@ on("choose-month", (/** @type {number} */ month) => store.set({ month }));
 on("draw-larger", (/** @type {number} */ larger) => store.set({ larger }));
 on("stand", (/** @type {string} */ name) => plate.stand(name));
 on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
+on("keep-sizes", () => {
+  void keeping.keep().then((done) => {
+    if (done) ask(unitsOf(store.state.given));
+  });
+});
+on("step-piece", (/** @type {"undo" | "redo"} */ way) => void keeping.step(way).then(() => planning.now()));
 on("cut-open", (/** @type {{cut: State["cut"], share: number}} */ { cut, share }) => store.set({ cut, share }));
 on("measure", (/** @type {boolean} */ measuring) => store.set({ measuring, picked: [], measured: null }));
 on("pick-edge", (/** @type {State["picked"][number]} */ edge) => void measuring.pick(edge));
@@ -106,6 +115,7 @@ document.addEventListener("keydown", (event) => {
 });
 
 void planning.now();
+void keeping.look();
 
 /** The file may have been given another name meanwhile. @param {import("./types.js").ShapeView} shape */
 function name({ title, about }) {

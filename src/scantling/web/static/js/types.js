@@ -178,13 +178,76 @@
  * @property {boolean} seeThrough
  * @property {number} month place in the year; 0 as built
  * @property {number} larger how many times larger its movement is drawn
+ * @property {{version: number, versions: number, undo: number | null, redo: number | null, said: string} | null} kept of a piece that is kept
  * @property {"" | "across" | "lengthwise" | "level"} cut how the piece is cut open; empty for whole
  * @property {number} share where it is cut, from the left, the back or the floor, 0..1
  * @property {boolean} measuring whether taps pick edges
  * @property {ReadonlyArray<[[number, number, number], [number, number, number]]>} picked edges picked, as the piece stands whole
  * @property {MeasureView | null} measured
  *
+ * @typedef {object} Attached
+ * @property {string} name
+ * @property {string | null} text
+ *
+ * @typedef {object} Content
+ * @property {string} piece
+ * @property {Record<string, string>} given
+ * @property {Attached | null} shop
+ * @property {Attached | null} rack
+ * @property {Attached | null} room
+ *
+ * @typedef {object} PieceBody
+ * @property {number} number
+ * @property {string} name
+ * @property {string} state
+ * @property {number} stepsDone
+ * @property {string} begunAt
+ * @property {string} changedAt
+ * @property {number} version
+ * @property {number} versions
+ * @property {number | null} undo
+ * @property {number | null} redo
+ * @property {string} picture
+ *
+ * @typedef {object} PieceOpen
+ * @property {PieceBody} piece
+ * @property {Content} content
+ *
+ * @typedef {object} VersionBody
+ * @property {number} number
+ * @property {number | null} parent
+ * @property {number | null} restores
+ * @property {string} madeAt
+ * @property {string} why
+ * @property {boolean} current
+ * @property {string} picture
+ *
+ * @typedef {object} FormBody
+ * @property {string} name
+ * @property {string} title
+ * @property {string} about
+ *
  * @typedef {Readonly<{name: string, species: string, thickness: string, length: string, width: string, price: string, defects: string}>} TypedBoard
+ *
+ * @typedef {object} ClashBody
+ * @property {string} where
+ * @property {number} line
+ * @property {string[]} old
+ * @property {string[]} theirs
+ * @property {string[]} yours
+ *
+ * @typedef {object} WritingState
+ * @property {PieceBody | null} piece
+ * @property {Content | null} saved as the server has it
+ * @property {Content | null} content as it is typed
+ * @property {boolean} changed
+ * @property {string} draft name under which the server holds what is typed
+ * @property {FaultView[]} faults of what is typed
+ * @property {FaultView[]} refused why the last thing asked for was not done
+ * @property {{current: number, merged: Content | null, theirs: Content, yours: Content, lines: ClashBody[]} | null} clash
+ * @property {VersionBody[]} versions
+ * @property {boolean} busy
+ * @property {string} said
  *
  * @typedef {object} YardState
  * @property {YardView | null} answer the last one

@@ -10,10 +10,11 @@ import { writeGiven } from "../lib/given.js";
 
 /** What the server refused, or that it did not answer. */
 export class Refused extends Error {
-  /** @param {FaultView[]} faults */
-  constructor(faults) {
+  /** @param {FaultView[]} faults @param {Record<string, unknown>} [body] everything that was told */
+  constructor(faults, body = {}) {
     super(faults.map((fault) => fault.message || fault.rule).join("\n"));
     this.faults = faults;
+    this.body = body;
   }
 }
 
@@ -66,17 +67,23 @@ export function fileAddress(path, given, more = {}) {
   return `${path}${writeGiven({ ...given, ...more })}`;
 }
 
+/** @param {string} address @returns {Promise<Response>} @throws {Refused} */
+export async function ask(address) {
+  return asked(address, new AbortController().signal);
+}
+
 /**
  * Send something to be answered or kept.
  *
  * @param {string} address
  * @param {unknown} body
+ * @param {string} [method]
  * @returns {Promise<Response>}
  * @throws {Refused}
  */
-export async function send(address, body) {
+export async function send(address, body, method = "POST") {
   const headers = { "content-type": "application/json" };
-  return asked(address, new AbortController().signal, { method: "POST", headers, body: JSON.stringify(body) });
+  return asked(address, new AbortController().signal, { method, headers, body: JSON.stringify(body) });
 }
 
 /**
@@ -96,5 +103,5 @@ async function asked(address, signal, how = {}) {
   }
   if (response.ok) return response;
   const body = await response.json().catch(() => null);
-  throw new Refused(Array.isArray(body?.errors) && body.errors.length ? body.errors : [NOT_UNDERSTOOD]);
+  throw new Refused(Array.isArray(body?.errors) && body.errors.length ? body.errors : [NOT_UNDERSTOOD], body ?? {});
 }

@@ -4,6 +4,7 @@ import { changedCells } from "../lib/changing.js";
 import { commonly, inside } from "../lib/folding.js";
 import { layout } from "../lib/laying.js";
 import { h } from "./build.js";
+import { drawing } from "./drawing.js";
 import { fold } from "./fold.js";
 
 /** @typedef {import("../types.js").Block} Block */
@@ -139,25 +140,11 @@ function sizeOf(columns) {
   return `${columns >= 4 ? "many" : ""}${columns >= 7 ? " wide" : ""}`;
 }
 
-/** Elements a drawing may hold. */
-const DRAWN = new Set(["svg", "g", "path", "circle", "rect", "line", "text", "tspan", "clipPath", "defs", "title"]);
-
-/**
- * A drawing set into the page, so that its lines take the page's ink. It is built anew from what drawings are made of:
- * its rules go into the page's own sheets, its styles are set one by one, and nothing else gets in.
- *
- * @param {Picture} picture
- */
+/** A drawing with its words, to be looked at larger. @param {Picture} picture */
 function pictureElement({ title, svg, words }) {
-  const markup = svg.replace(/<style>(.*?)<\/style>/gs, (_, rules) => adopt(rules)).replace(/ (style|on\w+)="/g, ' data-$1="');
-  const parsed = new DOMParser().parseFromString(markup, "image/svg+xml").documentElement;
   const frame = h("div", { class: "picture" });
-  if (parsed.localName === "svg") {
-    const drawn = rebuilt(parsed);
-    drawn.setAttribute("role", "img");
-    drawn.setAttribute("aria-label", words || title);
-    frame.append(drawn);
-  }
+  const drawn = drawing(svg, words || title);
+  if (drawn) frame.append(drawn);
   const larger = h("button", { type: "button", class: "key quiet", onclick: () => enlarge(frame, title || words) }, "Enlarge");
   const under = h("div", { class: "under-picture" }, h("figcaption", { class: "note" }, words), larger);
   return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, under);
@@ -170,32 +157,4 @@ function enlarge(frame, label) {
   for (const drawn of frame.children) dialog.append(drawn.cloneNode(true));
   document.body.append(dialog);
   dialog.showModal();
-}
-
-/** @param {Element} from @returns {SVGElement} */
-function rebuilt(from) {
-  const made = /** @type {SVGElement} */ (document.createElementNS("http://www.w3.org/2000/svg", from.localName));
-  for (const { name, value } of from.attributes) {
-    if (name === "data-style") made.style.cssText = value;
-    else if (!/^(data-|on|xmlns|href|xlink|style)/.test(name)) made.setAttribute(name, value);
-  }
-  for (const child of from.childNodes) {
-    if (child instanceof Element && DRAWN.has(child.localName)) made.append(rebuilt(child));
-    else if (child.nodeType === Node.TEXT_NODE) made.append(child.textContent ?? "");
-  }
-  return made;
-}
-
-/** @type {Set<string>} */
-const adopted = new Set();
-
-/** Take a drawing's rules into the page, once. @param {string} rules */
-function adopt(rules) {
-  if (rules && !adopted.has(rules)) {
-    adopted.add(rules);
-    const sheet = new CSSStyleSheet();
-    sheet.replaceSync(rules);
-    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
-  }
-  return "";
 }

@@ -43,6 +43,7 @@ export function firstState(given) {
     seeThrough: false,
     month: 0,
     larger: 10,
+    kept: null,
     cut: "",
     share: 0.5,
     measuring: false,

@@ -1,0 +1,195 @@
+/**
+ * The files of a piece as text: written, with what is wrong at its line, saved as versions.
+ *
+ * @fires change-text detail: {what, text}
+ * @fires attach      detail: {what, name, text}
+ * @fires detach      detail: what
+ * @fires save        detail: why
+ * @fires step        detail: "undo" or "redo"
+ * @fires settle      detail: "merged", "theirs" or "yours"
+ */
+
+import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
+import { placed } from "../lib/lines.js";
+
+/** @typedef {import("../types.js").WritingState} WritingState */
+/** @typedef {import("../types.js").FaultView} FaultView */
+/** @typedef {"piece" | "shop" | "rack" | "room"} What */
+
+const FILES = Object.freeze(/** @type {const} */ ([
+  ["piece", "The piece"],
+  ["shop", "Shop"],
+  ["rack", "Rack"],
+  ["room", "Room"],
+]));
+/** What stands for a file that is not given. */
+const WITHOUT = Object.freeze({
+  shop: "No shop of its own: it is planned for the usual one-person shop.",
+  rack: "No rack: what to buy is planned.",
+  room: "No room of its own: it is planned for a house with dry winters.",
+});
+
+export class TextDesk extends LitElement {
+  /** @override */
+  static properties = { state: { attribute: false }, what: { state: true } };
+
+  constructor() {
+    super();
+    /** @type {WritingState | null} */
+    this.state = null;
+    /** @type {What} */
+    this.what = "piece";
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this;
+  }
+
+  /** @override */
+  render() {
+    const { state } = this;
+    if (!state) return nothing;
+    if (!state.content) return html`<p class="notice ${state.refused.length ? "bad" : ""}" role="status">${state.refused.map((each) => each.message || each.rule).join(" ") || "Opening ..."}</p>`;
+    return html`${this.#keys(state)} ${this.#clash(state)} ${this.#files()} ${this.#text(state)} ${this.#side(state)}`;
+  }
+
+  /** @param {WritingState} state */
+  #keys({ piece, changed, busy, said, refused, clash }) {
+    return html`<div class="bar">
+      <button type="button" class="key main" ?disabled=${!changed || busy} @click=${() => this.#tell("save", "")}>Save</button>
+      <button type="button" class="key" ?disabled=${piece?.undo == null || busy || changed} @click=${() => this.#tell("step", "undo")}>Undo</button>
+      <button type="button" class="key" ?disabled=${piece?.redo == null || busy || changed} @click=${() => this.#tell("step", "redo")}>Redo</button>
+      <p role="status">${said || (changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`)}</p>
+      ${clash ? nothing : refused.map((each) => html`<p class="fault">${each.message || `${each.rule}. ${each.remedy}`}</p>`)}
+    </div>`;
+  }
+
+  /** @param {WritingState} state */
+  #clash({ clash }) {
+    if (!clash) return nothing;
+    return html`<section class="clash" role="alert">
+      <h2>Saved elsewhere meanwhile</h2>
+      <p>${clash.merged ? "Both changes touch different lines and fit together." : "Both changes touch the same lines. Nothing is lost: take one, the other stays among the versions, or go on writing."}</p>
+      ${clash.lines.map(
+        (each) => html`<div class="pair">
+          <p>${each.where}, line ${each.line}</p>
+          <pre aria-label="Theirs">${each.theirs.join("\n")}</pre>
+          <pre aria-label="Yours">${each.yours.join("\n")}</pre>
+        </div>`,
+      )}
+      <div class="ways">
+        ${clash.merged ? html`<button type="button" class="key main" @click=${() => this.#tell("settle", "merged")}>Keep both changes</button>` : nothing}
+        <button type="button" class="key" @click=${() => this.#tell("settle", "yours")}>Keep mine</button>
+        <button type="button" class="key" @click=${() => this.#tell("settle", "theirs")}>Take the other</button>
+      </div>
+    </section>`;
+  }
+
+  #files() {
+    return html`<div class="files" role="group" aria-label="Which file">
+      ${FILES.map(
+        ([what, label]) => html`<button type="button" class="key" aria-pressed=${String(this.what === what)} @click=${() => (this.what = what)}>
+          ${label}${this.#faultsOf(what).length ? html` <b class="count" aria-label="faults">${this.#faultsOf(what).length}</b>` : nothing}
+        </button>`,
+      )}
+    </div>`;
+  }
+
+  /** @param {WritingState} state */
+  #text({ content }) {
+    if (!content) return nothing;
+    const { what } = this;
+    const file = what === "piece" ? { name: "piece.yaml", text: content.piece } : content[what];
+    if (!file || file.text === null)
+      return html`<div class="sheet-of-text">
+        <p class="notice">${file ? `The typical room ${file.name}.` : WITHOUT[/** @type {keyof typeof WITHOUT} */ (what)]}</p>
+        <div class="ways">${this.#taking(what)}</div>
+      </div>`;
+    const faults = this.#faultsOf(what);
+    return html`<div class="sheet-of-text">
+      <div class="lined">
+        <pre class="numbers" aria-hidden="true">${placed(file.text, faults).map(({ bad, number }) => html`<span class=${bad ? "bad" : ""}>${number}\n</span>`)}</pre>
+        <textarea
+          aria-label=${`Text of ${what}`}
+          spellcheck="false"
+          autocapitalize="off"
+          wrap="off"
+          rows=${file.text.split("\n").length + 1}
+          .value=${live(file.text)}
+          @input=${(/** @type {Event} */ event) => this.#tell("change-text", { what, text: /** @type {HTMLTextAreaElement} */ (event.target).value })}
+        ></textarea>
+      </div>
+      ${what === "piece" ? nothing : html`<div class="ways">${this.#taking(what)} <button type="button" class="key quiet" @click=${() => this.#tell("detach", what)}>Plan without it</button></div>`}
+    </div>`;
+  }
+
+  /** @param {What} what */
+  #taking(what) {
+    return html`<label class="key">Take a file <input type="file" accept=".yaml,.yml,.csv" @change=${(/** @type {Event} */ event) => this.#take(event, what)} /></label>`;
+  }
+
+  /** @param {Event} event @param {What} what */
+  async #take(event, what) {
+    const field = /** @type {HTMLInputElement} */ (event.target);
+    const [file] = field.files ?? [];
+    if (!file) return;
+    const text = await file.text();
+    field.value = "";
+    this.#tell("attach", { what, name: file.name, text });
+  }
+
+  /** @param {WritingState} state */
+  #side({ faults, versions, draft }) {
+    return html`<aside>
+      <section aria-live="polite">
+        <h2>${faults.length ? `${faults.length} to mend` : "Nothing wrong with it"}</h2>
+        ${faults.length
+          ? html`<ul class="faults">
+              ${faults.map(
+                (each) => html`<li>
+                  <button type="button" class="point" @click=${() => this.#goTo(each)}>${each.line ? `Line ${each.line}` : each.field}</button>
+                  ${each.field}: ${each.rule}. <span>${each.remedy}</span>
+                </li>`,
+              )}
+            </ul>`
+          : draft
+            ? html`<p><a href=${`/drafts/${draft}/`} target="_blank" rel="noopener">See it as it is written</a></p>`
+            : nothing}
+      </section>
+      <section>
+        <h2>Versions</h2>
+        <version-list .versions=${versions}></version-list>
+      </section>
+    </aside>`;
+  }
+
+  /** @param {What} what @returns {FaultView[]} */
+  #faultsOf(what) {
+    const { state } = this;
+    const name = what === "piece" ? "piece.yaml" : state?.content?.[what]?.name;
+    return (state?.faults ?? []).filter((each) => each.file === name);
+  }
+
+  /** @param {FaultView} fault */
+  async #goTo(fault) {
+    const what = FILES.find(([each]) => this.#faultsOf(each).includes(fault))?.[0] ?? "piece";
+    this.what = what;
+    await this.updateComplete;
+    const text = this.querySelector("textarea");
+    if (!text || !fault.line) return;
+    const lines = text.value.split("\n");
+    const start = lines.slice(0, fault.line - 1).reduce((sum, line) => sum + line.length + 1, 0);
+    text.focus();
+    text.setSelectionRange(start, start + (lines[fault.line - 1]?.length ?? 0));
+    const lined = text.parentElement;
+    const top = (fault.line - 7) * (text.scrollHeight / Math.max(1, lines.length + 1));
+    scrollTo({ top: (lined?.offsetTop ?? 0) + top });
+  }
+
+  /** @param {string} event @param {unknown} detail */
+  #tell(event, detail) {
+    this.dispatchEvent(new CustomEvent(event, { detail, bubbles: true }));
+  }
+}

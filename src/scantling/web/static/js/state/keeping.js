@@ -1,0 +1,64 @@
+/** The records behind the page of a piece that is kept: its sizes saved as a version, steps back and forth. */
+
+import { Refused } from "../api/plan.js";
+import { openPiece, savePiece, stepPiece } from "../api/pieces.js";
+import { sizesOf } from "../lib/given.js";
+
+/** @typedef {import("./store.js").Store} Store */
+/** @typedef {import("../types.js").PieceOpen} PieceOpen */
+
+export class Keeping {
+  /** @type {PieceOpen | null} */
+  #opened = null;
+
+  /** @param {number} number @param {Store} store */
+  constructor(number, store) {
+    this.number = number;
+    this.store = store;
+  }
+
+  /** @returns {Promise<void>} */
+  async look() {
+    if (this.number) await this.#trying(async () => this.#take(await openPiece(this.number), ""));
+  }
+
+  /** Save the sizes on show as the next version. @returns {Promise<boolean>} */
+  async keep() {
+    return this.#trying(async () => {
+      const { piece, content } = this.#opened ?? (await openPiece(this.number));
+      const given = { ...content.given, ...sizesOf(this.store.state.given) };
+      const names = Object.keys(sizesOf(this.store.state.given)).map((name) => name.replaceAll("_", " "));
+      this.#take(await savePiece(this.number, { ...content, given }, piece.version, `Other ${names.join(", ")}`), "Kept.");
+    });
+  }
+
+  /** @param {"undo" | "redo"} way @returns {Promise<boolean>} */
+  async step(way) {
+    return this.#trying(async () => {
+      const { piece } = this.#opened ?? (await openPiece(this.number));
+      this.#take(await stepPiece(this.number, way, piece.version), "");
+    });
+  }
+
+  /** @param {PieceOpen} opened @param {string} said */
+  #take(opened, said) {
+    this.#opened = opened;
+    const { version, versions, undo, redo } = opened.piece;
+    this.store.set({ kept: { version, versions, undo, redo, said } });
+  }
+
+  /** @param {() => Promise<void>} work @returns {Promise<boolean>} whether it was done */
+  async #trying(work) {
+    try {
+      await work();
+      return true;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      const { kept } = this.store.state;
+      const said = "theirs" in error.body ? "Saved elsewhere meanwhile: reload the page, your sizes stay in its address." : error.message;
+      this.store.set({ kept: { version: 0, versions: 0, undo: null, redo: null, ...kept, said } });
+      this.#opened = null;
+      return false;
+    }
+  }
+}

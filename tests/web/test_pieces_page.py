@@ -1,0 +1,72 @@
+"""The list of pieces: begun from a form, a file and the demo, renamed, put away and taken out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, sync_playwright
+from starlette.testclient import TestClient
+
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.records import app_with_records
+from tests.web.specimen import DEMO
+
+__all__: list[str] = []
+
+
+def test_a_form_has_a_picture_and_the_demo_all_that_goes_with_it(tmp_path: Path) -> None:
+    """The picture is a drawing; the demo comes with shop, rack and room; an unknown form is refused."""
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        drawn = client.get("/api/forms/hall-bench/picture.svg")
+        assert drawn.headers["content-type"] == "image/svg+xml"
+        assert drawn.text.startswith("<svg")
+        demo = client.get("/api/demo").json()
+        assert demo["piece"] == DEMO.read_text(encoding="utf-8")
+        assert all(demo[what]["text"] for what in ("shop", "rack", "room"))
+        assert client.get("/api/forms/no-such/picture.svg").status_code in {404, 422}
+        begun = client.post("/api/pieces", json={"content": demo}).json()["piece"]
+        assert client.get(f"/pieces/{begun['number']}/api/shape").json()["ok"]
+
+
+@pytest.fixture
+def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """The list of pieces, empty, on a phone."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        page = browser.new_page(viewport={"width": 360, "height": 740})
+        page.goto(address)
+        page.wait_for_selector("piece-list .none")
+        yield page
+        browser.close()
+
+
+@pytest.mark.browser
+def test_a_piece_is_begun_called_something_else_and_put_away(page: Page) -> None:
+    """From a form to its page, back to the list, and out of it and in again."""
+    assert page.url.endswith("/pieces")
+    page.get_by_role("button", name="Begin: Hall bench on staked legs").click()
+    page.wait_for_url("**/pieces/1/")
+    page.go_back()
+    page.get_by_role("button", name="Rename").click()
+    page.get_by_label("Name").fill("Bench <b>for</b> Anna")
+    page.get_by_role("button", name="Call it so").click()
+    page.get_by_role("link", name="Bench <b>for</b> Anna").wait_for()
+    page.locator("piece-list .picture svg").wait_for()
+    page.get_by_role("button", name="Put away", exact=True).click()
+    page.wait_for_selector("piece-list .none")
+    page.get_by_role("button", name="What is put away").click()
+    page.get_by_role("button", name="Take out").click()
+    page.get_by_role("button", name="Back to my pieces").click()
+    page.get_by_role("link", name="Bench <b>for</b> Anna").wait_for()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.browser
+def test_a_piece_is_begun_from_a_file(page: Page) -> None:
+    """The file's title is its name."""
+    page.locator("input[type=file]").set_input_files(DEMO)
+    page.wait_for_url("**/pieces/1/")
+    page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+    assert page.locator("h1").inner_text() == "Reading table with splayed legs"
