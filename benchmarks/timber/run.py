@@ -31,6 +31,7 @@ from scantling.stock.plate import (
     best_free_strips,
 )
 from timber.checking import Asked, faults
+from timber.demands import lengths, plate_sets
 from timber.limited import limited
 from timber.peers import packer_price, plain_model_price
 from timber.rackmaker import random_rack
@@ -214,13 +215,15 @@ def main() -> int:
     parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each search")
     parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
-    parser.add_argument(
-        "--only", choices=("clean", "limited", "strips", "plates", "racks"), help="one set alone"
-    )
+    names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks")
+    parser.add_argument("--only", choices=names, help="one set alone")
+    parser.add_argument("--lengths", type=Path, metavar="FILE", help="stock lengths, not in data/")
     options = parser.parse_args()
     sets = {
         "clean": lambda: clean(options.quick),
         "limited": lambda: limited(options.quick, options.seconds),
+        "sets": lambda: plate_sets(options.quick, options.seconds),
+        "lengths": lambda: lengths(options.lengths, options.seconds) if options.lengths else (),
         "strips": lambda: strips(options.quick),
         "plates": lambda: plates(options.quick),
         "racks": lambda: racks(options.quick, options.seconds, not options.no_peers),

@@ -81,6 +81,10 @@ class _Way(Protocol):
         """The most a layout without limits is worth, and its counts."""
         ...
 
+    def first(self) -> Found:
+        """A layout in a moment, or none."""
+        ...
+
     def search(
         self, prices: Prices, *, need: int, cap: int, until: float, clock: Callable[[], float]
     ) -> Found:
@@ -155,7 +159,7 @@ def _deepen(
 ) -> tuple[Found, int, float]:
     """The best layout, the bound, and when the layout was found."""
     top = bound = prices.bound // SCALE
-    best, at = Found(0, (), whole=False), clock()
+    best, at = way.first(), clock()
     share, cap = FIRST_GAP, NO_CAP
     while best.value < bound and (left := until - clock()) > 0:
         need = max(best.value + 1, int(top - share * top))

@@ -15,6 +15,7 @@ from scantling.stock.boxes import Boxes
 from scantling.stock.lots import Counter, Lot
 from scantling.stock.platebounds import Grid, inside, outside
 from scantling.stock.plateprices import SCALE, Prices, read_counts
+from scantling.stock.quickplate import quick_layout
 
 __all__ = ["AnyStages", "Found", "TwoStages"]
 
@@ -57,6 +58,11 @@ class AnyStages:
         """The most a layout without limits is worth, and its counts."""
         table = inside(self.grid, worth)
         return int(table[-1, -1]), read_counts(self.grid, table, worth)
+
+    def first(self) -> Found:
+        """A layout in a moment."""
+        value, placed = quick_layout(self.grid, self.values, self.copies)
+        return Found(value, tuple(placed), whole=False)
 
     def search(
         self, prices: Prices, *, need: int, cap: int, until: float, clock: Callable[[], float]
@@ -126,32 +132,46 @@ class TwoStages:
 
     def relaxed(self, worth: Ints) -> tuple[int, Ints]:
         """The most a layout without limits is worth, and its counts."""
+        most, placed = self.layout(worth)
+        counts = np.zeros(len(worth), dtype=np.int64)
+        for _, _, number in placed:
+            counts[self.grid.shapes[number].part] += 1
+        return most, counts
+
+    def layout(self, worth: Ints) -> tuple[int, list[tuple[int, int, int]]]:
+        """The most a layout without limits is worth, and one that is, as (x, y, number of the shape)."""
         xs, ys = self.grid.xs, self.grid.ys
         strips = self._strips(worth)
         stack = self._stack(strips)
-        counts = np.zeros(len(worth), dtype=np.int64)
-        j = len(ys.at) - 1
+        placed: list[tuple[int, int, int]] = []
+        j, y = len(ys.at) - 1, 0
         while stack[j] > 0:
             while stack[j - 1] == stack[j]:
                 j -= 1
             k = 1 + int(np.argmax(strips[-1, 1 : j + 1] + stack[ys.rest[j, 1 : j + 1]]))
-            i = len(xs.at) - 1
+            i, x = len(xs.at) - 1, 0
             while strips[i, k] > 0:
-                i, part = self._last_of(strips, worth, i, k)
-                counts[part] += 1
+                i, number = self._last_of(strips, worth, i, k)
+                placed.append((x, y, number))
+                x += self.grid.shapes[number].long
+            y += int(ys.at[k])
             j = int(ys.rest[j, k])
-        return int(stack[-1]), counts
+        return int(stack[-1]), placed
 
     def _last_of(self, strips: Ints, worth: Ints, i: int, j: int) -> tuple[int, int]:
         xs, ys = self.grid.xs, self.grid.ys
         while strips[i - 1, j] == strips[i, j]:
             i -= 1
-        for s in self.grid.shapes:
+        for number, s in enumerate(self.grid.shapes):
             if s.long <= xs.at[i] and s.wide <= ys.at[j] and worth[s.part] > 0:
                 rest = int(xs.floor[xs.at[i] - s.long])
                 if strips[rest, j] + worth[s.part] == strips[i, j]:
-                    return rest, s.part
+                    return rest, number
         raise AssertionError("a strip's table holds a sum of parts")
+
+    def first(self) -> Found:
+        """No layout: the search is short."""
+        return Found(0, (), whole=False)
 
     def search(
         self, prices: Prices, *, need: int, cap: int, until: float, clock: Callable[[], float]
