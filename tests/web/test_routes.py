@@ -90,6 +90,8 @@ def test_the_scene_is_binary_gltf(client: TestClient) -> None:
     [
         ("glb", b"glTF", "reading-table-with-splayed-legs.glb"),
         ("step", b"ISO-10303-21;", "reading-table-with-splayed-legs.step"),
+        ("dxf", b"  0\nSECTION", "reading-table-with-splayed-legs.dxf"),
+        ("xlsx", b"PK\x03\x04", "reading-table-with-splayed-legs.xlsx"),
         ("csv", b"", "reading-table-with-splayed-legs-parts.csv"),
         ("hardware-csv", b"", "reading-table-with-splayed-legs-hardware.csv"),
         ("marks-csv", b"", "reading-table-with-splayed-legs-marks.csv"),

@@ -118,17 +118,19 @@ def _export(options: argparse.Namespace) -> int:
     from pathlib import Path
 
     from scantling.cli.job import job_of
-    from scantling.papers.exports.piece import ExportKind, export_piece
+    from scantling.papers.exports.piece import AtHand, ExportKind, export_piece
     from scantling.plan.planner import Planner
 
     job, planner = job_of(options), Planner()
+    kinds = [ExportKind(name) for name in options.to]
+    planned = any(kind.drawn or kind is ExportKind.XLSX for kind in kinds)
     written = export_piece(
         job.piece,
         planner.works(job),
         folder=Path(options.output),
-        kinds=[ExportKind(name) for name in options.to],
-        cache=planner.meshes,
+        kinds=kinds,
         force=options.force,
+        at_hand=AtHand(cache=planner.meshes, plan=planner.plan(job) if planned else None),
     )
     for path in written:
         print(path)

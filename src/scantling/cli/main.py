@@ -115,15 +115,15 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     packet.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
     packet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
     packet.add_argument("--force", action="store_true", help="write over a file that is there")
-    export = verbs.add_parser("export", help="write solids and tables for other programs, in mm")
+    export = verbs.add_parser("export", help="write solids, tables and drawings for other programs")
     _piece_options(export, shows_lengths=False)
     export.add_argument(
         "--to",
         metavar="FORMAT",
         action="append",
         required=True,
-        choices=("step", "glb", "csv"),
-        help="step, glb, csv",
+        choices=("step", "glb", "csv", "xlsx", "dxf", "svg", "pdf"),
+        help="step, glb, csv, xlsx, dxf (worked faces at 1:1), svg, pdf (drawings); may be repeated",
     )
     export.add_argument("-o", "--output", metavar="DIR", required=True, help="folder to write into")
     export.add_argument("--force", action="store_true", help="write over files that are there")

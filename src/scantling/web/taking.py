@@ -88,10 +88,27 @@ def _marks(shape: Shape) -> bytes:
     return marks_csv(shape.works)
 
 
+def _workbook(shape: Shape) -> bytes:
+    from scantling.papers.exports.tables import hardware_table, marks_table, parts_table
+    from scantling.papers.exports.workbook import workbook_bytes
+
+    tables = (parts_table(shape.shapes, shape.meshes), hardware_table(shape.works), marks_table(shape.works))
+    return workbook_bytes(tables, title=shape.piece.title)
+
+
+def _faces(shape: Shape) -> bytes:
+    from scantling.papers.exports.dxf import dxf_bytes
+
+    return dxf_bytes(shape.piece, shape.works)
+
+
+_XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 _CSV = "text/csv; charset=utf-8"
 KINDS: Mapping[str, tuple[str, str, Callable[[Shape], bytes]]] = {
     "step": (".step", "model/step", _step),
     "glb": (".glb", "model/gltf-binary", _glb),
+    "dxf": (".dxf", "image/vnd.dxf", _faces),
+    "xlsx": (".xlsx", _XLSX, _workbook),
     "csv": ("-parts.csv", _CSV, _parts),
     "hardware-csv": ("-hardware.csv", _CSV, _hardware),
     "marks-csv": ("-marks.csv", _CSV, _marks),

@@ -22,6 +22,9 @@ from scantling.solids.shape import shapes_of
 from scantling.solids.step import read_step
 from tests.solids.table import table
 
+BARE = tuple(kind for kind in ExportKind if not kind.drawn)
+"""What is written of a piece alone."""
+
 
 def rows(path: Path) -> list[dict[str, str]]:
     """A table read back."""
@@ -54,15 +57,17 @@ def detailed_table():
 
 
 def test_a_piece_is_written_in_all_kinds_at_once(tmp_path):
-    """Five files, named after the piece."""
+    """Seven files without a plan, named after the piece."""
     piece, works = detailed_table()
-    written = export_piece(piece, works, folder=tmp_path / "new" / "folder", kinds=ExportKind)
+    written = export_piece(piece, works, folder=tmp_path / "new" / "folder", kinds=BARE)
     assert [path.name for path in written] == [
         "small-table.step",
         "small-table.glb",
         "small-table-parts.csv",
         "small-table-hardware.csv",
         "small-table-marks.csv",
+        "small-table.xlsx",
+        "small-table.dxf",
     ]
     assert {path.name for path in (tmp_path / "new" / "folder").iterdir()} == {p.name for p in written}
     volumes = {body.name: body.volume_mm3 for body in read_step(written[0].read_bytes())}
@@ -106,8 +111,8 @@ def test_hardware_and_marks_are_as_the_joint_gave_them(tmp_path):
 def test_exporting_twice_gives_the_same_bytes(tmp_path):
     """Equal pieces, equal files, in all kinds."""
     piece, works = detailed_table()
-    one = export_piece(piece, works, folder=tmp_path / "1", kinds=ExportKind)
-    two = export_piece(piece, works, folder=tmp_path / "2", kinds=ExportKind)
+    one = export_piece(piece, works, folder=tmp_path / "1", kinds=BARE)
+    two = export_piece(piece, works, folder=tmp_path / "2", kinds=BARE)
     assert [path.read_bytes() for path in one] == [path.read_bytes() for path in two]
 
 
@@ -192,3 +197,11 @@ def test_cells_come_back_as_written_and_never_run(cell, shown):
     """Text that begins like a formula is shown as text; numbers may be negative."""
     table_text = csv_bytes(["a", "b"], [{"a": cell}]).decode()
     assert list(csv.reader(io.StringIO(table_text, newline=""))) == [["a", "b"], [shown, ""]]
+
+
+def test_drawings_ask_for_the_plan(tmp_path):
+    """Without a plan there is nothing to draw boards from: told by its code, and no file is begun."""
+    with pytest.raises(InputError, match="must be given where pdf is written") as caught:
+        export_piece(*table(), folder=tmp_path / "out", kinds=[ExportKind.CSV, ExportKind.PDF])
+    assert caught.value.code == "plan_missing"
+    assert not (tmp_path / "out").exists()

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Mapping
 
 from scantling.joinery.work import Connector, JointWork, Mark
 from scantling.papers.exports.csv_table import Cell, csv_bytes
+from scantling.papers.exports.workbook import WorkbookTable
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_centroid
 from scantling.solids.shape import PartShape
 from scantling.wood.ring import rings_in_words
 
-__all__ = ["hardware_csv", "marks_csv", "parts_csv"]
+__all__ = ["hardware_csv", "hardware_table", "marks_csv", "marks_table", "parts_csv", "parts_table"]
 
 _PARTS = (
     "part",
@@ -80,7 +81,8 @@ def parts_csv(shapes: Mapping[str, PartShape], meshes: Mapping[str, PartMesh]) -
     bytes
         CSV.
     """
-    return csv_bytes(_PARTS, (_part(shape, meshes[name]) for name, shape in shapes.items()))
+    table = parts_table(shapes, meshes)
+    return csv_bytes(table.columns, table.rows)
 
 
 def hardware_csv(works: Iterable[JointWork]) -> bytes:
@@ -96,7 +98,8 @@ def hardware_csv(works: Iterable[JointWork]) -> bytes:
     bytes
         CSV.
     """
-    return csv_bytes(_HARDWARE, (_loose(work.joint, thing) for work in works for thing in work.connectors))
+    table = hardware_table(works)
+    return csv_bytes(table.columns, table.rows)
 
 
 def marks_csv(works: Iterable[JointWork]) -> bytes:
@@ -112,7 +115,26 @@ def marks_csv(works: Iterable[JointWork]) -> bytes:
     bytes
         CSV.
     """
-    return csv_bytes(_MARKS, (_mark(work.joint, mark) for work in works for mark in work.marks))
+    table = marks_table(works)
+    return csv_bytes(table.columns, table.rows)
+
+
+def parts_table(shapes: Mapping[str, PartShape], meshes: Mapping[str, PartMesh]) -> WorkbookTable:
+    """The table of :func:`parts_csv` as cells."""
+    rows = tuple(_part(shape, meshes[name]) for name, shape in shapes.items())
+    return WorkbookTable(title="Parts", columns=_PARTS, rows=rows)
+
+
+def hardware_table(works: Iterable[JointWork]) -> WorkbookTable:
+    """The table of :func:`hardware_csv` as cells."""
+    rows = tuple(_loose(work.joint, thing) for work in works for thing in work.connectors)
+    return WorkbookTable(title="Hardware", columns=_HARDWARE, rows=rows)
+
+
+def marks_table(works: Iterable[JointWork]) -> WorkbookTable:
+    """The table of :func:`marks_csv` as cells."""
+    rows = tuple(_mark(work.joint, mark) for work in works for mark in work.marks)
+    return WorkbookTable(title="Marks", columns=_MARKS, rows=rows)
 
 
 def _part(shape: PartShape, mesh: PartMesh) -> dict[str, Cell]:

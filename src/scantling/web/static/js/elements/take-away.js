@@ -9,6 +9,8 @@ import { chapter, h } from "./build.js";
 const FILES = [
   ["step", "STEP"],
   ["glb", "GLB"],
+  ["dxf", "DXF of the worked faces"],
+  ["xlsx", "XLSX of all tables"],
   ["csv", "CSV of the parts"],
   ["hardware-csv", "CSV of the hardware"],
   ["marks-csv", "CSV of the marking out"],
@@ -41,7 +43,7 @@ export class TakeAway extends HTMLElement {
         h(
           "div",
           { class: "group" },
-          h("p", {}, "STEP holds exact solids for other programs, GLB the 3D picture, CSV a table for a spreadsheet."),
+          h("p", {}, "STEP holds exact solids for other programs, GLB the 3D picture, DXF the worked faces at full size, a layer for each kind of cut; XLSX and CSV are for a spreadsheet."),
           h("div", { class: "ways" }, ...FILES.map(([kind, name]) => link(fileAddress(`api/export/${kind}`, state.planned), name ?? ""))),
         ),
       ),

@@ -1,0 +1,153 @@
+"""Every drawing of a plan by name: views, the piece apart, worked parts, boards."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from scantling.papers.boards import board_scale, draw_board
+from scantling.papers.drawing import Sheet
+from scantling.papers.drawing.frame import TitleBlock, framed_sheets
+from scantling.papers.joint_naming import words_of
+from scantling.papers.packet import Paper
+from scantling.papers.packet.pages import compile_pages
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
+from scantling.papers.pages.part_pages import group_parts, numbers_of
+from scantling.papers.pages.timber_pages import board_pictures
+from scantling.papers.pages.view_pages import apart_picture, three_views
+from scantling.papers.part_sheet import draw_part
+from scantling.papers.piece_views import draw_picture, draw_views
+from scantling.piece.model import Piece
+from scantling.plan.cache import content_of
+from scantling.plan.result import Plan
+from scantling.solids.exact import exact_parts
+from scantling.solids.explode import explode
+from scantling.solids.mesh import PartMesh
+from scantling.solids.shape import PartShape
+from scantling.units import LengthStyle
+
+__all__ = ["DrawingSource", "NamedDrawing", "drawings_of", "drawings_pdf"]
+
+ROOM_MM = 173.0
+"""Width of a drawing; both papers hold it. [mm]"""
+_TALLEST_MM = 215.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingSource:
+    """What drawings are made from: the plan, its piece, and the parts with their joints cut."""
+
+    plan: Plan
+    piece: Piece
+    shapes: Mapping[str, PartShape]
+    meshes: Mapping[str, PartMesh]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedDrawing:
+    """One drawing.
+
+    Parameters
+    ----------
+    name
+        For a file: ``views``, ``part leg_fl``, ``board C1``.
+    title
+        Over it.
+    """
+
+    name: str
+    title: str
+    sheet: Sheet
+
+
+def drawings_of(source: DrawingSource) -> tuple[NamedDrawing, ...]:
+    """Every drawing of a plan.
+
+    Parameters
+    ----------
+    source
+        What they are made from.
+
+    Returns
+    -------
+    tuple of NamedDrawing
+        The whole piece first, then parts, then boards; lengths in the unit of the plan.
+    """
+    style = LengthStyle(inch=source.plan.units == "in", denominator=32, step_mm=0.5)
+    figures = Figures(style=style, currency=source.plan.pricing.currency)
+    with words_of(source.plan):
+        return (*_whole(source, figures), *_parts(source, figures), *_boards(source, figures))
+
+
+def drawings_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes:
+    """Every drawing on sheets with a border and a title block.
+
+    Parameters
+    ----------
+    source
+        What they are made from.
+    paper
+        Paper to print on.
+
+    Returns
+    -------
+    bytes
+        PDF; equal plans give equal bytes.
+    """
+    plan = source.plan
+    block = TitleBlock(
+        title=plan.title,
+        number=f"plan {content_of(plan)[:6]}",
+        unit="inches" if plan.units == "in" else "millimeters",
+        size_mm=paper.size_mm,
+    )
+    drawings = [(drawing.title, drawing.sheet) for drawing in drawings_of(source)]
+    return compile_pages(framed_sheets(drawings, block), title=plan.title)
+
+
+def _whole(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
+    bodies = exact_parts(source.shapes)
+    views = three_views(source.piece, source.shapes, bodies, figures=figures)
+    apart = apart_picture(
+        source.plan.title,
+        source.shapes,
+        bodies,
+        offsets_mm=explode(source.piece.parts, source.meshes, source.plan.joints).offsets_mm,
+        numbers=numbers_of(group_parts(source.plan.parts)),
+    )
+    return (
+        NamedDrawing(
+            name="views", title="Views", sheet=draw_views(views, room_mm=ROOM_MM, height_mm=_TALLEST_MM)
+        ),
+        NamedDrawing(
+            name="apart",
+            title="Taken apart",
+            sheet=draw_picture(apart, room_mm=ROOM_MM, height_mm=_TALLEST_MM),
+        ),
+    )
+
+
+def _parts(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
+    groups = marked_parts(source.piece, source.plan.joints, figures=figures)
+    return tuple(
+        NamedDrawing(
+            name=f"part {sheet.drawing.name}",
+            title=sheet.title,
+            sheet=draw_part(sheet.drawing, room_mm=ROOM_MM, height_mm=_TALLEST_MM),
+        )
+        for sheet in joint_sheets(groups, figures=figures)
+    )
+
+
+def _boards(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
+    pictures = board_pictures(source.plan, figures=figures)
+    scale = board_scale(pictures, room_mm=ROOM_MM)
+    return tuple(
+        NamedDrawing(
+            name=f"board {picture.name}",
+            title=f"Board {picture.name}, {scale.note}",
+            sheet=draw_board(picture, room_mm=ROOM_MM, scale=scale),
+        )
+        for picture in pictures
+    )
