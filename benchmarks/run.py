@@ -8,6 +8,7 @@ from __future__ import annotations
 import sys
 
 import job
+import rebuild
 import seasons
 import solids
 import startup
@@ -16,7 +17,7 @@ from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup, job, solids, seasons, web)
+PARTS = (startup, job, solids, rebuild, seasons, web)
 """Modules whose ``timings()`` are run, in this order."""
 
 

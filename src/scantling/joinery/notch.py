@@ -23,7 +23,7 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
-from scantling.piece.convex import Body, face_direction
+from scantling.piece.convex import Body, body_of, face_direction
 from scantling.piece.files import Length
 from scantling.piece.geometry import Vec, add, dot, scale
 from scantling.piece.model import JointRequest, Part
@@ -146,8 +146,9 @@ def _width_along(first: Part, second: Part, outward: Vec) -> float | None:
 
 def notch_box(first: Part, second: Part, *, outward: Vec, clearance_mm: float) -> Cut:
     """The cut that lets the whole section of ``first`` into ``second``, down on the bottom of the notch."""
-    reach = first.length_mm + 2.0 * (second.width_mm + second.thickness_mm)
-    start = first.frame.point((first.start_mm - (reach - first.length_mm) / 2.0, 0.0, 0.0))
+    low, high = body_of(second).extent(first.frame.grain)  # no farther: a longer first part is no other cut
+    reach = high - low + 2.0 * _OVER_MM
+    start = first.frame.point((low - _OVER_MM - dot(first.frame.origin, first.frame.grain), 0.0, 0.0))
     seated = max((first.frame.width, first.frame.thickness), key=lambda axis: abs(dot(axis, outward)))
     start = add(start, scale(seated, clearance_mm if dot(seated, outward) > 0.0 else -clearance_mm))
     frame = second.frame.frame_in(
