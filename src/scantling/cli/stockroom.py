@@ -49,6 +49,7 @@ def _add(options: argparse.Namespace) -> int:
 
 
 def _keep(options: argparse.Namespace) -> int:
+    from scantling.store.cutting import offcut_change
     from scantling.units import parse_length_mm
 
     length = parse_length_mm(options.length, default_unit="mm", field="length")
@@ -65,12 +66,13 @@ def _keep(options: argparse.Namespace) -> int:
                 remedy=f"Say scantling stockroom use '{options.board}' --keep '{options.length} x "
                 f"{options.width}'.",
             )
-        return [_kept(board, length, width, name=options.name)]
+        return [offcut_change(board, length_mm=length, width_mm=width, name=options.name or "")]
 
     return _done(options, changes)
 
 
 def _use(options: argparse.Namespace) -> int:
+    from scantling.store.cutting import offcut_change
     from scantling.store.stock_log import Change
     from scantling.store.stockroom import StockKind
 
@@ -87,7 +89,8 @@ def _use(options: argparse.Namespace) -> int:
     def changes(room: Stockroom) -> list[Change]:
         boards = _each(room, options.boards)
         out = [Change(kind=StockKind.USED, board=board.number, party=options.party) for board in boards]
-        return [*out, *(_kept(boards[0], length, width) for length, width in sizes)]
+        kept = (offcut_change(boards[0], length_mm=length, width_mm=width) for length, width in sizes)
+        return [*out, *kept]
 
     return _done(options, changes)
 
@@ -252,16 +255,6 @@ def _each(room: Stockroom, called: Sequence[str]) -> list[StockBoard]:
     found = [telling.tried(lambda name=name: room.find(name)) for name in called]  # type: ignore[misc]
     telling.refuse()
     return [board for board in found if board is not None]
-
-
-def _kept(board: StockBoard, length_mm: float, width_mm: float, *, name: str | None = None) -> Change:
-    from scantling.stock.leftover import offcut_board
-    from scantling.store.stock_log import Change
-    from scantling.store.stockroom import StockKind
-
-    called = name or f"{board.board.name} offcut"
-    row = offcut_board(board.board, name=called, length_mm=length_mm, width_mm=width_mm)
-    return Change(kind=StockKind.KEPT, row=row, came_from=board.number)
 
 
 def _size(told: str) -> tuple[float, float]:

@@ -3,11 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from scantling.papers.labels import Origin
-    from scantling.store.stockroom import StockBoard, Stockroom
 
 __all__ = ["labels"]
 
@@ -19,6 +14,7 @@ def labels(options: argparse.Namespace) -> int:
     from scantling.papers.labels import board_label, labels_pdf
     from scantling.papers.packet import Paper
     from scantling.store.stock_log import stockroom
+    from scantling.web.origins import origin_of
 
     refuse_output(options.output, ending=".pdf", force=options.force)
     with opened() as database, database.reading() as records:
@@ -26,17 +22,7 @@ def labels(options: argparse.Namespace) -> int:
     boards = [room.find(called) for called in options.boards] or list(room.present)
     room.rack()  # an empty stockroom says how to fill it
     paper = Paper.LETTER if options.paper == "letter" else Paper.A4
-    made = [board_label(kept.board, _origin(kept, room), units=options.units) for kept in boards]
+    made = [board_label(kept.board, origin_of(kept, room), units=options.units) for kept in boards]
     write_bytes(options.output, labels_pdf(made, paper=paper))
     print(f"{options.output}: {len(boards)} label{'s' if len(boards) != 1 else ''}. Print it at 100 %.")
     return 0
-
-
-def _origin(kept: StockBoard, room: Stockroom) -> Origin:
-    from scantling.papers.labels import Origin
-
-    words = f"from {kept.party}" if kept.party else ""
-    if kept.came_from is not None:
-        words = f"from {room.boards[kept.came_from].board.name}"
-    read_on = kept.readings[-1][0].date() if kept.readings else None
-    return Origin(number=kept.number, since=kept.since.date(), words=words, read_on=read_on)

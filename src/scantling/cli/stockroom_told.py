@@ -81,7 +81,7 @@ def cutting_lines(room: Stockroom, changes: Sequence[Change], plan: Plan) -> lis
         elif change.row is not None:
             lines.append(f"  in   {_size(change.row, show)}")
     layout = plan.timber.layout
-    missing = 0 if layout is None else len(layout.unplaced) + sum(s.missing_mm > 1e-6 for s in layout.strips)
+    missing = 0 if layout is None else layout.missing_count
     if missing:
         lines.append(f"  {missing} blank{'s have' if missing != 1 else ' has'} no wood in the stockroom yet.")
     return lines

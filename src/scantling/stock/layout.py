@@ -197,6 +197,11 @@ class Layout:
     wishes: tuple[WishAnswer, ...] = ()
 
     @property
+    def missing_count(self) -> int:
+        """Blanks, and panels of free strips, that have no wood or not enough of it. [1]"""
+        return len(self.unplaced) + sum(strips.missing_mm > 1e-6 for strips in self.strips)
+
+    @property
     def complete(self) -> bool:
         """Whether every blank and every panel has its wood."""
         return not self.unplaced and all(s.missing_mm <= 1e-6 for s in self.strips)

@@ -1,17 +1,19 @@
-"""Once a layout is sawn: its boards out of the stockroom, and what is worth keeping of them back in."""
+"""Once something is sawn: boards out of the stockroom, and what is worth keeping of them back in."""
 
 from __future__ import annotations
 
 from scantling.errors import InputError
 from scantling.stock.layout import Layout
-from scantling.stock.leftover import leftover_boards
+from scantling.stock.leftover import leftover_boards, offcut_board
 from scantling.store.stock_log import Change
-from scantling.store.stockroom import StockKind, Stockroom
+from scantling.store.stockroom import StockBoard, StockKind, Stockroom
 
-__all__ = ["changes_of_layout"]
+__all__ = ["changes_of_layout", "offcut_change"]
 
 
-def changes_of_layout(room: Stockroom, layout: Layout | None, *, title: str) -> list[Change]:
+def changes_of_layout(
+    room: Stockroom, layout: Layout | None, *, title: str, piece: int | None = None
+) -> list[Change]:
     """What sawing a layout changes: one act, to be kept whole or not at all.
 
     Parameters
@@ -20,8 +22,8 @@ def changes_of_layout(room: Stockroom, layout: Layout | None, *, title: str) -> 
         The timber there is.
     layout
         Laid out on it; None for a piece without boards.
-    title
-        The piece it is for.
+    title, piece
+        The piece it is for, and its number where it is kept.
 
     Returns
     -------
@@ -44,8 +46,30 @@ def changes_of_layout(room: Stockroom, layout: Layout | None, *, title: str) -> 
     changes: list[Change] = []
     for cut in layout.boards:
         number = room.find(cut.board.name).number
-        changes.append(Change(kind=StockKind.USED, board=number, party=title[:200]))
+        changes.append(Change(kind=StockKind.USED, board=number, party=title[:200], piece=piece))
         changes += [
             Change(kind=StockKind.KEPT, row=offcut, came_from=number) for offcut in leftover_boards(cut)
         ]
     return changes
+
+
+def offcut_change(board: StockBoard, *, length_mm: float, width_mm: float, name: str = "") -> Change:
+    """An offcut put in as it was measured at the bench.
+
+    Parameters
+    ----------
+    board
+        What it was cut from.
+    length_mm, width_mm
+        Its size. [mm]
+    name
+        What is chalked on it; the board's name and the word offcut if empty.
+
+    Raises
+    ------
+    InputError
+        ``not_positive``, ``larger_than_board``.
+    """
+    called = name.strip() or f"{board.board.name} offcut"
+    row = offcut_board(board.board, name=called, length_mm=length_mm, width_mm=width_mm)
+    return Change(kind=StockKind.KEPT, row=row, came_from=board.number)

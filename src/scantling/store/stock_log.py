@@ -203,6 +203,9 @@ def _coming(change: Change, names: dict[str, int], faults: list[Fault]) -> Chang
 
 def _figure_faults(change: Change) -> list[Fault]:
     figure = change.figure
+    if figure is not None and change.kind not in {StockKind.READ, StockKind.SOLD}:
+        rule = "belongs to moisture that was read, or to a price"
+        return [_fault("figure_unwanted", "figure", f"{figure:g}", rule, "Leave it out.")]
     if change.kind is StockKind.READ and (figure is None or not 0.0 <= figure <= 200.0):
         rule = "must lie in 0..200 % of the dry mass"
         return [_fault("out_of_range", "moisture", f"{figure} %", rule, "Read the meter again.")]

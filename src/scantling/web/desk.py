@@ -75,7 +75,7 @@ class Desk:
         with self._lock:
             session = self._sessions.get(digest)
             if session is None:
-                designer = PieceDesigner(TextSources(content, stockroom=self.rack), planner=self._planner)
+                designer = PieceDesigner(TextSources(content, stockroom=self.timber), planner=self._planner)
                 session = Session(Path("piece.yaml"), designer=designer)
             self._sessions[digest] = session
             self._sessions.move_to_end(digest)
@@ -93,6 +93,12 @@ class Desk:
         from scantling.web.picture import shape_svg
 
         return self._pictures.answer(content.digest, lambda: shape_svg(self.session(content).shape({})))
+
+    def timber(self) -> Rack | None:
+        """The timber there is; None where there is none, so that a piece is planned with what to buy."""
+        with self.reading() as records:
+            room = stockroom(records)
+        return room.rack() if room.present else None
 
     def session_of(self, piece: int, version: int | None = None) -> Session:
         """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``."""

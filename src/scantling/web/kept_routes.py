@@ -30,6 +30,7 @@ from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceN
 from scantling.web.refusing import fault_view, faults_of
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
+from scantling.web.stock_routes import stock_routes
 from scantling.web.version_routes import version_routes
 from scantling.web.views import as_json
 
@@ -51,6 +52,7 @@ def kept_routes(desk: Desk) -> APIRouter:
     _listing(routes, desk)
     _changing(routes, desk)
     _drafting(routes, desk)
+    routes.include_router(stock_routes(desk))
     for below in (version_routes(desk), bench_routes(desk)):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()

@@ -74,7 +74,7 @@ class FileSources:
         rack: Path | None,
         shop: Path | None,
         room: str | Path | None,
-        stockroom: Callable[[], Rack] | None = None,
+        stockroom: Callable[[], Rack | None] | None = None,
     ) -> None:
         self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
         takes_timber = str(rack) == STOCKROOM and not Path(STOCKROOM).exists()
@@ -125,7 +125,11 @@ class TextSources:
     """
 
     def __init__(
-        self, content: Content, *, name: str = "piece.yaml", stockroom: Callable[[], Rack] | None = None
+        self,
+        content: Content,
+        *,
+        name: str = "piece.yaml",
+        stockroom: Callable[[], Rack | None] | None = None,
     ) -> None:
         self._content, self._name = content, name
         rack = content.rack
@@ -171,15 +175,15 @@ class TextSources:
         return parse_rack(_text(rack, "rack"), file=rack.name)
 
 
-def _timber_key(timber: Callable[[], Rack] | None) -> str:
+def _timber_key(timber: Callable[[], Rack | None] | None) -> str:
     """Key of the timber there is, where it counts; an empty stockroom is told when it is planned with."""
     if timber is None:
         return ""
     try:
-        boards = timber().boards
+        rack = timber()
     except InputError:
-        boards = ()
-    return hashlib.sha256(repr(boards).encode()).hexdigest()
+        rack = None
+    return hashlib.sha256(repr(rack and rack.boards).encode()).hexdigest()
 
 
 def _named_room(name: str) -> Room:
