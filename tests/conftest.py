@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, settings
 
 __all__: list[str] = []
 
-PROGRAMS = {"browser": "chromium", "poppler": "pdftoppm"}
+PROGRAMS = {"browser": "chromium", "poppler": "pdftoppm", "postgresql": "pg_ctlcluster"}
 """Program that the tests of each marker start."""
 
 # "suite" is the same on every run; "hunt" looks further, and elsewhere each time, for what nobody thought of

@@ -1,4 +1,4 @@
-"""See to what the tests use beside Python: Chromium, pdftoppm to look at pages, and the page's type checker.
+"""See to what the tests use beside Python: Chromium, pdftoppm, a PostgreSQL server, the page's type checker.
 
 Where one is missing and this is Debian (or a relative) with the right to install, they are installed;
 otherwise it is said which tests are left out and which command would bring them in. Exit status 1 only
@@ -19,7 +19,13 @@ __all__ = ["PACKAGES", "install_page_checkers", "missing_packages"]
 
 ROOT = Path(__file__).resolve().parent.parent
 
-PACKAGES = {"chromium": "chromium", "pdftoppm": "poppler-utils", "node": "nodejs", "npm": "npm"}
+PACKAGES = {
+    "chromium": "chromium",
+    "pdftoppm": "poppler-utils",
+    "pg_ctlcluster": "postgresql",
+    "node": "nodejs",
+    "npm": "npm",
+}
 """Debian's package for each program."""
 
 

@@ -122,7 +122,9 @@ def test_without_a_browser_the_tests_go_on_unless_it_is_required(
     monkeypatch.setattr(browser.shutil, "which", lambda _name: None)
     monkeypatch.setenv("SCANTLING_BROWSER", wish)
     assert browser.main() == status
-    assert "apt-get install --no-install-recommends chromium poppler-utils" in capsys.readouterr().err
+    assert (
+        "apt-get install --no-install-recommends chromium poppler-utils postgresql" in capsys.readouterr().err
+    )
 
 
 def test_on_debian_the_missing_programs_are_installed(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -135,7 +137,7 @@ def test_on_debian_the_missing_programs_are_installed(monkeypatch: pytest.Monkey
     calm = ["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-q", "-y"]
     assert asked == [
         [*calm, "update"],
-        [*calm, "install", "--no-install-recommends", "chromium", "poppler-utils", "nodejs", "npm"],
+        [*calm, "install", "--no-install-recommends", *browser.PACKAGES.values()],
     ]
 
 

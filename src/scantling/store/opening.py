@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from contextlib import closing
+from contextlib import ExitStack, closing
 from pathlib import Path
 from urllib.parse import quote
 
@@ -38,15 +38,17 @@ def open_records(place: Place) -> Database:
     """
     revision = _form_of_file(place.file, place) if place.file is not None else None
     database = Database(place, engine_for(place))
-    if place.file is None:
-        with database.reading() as records:
-            revision = _form(records)
-    if revision != NEWEST:
-        _known(revision, place)
-        database.close()
-        if place.file is not None and revision:
-            _keep_copy(place.file)
-        _renew(place)
+    with ExitStack() as on_refusal:
+        on_refusal.callback(database.close)
+        if place.file is None:
+            with database.reading() as records:
+                revision = _form(records)
+        if revision != NEWEST:
+            _known(revision, place)
+            if place.file is not None and revision:
+                _keep_copy(place.file)
+            _renew(place)
+        on_refusal.pop_all()
     return database
 
 
