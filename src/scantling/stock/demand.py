@@ -35,7 +35,7 @@ SURE = 1e-7
 MOST_ROUNDS = 5000
 RELAX_SHARE = 0.7
 """Share of the time the linear program may take."""
-IDLE_DIVES = 12
+IDLE_DIVES = 100
 """So many dives without a cheaper choice end the search."""
 MIP_SHARE = 0.15
 """Share of the time one choice of whole fills may take."""
