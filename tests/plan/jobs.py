@@ -21,6 +21,7 @@ SHIPPED = {
     "sideboard": ("sideboard", "mountain-flat"),
     "blanket_chest": ("blanket-chest", "family-house"),
     "tray": ("tray", "apartment"),
+    "five_drawer_chest": ("five-drawer-chest", "nursery"),
 }
 """Each piece with the name of its shop and rack, and its room."""
 

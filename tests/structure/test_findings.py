@@ -108,7 +108,8 @@ def test_f41_drawers(behind: float, severity: Severity) -> None:
 
 
 def test_f41_each_way_out_is_enough() -> None:
-    """Feet 510 / 106.2 mm farther forward, 510 / 400 kg at the back, or one drawer out, by hand."""
+    """Feet 510 / 106.2 mm forward, drawers 510 / 54.2 mm in, 510 / 400 kg behind, or one drawer, by hand."""
+    assert CHEST.farther_in_mm == pytest.approx(510.0 / (27.0 + 27.2))
     assert CHEST.margin_kg_mm == pytest.approx(-510.0)
     assert CHEST.forward_mm == pytest.approx(510.0 / (52.0 + 27.0 + 27.2))
     nearer = tuple(replace(one, arm_mm=one.arm_mm - CHEST.forward_mm) for one in CHEST.drawers)

@@ -19,6 +19,9 @@ __all__ = ["Hollow", "check", "hollows_by_part", "tenons_that_meet"]
 _OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
 """Cuts that take away wood round a tenon or tongue rather than make a hollow."""
 
+_END_TO_END_MM = 0.01
+"""Housings nearer than this to each other's ends, and not in each other, go on one from the other. [mm]"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hollow:
@@ -106,10 +109,13 @@ def tenons_that_meet(subject: Subject) -> dict[frozenset[str], float]:
 def _may_meet(one: Hollow, other: Hollow) -> bool:
     """Whether two hollows are meant to run into each other.
 
-    Mitered tenons do; and the groove of a panel runs into the mortises and housings at its ends.
+    Mitered tenons do; the groove of a panel runs into the mortises and housings at its ends; and one housing
+    may go on where another stops, as that of a runner does behind its rail.
     """
     mitered = "mitered" in one.cut.what and "mitered" in other.cut.what
-    return mitered or "panel groove" in one.cut.what or "panel groove" in other.cut.what
+    housed = one.cut.what == other.cut.what == "housing"
+    end_to_end = housed and abs(gap_mm(one.prism, other.prism)) < _END_TO_END_MM
+    return mitered or end_to_end or "panel groove" in one.cut.what or "panel groove" in other.cut.what
 
 
 def _across_grain(hollow: Hollow) -> bool:

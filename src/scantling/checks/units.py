@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.checks.loose import groups
@@ -54,15 +55,15 @@ class Hung:
     is_lid: bool
 
 
-def moving_units(subject: Subject) -> dict[str, tuple[str, ...]]:
+def moving_units(parts: Iterable[str], works: Iterable[JointWork]) -> dict[str, tuple[str, ...]]:
     """For every part, all parts that stay together with it when doors and drawers are moved."""
-    fast = [work for work in subject.works if not work.passes]
-    return {name: group for group in groups(subject.piece.parts, fast) for name in group}
+    fast = [work for work in works if not work.passes]
+    return {name: group for group in groups(parts, fast) for name in group}
 
 
 def hung(subject: Subject) -> list[Hung]:
     """Every door and lid on hinges."""
-    units = moving_units(subject)
+    units = moving_units(subject.piece.parts, subject.works)
     return [
         _hung(subject, work, units[work.first])
         for work in subject.works

@@ -192,8 +192,9 @@ def _forms(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps([{"name": f.name, "title": f.title, "about": f.about} for f in listed], indent=1))
         return 0
+    wide = max((len(form.name) for form in listed), default=0)
     for form in listed:
-        print(f"{form.name:16} {form.title}")
+        print(f"{form.name:{wide}} {form.title}")
     return 0
 
 

@@ -158,7 +158,7 @@ def _freedom(lie: Lie, moves: Travel, *, high_mm: float) -> Freedom:
         from_fixed_mm=lie.high_up_mm,
         shrink_travel_mm=moves.shrink_mm,
         swell_travel_mm=moves.swell_mm,
-        shrink_room_mm=moves.shrink_mm,
+        shrink_room_mm=moves.shrink_mm + high_mm - lie.high_up_mm,
         swell_room_mm=high_mm - lie.high_up_mm,
         cut_to_mm=high_mm,
     )

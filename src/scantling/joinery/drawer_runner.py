@@ -283,7 +283,7 @@ def _back_end(lie: Lie, context: JointContext, o: DrawerRunnerOptions) -> tuple[
             shrink_travel_mm=moves.shrink_mm,
             swell_travel_mm=0.0,
             shrink_room_mm=rear - lie.high_mm,
-            swell_room_mm=0.0,
+            swell_room_mm=rear - lie.high_mm,
         ),
     )
 

@@ -152,6 +152,7 @@ class ConnectorKind(StrEnum):
     STRAP_HINGE = "strap hinge"
     LID_STAY = "lid stay"
     DRAWER_SLIDE = "drawer slide"
+    WALL_ANCHOR = "anti-tip anchor"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,8 @@ __all__ = ["told_once"]
 def told_once(findings: Iterable[Finding], piece: Piece) -> Report:
     """Findings with those that say the same of like parts or joints made one.
 
-    Four legs with the same fault give one finding whose ``where`` names all four.
+    Four legs with the same fault give one finding whose ``where`` names all four; so do five drawers that are
+    entries of their own and differ in name by a number.
 
     Parameters
     ----------
@@ -24,8 +25,8 @@ def told_once(findings: Iterable[Finding], piece: Piece) -> Report:
     piece
         Says which parts and joints are alike.
     """
-    like = {name: part.like for name, part in piece.parts.items()}
-    like |= {joint.name: joint.like for joint in piece.joints}
+    like = {name: _unnumbered(part.like) for name, part in piece.parts.items()}
+    like |= {joint.name: _unnumbered(joint.like) for joint in piece.joints}
     pattern = re.compile(
         r"(?<![\w.])(" + "|".join(map(re.escape, sorted(like, key=len, reverse=True))) + r")(?!\w)"
     )
@@ -34,6 +35,11 @@ def told_once(findings: Iterable[Finding], piece: Piece) -> Report:
         same = tuple(pattern.sub(lambda m: like[m[1]], text) for text in (finding.where, finding.message))
         groups.setdefault((finding.code, _numberless(same[0]), _numberless(same[1])), []).append(finding)
     return Report.of(_joined(members) for members in groups.values())
+
+
+def _unnumbered(entry: str) -> str:
+    """An entry's name without its running number: ``drawer_3_front`` and ``drawer_4_front`` are one thing."""
+    return re.sub(r"_\d+(?=_|$)", "_", entry)
 
 
 def _numberless(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.joinery.work import ConnectorKind
 from scantling.plan.hardware import fastenings
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
@@ -9,6 +10,11 @@ from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUpKind
 
 __all__ = ["finish_steps", "last_steps", "surface_steps"]
+
+_ANCHORED = (
+    "Anchor it to the wall before anything is put in, with fixings for that wall, by someone who knows it.",
+)
+"""A piece with drawers is not left standing free (common practice)."""
 
 
 def surface_steps(work: Work, steps: Steps) -> None:
@@ -87,6 +93,7 @@ def last_steps(work: Work, steps: Steps) -> None:
             hands_on_min=rate("wrap_and_deliver").minutes(count=work.mass_kg),
             needs=steps.before(parts),
             parts=parts,
+            details=_ANCHORED if any(x.kind is ConnectorKind.WALL_ANCHOR for x in work.hardware) else (),
             cautions=cautions_for("lifting"),
         )
     )

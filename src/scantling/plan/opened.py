@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from scantling.checks.catalogue import Overrides, limit
 from scantling.checks.subject import Subject
 from scantling.checks.units import Hung, hung, moving_units
 from scantling.errors import InputError
@@ -15,12 +16,13 @@ from scantling.joinery.work import Connector, ConnectorKind, JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part, Piece, Stands
+from scantling.plan.hardware import HardwareLine
 from scantling.structure.drawer_tipping import Drawer, DrawerTip
 from scantling.structure.hanging import Hanging
 from scantling.structure.mass import Mass
 from scantling.wood.species import find_species
 
-__all__ = ["HungDoor", "OpenDrawer", "drawers_of", "hung_doors", "open_drawers"]
+__all__ = ["HungDoor", "OpenDrawer", "anchors", "drawers_of", "hung_doors", "load_kg", "open_drawers"]
 
 _LEVEL = 0.9
 _UP: Vec = (0.0, 0.0, 1.0)
@@ -57,36 +59,46 @@ class HungDoor:
     hanging: Hanging
 
 
-def drawers_of(subject: Subject) -> tuple[OpenDrawer, ...]:
-    """Every drawer of a piece: what is guided in and out, and has a bottom."""
-    units = moving_units(subject)
+def drawers_of(
+    piece: Piece, works: tuple[JointWork, ...], *, overrides: Overrides | None = None
+) -> tuple[OpenDrawer, ...]:
+    """Every drawer of a piece: what is guided in and out, and has a bottom.
+
+    Parameters
+    ----------
+    piece, works
+        The piece and what its joints do.
+    overrides
+        The maker's own limits.
+    """
+    units = moving_units(piece.parts, works)
     found: dict[tuple[str, ...], OpenDrawer] = {}
-    for work in subject.works:
-        parts = units[work.first]
-        if not work.passes or parts in found or work.second in parts:
+    for work in works:
+        names = units[work.first]
+        if not work.passes or names in found or work.second in names:
             continue
-        guided = _guided_mm(subject, work)
-        bottom = _bottom([subject.part(name) for name in parts])
+        parts = [piece.parts[name] for name in names]
+        guided, bottom = _guided_mm(piece, work), _bottom(parts)
         if guided is None or bottom is None:
             continue
-        deep = _extent([subject.part(name) for name in parts], work.leaves)
-        share = subject.limit("F41", "out_share")
-        found[parts] = OpenDrawer(
-            parts=parts,
+        deep = _extent(parts, work.leaves)
+        out = deep - guided if guided > 0.0 else limit("F41", "out_share", overrides) * deep
+        found[names] = OpenDrawer(
+            parts=names,
             way=work.leaves,
-            out_mm=deep - guided if guided > 0.0 else share * deep,
-            storage_mm3=_storage_mm3([subject.part(name) for name in parts], bottom),
+            out_mm=out,
+            storage_mm3=_storage_mm3(parts, bottom),
             bottom=bottom.name,
         )
     return tuple(found.values())
 
 
-def _guided_mm(subject: Subject, work: JointWork) -> float | None:
+def _guided_mm(piece: Piece, work: JointWork) -> float | None:
     """Length over which a drawer is still guided when out; 0 where it is not said, None for no drawer."""
-    options = next(joint.options for joint in subject.piece.joints if joint.name == work.joint)
+    options = next(joint.options for joint in piece.joints if joint.name == work.joint)
     if isinstance(options, OpeningFitOptions):
         return options.guided
-    deep = _extent([subject.part(work.first)], work.leaves)
+    deep = _extent([piece.parts[work.first]], work.leaves)
     if isinstance(options, DrawerSlideOptions):
         slide = next(one for one in work.connectors if one.kind is ConnectorKind.DRAWER_SLIDE)
         return max(deep - (slide.size_mm[2] if options.travel is None else options.travel), 1e-3)
@@ -116,8 +128,8 @@ def _storage_mm3(parts: Iterable[Part], bottom: Part) -> float:
 
 def open_drawers(subject: Subject, mass: Mass) -> DrawerTip | None:
     """The piece with every drawer out and filled; None for one without drawers, or hung on a wall."""
-    drawers = drawers_of(subject)
     piece = subject.piece
+    drawers = drawers_of(piece, subject.works, overrides=subject.overrides)
     if not drawers or piece.brief.stands is Stands.WALL:
         return None
     way = drawers[0].way
@@ -144,6 +156,30 @@ def open_drawers(subject: Subject, mass: Mass) -> DrawerTip | None:
     )
 
 
+def load_kg(subject: Subject, drawer: OpenDrawer) -> float:
+    """What lies in a drawer: as the brief says, or clothing that fills it. [kg]"""
+    given = subject.piece.brief.drawer_load_kg
+    return drawer.storage_mm3 * 1e-9 * subject.limit("F41", "clothing_kg_m3") if given is None else given
+
+
+def anchors(piece: Piece, works: tuple[JointWork, ...]) -> tuple[HardwareLine, ...]:
+    """What ties a piece with drawers to the wall: one anchor near each end; none for what hangs on it."""
+    if piece.brief.stands is Stands.WALL or not drawers_of(piece, works):
+        return ()
+    return (
+        HardwareLine(
+            kind=ConnectorKind.WALL_ANCHOR,
+            needed=2,
+            get=2,
+            size_mm=(),
+            drill_mm=(),
+            joints=(),
+            made_here=False,
+            note="one near each end of the back, into framing or masonry, by someone who knows the wall",
+        ),
+    )
+
+
 def _feet_mm(piece: Piece, way: Vec) -> float | None:
     """How far toward the drawers' way the piece stands on the floor. [mm]"""
     corners = [corner for part in piece.parts.values() for corner in body_of(part).corners]
@@ -157,9 +193,7 @@ def _front_mm(piece: Piece, drawer: OpenDrawer) -> float:
 
 def _filled(subject: Subject, mass: Mass, drawer: OpenDrawer, *, feet_mm: float) -> Drawer:
     """Its wood and what lies in it, out of the case."""
-    wood = mass.of(drawer.parts)
-    given = subject.piece.brief.drawer_load_kg
-    load = drawer.storage_mm3 * 1e-9 * subject.limit("F41", "clothing_kg_m3") if given is None else given
+    wood, load = mass.of(drawer.parts), load_kg(subject, drawer)
     whole = wood.total_kg + load
     middle = dot(subject.part(drawer.bottom).middle, drawer.way)
     center = (wood.total_kg * dot(wood.center_mm, drawer.way) + load * middle) / whole

@@ -25,6 +25,7 @@ from scantling.plan.job import Job
 from scantling.plan.layers import cheapest_layers
 from scantling.plan.loose import loose_lines
 from scantling.plan.moving import plan_moving, weigh_piece
+from scantling.plan.opened import anchors
 from scantling.plan.order import plan_order
 from scantling.plan.parts import (
     as_laid_out,
@@ -203,7 +204,7 @@ class Planner:
         """How it is sawn, joined, glued and finished."""
         piece, shop = job.piece, job.shop
         sawings = saw_parts(piece, works, shop, self.cache)
-        hardware = hardware_of(works)
+        hardware = (*hardware_of(works), *anchors(piece, works))
         return Work(
             piece=piece,
             works=works,

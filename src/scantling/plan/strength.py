@@ -13,7 +13,7 @@ from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
-from scantling.plan.opened import HungDoor, hung_doors, open_drawers
+from scantling.plan.opened import HungDoor, drawers_of, hung_doors, load_kg, open_drawers
 from scantling.structure import places, racking, sagging, tipping
 from scantling.structure.drawer_tipping import DrawerTip, check_drawers
 from scantling.structure.hanging import check_hanging
@@ -268,21 +268,16 @@ def _equal_side_mm(leg: Part) -> float:
 def _sags(subject: Subject) -> tuple[SagCheck, ...]:
     """Every horizontal board under its share of the load, over the span between what carries it.
 
-    People sit between the legs, so a board that holds people has its whole share on the span. Things are
-    spread over the board, and the span carries what lies on it.
+    A drawer's bottom carries what lies in the drawer. People sit between the legs, so a board that holds
+    people has its whole share on the span. Things are spread over the board, and the span carries what lies
+    on it.
     """
-    boards = [b for b in _board(subject.piece) if b.species]
-    load_kg = subject.piece.brief.load_kg
-    if not boards or load_kg is None:
-        return ()
-    area = sum(b.length_mm * b.width_mm for b in boards)
     checks = []
-    for board in boards:
+    for board, share in _loads(subject).items():
         span = _span(subject, board)
         if span is None or find_species(board.species).moe_mpa is None:
             continue
         moe, shear = of_species(find_species(board.species))
-        share = load_kg * board.length_mm * board.width_mm / area
         on_span = 1.0 if subject.piece.brief.holds_people else span / board.length_mm
         beam = Beam(
             span_mm=span,
@@ -295,6 +290,20 @@ def _sags(subject: Subject) -> tuple[SagCheck, ...]:
         )
         checks.append(SagCheck(part=board.name, beam=beam, sag=sag(beam)))
     return tuple(checks)
+
+
+def _loads(subject: Subject) -> dict[Part, float]:
+    """What lies on each level board: a drawer's load on its bottom, the brief's load on the others. [kg]"""
+    drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
+    inside = {drawer.bottom: load_kg(subject, drawer) for drawer in drawers}
+    boards = [b for b in _board(subject.piece) if b.species]
+    others = [b for b in boards if b.name not in inside]
+    area = sum(b.length_mm * b.width_mm for b in others)
+    load = subject.piece.brief.load_kg
+    loads = {b: inside[b.name] for b in boards if b.name in inside}
+    if load is not None:
+        loads |= {b: load * b.length_mm * b.width_mm / area for b in others}
+    return {b: loads[b] for b in boards if b in loads}
 
 
 def _span(subject: Subject, board: Part) -> float | None:

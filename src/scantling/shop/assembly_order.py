@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -31,7 +31,7 @@ _SPRINGS = math.cos(math.radians(20.0))
 _ENTERS = math.cos(math.radians(40.0))
 """Joints of two bodies that leave within this of each other can be entered together (two splayed parts)."""
 _MOST_ORDERED = 6
-"""Groups of which every order is tried; beyond, short rails first is kept."""
+"""Groups of which every order is tried; beyond, short rails first is kept but for what must come sooner."""
 
 
 class Bodies:
@@ -171,7 +171,7 @@ def enterable_order(groups: Sequence[JointGroup], parts: Mapping[str, Part]) -> 
         The parts.
     """
     if len(groups) > _MOST_ORDERED:
-        return tuple(groups)
+        return _by_moves(tuple(groups), parts)
     best, fewest = tuple(groups), len(groups) * 1000
     for order in permutations(groups):
         count = _blocked(order, parts)
@@ -180,6 +180,25 @@ def enterable_order(groups: Sequence[JointGroup], parts: Mapping[str, Part]) -> 
         if count == 0:
             break
     return best
+
+
+def _by_moves(groups: tuple[JointGroup, ...], parts: Mapping[str, Part]) -> tuple[JointGroup, ...]:
+    """The order with groups moved, one at a time, to where fewer joints are blocked, while any helps."""
+    best, fewest = groups, _blocked(groups, parts)
+    while fewest > 0:
+        tried = [(_blocked(order, parts), order) for order in _with_one_moved(best)]
+        count, order = min(tried, key=lambda item: item[0])
+        if count >= fewest:
+            break
+        best, fewest = order, count
+    return best
+
+
+def _with_one_moved(groups: tuple[JointGroup, ...]) -> Iterator[tuple[JointGroup, ...]]:
+    """Every order that moves one group sooner."""
+    for i, group in enumerate(groups):
+        for j in range(i):
+            yield (*groups[:j], group, *groups[j:i], *groups[i + 1 :])
 
 
 def _blocked(order: Sequence[JointGroup], parts: Mapping[str, Part]) -> int:

@@ -118,6 +118,12 @@ class DrawerTip:
         return max(0.0, -self.margin_kg_mm / loads)
 
     @property
+    def farther_in_mm(self) -> float:
+        """How much sooner the drawers must stop for it to stay. [mm]"""
+        loads = self.child_kg + sum(drawer.mass_kg for drawer in self.drawers)
+        return max(0.0, -self.margin_kg_mm / loads)
+
+    @property
     def ballast_kg(self) -> float:
         """Weight along the back of the case that holds it. [kg]"""
         return max(0.0, -self.margin_kg_mm / self.back_mm)
@@ -158,6 +164,7 @@ def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
         f"{_turning(case.mass_kg * case.behind_mm - margin)} pull it over its front feet"
     )
     numbers = {
+        "farther_in_mm": case.farther_in_mm,
         "margin_kg_mm": margin,
         "forward_mm": case.forward_mm,
         "ballast_kg": case.ballast_kg,
@@ -182,12 +189,19 @@ def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
             "F41",
             where=where,
             message=f"{sum_}: {_turning(-margin)} too much",
-            advice=f"{anchor} To stand by itself it also wants its front feet, or a plinth, "
-            f"{case.forward_mm:.0f} mm farther forward, or {case.ballast_kg:.1f} kg of ballast along its "
-            f"back, or an interlock that lets out one drawer at a time ({_interlock(case)}). {verify}",
+            advice=f"{anchor} {_ways(case)} {verify}",
             numbers=numbers,
         )
     ]
+
+
+def _ways(case: DrawerTip) -> str:
+    """What would hold it without an anchor, each by itself."""
+    return (
+        f"To stand by itself it also wants its front feet, or a plinth, {case.forward_mm:.0f} mm farther "
+        f"forward, or drawers that stop {case.farther_in_mm:.0f} mm sooner, or {case.ballast_kg:.1f} kg of "
+        f"ballast along its back, or an interlock that lets out one drawer at a time ({_interlock(case)})."
+    )
 
 
 def _interlock(case: DrawerTip) -> str:

@@ -38,6 +38,8 @@ _TALLEST_MM, _LONGEST_MM = 170.0, 160.0
 
 
 def _size(line: HardwareLine, figures: Figures) -> str:
+    if not line.size_mm:
+        return ""
     down = Round.DOWN if line.kind is ConnectorKind.LOOSE_TENON else Round.NEAREST
     bare = [figures.fine.bare(s, down) for s in line.size_mm]
     return " × ".join(bare) + f" {figures.unit}"
@@ -131,7 +133,7 @@ def _hardware_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
     return [
         BuyRow(
             group="Made here, from offcuts" if line.made_here else "Hardware",
-            what=f"{line.kind.value}, {_size(line, figures)}",
+            what=", ".join(filter(None, (line.kind.value, _size(line, figures)))),
             amount=str(line.get),
             note=f"{line.needed} needed",
         )

@@ -179,7 +179,8 @@ def hardware_sheet(plan: Plan) -> Sheet:
             Column(title="Note"),
         ),
         rows=rows,
-        note="One in ten more than needed, one at least. Have it in hand before you cut for it.",
+        note="One in ten more than needed, one at least; hinges, stays and slides as many as needed. "
+        "Have it in hand before you cut for it.",
     )
     bill = Table(
         title="Also to buy",
