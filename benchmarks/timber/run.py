@@ -231,6 +231,8 @@ def main() -> int:
     lines: list[dict[str, Any]] = []
     for name, make in sets.items():
         if options.only in (None, name):
+            if name == "lengths" and not options.lengths:
+                print("\nstock lengths: left out, no file named by --lengths")
             lines += (found := list(make()))
             show(found)
     if options.record:
