@@ -222,6 +222,12 @@ def _rack(options: argparse.Namespace) -> int:
     return rack(options)
 
 
+def _pieces(options: argparse.Namespace) -> int:
+    from scantling.cli.pieces import pieces
+
+    return pieces(options)
+
+
 def _stockroom(options: argparse.Namespace) -> int:
     from scantling.cli.stockroom import stockroom
 
@@ -289,6 +295,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "rack": _rack,
     "boards": _boards,
     "yard": _yard,
+    "pieces": _pieces,
     "stockroom": _stockroom,
     "wood": _wood,
     "emc": _emc,

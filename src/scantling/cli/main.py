@@ -6,8 +6,10 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from functools import partial
 
 from scantling import __version__
+from scantling.cli.pieces_words import add_pieces
 from scantling.cli.stockroom_words import add_stockroom
 
 __all__ = ["main", "parser"]
@@ -40,6 +42,7 @@ def parser() -> argparse.ArgumentParser:
     _plan_verbs(verbs)
     _paper_verbs(verbs)
     _boards_verbs(verbs)
+    add_pieces(verbs, piece_options=partial(_piece_options, shows_lengths=False))
     add_stockroom(verbs, piece_options=_piece_options, own_woods=_own_woods)
     _small_verbs(verbs)
     return top
