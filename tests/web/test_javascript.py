@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from scantling.papers import sheets
+from scantling.papers import sheets, step_cards
 from scantling.web import measuring, views, yarding
 from scantling.web.views import as_json
 
@@ -95,6 +95,9 @@ _SENT = [
         views.PartYearView,
         views.YearView,
         measuring.MeasureView,
+        step_cards.CardPart,
+        step_cards.StepCard,
+        views.WorkView,
         yarding.AskedView,
         yarding.MissingView,
         yarding.YardView,

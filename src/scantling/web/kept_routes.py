@@ -83,6 +83,12 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
             name = find_piece(records, number).name
         return HTMLResponse(document("write.html").filled(title=name), headers=FRESH)
 
+    @routes.get("/pieces/{number:int}/bench", include_in_schema=False)
+    def show_bench(number: int) -> HTMLResponse:
+        with desk.reading() as records:
+            name = find_piece(records, number).name
+        return HTMLResponse(document("bench.html").filled(title=name), headers=FRESH)
+
     for prefix, session_of in (
         ("/pieces/{number:int}", of_piece),
         ("/pieces/{number:int}/versions/{version:int}", of_version),

@@ -65,6 +65,11 @@ def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> Non
         session, given = session_of(request), given_of(request)
         return kept(request, session.key(given), lambda: JSONResponse(as_json(session.plan_view(given))))
 
+    @router.get("/api/work")
+    def show_work(request: Request) -> Response:
+        session, given = session_of(request), given_of(request)
+        return kept(request, f"{session.key(given)}-work", lambda: JSONResponse(as_json(session.work(given))))
+
     @router.post("/api/measure")
     def measure(asked: MeasureIn, request: Request) -> JSONResponse:
         return JSONResponse(as_json(session_of(request).measured(asked, given_of(request))))

@@ -12,6 +12,7 @@ from scantling.errors import Finding, ScantlingError
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_inches
+from scantling.papers.step_cards import step_cards
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -19,7 +20,7 @@ from scantling.web.designing import Design, Designer, PieceDesigner, Shape
 from scantling.web.measuring import MeasureIn, MeasureView, measured
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
-from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView
+from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView, WorkView
 from scantling.web.yarding import YardIn, YardView, answer_yard, rack_file
 from scantling.web.year import year_view
 
@@ -144,6 +145,11 @@ class Session:
         """What is said to a board at the yard; raises as :meth:`shape`, and FileFaults for the boards."""
         design = self.design(given)
         return answer_yard(asked, design.plan, design.job.shop)
+
+    def work(self, given: Given) -> WorkView:
+        """The order of work as cards; raises as :meth:`shape`."""
+        plan = self.design(given).plan
+        return WorkView(ok=True, units=plan.units, key=self.key(given), steps=step_cards(plan))
 
     def measured(self, asked: MeasureIn, given: Given) -> MeasureView:
         """What lies between two edges of the picture; raises as :meth:`shape`, and InputError ``no_edge``."""

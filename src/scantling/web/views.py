@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
 
 from scantling.papers.sheets import Sheet
+from scantling.papers.step_cards import StepCard
 from scantling.papers.unbroken import unbroken
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "PlanView",
     "Refusal",
     "ShapeView",
+    "WorkView",
     "YearView",
     "as_json",
 ]
@@ -191,6 +193,16 @@ class PlanView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WorkView:
+    """The order of work as cards, and the unit its sizes are shown in."""
+
+    ok: bool
+    units: str
+    key: str
+    steps: tuple[StepCard, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FaultView:
     """One thing wrong with what was asked; file, line and column as in :class:`~scantling.errors.Fault`."""
 
@@ -230,7 +242,8 @@ def as_json(value: object) -> object:
     if is_dataclass(value):
         named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}
         for each in fields(value):
-            named[_camel(each.name)] = as_json(getattr(value, each.name))
+            told = getattr(value, each.name)
+            named[_camel(each.name)] = told if isinstance(told, str) and each.name == "key" else as_json(told)
         return named
     if isinstance(value, Enum):
         return value.value

@@ -76,6 +76,32 @@
  * @property {MonthView[]} months
  * @property {PartYearView[]} parts
  *
+ * @typedef {object} CardPart
+ * @property {string} name
+ * @property {string} label
+ * @property {Array<[string, string]>} sizes
+ *
+ * @typedef {object} StepCard
+ * @property {string} key
+ * @property {string} title
+ * @property {string} phase
+ * @property {string} handsOn
+ * @property {string} wait
+ * @property {number} waitMin
+ * @property {number} clampedMin
+ * @property {string[]} lines
+ * @property {string[]} cautions
+ * @property {Array<{key: string}>} needs
+ * @property {CardPart[]} parts
+ * @property {string} partsWords
+ * @property {boolean} once
+ *
+ * @typedef {object} WorkView
+ * @property {boolean} ok
+ * @property {string} units
+ * @property {string} key
+ * @property {StepCard[]} steps
+ *
  * @typedef {object} MeasureView
  * @property {boolean} ok
  * @property {string} words
@@ -248,6 +274,27 @@
  * @property {VersionBody[]} versions
  * @property {boolean} busy
  * @property {string} said
+ *
+ * @typedef {object} BenchEvent
+ * @property {string} kind
+ * @property {string} subject
+ * @property {number} [figure]
+ * @property {string} [unit]
+ * @property {string} at
+ * @property {string} key
+ *
+ * @typedef {object} BenchBody what stands at the bench
+ * @property {Record<string, string>} done
+ * @property {Record<string, {figure: number, unit: string}>} measured
+ * @property {Record<string, string>} running
+ * @property {Record<string, number>} ranMin
+ *
+ * @typedef {object} BenchState
+ * @property {WorkView | null} work
+ * @property {BenchBody | null} bench
+ * @property {FaultView[]} faults
+ * @property {string} chosen key of the step looked at; empty for the next
+ * @property {number} unsent events kept here and not sent yet
  *
  * @typedef {object} YardState
  * @property {YardView | null} answer the last one

@@ -1,0 +1,24 @@
+/** Wiring of the bench. */
+
+import { numberOf } from "./api/pieces.js";
+import { BenchDesk } from "./elements/bench-desk.js";
+import { ThemeSwitch } from "./elements/theme-switch.js";
+import { BenchWork } from "./state/bench-work.js";
+
+customElements.define("theme-switch", ThemeSwitch);
+customElements.define("bench-desk", BenchDesk);
+
+const found = document.querySelector("bench-desk");
+if (!(found instanceof BenchDesk)) throw new Error("the page has no bench-desk");
+const desk = found;
+const work = new BenchWork(numberOf(location.pathname), (state) => {
+  desk.state = state;
+});
+
+document.addEventListener("tell", (event) => void work.tell(/** @type {CustomEvent} */ (event).detail));
+document.addEventListener("choose-step", (event) => work.choose(/** @type {CustomEvent} */ (event).detail));
+// what another device did, and what could not be sent from here
+addEventListener("focus", () => void work.open());
+addEventListener("online", () => void work.open());
+
+void work.open();

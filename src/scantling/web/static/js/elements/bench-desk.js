@@ -1,0 +1,196 @@
+/**
+ * The bench: one step in large type, its clock, its sizes as measured; and what can be done while something dries.
+ *
+ * @fires tell        detail: what was done
+ * @fires choose-step detail: key of the step to look at; empty for the next
+ */
+
+import { LitElement, html, nothing } from "lit";
+import { clock, current, readSize, ready, resting } from "../lib/bench.js";
+
+/** @typedef {import("../types.js").BenchState} BenchState */
+/** @typedef {import("../types.js").StepCard} StepCard */
+/** @typedef {import("../types.js").CardPart} CardPart */
+
+const TICK_MS = 1000;
+
+export class BenchDesk extends LitElement {
+  /** @override */
+  static properties = { state: { attribute: false }, now: { state: true }, wrong: { state: true } };
+
+  #tick = 0;
+
+  constructor() {
+    super();
+    /** @type {BenchState | null} */
+    this.state = null;
+    this.now = Date.now();
+    /** the size whose figure cannot be read */
+    this.wrong = "";
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this;
+  }
+
+  /** @override */
+  connectedCallback() {
+    super.connectedCallback();
+    this.#tick = window.setInterval(() => (this.now = Date.now()), TICK_MS);
+  }
+
+  /** @override */
+  disconnectedCallback() {
+    super.disconnectedCallback();
+    clearInterval(this.#tick);
+  }
+
+  /** @override */
+  render() {
+    const { state } = this;
+    if (!state) return nothing;
+    const told = state.faults.length ? html`<p class="notice bad" role="alert">${state.faults.map((each) => each.message || `${each.rule}. ${each.remedy}`).join(" ")}</p>` : nothing;
+    if (!state.work) return html`${told}${state.faults.length ? nothing : html`<p role="status">Working out what is to be done ...</p>`}`;
+    const done = state.bench?.done ?? {};
+    const step = current(state.work.steps, done, state.chosen, this.now);
+    return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#meanwhile(state, step)} ${this.#all(state, step)}`;
+  }
+
+  /** @param {BenchState} state */
+  #progress({ work, bench, unsent }) {
+    const steps = work?.steps ?? [];
+    const count = steps.filter((step) => bench?.done[step.key]).length;
+    return html`<p class="progress">
+      <meter min="0" max=${steps.length} .value=${count} aria-label="Steps done"></meter>
+      ${count} of ${steps.length} steps done${unsent ? html` · <b>${unsent} not sent yet, kept on this device</b>` : nothing}
+    </p>`;
+  }
+
+  /** @param {BenchState} state */
+  #drying({ work, bench }) {
+    const rests = resting(work?.steps ?? [], bench?.done ?? {}, this.now);
+    if (!rests.length) return nothing;
+    return html`<ul class="drying" aria-label="Drying and resting">
+      ${rests.map(
+        ({ step, leftMin, clampedMin }) => html`<li>
+          <b>${clock(clampedMin || leftMin)}</b>
+          <span>${clampedMin ? "in clamps" : "to dry or rest"}: ${step.title}${clampedMin ? `; then ${clock(leftMin - clampedMin)} to cure` : ""}</span>
+        </li>`,
+      )}
+    </ul>`;
+  }
+
+  /** @param {BenchState} state @param {StepCard} step */
+  #card({ bench }, step) {
+    const done = bench?.done ?? {};
+    const missing = step.needs.map(({ key }) => key).filter((key) => !done[key]);
+    const isDone = Boolean(done[step.key]);
+    return html`<article class="step" aria-live="polite" data-key=${step.key}>
+      <p class="phase">${step.phase}${step.handsOn ? ` · ${step.handsOn} by hand` : ""}${step.wait ? ` · then ${step.wait}` : ""}</p>
+      <h2>${step.title}</h2>
+      ${step.parts.length ? html`<p class="of">${step.partsWords}</p>` : nothing}
+      ${step.cautions.length ? html`<div class="caution" role="note"><h3>Caution</h3>${step.cautions.map((line) => html`<p>${line}</p>`)}</div>` : nothing}
+      ${step.lines.length ? html`<ol class="lines">${step.lines.map((line) => html`<li>${line}</li>`)}</ol>` : nothing}
+      ${step.once ? html`<p class="once">Happens once: photograph it.</p>` : nothing}
+      ${missing.length ? html`<p class="before">Before it: ${missing.map((key, index) => html`${index ? ", " : ""}<button type="button" class="key quiet" @click=${() => this.#choose(key)}>${this.#title(key)}</button>`)}</p>` : nothing}
+      ${this.#clock(step)}
+      ${step.parts.length ? this.#sizes(step) : nothing}
+      <div class="keys">
+        ${isDone
+          ? html`<button type="button" class="key" @click=${() => this.#tell({ kind: "step open", subject: step.key })}>Not done after all</button>
+              <button type="button" class="key main" @click=${() => this.#choose("")}>On to the next</button>`
+          : html`<button type="button" class="key main done" @click=${() => this.#finish(step)}>Done</button>`}
+      </div>
+    </article>`;
+  }
+
+  /** @param {StepCard} step */
+  #clock(step) {
+    const bench = this.state?.bench;
+    const began = bench?.running[step.key];
+    const ran = (bench?.ranMin[step.key] ?? 0) + (began ? (this.now - Date.parse(began)) / 60_000 : 0);
+    return html`<p class="clock">
+      <button type="button" class="key" aria-pressed=${String(Boolean(began))} @click=${() => this.#tell({ kind: began ? "timer stopped" : "timer started", subject: step.key })}>
+        ${began ? "Stop the clock" : "Start the clock"}
+      </button>
+      ${ran ? html`<b role="timer">${clock(ran)}</b>` : nothing} ${step.handsOn ? html`<span>reckoned ${step.handsOn}</span>` : nothing}
+    </p>`;
+  }
+
+  /** @param {StepCard} step */
+  #sizes(step) {
+    return html`<details class="sizes">
+      <summary>Sizes as drawn, and as you measure them</summary>
+      ${step.parts.map((part) => html`<fieldset><legend>${part.label}</legend>${part.sizes.map(([name, drawn]) => this.#size(part, name, drawn))}</fieldset>`)}
+    </details>`;
+  }
+
+  /** @param {CardPart} part @param {string} name @param {string} drawn */
+  #size(part, name, drawn) {
+    const subject = `${part.name}.${name}`;
+    const units = this.state?.work?.units ?? "mm";
+    const measured = this.state?.bench?.measured[subject];
+    const shown = measured ? String(units === "in" ? Math.round((measured.figure / 25.4) * 1000) / 1000 : measured.figure) : "";
+    return html`<label>
+      <span>${name} <b>${drawn}</b></span>
+      <input
+        inputmode="decimal"
+        autocomplete="off"
+        placeholder=${`measured, ${units}`}
+        aria-label=${`${part.label}, ${name} as measured`}
+        aria-invalid=${String(this.wrong === subject)}
+        .value=${shown}
+        @change=${(/** @type {Event} */ event) => this.#measure(event, subject, units)}
+      />
+    </label>`;
+  }
+
+  /** @param {BenchState} state @param {StepCard | undefined} step */
+  #meanwhile({ work, bench }, step) {
+    const can = ready(work?.steps ?? [], new Set(Object.keys(bench?.done ?? {}))).filter((each) => each !== step);
+    if (!can.length) return nothing;
+    return html`<section class="meanwhile">
+      <h2>What can be done as well</h2>
+      <ul>${can.map((each) => html`<li><button type="button" class="key quiet" @click=${() => this.#choose(each.key)}>${each.title}</button>${each.handsOn ? html` <span>${each.handsOn}</span>` : nothing}</li>`)}</ul>
+    </section>`;
+  }
+
+  /** @param {BenchState} state @param {StepCard | undefined} step */
+  #all({ work, bench }, step) {
+    return html`<details class="all">
+      <summary>All steps</summary>
+      <ol>${work?.steps.map((each) => html`<li class=${bench?.done[each.key] ? "is-done" : ""} aria-current=${each === step ? "step" : nothing}><button type="button" class="key quiet" @click=${() => this.#choose(each.key)}>${each.title}</button></li>`)}</ol>
+    </details>`;
+  }
+
+  /** @param {string} key */
+  #title(key) {
+    return this.state?.work?.steps.find((step) => step.key === key)?.title ?? key;
+  }
+
+  /** @param {StepCard} step */
+  #finish(step) {
+    if (this.state?.bench?.running[step.key]) this.#tell({ kind: "timer stopped", subject: step.key });
+    this.#tell({ kind: "step done", subject: step.key });
+    this.#choose("");
+  }
+
+  /** @param {Event} event @param {string} subject @param {string} units */
+  #measure(event, subject, units) {
+    const found = readSize(/** @type {HTMLInputElement} */ (event.target).value, units);
+    this.wrong = found ? "" : subject;
+    if (found) this.#tell({ kind: "measured", subject, ...found });
+  }
+
+  /** @param {string} key */
+  #choose(key) {
+    this.dispatchEvent(new CustomEvent("choose-step", { detail: key, bubbles: true }));
+    scrollTo({ top: 0 });
+  }
+
+  /** @param {Omit<import("../types.js").BenchEvent, "at" | "key">} what */
+  #tell(what) {
+    this.dispatchEvent(new CustomEvent("tell", { detail: what, bubbles: true }));
+  }
+}

@@ -1,0 +1,81 @@
+/** The work at the bench: which step is next, what can be done while something dries, and clocks. */
+
+/** @typedef {import("../types.js").StepCard} StepCard */
+
+/**
+ * Steps that can be done now: not done, and all before them done.
+ *
+ * @param {readonly StepCard[]} steps
+ * @param {ReadonlySet<string>} done
+ * @returns {StepCard[]}
+ */
+export function ready(steps, done) {
+  return steps.filter((step) => !done.has(step.key) && step.needs.every(({ key }) => done.has(key)));
+}
+
+/**
+ * Steps that wait for something to dry or rest, each with what is left of it.
+ *
+ * @param {readonly StepCard[]} steps
+ * @param {Readonly<Record<string, string>>} doneAt when each step was done
+ * @param {number} now [ms]
+ * @returns {Array<{step: StepCard, leftMin: number, clampedMin: number}>} what is left, and of that in clamps
+ */
+export function resting(steps, doneAt, now) {
+  return steps.flatMap((step) => {
+    const at = doneAt[step.key];
+    if (!at || !step.waitMin) return [];
+    const goneMin = Math.max(0, (now - Date.parse(at)) / 60_000);
+    const leftMin = step.waitMin - goneMin;
+    return leftMin > 0 ? [{ step, leftMin, clampedMin: Math.max(0, step.clampedMin - goneMin) }] : [];
+  });
+}
+
+/**
+ * The step to show: the one asked for, else the first that can be done and waits for nothing, else the first ready.
+ *
+ * @param {readonly StepCard[]} steps
+ * @param {Readonly<Record<string, string>>} doneAt
+ * @param {string} asked its key, or empty
+ * @param {number} now [ms]
+ * @returns {StepCard | undefined} none when all are done
+ */
+export function current(steps, doneAt, asked, now) {
+  const chosen = steps.find((step) => step.key === asked);
+  if (chosen) return chosen;
+  const can = ready(steps, new Set(Object.keys(doneAt)));
+  const wet = new Set(resting(steps, doneAt, now).map(({ step }) => step.key));
+  return can.find((step) => !step.needs.some(({ key }) => wet.has(key))) ?? can[0];
+}
+
+/**
+ * A stretch of time as a clock shows it.
+ *
+ * @param {number} minutes
+ * @returns {string} `2 d 3 h`, `3 h 05`, `4:07`
+ */
+export function clock(minutes) {
+  const whole = Math.max(0, Math.floor(minutes));
+  if (whole >= 1440) return `${Math.floor(whole / 1440)} d ${Math.floor((whole % 1440) / 60)} h`;
+  if (whole >= 60) return `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, "0")}`;
+  const seconds = Math.max(0, Math.floor((minutes - whole) * 60));
+  return `${whole}:${String(seconds).padStart(2, "0")}`;
+}
+
+/**
+ * A measured size as a number of the unit it is shown in.
+ *
+ * @param {string} text `47.6`, `1 7/8`, `1 7/8 in`
+ * @param {string} units `mm` or `in`, for a bare number
+ * @returns {{figure: number, unit: string} | null} in mm; null where it is no size
+ */
+export function readSize(text, units) {
+  const match = /^\s*(?:(\d+(?:[.,]\d+)?)(?:\s+(\d+)\/(\d+))?|(\d+)\/(\d+))\s*(mm|cm|in|")?\s*$/.exec(text);
+  if (!match) return null;
+  const whole = Number((match[1] ?? "0").replace(",", "."));
+  const [top, bottom] = match[2] ? [match[2], match[3]] : [match[4] ?? "0", match[5] ?? "1"];
+  const unit = match[6] === '"' ? "in" : (match[6] ?? units);
+  const each = unit === "in" ? 25.4 : unit === "cm" ? 10 : 1;
+  const figure = (whole + Number(top) / Number(bottom)) * each;
+  return Number.isFinite(figure) && figure > 0 ? { figure: Math.round(figure * 1000) / 1000, unit: "mm" } : null;
+}

@@ -1,0 +1,166 @@
+/**
+ * The work at the bench. Whatever is ticked, timed or measured is kept in this browser first and sent then; what could
+ * not be sent waits and is sent again, and counts once. The last work seen is kept too, so that it opens with no server.
+ */
+
+import { NO_ANSWER } from "../errors.js";
+import { Refused } from "../api/plan.js";
+import { askBench, askWork, tellBench } from "../api/bench.js";
+
+/** @typedef {import("../types.js").BenchBody} BenchBody */
+/** @typedef {import("../types.js").BenchEvent} BenchEvent */
+/** @typedef {import("../types.js").BenchState} BenchState */
+
+export class BenchWork {
+  /** @type {BenchEvent[]} */
+  #waiting = [];
+  #sending = false;
+
+  /** @param {number} number of the piece @param {(state: BenchState) => void} listen */
+  constructor(number, listen) {
+    this.number = number;
+    this.listen = listen;
+    this.#waiting = read(`${this.#place} waiting`, []);
+    /** @type {BenchBody | null} */
+    const told = read(`${this.#place} bench`, null);
+    const bench = this.#waiting.reduce((/** @type {BenchBody | null} */ stands, event) => after(stands, event), told);
+    /** @type {BenchState} */
+    this.state = Object.freeze({ work: read(`${this.#place} work`, null), bench, faults: [], chosen: "", unsent: this.#waiting.length });
+  }
+
+  get #place() {
+    return `bench ${this.number}`;
+  }
+
+  /** The work and how it stands; what waits is sent first. */
+  async open() {
+    this.listen(this.state);
+    await this.#send();
+    await this.#trying(async () => {
+      const [work, bench] = await Promise.all([askWork(), askBench(this.number)]);
+      write(`${this.#place} work`, work);
+      this.#set({ work, faults: [] });
+      this.#take(bench);
+    });
+  }
+
+  /**
+   * Tell what was done.
+   *
+   * @param {Omit<BenchEvent, "at" | "key">} what
+   */
+  async tell(what) {
+    /** @type {BenchEvent} */
+    const event = { ...what, at: new Date().toISOString(), key: crypto.randomUUID() };
+    this.#waiting = [...this.#waiting, event];
+    write(`${this.#place} waiting`, this.#waiting);
+    this.#set({ bench: after(this.state.bench, event), unsent: this.#waiting.length });
+    await this.#send();
+  }
+
+  /** @param {string} chosen key of the step to look at; empty for the next */
+  choose(chosen) {
+    this.#set({ chosen });
+  }
+
+  /** Send what waits, in order. */
+  async #send() {
+    if (this.#sending) return;
+    this.#sending = true;
+    try {
+      await this.#trying(async () => {
+        for (let event = this.#waiting[0]; event; event = this.#waiting[0]) {
+          const bench = await tellBench(this.number, event);
+          this.#waiting = this.#waiting.slice(1);
+          write(`${this.#place} waiting`, this.#waiting);
+          this.#set({ unsent: this.#waiting.length, faults: [] });
+          if (!this.#waiting.length) this.#take(bench);
+        }
+      });
+    } finally {
+      this.#sending = false;
+    }
+  }
+
+  /** @param {BenchBody} bench */
+  #take(bench) {
+    if (this.#waiting.length) return;
+    write(`${this.#place} bench`, bench);
+    this.#set({ bench });
+  }
+
+  /** @param {() => Promise<void>} work */
+  async #trying(work) {
+    try {
+      await work();
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      const gone = error.faults.every((each) => each.code === NO_ANSWER.code);
+      if (!gone && this.#waiting.length) {
+        // the server will not have it: it is not sent for ever, and what the server has is shown
+        this.#waiting = this.#waiting.slice(1);
+        write(`${this.#place} waiting`, this.#waiting);
+      }
+      this.#set({ faults: error.faults, unsent: this.#waiting.length });
+    }
+  }
+
+  /** @param {Partial<BenchState>} patch */
+  #set(patch) {
+    this.state = Object.freeze({ ...this.state, ...patch });
+    this.listen(this.state);
+  }
+}
+
+/**
+ * How things stand after an event that is not sent yet.
+ *
+ * @param {BenchBody | null} bench
+ * @param {BenchEvent} event
+ * @returns {BenchBody}
+ */
+export function after(bench, event) {
+  const { done, measured, running, ranMin } = bench ?? { done: {}, measured: {}, running: {}, ranMin: {} };
+  const { [event.subject]: began, ...others } = running;
+  switch (event.kind) {
+    case "step done":
+      return { done: { ...done, [event.subject]: event.at }, measured, running, ranMin };
+    case "step open": {
+      const { [event.subject]: _, ...left } = done;
+      return { done: left, measured, running, ranMin };
+    }
+    case "measured":
+      return { done, measured: { ...measured, [event.subject]: { figure: event.figure ?? 0, unit: event.unit ?? "mm" } }, running, ranMin };
+    case "timer started":
+      return { done, measured, running: { ...running, [event.subject]: event.at }, ranMin };
+    case "timer stopped": {
+      const ran = began ? (Date.parse(event.at) - Date.parse(began)) / 60_000 : 0;
+      return { done, measured, running: others, ranMin: { ...ranMin, [event.subject]: (ranMin[event.subject] ?? 0) + ran } };
+    }
+    default:
+      return { done, measured, running, ranMin };
+  }
+}
+
+/**
+ * @template Kind
+ * @param {string} place
+ * @param {Kind} without
+ * @returns {Kind}
+ */
+function read(place, without) {
+  try {
+    return JSON.parse(localStorage.getItem(place) ?? "null") ?? without;
+  } catch {
+    return without;
+  }
+}
+
+/** @param {string} place @param {unknown} value */
+function write(place, value) {
+  try {
+    localStorage.setItem(place, JSON.stringify(value));
+  } catch {
+    // storage may be switched off: then only what was sent is kept
+  }
+}

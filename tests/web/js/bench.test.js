@@ -1,0 +1,53 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { clock, current, readSize, ready, resting } from "../../../src/scantling/web/static/js/lib/bench.js";
+import { after } from "../../../src/scantling/web/static/js/state/bench-work.js";
+
+/** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
+const step = (key, needs, waitMin = 0, clampedMin = 0) =>
+  /** @type {any} */ ({ key, needs: needs.map((each) => ({ key: each })), waitMin, clampedMin });
+const STEPS = [step("mill", []), step("glue", ["mill"], 600, 45), step("legs", ["mill"]), step("flatten", ["glue"])];
+const at = (/** @type {number} */ minutes) => new Date(minutes * 60_000).toISOString();
+
+test("a step can be done when all before it are", () => {
+  const keys = (/** @type {string[]} */ ...done) => ready(STEPS, new Set(done)).map((each) => each.key);
+  assert.deepEqual(keys(), ["mill"]);
+  assert.deepEqual(keys("mill"), ["glue", "legs"]);
+  assert.deepEqual(keys("mill", "glue", "legs", "flatten"), []);
+});
+
+test("while glue dries the next step is one that does not wait for it", () => {
+  const done = { mill: at(0), glue: at(10) };
+  assert.equal(current(STEPS, done, "", 20 * 60_000)?.key, "legs");
+  assert.equal(current(STEPS, { ...done, legs: at(30) }, "", 40 * 60_000)?.key, "flatten");
+  assert.equal(current(STEPS, done, "mill", 0)?.key, "mill");
+});
+
+test("what is left to dry is told, and how much of it in clamps", () => {
+  const [rest] = resting(STEPS, { glue: at(10) }, 40 * 60_000);
+  assert.equal(rest?.leftMin, 570);
+  assert.equal(rest?.clampedMin, 15);
+  assert.deepEqual(resting(STEPS, { glue: at(10) }, 700 * 60_000), []);
+});
+
+test("clocks are short", () => {
+  assert.deepEqual([0, 4.116, 65, 1500, -3].map(clock), ["0:00", "4:06", "1 h 05", "1 d 1 h", "0:00"]);
+});
+
+test("a measured size is read as it is said", () => {
+  assert.deepEqual(readSize("47.6", "mm"), { figure: 47.6, unit: "mm" });
+  assert.deepEqual(readSize("47,6 mm", "in"), { figure: 47.6, unit: "mm" });
+  assert.deepEqual(readSize("1 7/8", "in"), { figure: 47.625, unit: "mm" });
+  assert.deepEqual(readSize('3/4"', "mm"), { figure: 19.05, unit: "mm" });
+  for (const wrong of ["", "wide", "-3", "0", "1/0", "3 4"]) assert.equal(readSize(wrong, "mm"), null);
+});
+
+test("what is not sent yet counts on the page at once", () => {
+  const event = (/** @type {string} */ kind, /** @type {object} */ more = {}) => ({ kind, subject: "glue", at: at(5), key: "k", ...more });
+  const done = after(null, event("step done"));
+  assert.deepEqual(done.done, { glue: at(5) });
+  assert.deepEqual(after(done, event("step open")).done, {});
+  const running = after(null, event("timer started"));
+  assert.deepEqual(after(running, event("timer stopped", { at: at(17) })).ranMin, { glue: 12 });
+  assert.equal(after(null, event("measured", { figure: 47.6, unit: "mm" })).measured["glue"]?.figure, 47.6);
+});

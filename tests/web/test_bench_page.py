@@ -1,0 +1,121 @@
+"""The bench on a phone: steps ticked, clocks, sizes measured, nothing lost without a server or a reload."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+
+__all__: list[str] = []
+
+
+@pytest.fixture
+def phone(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
+    """A phone on one piece that is kept."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        context = browser.new_context(
+            viewport={"width": 360, "height": 740}, has_touch=True, base_url=address
+        )
+        assert context.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
+        yield context
+        browser.close()
+
+
+def _open(phone: BrowserContext) -> Page:
+    page = phone.new_page()
+    page.goto("/pieces/1/bench")
+    page.wait_for_selector(".step", timeout=60_000)
+    return page
+
+
+def _step(page: Page) -> str:
+    return page.locator(".step h2").inner_text()
+
+
+@pytest.mark.browser
+def test_steps_are_ticked_and_found_again(phone: BrowserContext) -> None:
+    """Done leads to the next; another window has it too; and it can be taken back."""
+    page = _open(phone)
+    first = _step(page)
+    page.get_by_role("button", name="Done", exact=True).tap()
+    expect(page.locator(".step h2")).not_to_have_text(first)
+    page.get_by_text("1 of", exact=False).first.wait_for()
+    page.reload()
+    page.get_by_text("1 of", exact=False).first.wait_for()
+    page.get_by_text("All steps").tap()
+    page.locator(".all").get_by_role("button", name=first).tap()
+    page.get_by_role("button", name="Not done after all").tap()
+    page.get_by_text("0 of", exact=False).first.wait_for()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.browser
+def test_what_rests_is_counted_down_and_other_work_offered(phone: BrowserContext) -> None:
+    """The boards are stacked: their week runs, and it says what can be done meanwhile."""
+    page = _open(phone)
+    for _ in range(3):
+        before = _step(page)
+        page.get_by_role("button", name="Done", exact=True).tap()
+        expect(page.locator(".step h2")).not_to_have_text(before)
+    expect(page.locator(".drying b")).to_have_text(re.compile(r"^(7 d 0 h|6 d 23 h)$"))
+
+
+@pytest.mark.browser
+def test_a_clock_runs_through_a_reload_and_a_size_is_kept(phone: BrowserContext) -> None:
+    """The clock goes on, the figure stands in its field, one that is none is marked."""
+    page = _open(phone)
+    page.get_by_role("button", name="Start the clock").tap()
+    page.wait_for_timeout(1100)
+    page.reload()
+    page.get_by_role("button", name="Stop the clock").wait_for()
+    page.get_by_text("Sizes as drawn").tap()
+    field = page.get_by_label("Front left leg, width as measured")
+    field.fill("wide")
+    field.blur()
+    expect(field).to_have_attribute("aria-invalid", "true")
+    field.fill("47.6")
+    field.blur()
+    expect(field).to_have_attribute("aria-invalid", "false")
+    page.wait_for_timeout(300)
+    bench = page.request.get("/api/pieces/1/bench").json()
+    assert bench["measured"]["leg_fl.width"]["figure"] == 47.6
+
+
+@pytest.mark.browser
+def test_without_a_server_nothing_ticked_is_lost(phone: BrowserContext) -> None:
+    """Ticked with no signal, reopened, sent when there is one again, and counted once."""
+    page = _open(phone)
+    page.get_by_role("button", name="Done", exact=True).tap()
+    page.get_by_text("1 of", exact=False).first.wait_for()
+    asked = re.compile("/api/(pieces/|work)")
+    page.route(asked, lambda route: route.abort())
+    page.get_by_role("button", name="Done", exact=True).tap()
+    page.get_by_text("1 not sent yet").wait_for()
+    page.reload()
+    page.get_by_text("2 of", exact=False).first.wait_for()
+    page.unroute(asked)
+    page.reload()
+    expect(page.get_by_text("not sent yet")).to_have_count(0)
+    events = page.request.get("/api/pieces/1/bench").json()["events"]
+    assert [event["kind"] for event in events] == ["step done", "step done"]
+
+
+@pytest.mark.browser
+def test_every_key_of_the_bench_is_large_enough_for_a_thumb(phone: BrowserContext) -> None:
+    """No key is smaller than 44 px either way."""
+    page = _open(phone)
+    page.get_by_text("All steps").tap()
+    small = page.evaluate(
+        """() => [...document.querySelectorAll("button, summary, input")]
+            .filter((each) => each.checkVisibility())
+            .map((each) => [each.textContent.trim(), each.getBoundingClientRect()])
+            .filter(([, box]) => box.width < 44 || box.height < 44)
+            .map(([text, box]) => `${text} ${box.width} x ${box.height}`)"""
+    )
+    assert small == []
