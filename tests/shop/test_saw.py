@@ -114,7 +114,7 @@ def test_a_mirrored_leg_is_sawn_with_the_same_setting_laid_the_other_way() -> No
             other.lay.fence_edge,
             other.lay.kept,
         )
-    setups = saw_setups((a, b))
+    setups = saw_setups((a, b), SHOP)
     assert [len(setup.cuts) for setup in setups] == [2, 2]
     assert [setup.order for setup in setups] == [CutOrder.FIRST, CutOrder.SECOND]
     assert setups[1].stop_mm == pytest.approx(a.long_mm)
@@ -157,7 +157,7 @@ def test_first_ends_are_sawn_before_second_ends_whatever_the_angles() -> None:
         level_stick("c", 600.0, lean_deg=(4.0, -10.0)),
         splayed_leg("d", 7.0, 5.0, rise_mm=700.0),
     ]
-    setups = saw_setups(saw_all(parts, {}, SHOP))
+    setups = saw_setups(saw_all(parts, {}, SHOP), SHOP)
     seen: set[str] = set()
     for setup in setups:
         for cut in setup.cuts:
@@ -172,7 +172,7 @@ def test_equal_parts_share_a_stop_and_unequal_ones_do_not() -> None:
         level_stick(name, length, lean_deg=(7.0, -7.0))
         for name, length in (("a", 700), ("b", 700), ("c", 500))
     ]
-    setups = saw_setups(saw_all(parts, {}, SHOP))
+    setups = saw_setups(saw_all(parts, {}, SHOP), SHOP)
     assert [(len(setup.cuts), setup.stop_mm is None) for setup in setups] == [
         (3, True),
         (1, False),
@@ -244,7 +244,7 @@ def test_by_hand_nothing_is_set() -> None:
     hands = parse_shop("machines: {}")
     leg = splayed_leg("leg", 7.0, 5.0, rise_mm=716.0)
     parts = [leg, level_stick("rail", 600.0, lean_deg=(0.0, 0.0))]
-    for setup in saw_setups(saw_all(parts, {}, hands)):
+    for setup in saw_setups(saw_all(parts, {}, hands), hands):
         assert setup.machine is Machine.HAND_SAW
         text = " ".join(setup.steps)
         assert "knife the line" in text

@@ -13,8 +13,10 @@ from scantling.errors import InputError
 from scantling.piece.geometry import Frame, Plane, Vec, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import End, Part
 
-__all__ = ["FacePair", "corner_end", "edge_miter", "end_miter", "facing"]
+__all__ = ["MITER", "FacePair", "corner_end", "edge_miter", "end_miter", "facing"]
 
+MITER = "miter with "
+"""What stands in a file before the name of the part that an end or edge is mitered with."""
 _LEAST_TURN = math.sin(math.radians(5.0))
 """Sine of the least angle between two faces that are mitered; below, the parts all but run on (5 deg)."""
 

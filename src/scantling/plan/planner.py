@@ -210,7 +210,7 @@ class Planner:
             works=works,
             ledgers=stock.ledgers,
             sawings=sawings,
-            setups=saw_setups(sawings),
+            setups=saw_setups(sawings, shop),
             hardware=hardware,
             gluing=plan_gluing(piece, works, stock.ledgers, shop, layout=stock.timber.layout),
             finishing=plan_finishing(piece, works, meshes, shop),

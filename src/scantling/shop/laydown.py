@@ -16,6 +16,11 @@ from scantling.shop.sawreach import reach
 __all__ = ["LayDown", "face_looks", "lay_downs"]
 
 
+_STANDS = 3.0
+"""A part this many times as high as wide stands on its edge, and tips when it is sawn at two angles (common
+practice). [1]"""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayDown:
     """One way of sawing an end.
@@ -32,6 +37,8 @@ class LayDown:
         Which way the far end of the blade is turned.
     miter_scale_deg, bevel_scale_deg
         The same on a scale that reads from the blade: 90 less. [deg]
+    across_mm, height_mm
+        Of the part as it lies: its width on the table, and how high it stands. [mm]
     machine
         The saw.
     reaches
@@ -48,6 +55,8 @@ class LayDown:
     turn: Turn
     miter_scale_deg: float
     bevel_scale_deg: float
+    across_mm: float
+    height_mm: float
     machine: Machine
     reaches: bool
     why_not: tuple[str, ...] = ()
@@ -67,8 +76,8 @@ class LayDown:
 def lay_downs(part: Part, normal: Vec, shop: Shop) -> tuple[LayDown, ...]:
     """Every way to saw an end, the best first.
 
-    A saw that reaches goes before one that does not, one angle before two, then the lesser tilt, then the
-    part lying on its wide face, then the blade turned to the left (so that all parts share one setting),
+    A saw that reaches goes before one that does not, one angle before two, at two angles a part that does not
+    stand on its narrow edge before one that does, then the lesser tilt, then the part lying on its wide face, then the blade turned to the left (so that all parts share one setting),
     then a face that does not show going down.
 
     Parameters
@@ -114,6 +123,8 @@ def _lay(part: Part, place: Placement, shop: Shop) -> LayDown:
         turn=place.turn,
         miter_scale_deg=90.0 - place.miter_deg,
         bevel_scale_deg=90.0 - place.bevel_deg,
+        across_mm=across_mm,
+        height_mm=height_mm,
         machine=saw.machine,
         reaches=saw.reaches,
         why_not=saw.why_not,
@@ -125,6 +136,7 @@ def _rank(part: Part, place: Placement, lay: LayDown) -> tuple[float, ...]:
     return (
         float(not lay.reaches),
         float(place.angles),
+        float(place.angles > 1 and lay.height_mm > _STANDS * lay.across_mm),
         round(place.bevel_deg, 3),
         -lies_mm,
         float(lay.turn is Turn.RIGHT),

@@ -6,7 +6,7 @@ its work is planned for hand tools.
 
 from __future__ import annotations
 
-from scantling.shop.section import AllowanceMm, PositiveMm, ProfileSection, SawAngleDeg
+from scantling.shop.section import AllowanceMm, PositiveMm, ProfileSection, SawAngleDeg, ScaleDeg
 
 __all__ = [
     "HAND_KERF_MM",
@@ -85,6 +85,8 @@ class TableSaw(ProfileSection):
     """Widest stacked cutter; 0 where none is owned or allowed."""
     crosscut_capacity_mm: PositiveMm = 600.0
     """Sled depth, from memory."""
+    reads_to_deg: ScaleDeg = 0.5
+    """Common practice: half of a scale's whole degrees by eye; 0.1 with a digital angle gauge."""
 
 
 class MiterSaw(ProfileSection):
@@ -104,6 +106,8 @@ class MiterSaw(ProfileSection):
     """From memory: 45 to 48 deg."""
     min_length_mm: PositiveMm = 200.0
     """Common practice: shorter parts are clamped in a jig."""
+    reads_to_deg: ScaleDeg = 0.5
+    """Common practice: half of a scale's whole degrees by eye; 0.1 with a digital angle gauge."""
 
 
 class TrackSaw(ProfileSection):
@@ -117,6 +121,8 @@ class TrackSaw(ProfileSection):
     """From memory."""
     max_tilt_deg: SawAngleDeg = 45.0
     """From memory."""
+    reads_to_deg: ScaleDeg = 0.5
+    """Common practice: half of a scale's whole degrees by eye; 0.1 with a digital angle gauge."""
 
 
 class Bandsaw(ProfileSection):

@@ -25,6 +25,7 @@ class EndSense(StrEnum):
     SAME_WAY = "both ends lean the same way, at different angles"
     MIRRORED = "the ends lean against each other: mirrored"
     AGAINST = "the ends lean against each other, at different angles"
+    POINTED = "an end is cut more than once, to a point"
     MIXED = "the ends lean the same way across one face and against each other across the next"
 
 
@@ -107,6 +108,8 @@ def end_geometry(part: Part, end: End, extension_mm: float = 0.0) -> EndGeometry
     inner = min if end is End.END else max
     corners = tuple(inner(_along(plane, v, w) for plane in planes) for v, w in _section(part))
     long_mm, short_mm = (max(corners), min(corners)) if end is End.END else (min(corners), max(corners))
+    if len(planes) > 1:  # its point may lie between the corners
+        long_mm = part.end_mm + out if end is End.END else part.start_mm + out
     first = planes[0].normal
     return EndGeometry(
         end=end,
@@ -146,6 +149,8 @@ def spans(start: EndGeometry, end: EndGeometry) -> tuple[float, float, tuple[flo
 
 def sense_of(start: EndGeometry, end: EndGeometry) -> EndSense:
     """How the two ends lean toward each other."""
+    if len(start.planes) > 1 or len(end.planes) > 1:
+        return EndSense.POINTED
     pairs = (
         (start.slope_width, end.slope_width),
         (start.slope_thickness, end.slope_thickness),

@@ -187,9 +187,13 @@ def _taper_machine(shop: Shop) -> Machine:
     return Machine.BANDSAW if machines.bandsaw else Machine.HAND_PLANE
 
 
+def _times(count: int) -> str:
+    return "twice" if count == 2 else f"{count} times"
+
+
 def _notes(part: Part, start: EndGeometry, end: EndGeometry) -> tuple[str, ...]:
     notes = [
-        f"the {geometry.end.value} is cut twice, along {' and '.join(geometry.by)}"
+        f"the {geometry.end.value} is cut {_times(len(geometry.planes))}, along {' and '.join(geometry.by)}"
         for geometry in (start, end)
         if len(geometry.planes) > 1
     ]

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from scantling.piece.miter import MITER
+from scantling.shop.profile import Shop
 from scantling.shop.routing import Machine
 from scantling.shop.saw import CutOrder, PartSawing, SawCut
 from scantling.shop.sawplane import Turn
+from scantling.shop.settable import Setting, setting_of, trial_words
 
 __all__ = ["SawSetup", "saw_setups"]
 
@@ -30,6 +33,8 @@ class SawSetup:
         From the stop to the long point; None for first ends and second cuts, sawn to a mark. [mm]
     cuts
         The ends sawn.
+    scale
+        What the scale is set to, and what that leaves open at the worst of the joints.
     steps
         What to do, in order.
     """
@@ -44,6 +49,7 @@ class SawSetup:
     order: CutOrder
     stop_mm: float | None
     cuts: tuple[SawCut, ...]
+    scale: Setting
     steps: tuple[str, ...]
 
     @property
@@ -62,20 +68,22 @@ class SawSetup:
         return self.steps if self.machine.by_hand else self.steps[: -len(self.cuts)]
 
 
-def saw_setups(sawings: Iterable[PartSawing]) -> tuple[SawSetup, ...]:
+def saw_setups(sawings: Iterable[PartSawing], shop: Shop) -> tuple[SawSetup, ...]:
     """Group every cut of the piece by setting and stop, lesser angles first.
 
     Parameters
     ----------
     sawings
         The parts.
+    shop
+        How finely its saws are set.
     """
     groups: dict[tuple[object, ...], list[SawCut]] = {}
     for sawing in sawings:
         for cut in sawing.cuts:
             groups.setdefault(_key(cut), []).append(cut)
     ordered = [groups[key] for key in sorted(groups, key=_in_order)]
-    return tuple(_setup(number, cuts) for number, cuts in enumerate(ordered, start=1))
+    return tuple(_setup(number, cuts, shop) for number, cuts in enumerate(ordered, start=1))
 
 
 def _key(cut: SawCut) -> tuple[object, ...]:
@@ -88,7 +96,7 @@ def _in_order(key: tuple[object, ...]) -> tuple[object, ...]:
     return (*setting, list(CutOrder).index(CutOrder(str(order))), stop or 0.0)
 
 
-def _setup(number: int, cuts: list[SawCut]) -> SawSetup:
+def _setup(number: int, cuts: list[SawCut], shop: Shop) -> SawSetup:
     lay = cuts[0].lay
     return SawSetup(
         number=number,
@@ -101,6 +109,10 @@ def _setup(number: int, cuts: list[SawCut]) -> SawSetup:
         order=cuts[0].order,
         stop_mm=cuts[0].stop_long_mm,
         cuts=tuple(cuts),
+        scale=max(
+            (setting_of(cut.lay, shop.machines, mitered=_mitered(cut)) for cut in cuts),
+            key=lambda setting: setting.gap_mm,
+        ),
         steps=_steps(cuts),
     )
 
@@ -115,8 +127,8 @@ def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
             "on a saw that tilts to the right: turn each part end for end on the same face, on the other "
             "side of the blade"
         )
-    if lay.angles:
-        steps.append("cut a test piece, lay it on the drawing or the sliding bevel, and only then the parts")
+    if trial := trial_words(lay, mitered=any(map(_mitered, cuts))):
+        steps.append(trial)
     if order is CutOrder.SECOND:
         steps.append(
             "set the stop so that the long point comes out at the length given; first ends to the stop"
@@ -128,6 +140,11 @@ def _steps(cuts: list[SawCut]) -> tuple[str, ...]:
         steps.append("saw to the line marked on the part")
     steps += [_lay_words(cut) for cut in cuts]
     return tuple(steps)
+
+
+def _mitered(cut: SawCut) -> bool:
+    """Whether what it meets is cut at the same angles."""
+    return cut.by.startswith(MITER)
 
 
 def _hand_steps(angled: bool, order: CutOrder) -> tuple[str, ...]:

@@ -8,13 +8,14 @@ from pydantic import AliasGenerator, ConfigDict, Field
 
 from scantling.reading import AngleDeg, FileModel, LengthMm
 
-__all__ = ["AllowanceMm", "PositiveMm", "ProfileSection", "SawAngleDeg", "file_key"]
+__all__ = ["AllowanceMm", "PositiveMm", "ProfileSection", "SawAngleDeg", "ScaleDeg", "file_key"]
 
 PositiveMm = Annotated[LengthMm, Field(gt=0)]
 """A length above nothing. [mm]"""
 AllowanceMm = Annotated[LengthMm, Field(ge=0, le=150)]
 """Wood left on. [mm]"""
 SawAngleDeg = Annotated[AngleDeg, Field(ge=0, lt=90)]
+ScaleDeg = Annotated[AngleDeg, Field(gt=0, le=5)]
 """How far a saw turns or tilts. [deg]"""
 
 _UNITS = ("_min", "_deg", "_pct", "_mm", "_kg", "_n", "_c")

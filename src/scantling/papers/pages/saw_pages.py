@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import CutRow, SetupCard, SquareRow
 from scantling.papers.pages.figures import Figures
+from scantling.papers.scale_words import gap_words
 from scantling.papers.sheets.show import names_of
 from scantling.piece.model import End
 from scantling.shop.cautions import cautions_for, operation_of
@@ -19,12 +20,13 @@ __all__ = ["setup_cards", "square_rows"]
 
 def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
     turned = "" if setup.turn is Turn.NONE else f"far end of the blade to the {setup.turn.value}"
+    tilted = "top of the blade to the left" if setup.bevel_deg > 0.05 else ""
     facts = [
         Fact(label="Miter, from square", value=figures.angle(setup.miter_deg), note=turned),
         Fact(
             label="Bevel, from upright",
             value=figures.angle(setup.bevel_deg),
-            note="top of the blade to the left" if setup.bevel_deg > 0.05 else "",
+            note=tilted,
         ),
         Fact(
             label="Stop, to the long point",
@@ -33,6 +35,15 @@ def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
         Fact(label="Cuts", value=str(len(setup.cuts)), note=_order_words(setup)),
     ]
     return tuple(facts)
+
+
+def _proof(setup: SawSetup, figures: Figures, told: set[str]) -> tuple[str, ...]:
+    """What the scale leaves open and the trial cut, each where it is first wanted."""
+    trials = [step[:1].upper() + step[1:] + "." for step in setup.steps if step.startswith("trial: ")]
+    lines = [line for line in (gap_words(setup, inch=figures.style.inch), *trials) if line]
+    fresh = tuple(line for line in lines if line not in told)
+    told.update(lines)
+    return fresh
 
 
 def _order_words(setup: SawSetup) -> str:
@@ -146,6 +157,7 @@ def setup_cards(
     senses = {sawn.part: sawn.sense.value for sawn in sawing}
     cards = []
     cautioned: set[str] = set()
+    told: set[str] = set()
     for setup in setups:
         if _is_square(setup):
             continue
@@ -160,6 +172,7 @@ def setup_cards(
                 settings=_settings(setup, figures),
                 cuts=_cut_rows(setup, sense, ends=ends, figures=figures),
                 caution=text,
+                proof=_proof(setup, figures, told),
             )
         )
     return tuple(cards)

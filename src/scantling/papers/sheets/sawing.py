@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
+from scantling.papers.scale_words import gap_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.result import Plan
@@ -23,7 +24,7 @@ def sawing_sheet(plan: Plan) -> Sheet:
     blocks.extend(
         Words(
             title=f"Set-up {s.number}: {word(s.machine.value)}",
-            lines=tuple(map(word, s.steps)),
+            lines=tuple(map(word, (*filter(None, (gap_words(s, inch=show.style.inch),)), *s.steps))),
             numbered=True,
         )
         for s in plan.setups

@@ -19,14 +19,12 @@ from scantling.piece.files.copies import copied, repeated, stepped
 from scantling.piece.files.placement import FLOOR, LEVEL, PLUMB, SQUARE, PlaneOf, edge_side, untrimmed
 from scantling.piece.files.spec import PartSpec, RepeatSpec, TrimSpec
 from scantling.piece.geometry import Plane, Vec, add, dot, norm, scale, sub, unit
-from scantling.piece.miter import edge_miter, end_miter
+from scantling.piece.miter import MITER, edge_miter, end_miter
 from scantling.piece.model import Direction, End, Part
 from scantling.reading import did_you_mean
 
-__all__ = ["MITER", "PLAIN", "Followed"]
+__all__ = ["PLAIN", "Followed"]
 
-MITER = "miter with "
-"""What stands before the name of the part that an end or edge is mitered with."""
 PLAIN = (FLOOR, SQUARE, LEVEL, PLUMB)
 """What is followed and is no part."""
 _STEPS = {"next": 1, "previous": -1}

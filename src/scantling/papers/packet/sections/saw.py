@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from scantling.papers.packet.blocks import (
     Align,
     Block,
+    Bullets,
     Caution,
     Column,
     Fact,
@@ -62,6 +63,8 @@ class SetupCard:
     settings: tuple[Fact, ...]
     cuts: tuple[CutRow, ...]
     caution: str = ""
+    proof: tuple[str, ...] = ()
+    """What the scale leaves open, and the trial cut that proves the setting."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +132,8 @@ def saw_section(
             Facts(facts=card.settings, columns=4),
             Table(columns=columns, rows=rows, ticks=True, small=True),
         ]
+        if card.proof:
+            parts.append(Bullets(points=card.proof))
         if card.caution:
             parts.append(Caution(title="Caution", text=card.caution))
         blocks += [Together(blocks=tuple(parts))] if len(rows) < MOST_ROWS else parts
