@@ -209,6 +209,7 @@ def test_next_and_last_name_parts_of_a_row() -> None:
         ({"edges": {"top": "square"}}, "edge_not_along"),
         ({"edges": {"front": "level"}}, "edge_not_along"),
         ({"lean": ["20 deg", "top"]}, "leans_nowhere"),
+        ({"lean": ["50 deg", "front"], "edges": {"top": "level"}}, "edge_takes_all"),
         ({"repeat": {"count": 3}}, "row_stands_still"),
     ],
 )

@@ -63,7 +63,7 @@ def test_the_gap_of_a_plain_miter_is_the_angle_over_its_length(off: float) -> No
 @pytest.mark.parametrize("sides", [3, 4, 5, 6, 8, 12])
 @pytest.mark.parametrize("lean", [0.0, 15.0])
 def test_ends_know_the_ring_they_close_to(sides: int, lean: float) -> None:
-    """cos m cos b = cos(180 / n), upright or leaning."""
+    """Cos m cos b = cos(180 / n), upright or leaning."""
     (cut, *_) = saw_all(ring(sides, lean).piece.parts.values(), {}, SHOP)[0].cuts
     assert ring_of(cut.lay) == sides
 

@@ -23,6 +23,11 @@ __all__ = ["Miter", "MiterOptions", "opening_mm"]
 
 _NOTHING = Held(cuts=(), marks=(), connectors=(), glue=(), modulus_mm3=0.0)
 
+_KEYS = (
+    "When the glue is dry, saw the slots with the corner down in a cradle, a stop for each row; glue the "
+    "keys in, and saw and plane them flush, from both ends toward the corner."
+)
+
 
 class Miter:
     """The miter family."""
@@ -55,6 +60,7 @@ class Miter:
             clamp=ClampNeed(direction=corner.normal, area_mm2=area, turn_deg=corner.turn_deg),
             moment_nmm=_moment_nmm(corner, found),
             steps=_steps(corner, o, context.moisture),
+            late_steps=(_KEYS,) if o.held_by is HeldBy.KEYS else (),
         )
 
 
@@ -123,10 +129,7 @@ def _steps(corner: MiterCorner, o: MiterOptions, moisture: MoistureRange) -> tup
                 "blade; the spline slides in by hand, its grain across the joint.",
             )
         case HeldBy.KEYS:
-            steps.append(
-                "When the glue is dry, saw the slots with the corner down in a cradle, a stop for each row; "
-                "glue the keys in, and saw and plane them flush toward the corner's middle."
-            )
+            steps.append(_KEYS)
         case HeldBy.TENONS:
             steps.insert(0, "Cut the mortises square to the miter, from the inner face on both parts.")
         case HeldBy.GLUE:

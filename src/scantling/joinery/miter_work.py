@@ -164,7 +164,7 @@ def _keyed(corner: MiterCorner, sizes: Sizes) -> Held:
                 thickness_mm=sizes.thick_mm,
             )
             cuts.append(Cut(part=side.part.name, tool=tool, what="key slot"))
-            marks.append(_key_mark(corner, side, level, sizes=sizes))
+        marks.append(_key_mark(corner, corner.first, level, sizes=sizes))
         frames.append(
             slot_frame(
                 corner.at(level, bottom + sizes.depth_mm / 2.0), into=corner.normal, along=corner.across

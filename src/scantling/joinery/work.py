@@ -369,6 +369,8 @@ class JointWork:
     """The first part moves in use, past the second: a door or drawer in its opening, on hinges or slides."""
     steps: tuple[str, ...] = ()
     """How it is cut, in order, for the sheets."""
+    late_steps: tuple[str, ...] = ()
+    """Of these, what is cut only once the parts are glued together; its marks then are cut so late."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

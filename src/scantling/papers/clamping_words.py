@@ -18,7 +18,7 @@ Length = Callable[[float], str]
 def from_words(thing: Caul | Wedge, length: Length) -> str:
     """Where the wood for it comes from: an offcut by its name, or scrap of a size."""
     if thing.offcut:
-        return f"from offcut {thing.offcut}"
+        return f"from {thing.offcut}"
     size = caul_blank_mm(thing) if isinstance(thing, Caul) else wedge_blank_mm(thing)
     return f"from scrap of {' × '.join(length(mm) for mm in size)}"
 

@@ -7,7 +7,7 @@ from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
 
-__all__ = ["joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
+__all__ = ["joint_minutes", "joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
 
 _MARK_RATE = {
     MarkKind.MORTISE: "mortise",
@@ -72,7 +72,8 @@ def joint_steps(work: Work, steps: Steps) -> None:
     groups: dict[str, list[JointWork]] = {}
     set_up: dict[str, str] = {}  # the last step so far, by the cutter it sets
     for joint, done in zip(work.piece.joints, work.works, strict=True):
-        groups.setdefault(joint.like, []).append(done)
+        if not done.late_steps:
+            groups.setdefault(joint.like, []).append(done)
     for like, members in groups.items():
         marks = [mark for member in members for mark in member.marks]
         parts = tuple(dict.fromkeys(mark.part for mark in marks))
@@ -83,7 +84,7 @@ def joint_steps(work: Work, steps: Steps) -> None:
             Step(
                 title=f"Cut the joints: {like.replace('_', ' ')}",
                 phase="joints",
-                hands_on_min=_joint_minutes(marks),
+                hands_on_min=joint_minutes(marks),
                 needs=steps.before(parts),
                 parts=parts,
                 details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
@@ -95,7 +96,8 @@ def joint_steps(work: Work, steps: Steps) -> None:
         set_up |= dict.fromkeys(cutters, title)
 
 
-def _joint_minutes(marks: list[Mark]) -> float:
+def joint_minutes(marks: list[Mark]) -> float:
+    """Setting up, marking out and cutting. [min]"""
     setups = {mark.setup for mark in marks}
     minutes = rate("machine_setup").minutes(count=len(setups)) + rate("mark_out").minutes(count=len(marks))
     return minutes + sum(rate(_MARK_RATE[mark.kind]).minutes() for mark in marks)

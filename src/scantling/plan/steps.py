@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.plan.edge_steps import edge_steps, late_joint_steps
 from scantling.plan.finish_steps import finish_steps, last_steps, surface_steps
 from scantling.plan.gluing_steps import assembly_steps, inner_glue_steps
 from scantling.plan.joint_steps import joint_steps, loose_steps, sawing_steps, shaping_steps
@@ -23,12 +24,14 @@ def plan_steps(work: Work) -> tuple[Step, ...]:
     timber_steps(work, steps)
     milling_steps(work, steps)
     inner_glue_steps(work, steps)
+    edge_steps(work, steps)
     sawing_steps(work, steps)
     joint_steps(work, steps)
     shaping_steps(work, steps)
     loose_steps(work, steps)
     surface_steps(work, steps)
     assembly_steps(work, steps)
+    late_joint_steps(work, steps)
     finish_steps(work, steps)
     last_steps(work, steps)
     return tuple(steps.all)

@@ -77,8 +77,9 @@ def lay_downs(part: Part, normal: Vec, shop: Shop) -> tuple[LayDown, ...]:
     """Every way to saw an end, the best first.
 
     A saw that reaches goes before one that does not, one angle before two, at two angles a part that does not
-    stand on its narrow edge before one that does, then the lesser tilt, then the part lying on its wide face, then the blade turned to the left (so that all parts share one setting),
-    then a face that does not show going down.
+    stand on its narrow edge before one that does, then the lesser tilt, then the part lying on its wide face,
+    then the blade turned to the left (so that all parts share one setting), then a face that does not show
+    going down.
 
     Parameters
     ----------

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from scantling.piece.convex import body_of
 from scantling.piece.model import Direction, End, Part
+from scantling.shop.edgerip import EdgeRip, edge_rips
 from scantling.shop.laydown import LayDown, face_looks, lay_downs
 from scantling.shop.partends import EndGeometry, EndSense, end_geometry, sense_of, spans
 from scantling.shop.profile import Shop
@@ -18,6 +20,7 @@ __all__ = ["Arris", "CutOrder", "Extensions", "PartSawing", "SawCut", "saw_all",
 Extensions = Mapping[tuple[str, End], float]
 """Wood that joints add beyond each end of each part. [mm]"""
 
+_POINT_MM = 0.05
 BLANK_SPARE_MM = 10.0
 """Least a blank is longer than tip to tip, beside one kerf (common practice). [mm]"""
 
@@ -97,6 +100,7 @@ class PartSawing:
     blank_mm: float
     cuts: tuple[SawCut, ...]
     tapers: tuple[TaperCut, ...] = ()
+    rips: tuple[EdgeRip, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -138,6 +142,7 @@ def saw_part(part: Part, extensions: Extensions, shop: Shop) -> PartSawing:
         blank_mm=long_mm + shop.kerf_mm + BLANK_SPARE_MM,
         cuts=tuple(cuts),
         tapers=taper_cuts(part, _taper_machine(shop)),
+        rips=edge_rips(part, shop.machines),
         notes=_notes(part, start, end),
     )
 
@@ -191,6 +196,14 @@ def _times(count: int) -> str:
     return "twice" if count == 2 else f"{count} times"
 
 
+def _edge_note(part: Part) -> str:
+    """Whether the points a tape is held to are still there when the edges have been ripped."""
+    low, high = body_of(part).extent(part.frame.grain)
+    if high - low > part.length_mm - _POINT_MM:
+        return "rip the edges first, while the wood is long; the long points stay"
+    return "points are those of the blank with square edges: mark them before the edges are ripped"
+
+
 def _notes(part: Part, start: EndGeometry, end: EndGeometry) -> tuple[str, ...]:
     notes = [
         f"the {geometry.end.value} is cut {_times(len(geometry.planes))}, along {' and '.join(geometry.by)}"
@@ -199,6 +212,8 @@ def _notes(part: Part, start: EndGeometry, end: EndGeometry) -> tuple[str, ...]:
     ]
     if part.tapers:
         notes.append("points are those before tapering: saw the ends and cut the joints first, taper last")
+    if part.edges:
+        notes.append(_edge_note(part))
     if part.round is not None:
         notes.append("points are those of the square blank around it: saw the ends before it is made round")
     return tuple(notes)

@@ -16,7 +16,7 @@ _R = Align.RIGHT
 
 
 def sawing_sheet(plan: Plan) -> Sheet:
-    """Saw set-ups, lengths, tapers and notches."""
+    """Saw set-ups, lengths, edges out of square, tapers and notches."""
     show = Show.of(plan)
     blocks: list[Block] = [_setups(plan, show)]
     if square := _square_steps(plan):
@@ -31,6 +31,8 @@ def sawing_sheet(plan: Plan) -> Sheet:
         if s.angled
     )
     blocks.append(_lengths(plan, show))
+    if (rips := _rips(plan, show)) is not None:
+        blocks.append(rips)
     tapers = _tapers(plan, show)
     if tapers is not None:
         blocks.append(tapers)
@@ -134,6 +136,45 @@ def _lengths(plan: Plan, show: Show) -> Table:
         ),
         rows=tuple(rows),
         parts=tuple(parts),
+    )
+
+
+def _rips(plan: Plan, show: Show) -> Table | None:
+    """Edges out of square: alike ones of one part in one row."""
+    rows: list[tuple[str, ...]] = []
+    parts = []
+    for members in _alike(plan):
+        groups: dict[tuple[str, ...], list[str]] = {}
+        for rip in members[0].rips:
+            cells: tuple[str, ...] = (
+                show.angle(rip.tilt_deg),
+                show.angle(rip.sled_deg) if rip.sled_deg else "—",
+                word(rip.face_down),
+                show.gap(rip.narrow_mm),
+                show.gap(rip.wide_mm),
+                word(rip.machine.value),
+            )
+            groups.setdefault(cells, []).append(word(rip.edge))
+        for rest, edges in groups.items():
+            rows.append((names_of(s.part for s in members), " and ".join(edges), *rest))
+            parts.append(tuple(s.part for s in members))
+    if not rows:
+        return None
+    return Table(
+        title="Edges ripped out of square",
+        columns=(
+            Column(title="Part"),
+            Column(title="Edge"),
+            Column(title="Tilt", align=_R),
+            Column(title="Sled", align=_R),
+            Column(title="Face down"),
+            Column(title=f"Width left on it {show.unit}", align=_R),
+            Column(title="On the other face", align=_R),
+            Column(title="Saw"),
+        ),
+        rows=tuple(rows),
+        parts=tuple(parts),
+        note="The blade's top leans away from the fence. Rip while the wood is long, before it is crosscut.",
     )
 
 

@@ -219,6 +219,7 @@ def _edges(spec: PartSpec, part: Part, plane_of: PlaneOf) -> tuple[Edge, ...]:
         plane = part.frame.plane_in(world)
         if plane.normal[1 if on_width else 2] * side < _ACROSS_EDGE:
             raise _no_edge(field, ref)
+        _check_left(part, plane, on_width, side, field=field, ref=ref)
         label = f"{'width' if on_width else 'thickness'}{'+' if side > 0.0 else '-'}"
         found.append(Edge(plane=plane, face=face_direction(out), side=label, by=ref))
     return tuple(found)
@@ -241,6 +242,25 @@ def _cleaned(part: Part, normal: Vec, on_width: bool, side: float) -> Plane:
     across = ((side * h, -t), (side * h, t)) if on_width else ((-h, side * t), (h, side * t))
     corners = [part.frame.point((u, v, w)) for u in (part.start_mm, part.end_mm) for v, w in across]
     return Plane(point=min(corners, key=lambda corner: dot(corner, normal)), normal=normal)
+
+
+def _check_left(part: Part, plane: Plane, on_width: bool, side: float, *, field: str, ref: str) -> None:
+    """Refuse an edge that takes the whole of the face beside it."""
+    size, through = (part.width_mm, part.thickness_mm) if on_width else (part.thickness_mm, part.width_mm)
+    across = 1 if on_width else 2
+    left = []
+    for u in (part.start_mm, part.end_mm):
+        for aside in (-through / 2.0, through / 2.0):
+            point = (u, 0.0, aside) if on_width else (u, aside, 0.0)
+            left.append(size / 2.0 - side * plane.distance(point) / plane.normal[across])
+    if min(left) < _LEAST_LENGTH_MM:
+        raise InputError(
+            code="edge_takes_all",
+            field=field,
+            value=f"{ref}, which leaves {min(left):.1f} mm of {size:.1f} mm on one face",
+            rule="must leave at least 1 mm on both faces",
+            remedy="Make the part wider, or name the face that lies more that way.",
+        )
 
 
 def _no_edge(field: str, ref: str) -> InputError:

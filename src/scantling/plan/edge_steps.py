@@ -1,0 +1,71 @@
+"""Edges ripped out of square before the ends are sawn, and joints cut once the parts are glued."""
+
+from __future__ import annotations
+
+from scantling.joinery.work import JointWork
+from scantling.plan.joint_steps import joint_minutes
+from scantling.plan.pace import rate
+from scantling.plan.step import Step, Steps, Work
+from scantling.shop.cautions import cautions_for
+from scantling.shop.edgerip import EdgeRip
+
+__all__ = ["edge_steps", "late_joint_steps"]
+
+
+def edge_steps(work: Work, steps: Steps) -> None:
+    """Edges out of square, ripped while the wood is still long."""
+    ripped = [sawing for sawing in work.sawings if sawing.rips]
+    if not ripped:
+        return
+    parts = tuple(sawing.part for sawing in ripped)
+    rips = [rip for sawing in ripped for rip in sawing.rips]
+    one_of = {sawing.like: sawing for sawing in reversed(ripped)}  # the first of each entry
+    lines = [_line(rip) for sawing in ripped if one_of[sawing.like] is sawing for rip in sawing.rips]
+    settings = {(round(rip.tilt_deg, 1), round(rip.sled_deg, 1)) for rip in rips}
+    steps.add(
+        Step(
+            title="Rip the edges out of square",
+            phase="joints",
+            hands_on_min=rate("saw_setup").minutes(count=len(settings))
+            + rate("edge_rip").minutes(count=len(rips)),
+            needs=steps.before(parts),
+            parts=parts,
+            details=(*lines, "Try the tilt on scrap of the same thickness; rip while the wood is long."),
+            cautions=cautions_for("ripping"),
+        )
+    )
+
+
+def _line(rip: EdgeRip) -> str:
+    sled = f", on a sled at {rip.sled_deg:.1f}° to the blade" if rip.sled_deg else ""
+    return (
+        f"{rip.part.replace('_', ' ')}, {rip.edge.value} edge: blade tilted {rip.tilt_deg:.1f}°{sled}, "
+        f"{rip.face_down.value} face down"
+    )
+
+
+def late_joint_steps(work: Work, steps: Steps) -> None:
+    """What is cut across a joint when its glue is dry, and glued in."""
+    groups: dict[str, list[JointWork]] = {}
+    for joint, done in zip(work.piece.joints, work.works, strict=True):
+        if done.late_steps:
+            groups.setdefault(joint.like, []).append(done)
+    for like, members in groups.items():
+        names = {name for done in members for name in (done.first, done.second)}
+        parts = tuple(name for name in work.piece.parts if name in names)
+        closed = {done.joint for done in members}
+        stages = [stage for stage in work.gluing.assembly if closed & set(stage.joints)]
+        marks = [mark for done in members for mark in done.marks]
+        steps.add(
+            Step(
+                title=f"Cut and glue in the keys: {like.replace('_', ' ')}",
+                phase="gluing",
+                hands_on_min=joint_minutes(marks) + rate("clean_glue").minutes(),
+                wait_min=max((stage.clamp_min for stage in stages), default=0.0),
+                needs=(*steps.before(parts), *steps.loose),
+                parts=parts,
+                details=tuple(dict.fromkeys(line for done in members for line in done.late_steps)),
+                cautions=cautions_for("crosscutting", "glue"),
+                once=True,
+            )
+        )

@@ -1,0 +1,108 @@
+"""Edges ripped out of square: tilt, which face lies down, what is left of the width."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from scantling.joinery import load_piece_text
+from scantling.piece.model import Part
+from scantling.shop.edgerip import EdgeRip, edge_rips
+from scantling.shop.machines import Machines
+from scantling.shop.profile_file import default_shop, parse_shop
+from scantling.shop.routing import Machine
+from scantling.shop.saw import saw_part
+from tests.joinery.bench import file_text
+
+SHOP = default_shop()
+
+
+def side(lean: float, edges: dict[str, str], **more: Any) -> Part:
+    """A board 80 x 12 along the front, leaning out."""
+    block = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [-200, 0, 100],
+        "to": [200, 0, 100],
+        "section": [80, 12],
+        "width_toward": "top",
+        "lean": [f"{lean} deg", "front"],
+        "edges": edges,
+        **more,
+    }
+    return load_piece_text(file_text({"side": block})).parts["side"]
+
+
+def rips(part: Part) -> dict[str, EdgeRip]:
+    """By the edge."""
+    return {rip.edge.value: rip for rip in edge_rips(part, SHOP.machines)}
+
+
+@pytest.mark.parametrize("lean", [5.0, 20.0, 40.0])
+def test_level_edges_are_ripped_at_the_lean(lean: float) -> None:
+    """The tilt is the lean; one face keeps its width, the other loses thickness times its tangent."""
+    found = rips(side(lean, {"top": "level", "bottom": "level"}))
+    lost = 12.0 * math.tan(math.radians(lean))
+    for rip in found.values():
+        assert rip.tilt_deg == pytest.approx(lean)
+        assert rip.sled_deg == 0.0
+        assert (rip.wide_mm, rip.narrow_mm, rip.loss_mm) == pytest.approx((80.0, 80.0 - lost, lost))
+        assert rip.machine is Machine.TABLE_SAW
+
+
+def test_the_face_that_gets_narrower_lies_down() -> None:
+    """Leaning to the front, the inner (back) face loses at the rim, the outer (front) one at the foot."""
+    found = rips(side(20.0, {"top": "level", "bottom": "level"}))
+    assert (found["top"].face_down.value, found["bottom"].face_down.value) == ("back", "front")
+
+
+def test_past_the_saws_tilt_it_is_planed() -> None:
+    """A saw that tilts to 30 takes 30 and not 31; without a table saw none does."""
+    small = parse_shop("machines:\n  table_saw: {max_tilt: 30 deg}\n").machines
+    for lean, machine in ((30.0, Machine.TABLE_SAW), (31.0, Machine.HAND_PLANE)):
+        (rip,) = edge_rips(side(lean, {"top": "level"}), small)
+        assert rip.machine is machine
+    (rip,) = edge_rips(side(20.0, {"top": "level"}), Machines())
+    assert rip.machine is Machine.HAND_PLANE
+
+
+def test_a_plumb_face_of_a_leaning_board() -> None:
+    """A face ripped plumb leans from square by the board's lean as well."""
+    block = side(15.0, {"front": "plumb"})
+    assert rips(block)["front"].tilt_deg == pytest.approx(15.0)
+
+
+def test_tapered_staves_go_on_a_sled() -> None:
+    """Eight staves leaning in: their edges taper by the sled's angle, and are out of square by about 22.5."""
+    stave = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [0, -120, 0],
+        "to": [0, -80, 400],
+        "section": [110, 18],
+        "width_toward": "right",
+        "edges": {"left": "miter with previous", "right": "miter with next"},
+        "repeat": {"count": 8, "turn": "45 deg"},
+    }
+    part = load_piece_text(file_text({"stave": stave})).parts["stave_1"]
+    found = edge_rips(part, SHOP.machines)
+    length = math.hypot(40.0, 400.0)
+    for rip in found:
+        assert math.tan(math.radians(rip.sled_deg)) == pytest.approx(
+            40.0 * math.tan(math.pi / 8.0) / length, rel=0.01
+        )
+        assert rip.tilt_deg == pytest.approx(22.5, abs=0.3)
+    low, high = (abs(rip.tilt_deg) for rip in found)
+    assert low == pytest.approx(high)
+
+
+@pytest.mark.parametrize(
+    ("lean", "words"), [(20.0, "the long points stay"), (0.0, ""), (-20.0, "the long points stay")]
+)
+def test_whether_the_long_point_is_still_there_is_told(lean: float, words: str) -> None:
+    """Level edges keep the outer arris of the rim, and with it the length measured there."""
+    edges = {"top": "level", "bottom": "level"} if lean else {}
+    notes = saw_part(side(lean, edges), {}, SHOP).notes
+    assert any(words in note for note in notes) if words else notes == ()
