@@ -70,7 +70,7 @@ def test_past_the_saws_tilt_it_is_planed() -> None:
 
 def test_a_plumb_face_of_a_leaning_board() -> None:
     """A face ripped plumb leans from square by the board's lean as well."""
-    block = side(15.0, {"front": "plumb"})
+    block = side(15.0, {"front": "plumb"}, section=[80, 40])
     assert rips(block)["front"].tilt_deg == pytest.approx(15.0)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 from scantling.joinery.breadboard_end import BreadboardEnd
+from scantling.joinery.bridle import Bridle
 from scantling.joinery.butt_hinge import ButtHinge
 from scantling.joinery.cross_bolt import CrossBolt
 from scantling.joinery.dovetail import Dovetail
@@ -41,6 +42,7 @@ FAMILIES: dict[str, JointFamily] = {
     family.name: family
     for family in (
         BreadboardEnd(),
+        Bridle(),
         CrossBolt(),
         ButtHinge(),
         Dovetail(),

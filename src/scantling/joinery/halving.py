@@ -16,7 +16,14 @@ from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, unit
 from scantling.piece.model import JointRequest, Part
 
-__all__ = ["Halving", "HalvingOptions"]
+__all__ = [
+    "Halving",
+    "HalvingOptions",
+    "common_middle",
+    "crossing_way",
+    "notch_seat",
+    "slice_cut",
+]
 
 _OVER_MM = 3.0
 
@@ -43,21 +50,21 @@ class Halving:
         assert isinstance(o, HalvingOptions)
         _check_share(joint, o)
         first, second, common = crossing(joint, context)
-        up = _up(joint, first, second)
+        up = crossing_way(joint, first, second)
         low, high = common.extent(up)
         line = low + (high - low) * o.share
         _check_open(joint, first, second, (low, high), up)
         # The first loses its lower share, the second its upper.
         cuts = (
-            _cut(first, second, up, low=low - _OVER_MM, high=line, clearance=o.clearance),
-            _cut(second, first, up, low=line, high=high + _OVER_MM, clearance=o.clearance),
+            slice_cut(first, second, up, heights_mm=(low - _OVER_MM, line), clearance=o.clearance),
+            slice_cut(second, first, up, heights_mm=(line, high + _OVER_MM), clearance=o.clearance),
         )
         area = common.volume_mm3 / (high - low)
-        center = _mean(common)
+        center = common_middle(common)
         marks = tuple(
             notch_mark(
                 part,
-                _seat(part, other, center, outward=out, depth=depth),
+                notch_seat(part, other, center, outward=out, depth=depth),
                 clearance_mm=o.clearance,
                 kind=MarkKind.NOTCH,
             )
@@ -96,7 +103,7 @@ def _check_share(joint: JointRequest, o: HalvingOptions) -> None:
         )
 
 
-def _up(joint: JointRequest, first: Part, second: Part) -> Vec:
+def crossing_way(joint: JointRequest, first: Part, second: Part) -> Vec:
     """Square to both grains, the side that is up; the first part keeps its wood on that side."""
     up = cross(first.frame.grain, second.frame.grain)
     if norm(up) < 0.3:
@@ -104,7 +111,7 @@ def _up(joint: JointRequest, first: Part, second: Part) -> Vec:
             code="parts_do_not_cross",
             field=f"joints.{joint.like}",
             value=f"{first.name} and {second.name}, nearly parallel",
-            rule="must cross at more than 20 degrees for a halving",
+            rule=f"must cross at more than 20 degrees for a {joint.family}",
             remedy="Use a face lamination for parts that run alongside.",
         )
     up = unit(up)
@@ -137,15 +144,39 @@ def _check_open(joint: JointRequest, first: Part, second: Part, common: tuple[fl
             )
 
 
-def _mean(common: Body) -> Vec:
+def common_middle(common: Body) -> Vec:
+    """Mean of the corners of what two parts share. World. [mm]"""
     total: Vec = (0.0, 0.0, 0.0)
     for corner in common.corners:
         total = add(total, corner)
     return scale(total, 1.0 / len(common.corners))
 
 
-def _cut(part: Part, other: Part, up: Vec, *, low: float, high: float, clearance: float) -> Cut:
-    """The slice of ``other``'s path between two heights, taken out of ``part``."""
+def slice_cut(
+    part: Part,
+    other: Part,
+    up: Vec,
+    *,
+    heights_mm: tuple[float, float],
+    clearance: float,
+    what: str = "halving",
+) -> Cut:
+    """The slice of ``other``'s path between two heights, taken out of ``part``.
+
+    Parameters
+    ----------
+    part, other
+        The part cut, and the one that passes it.
+    up
+        Square to both grains. World. [1]
+    heights_mm
+        From where to where along it. [mm]
+    clearance
+        Room on each side of ``other``. [mm]
+    what
+        Trade word for the cut.
+    """
+    low, high = heights_mm
     grain = other.frame.grain
     side = cross(up, grain)
     sideways = abs(dot(other.frame.width, side))
@@ -160,10 +191,11 @@ def _cut(part: Part, other: Part, up: Vec, *, low: float, high: float, clearance
         width_mm=width + 2.0 * clearance,
         thickness_mm=high - low,
     )
-    return Cut(part=part.name, tool=tool, what="halving")
+    return Cut(part=part.name, tool=tool, what=what)
 
 
-def _seat(part: Part, other: Part, center: Vec, *, outward: Vec, depth: float) -> Seat:
+def notch_seat(part: Part, other: Part, center: Vec, *, outward: Vec, depth: float) -> Seat:
+    """Where one part is notched for the other, on the face that looks ``outward``."""
     label, half = "width", part.width_mm / 2.0
     axis = part.frame.width
     if abs(dot(part.frame.thickness, outward)) > abs(dot(axis, outward)):

@@ -43,7 +43,7 @@ from scantling.papers.pages.marking_pages import joint_sheets, marked_parts, sha
 from scantling.papers.pages.moving_pages import load_rows
 from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
-from scantling.papers.pages.saw_pages import setup_cards, square_rows
+from scantling.papers.pages.saw_pages import rip_rows, setup_cards, square_rows
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
@@ -259,6 +259,8 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
             saw_section(
                 cards,
                 square=square_rows(plan.setups, figures=figures),
+                rips=rip_rows(plan.sawing, figures=figures),
+                unit=figures.unit,
                 by_hand=BY_HAND if all_by_hand(plan.setups) else "",
             )
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from scantling.papers.packet import Fact
-from scantling.papers.packet.sections import CutRow, SetupCard, SquareRow
+from scantling.papers.packet.sections import CutRow, RipRow, SetupCard, SquareRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.scale_words import gap_words
 from scantling.papers.sheets.show import names_of
@@ -15,7 +15,7 @@ from scantling.shop.saw import CutOrder, PartSawing, SawCut
 from scantling.shop.sawplane import Turn
 from scantling.shop.sawsetup import SawSetup
 
-__all__ = ["setup_cards", "square_rows"]
+__all__ = ["rip_rows", "setup_cards", "square_rows"]
 
 
 def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
@@ -126,6 +126,38 @@ def square_rows(setups: Iterable[SawSetup], *, figures: Figures) -> tuple[Square
         )
         for setup in setups
         if _is_square(setup)
+    )
+
+
+def rip_rows(sawing: Iterable[PartSawing], *, figures: Figures) -> tuple[RipRow, ...]:
+    """Edges ripped out of square, parts and edges alike in one row.
+
+    Parameters
+    ----------
+    sawing
+        Of every part.
+    figures
+        How lengths and angles are written.
+    """
+    groups: dict[tuple[str, ...], dict[str, list[str]]] = {}
+    fine = figures.fine
+    for sawn in sawing:
+        for rip in sawn.rips:
+            key: tuple[str, ...] = (
+                figures.angle(rip.tilt_deg),
+                figures.angle(rip.sled_deg) if rip.sled_deg else "—",
+                rip.face_down.value,
+                fine.bare(rip.narrow_mm),
+                fine.bare(rip.wide_mm),
+            )
+            groups.setdefault(key, {}).setdefault(sawn.part, []).append(rip.edge.value)
+    rows: dict[tuple[str, ...], list[str]] = {}
+    for cells, found in groups.items():
+        for part, edges in found.items():
+            rows.setdefault((*cells, " and ".join(edges)), []).append(part)
+    return tuple(
+        RipRow(parts=names_of(parts), edges=edges, tilt=tilt, sled=sled, down=down, narrow=narrow, wide=wide)
+        for (tilt, sled, down, narrow, wide, edges), parts in rows.items()
     )
 
 

@@ -16,7 +16,8 @@ from dataclasses import replace
 from scantling.errors import InputError
 from scantling.piece.convex import Face, body_of, met_face
 from scantling.piece.files.copies import copied, repeated, stepped
-from scantling.piece.files.placement import FLOOR, LEVEL, PLUMB, SQUARE, PlaneOf, edge_side, untrimmed
+from scantling.piece.files.edges import LEVEL, PLUMB, PlaneOf, edge_side
+from scantling.piece.files.placement import FLOOR, SQUARE, untrimmed
 from scantling.piece.files.spec import PartSpec, RepeatSpec, TrimSpec
 from scantling.piece.geometry import Plane, Vec, add, dot, norm, scale, sub, unit
 from scantling.piece.miter import MITER, edge_miter, end_miter

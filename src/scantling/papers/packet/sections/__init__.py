@@ -17,7 +17,7 @@ from scantling.papers.packet.sections.joints import (
 from scantling.papers.packet.sections.money import BuyRow, CostLine, buying_section, cost_section
 from scantling.papers.packet.sections.moving import LoadRow, moving_section
 from scantling.papers.packet.sections.parts import PartRow, apart_section, parts_section, views_section
-from scantling.papers.packet.sections.saw import CutRow, SetupCard, SquareRow, saw_section
+from scantling.papers.packet.sections.saw import CutRow, RipRow, SetupCard, SquareRow, saw_section
 from scantling.papers.packet.sections.seasons import FreedomRow, MovementRow, seasons_section, year_figure
 from scantling.papers.packet.sections.stock import (
     LayerRow,
@@ -52,6 +52,7 @@ __all__ = [
     "MarkRow",
     "MovementRow",
     "PartRow",
+    "RipRow",
     "RoughRow",
     "SetupCard",
     "SourceRow",

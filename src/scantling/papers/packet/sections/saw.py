@@ -19,7 +19,7 @@ from scantling.papers.packet.blocks import (
     Together,
 )
 
-__all__ = ["CutRow", "SetupCard", "SquareRow", "saw_section"]
+__all__ = ["CutRow", "RipRow", "SetupCard", "SquareRow", "saw_section"]
 
 
 MOST_ROWS = 16
@@ -79,6 +79,38 @@ class SquareRow:
     stop: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RipRow:
+    """Edges of alike parts ripped out of square at one tilt."""
+
+    parts: str
+    edges: str
+    tilt: str
+    sled: str
+    down: str
+    narrow: str
+    wide: str
+
+
+def _rip_blocks(rows: tuple[RipRow, ...], unit: str) -> list[Block]:
+    if not rows:
+        return []
+    columns = (
+        Column(title="Part", share=1.3, strong=True),
+        Column(title="Edge", share=0.9),
+        Column(title="Tilt", align=Align.RIGHT),
+        Column(title="Sled", align=Align.RIGHT),
+        Column(title="Face down", share=0.8),
+        Column(title=f"Width left on it, {unit}", align=Align.RIGHT),
+        Column(title="On the other face", align=Align.RIGHT),
+    )
+    lines = tuple(Row(cells=(r.parts, r.edges, r.tilt, r.sled, r.down, r.narrow, r.wide)) for r in rows)
+    return [
+        Heading(text="Edges ripped out of square", note="first, while the wood is long"),
+        Table(columns=columns, rows=lines, ticks=True),
+    ]
+
+
 def _square_blocks(rows: tuple[SquareRow, ...], by_hand: str) -> list[Block]:
     if not rows:
         return []
@@ -98,9 +130,14 @@ def _square_blocks(rows: tuple[SquareRow, ...], by_hand: str) -> list[Block]:
 
 
 def saw_section(
-    cards: tuple[SetupCard, ...], *, square: tuple[SquareRow, ...] = (), by_hand: str = ""
+    cards: tuple[SetupCard, ...],
+    *,
+    square: tuple[SquareRow, ...] = (),
+    rips: tuple[RipRow, ...] = (),
+    by_hand: str = "",
+    unit: str = "mm",
 ) -> Section:
-    """Square cuts in one list, then a card for every angle.
+    """Edges out of square, square cuts in one list, then a card for every angle.
 
     Parameters
     ----------
@@ -108,8 +145,12 @@ def saw_section(
         In the order they are wanted.
     square
         Cuts without an angle.
+    rips
+        Edges ripped out of square.
     by_hand
         How ends are sawn, where it is all done by hand.
+    unit
+        Of lengths in tables.
 
     Returns
     -------
@@ -124,7 +165,7 @@ def saw_section(
         Column(title="Blade", share=0.9),
         Column(title="Check on the part", share=1.3),
     )
-    blocks: list[Block] = _square_blocks(square, by_hand)
+    blocks: list[Block] = [*_rip_blocks(rips, unit), *_square_blocks(square, by_hand)]
     for card in cards:
         rows = tuple(Row(cells=(c.part, str(c.count), c.end, c.down, c.blade, c.check)) for c in card.cuts)
         parts: list[Block] = [
