@@ -105,7 +105,7 @@ def test_keys_are_cut_two_thirds_in_from_the_outer_corner() -> None:
     work = made.works[0]
     (key,) = work.connectors
     assert (key.kind, key.count) == (ConnectorKind.KEY, 2)
-    assert key.size_mm == pytest.approx((3.2, depth + 2.0, 2.0 * depth + 4.0))
+    assert key.size_mm == pytest.approx((3.2, depth, 2.0 * depth))
     both_ends = 2  # each side of the ring has a miter at both ends
     assert made.removed_mm3("side_1") == pytest.approx(both_ends * 2 * 3.2 * depth**2 / 2.0, rel=1e-6)
     assert sum(face.area_mm2 for face in work.glue[1:]) == pytest.approx(2 * 2 * depth**2)
@@ -116,7 +116,7 @@ def test_keys_of_six_sides_are_longer() -> None:
     """At a corner that turns by 60 degrees a key is 2 d / tan 30 long."""
     (key,) = ring(6, held_by="keys").works[0].connectors
     depth = 10.0 / math.cos(math.radians(30.0)) * 2.0 / 3.0
-    assert key.size_mm[2] == pytest.approx(2.0 * depth / math.tan(math.radians(30.0)) + 4.0)
+    assert key.size_mm[2] == pytest.approx(2.0 * depth / math.tan(math.radians(30.0)))
 
 
 def test_loose_tenons_are_a_third_as_thick() -> None:

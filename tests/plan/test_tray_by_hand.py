@@ -87,7 +87,30 @@ def test_keys_are_two_thirds_of_the_miter_deep(sides: int) -> None:
     for work in corners(sides):
         (key,) = work.connectors
         assert key.kind is ConnectorKind.KEY
-        assert key.size_mm == pytest.approx((3.2, deep + 2.0, 2.0 * deep / math.tan(bevel) + 4.0))
+        assert key.size_mm == pytest.approx((3.2, deep, 2.0 * deep / math.tan(bevel)))
+
+
+def test_edges_are_ripped_at_the_lean_before_the_ends_are_sawn() -> None:
+    """Rim and foot of four sides at 20 degrees; 78.13 less 10 tan 20 = 74.49 on the face that lies down."""
+    rips = [rip for s in plan().sawing for rip in s.rips]
+    assert len(rips) == 8
+    for rip in rips:
+        assert (rip.tilt_deg, rip.wide_mm, rip.narrow_mm) == pytest.approx(
+            (20.0, BLANK, BLANK - 10.0 * math.tan(T))
+        )
+    titles = [step.title for step in plan().order.steps]
+    assert titles.index("Rip the edges out of square") < titles.index("Saw set-up 3")
+    glued = next(i for i, title in enumerate(titles) if title.startswith("Glue up right"))
+    assert titles.index("Cut and glue in the keys: corner") > glued
+
+
+def test_the_scale_leaves_three_tenths_open() -> None:
+    """Set to 19 and 41.5: (0.00231 x 78.13 + 0.00403 x 10) cos 18.88 cos 41.64, both ends: 0.312."""
+    angled = [setup for setup in plan().setups if setup.angled]
+    assert len(angled) == 3
+    for setup in angled:
+        assert (setup.scale.miter_deg, setup.scale.bevel_deg) == (19.0, 41.5)
+        assert setup.scale.gap_mm == pytest.approx(0.312, abs=0.002)
 
 
 def test_the_bottom_stands_five_in_and_its_groove_leans() -> None:

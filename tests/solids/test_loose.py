@@ -17,6 +17,7 @@ __all__: list[str] = []
 
 SIZES = {
     ConnectorKind.LOOSE_TENON: ((10.0, 50.0, 52.0), (10.0 * 40.0 + math.pi * 25.0) * 52.0),
+    ConnectorKind.KEY: ((3.2, 9.0, 18.0), 9.0 * 18.0 * 3.2 / 2.0),
     ConnectorKind.PIN: ((6.0, 20.0), math.pi * 9.0 * 20.0),
     ConnectorKind.TOP_CLIP: ((2.0, 20.0, 38.0), 2.0 * 20.0 * 38.0),
     ConnectorKind.WEDGE: ((6.0, 24.0, 40.0), 24.0 * 40.0 * 6.0 * 1.2 / 2.0),

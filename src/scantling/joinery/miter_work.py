@@ -25,8 +25,6 @@ from scantling.piece.geometry import Frame, Vec, cross, dot
 __all__ = ["Held", "held"]
 
 _OVER_MM = 2.0
-_PROUD_MM = 2.0
-"""A key stands out this far before it is planed off. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,8 +176,8 @@ def _keyed(corner: MiterCorner, sizes: Sizes) -> Held:
             Connector(
                 kind=ConnectorKind.KEY,
                 count=sizes.count,
-                size_mm=(sizes.thick_mm, sizes.depth_mm + _PROUD_MM, sizes.run_mm + 2.0 * _PROUD_MM),
-                note="grain along its length; planed flush when dry",
+                size_mm=(sizes.thick_mm, sizes.depth_mm, sizes.run_mm),
+                note="from a slip 2 mm over in width and length, its grain along it; planed flush when dry",
                 frames=tuple(frames),
             ),
         ),

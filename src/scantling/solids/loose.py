@@ -84,8 +84,22 @@ def loose_solid(connector: Connector) -> LooseSolid:
     thickness, width, length = connector.size_mm
     if connector.kind is ConnectorKind.LOOSE_TENON and width > thickness:
         return _prism(_round_ended(width, thickness), length, lengthwise=False)
+    if connector.kind is ConnectorKind.KEY:
+        return _key(thickness, width, length)
     thin = _THIN_END if connector.kind is ConnectorKind.WEDGE else 1.0
     return _prism(_rectangle(width, thickness), length, lengthwise=True, thin=thin)
+
+
+def _key(thickness_mm: float, width_mm: float, length_mm: float) -> LooseSolid:
+    """A slip across a corner, planed off to the corner's outer faces: a triangle, its point outward."""
+    half, tip = length_mm / 2.0, width_mm / 2.0
+    flat = _prism(np.array([[-half, -tip], [half, -tip], [0.0, tip]]), thickness_mm, lengthwise=True)
+    turned = [1, 2, 0]  # drawn lying along its thickness; its length comes first
+    return LooseSolid(
+        vertices_mm=flat.vertices_mm[:, turned],
+        triangles=flat.triangles,
+        edge_lines=flat.edge_lines[:, :, turned],
+    )
 
 
 def _rectangle(width_mm: float, thickness_mm: float) -> Floats:

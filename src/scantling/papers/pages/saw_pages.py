@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import CutRow, RipRow, SetupCard, SquareRow
@@ -129,7 +129,7 @@ def square_rows(setups: Iterable[SawSetup], *, figures: Figures) -> tuple[Square
     )
 
 
-def rip_rows(sawing: Iterable[PartSawing], *, figures: Figures) -> tuple[RipRow, ...]:
+def rip_rows(sawing: Sequence[PartSawing], *, figures: Figures) -> tuple[RipRow, ...]:
     """Edges ripped out of square, parts and edges alike in one row.
 
     Parameters
@@ -152,12 +152,15 @@ def rip_rows(sawing: Iterable[PartSawing], *, figures: Figures) -> tuple[RipRow,
             )
             groups.setdefault(key, {}).setdefault(sawn.part, []).append(rip.edge.value)
     rows: dict[tuple[str, ...], list[str]] = {}
+    order = [sawn.part for sawn in sawing]
     for cells, found in groups.items():
         for part, edges in found.items():
             rows.setdefault((*cells, " and ".join(edges)), []).append(part)
     return tuple(
         RipRow(parts=names_of(parts), edges=edges, tilt=tilt, sled=sled, down=down, narrow=narrow, wide=wide)
-        for (tilt, sled, down, narrow, wide, edges), parts in rows.items()
+        for (tilt, sled, down, narrow, wide, edges), parts in sorted(
+            rows.items(), key=lambda row: order.index(row[1][0])
+        )
     )
 
 
