@@ -15,7 +15,7 @@ from scantling.plan.stockways import rank
 from scantling.shop.lamination import LayerOption, plan_layers
 from scantling.shop.size import FinishedSize
 from scantling.shop.yard import Nominal
-from scantling.stock.benchnotes import begun_by
+from scantling.stock.benchnotes import begun_by, notes_about
 from scantling.stock.engine import Method
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
@@ -89,7 +89,7 @@ def _rank(
 ) -> tuple[float, float, float]:
     """How good a quick layout of a way is: smaller is better."""
     ledgers = mill_parts(way, job.shop, cache, offered=offered)
-    request = begun_by(request_of(job, rack, way, ledgers), rack.notes).request
+    request = begun_by(request_of(job, rack, way, ledgers), notes_about(rack.notes, rack.boards)).request
     return rank(_quick(request), request)
 
 

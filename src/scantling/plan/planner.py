@@ -176,7 +176,7 @@ class Planner:
         """Sizes, milling and boards; panels take the strips the boards gave them."""
         drawn = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
-        rack = named_in_full(job.rack) if job.rack is not None else None
+        rack = named_in_full(job.rack) if job.rack is not None and job.rack.boards else None
         boards = rack.boards if rack is not None else None
         whole = mill_parts(drawn, job.shop, self.cache, offered=offered)
         finished = glued_if_too_wide(job, boards, drawn, whole, works=works)
@@ -214,7 +214,7 @@ class Planner:
             hardware=hardware,
             gluing=plan_gluing(piece, works, stock.ledgers, shop, layout=stock.timber.layout),
             finishing=plan_finishing(piece, works, meshes, shop),
-            buys_timber=bool(stock.timber.to_buy) or job.rack is None,
+            buys_timber=bool(stock.timber.to_buy) or job.rack is None or not job.rack.boards,
             mass_kg=mass_kg,
             loose=loose_lines(hardware, shop),
         )

@@ -14,6 +14,7 @@ from scantling.plan.order import Order
 from scantling.plan.step import Work
 from scantling.plan.timber import Timber
 from scantling.shop.profile import Shop
+from scantling.stock.layout import Layout
 from scantling.wood.sheets import find_sheet
 
 __all__ = ["Costed", "Pricing", "plan_pricing"]
@@ -174,10 +175,14 @@ def _picking(shop: Shop) -> str:
 
 
 def _sheets(bill: _Bill, timber: Timber, shop: Shop) -> None:
-    """Sheet material by the area of its parts, where the shop has a price for it."""
+    """Sheets of the rack that are cut; other sheet material by its parts' area, where there is a price."""
     rates = shop.rates
+    on_sheets, needs = timber.on_sheets, timber.sheets
+    if on_sheets is not None:
+        needs = on_sheets.without
+        _cut_sheets(bill, on_sheets.layout, shop)
     areas: dict[tuple[str, float], float] = {}
-    for need in timber.sheets:
+    for need in needs:
         key = (need.material, need.thickness_mm)
         areas[key] = areas.get(key, 0.0) + need.length_mm * need.width_mm * 1e-6
     known = {(find_sheet(each.material).name, each.thickness): each.per_m2 for each in rates.sheets}
@@ -196,6 +201,21 @@ def _sheets(bill: _Bill, timber: Timber, shop: Shop) -> None:
             reckoned=f"{area:.2f} m² at {near[0]:g}{_picking(shop)}",
             source=_OWN,
         )
+
+
+def _cut_sheets(bill: _Bill, layout: Layout, shop: Shop) -> None:
+    if not layout.boards:
+        return
+    if layout.price is None:
+        bill.unpriced.append("sheets of the rack without a price")
+        return
+    bill.add(
+        Kind.TIMBER,
+        f"{len(layout.boards)} sheets of the rack" if len(layout.boards) > 1 else "1 sheet of the rack",
+        layout.price * (1.0 + shop.rates.timber_markup_pct / 100.0),
+        reckoned=f"{layout.price:.2f}{_picking(shop)}",
+        source="rack",
+    )
 
 
 def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> None:

@@ -7,7 +7,7 @@ from scantling.plan.finish_steps import finish_steps, last_steps, surface_steps
 from scantling.plan.gluing_steps import assembly_steps, inner_glue_steps
 from scantling.plan.joint_steps import joint_steps, loose_steps, sawing_steps, shaping_steps
 from scantling.plan.step import Step, Steps, Work
-from scantling.plan.timber_steps import milling_steps, timber_steps
+from scantling.plan.timber_steps import milling_steps, sheet_steps, timber_steps
 
 __all__ = ["plan_steps"]
 
@@ -23,6 +23,7 @@ def plan_steps(work: Work) -> tuple[Step, ...]:
     steps = Steps()
     timber_steps(work, steps)
     milling_steps(work, steps)
+    sheet_steps(work, steps)
     inner_glue_steps(work, steps)
     edge_steps(work, steps)
     sawing_steps(work, steps)

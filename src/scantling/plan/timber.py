@@ -13,13 +13,14 @@ from scantling.plan.ganging import gang_up
 from scantling.plan.job import Job
 from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
+from scantling.plan.sheets import SheetPlan, plan_sheets
 from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
 from scantling.plan.stockways import Limits, choose_stock, other_ways
 from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
-from scantling.stock.benchnotes import begun_by, with_strips
+from scantling.stock.benchnotes import begun_by, notes_about, with_strips
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.cutting import Cutting
 from scantling.stock.findings import findings_after, findings_before
@@ -61,6 +62,8 @@ class Timber:
         How often an amount is not enough, by wood and thickness; without a rack only.
     bench
         What is cut already and decided at the bench; None where there are no notes.
+    on_sheets
+        Parts laid out on the sheets of the rack; None where it has none.
     gangs
         Lengths that short parts are milled in together; those of parts already cut come first.
     """
@@ -75,6 +78,7 @@ class Timber:
     bench: BenchState | None = None
     shortfalls: tuple[Shortfall, ...] = ()
     gangs: tuple[Gang, ...] = ()
+    on_sheets: SheetPlan | None = None
     findings: tuple[Finding, ...] = ()
 
 
@@ -109,7 +113,9 @@ def plan_timber(
         net_m3=sum(x.rough_volume_mm3 for x in ledgers if x.quarters or x.nominal) * 1e-9,
         wishes=wishes_of(job.piece, blanks, panels),
     )
-    if job.rack is None:
+    on_sheets = plan_sheets(sheets, job.rack, job.shop, cache=cache)
+    asked = replace(asked, on_sheets=on_sheets, findings=on_sheets.findings if on_sheets else ())
+    if job.rack is None or not job.rack.boards:
         return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
     return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)
 
@@ -143,8 +149,9 @@ def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
         shortfalls=plan_shortfalls(
             to_buy, whole, asked.panels, grade=grade_of(job.shop.yard.boards), cutting=cutting, cache=cache
         ),
-        findings=matching_findings(
-            job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None
+        findings=(
+            *asked.findings,
+            *matching_findings(job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None),
         ),
     )
 
@@ -161,7 +168,7 @@ def _laid_out(
     """What is left to cut, on the boards that are left."""
     finished, ledgers = milled
     cutting = cutting_of(job.shop)
-    begun = begun_by(request_of(job, rack, finished, ledgers), rack.notes)
+    begun = begun_by(request_of(job, rack, finished, ledgers), notes_about(rack.notes, rack.boards))
     request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
     other = other_ways(request, job.shop, fixed=_fixed_stock(job.piece))
     limits = Limits(rounds=ROUNDS if job.layout_s is None else None, seconds=job.layout_s, seed=SEED)
@@ -189,6 +196,7 @@ def _laid_out(
         bench=bench_state(rack.notes, begun),
         gangs=(*_in_lengths(asked, job, ledgers).gangs, *gangs) if begun.boards else gangs,
         findings=(
+            *asked.findings,
             *bench_findings(begun),
             *before.findings,
             *(f for f in after.findings if f.where not in named),

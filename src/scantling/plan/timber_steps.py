@@ -14,7 +14,7 @@ from scantling.shop.ledger import MillingLedger
 from scantling.shop.routing import Machine, Operation
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
-__all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "solid_ledgers", "timber_steps"]
+__all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "sheet_steps", "solid_ledgers", "timber_steps"]
 
 ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
@@ -131,6 +131,29 @@ def _resaw(leaves: list[MillingLedger]) -> tuple[str, ...]:
         return ()
     parts = ", ".join(ledger.part for ledger in leaves)
     return (f"Resaw {parts} out of their thickness in pairs; sticker the leaves before they are planed.",)
+
+
+def sheet_steps(work: Work, steps: Steps) -> None:
+    """Parts from sheet material, cut out and cut to size."""
+    ledgers = [x for x in work.ledgers if work.piece.parts[x.part].kind is PartKind.SHEET]
+    if not ledgers:
+        return
+    parts = tuple(ledger.part for ledger in ledgers)
+    cutting = frozenset({Operation.CUT_SHEET, Operation.SHEET_TO_LINE})
+    steps.add(
+        Step(
+            title="Cut the sheet parts",
+            phase="milling",
+            hands_on_min=rate("sheet_cut").minutes(count=len(parts)),
+            needs=steps.before(parts),
+            parts=parts,
+            details=(
+                "Trim the factory edges, cut out over size with the sheet held up on both sides of the cut, "
+                "then to the line; good face down under a hand-held saw, up on a table saw.",
+            ),
+            cautions=cautions_at(_machines(ledgers, cutting), "ripping"),
+        )
+    )
 
 
 def _listed(gang: Gang) -> str:

@@ -49,5 +49,7 @@ class Allowances(ProfileSection):
     """Left on each end of a part cut flush after assembly, such as a breadboard end."""
     round_mm: AllowanceMm = 3.0
     """Extra section of a square blank for a part that is made round."""
+    sheet_edge_mm: AllowanceMm = 5.0
+    """Off every edge of a sheet as it comes, bruised or out of square (common practice)."""
     sheet_mm: AllowanceMm = 10.0
     """Extra length and width of a sheet part cut out over size, then cut to its line."""

@@ -13,7 +13,7 @@ from scantling.stock.parting import part_off
 from scantling.stock.solve import LayoutRequest
 from scantling.stock.wish import FOLDED, Wish
 
-__all__ = ["Begun", "BenchNotes", "CutPart", "Left", "Pin", "begun_by", "with_strips"]
+__all__ = ["Begun", "BenchNotes", "CutPart", "Left", "Pin", "begun_by", "notes_about", "with_strips"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +79,19 @@ class BenchNotes:
     leave: tuple[str, ...] = ()
     found: tuple[tuple[str, Defect], ...] = ()
     pins: tuple[Pin, ...] = ()
+
+
+def notes_about(notes: BenchNotes, boards: Iterable[Board]) -> BenchNotes:
+    """The notes that concern some boards of a rack."""
+    names = {board.name for board in boards}
+    return replace(
+        notes,
+        cut=tuple(c for c in notes.cut if c.board in names),
+        left=tuple(x for x in notes.left if x.board in names),
+        leave=tuple(n for n in notes.leave if n in names),
+        found=tuple(f for f in notes.found if f[0] in names),
+        pins=tuple(p for p in notes.pins if p.board in names),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ from scantling.stock.benchnotes import BenchNotes
 from scantling.stock.board import Board
 from scantling.stock.notes_file import notes_path, parse_notes
 from scantling.stock.rackrow import FIELDS, RackRow, board_of_row
+from scantling.wood.sheets import is_sheet
 
 __all__ = ["Rack", "parse_rack", "read_rack"]
 
@@ -37,11 +38,14 @@ class Rack:
         In the order of the file.
     notes
         What has happened at the bench since.
+    sheets
+        Sheets of plywood and the like, as boards whose length lies along the grain of their face.
     """
 
     name: str
     boards: tuple[Board, ...]
     notes: BenchNotes = field(default_factory=BenchNotes)
+    sheets: tuple[Board, ...] = ()
 
 
 def _unknown_field(name: str, *, file: str, place: tuple[int, int]) -> Fault:
@@ -196,7 +200,11 @@ def parse_rack(text: str, *, file: str) -> Rack:
         ]
     if faults:
         raise FileFaults(sorted(faults, key=lambda f: (f.line, f.field)))
-    return Rack(name=Path(file).stem, boards=tuple(boards))
+    return Rack(
+        name=Path(file).stem,
+        boards=tuple(b for b in boards if not is_sheet(b.species)),
+        sheets=tuple(b for b in boards if is_sheet(b.species)),
+    )
 
 
 def read_rack(path: Path) -> Rack:
@@ -221,4 +229,6 @@ def read_rack(path: Path) -> Rack:
     notes = notes_path(path)
     if not notes.exists():
         return rack
-    return replace(rack, notes=parse_notes(read_text(notes), file=str(notes), boards=rack.boards))
+    return replace(
+        rack, notes=parse_notes(read_text(notes), file=str(notes), boards=(*rack.boards, *rack.sheets))
+    )

@@ -11,6 +11,7 @@ from scantling.errors import Fault, InputError
 from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
 from scantling.units import Dimension, parse_length_mm, parse_quantity
 from scantling.wood.ring import RING_NAMES, RING_RULE, Ring, ring_at
+from scantling.wood.sheets import find_sheet, is_sheet
 from scantling.wood.species import find_species
 
 __all__ = ["FIELDS", "RackRow", "board_of_row", "read_defect"]
@@ -159,6 +160,10 @@ def _thickness(row: RackRow) -> tuple[float | None, float | None]:
     if not text:
         return 4.0, None
     match = _QUARTERS.fullmatch(text)
+    if match and is_sheet(row.values.get("species", "")):
+        rule = "must be a length: sheets are sold by their thickness"
+        row.fault("thickness", text, code="not_a_length", rule=rule, remedy="Write 18 mm, or 3/4 in.")
+        return 4.0, None
     if match and float(match[1]) >= 1:
         return float(match[1]), None
     if match:
@@ -182,6 +187,8 @@ def _thickness(row: RackRow) -> tuple[float | None, float | None]:
 def _species(row: RackRow) -> str:
     """Full name of the wood, however it was written."""
     text = row.required("species")
+    if is_sheet(text):
+        return find_sheet(text).name
     return row.read("species", lambda name: find_species(name).name, default=text.lower())
 
 

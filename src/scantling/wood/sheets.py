@@ -10,7 +10,7 @@ from importlib.resources import files
 from scantling.errors import InputError
 from scantling.reading import did_you_mean
 
-__all__ = ["Sheet", "all_sheets", "find_sheet"]
+__all__ = ["Sheet", "all_sheets", "find_sheet", "is_sheet"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +23,8 @@ class Sheet:
         What it is called, and its other names.
     density_kg_m3
         As sold. [kg/m3]
+    grain
+        Whether its faces have a grain, so that parts lie along it.
     source
         Where the density comes from.
     """
@@ -30,6 +32,7 @@ class Sheet:
     name: str
     also: tuple[str, ...]
     density_kg_m3: float
+    grain: bool
     source: str
 
 
@@ -42,9 +45,19 @@ def all_sheets() -> tuple[Sheet, ...]:
             name=row["name"],
             also=tuple(row["also"]),
             density_kg_m3=row["density_kg_m3"],
+            grain=row["grain"],
             source=row["source"],
         )
         for row in tomllib.loads(text)["sheet"]
+    )
+
+
+def is_sheet(name: str) -> bool:
+    """Whether a name is that of a sheet material."""
+    wanted = name.strip().casefold()
+    return any(
+        wanted in (sheet.name.casefold(), *(other.casefold() for other in sheet.also))
+        for sheet in all_sheets()
     )
 
 

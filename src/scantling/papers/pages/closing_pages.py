@@ -103,15 +103,19 @@ def buy_rows(plan: Plan, *, figures: Figures) -> tuple[BuyRow, ...]:
 
 def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
     rows = []
-    for laid in plan.timber.layout.boards if plan.timber.layout is not None else ():
-        board = laid.board
+    on_sheets = plan.timber.on_sheets
+    cut = [
+        (x.board, "Boards from the rack") for x in (plan.timber.layout.boards if plan.timber.layout else ())
+    ]
+    cut += [(x.board, "Sheets from the rack") for x in (on_sheets.layout.boards if on_sheets else ())]
+    for board, group in cut:
         size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
         text = ""
         if board.price is not None:
             whole = board.price.basis is PriceBasis.BOARD
             text = figures.money(board.price.amount) + ("" if whole else f" a {board.price.basis.value}")
         what = f"{board.name}, {board.species}"
-        rows.append(BuyRow(group="Boards from the rack", what=what, amount=size, price=text))
+        rows.append(BuyRow(group=group, what=what, amount=size, price=text))
     for need in plan.timber.to_buy:
         longest, widest = (figures.bare(s, Round.UP) for s in (need.longest_mm, need.widest_mm))
         least = f"boards at least {longest} × {widest} {figures.unit}"
@@ -124,7 +128,7 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
             what=f"{s.material}, for {word(s.part)}",
             amount=f"{figures.bare(s.length_mm, Round.UP)} × {figures.length(s.width_mm, Round.UP)}",
         )
-        for s in plan.timber.sheets
+        for s in (on_sheets.without if on_sheets is not None else plan.timber.sheets)
     ]
     return rows
 

@@ -29,6 +29,7 @@ from scantling.papers.packet.sections import (
     rough_section,
     saw_section,
     seasons_section,
+    sheets_section,
     sources_section,
     templates_section,
     views_section,
@@ -245,6 +246,17 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
             )
         )
         stands = chalk_stands(boards_to_cut(layout, plan.timber.bench), ledgers, figures=figures)
+        sections.append(chalk_section(stands, unit=figures.unit))
+    if plan.timber.on_sheets is not None and plan.timber.on_sheets.layout.boards:
+        on_sheets = plan.timber.on_sheets
+        sections.append(
+            sheets_section(
+                tuple(timber.board_picture(b, figures=figures) for b in on_sheets.layout.boards),
+                paper=paper,
+                missing=tuple(word(need.part) for need in on_sheets.without),
+            )
+        )
+        stands = chalk_stands(on_sheets.layout.boards, (), figures=figures)
         sections.append(chalk_section(stands, unit=figures.unit))
     return tuple(sections)
 

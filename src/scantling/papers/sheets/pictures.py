@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from scantling.papers.boards import board_scale, draw_board
+from scantling.papers.boards import BoardPicture, board_scale, draw_board
 from scantling.papers.drawing.items import Sheet as Drawing
 from scantling.papers.drawing.svg import Inking, to_svg
 from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import year_picture
-from scantling.papers.pages.timber_pages import board_pictures
+from scantling.papers.pages.timber_pages import board_picture, board_pictures
 from scantling.papers.pages.work_pages import timetables
 from scantling.papers.sheets.model import Picture
 from scantling.papers.sheets.shortfall import shortfall_picture
@@ -18,7 +18,7 @@ from scantling.papers.timetable_picture import draw_timetable
 from scantling.papers.year_picture import draw_year
 from scantling.plan.result import Plan
 
-__all__ = ["board_drawings", "order_drawings", "shortfall_drawings", "year_drawing"]
+__all__ = ["board_drawings", "order_drawings", "sheet_drawings", "shortfall_drawings", "year_drawing"]
 
 ROOM_MM = 178.0
 """Width a drawing is made for; the page scales it. [mm]"""
@@ -34,13 +34,25 @@ def _picture(title: str, drawing: Drawing, words: str) -> Picture:
 
 def board_drawings(plan: Plan) -> tuple[Picture, ...]:
     """Every board that is cut, with its blanks, flaws and cuts."""
-    pictures = board_pictures(plan, figures=_figures(plan))
+    return _drawn(board_pictures(plan, figures=_figures(plan)), "Board")
+
+
+def sheet_drawings(plan: Plan) -> tuple[Picture, ...]:
+    """Every sheet that is cut, with its parts and cuts."""
+    on_sheets = plan.timber.on_sheets
+    boards = on_sheets.layout.boards if on_sheets else ()
+    return _drawn(tuple(board_picture(board, figures=_figures(plan)) for board in boards), "Sheet")
+
+
+def _drawn(pictures: tuple[BoardPicture, ...], kind: str) -> tuple[Picture, ...]:
+    if not pictures:
+        return ()
     scale = board_scale(pictures, room_mm=ROOM_MM)
     return tuple(
         _picture(
-            f"Board {picture.name}",
+            f"{kind} {picture.name}",
             draw_board(picture, room_mm=ROOM_MM, scale=scale),
-            f"Board {picture.name}: {', '.join(part.name for part in picture.parts)}",
+            f"{kind} {picture.name}: {', '.join(part.name for part in picture.parts)}",
         )
         for picture in pictures
     )

@@ -39,11 +39,14 @@ def rack_sheet(rack: Rack, *, show: Show, currency: str, findings: tuple[Finding
         _board_table(boards, show),
     ]
     blocks.append(_stack_table(rack, show))
+    if rack.sheets:
+        blocks.append(_sheet_table(rack.sheets, show))
     if findings:
         lines = tuple(f"{f.code} {f.message} {f.advice}".strip() for f in findings)
         blocks.append(Words(title="To mend", lines=lines))
     count = len(rack.boards)
-    lead = f"{count} board{'s' if count != 1 else ''}, as tallied in the yard and as measured."
+    sheets = f" and {len(rack.sheets)} sheet{'s' if len(rack.sheets) != 1 else ''}" if rack.sheets else ""
+    lead = f"{count} board{'s' if count != 1 else ''}{sheets}, as tallied in the yard and as measured."
     return Sheet(id="rack", title=_title(rack.name), lead=lead, blocks=tuple(blocks))
 
 
@@ -99,6 +102,37 @@ def _board_table(boards: tuple[BoardTally, ...], show: Show) -> Table:
         ),
         rows=rows,
         note=f"{_RULE} Free is the share of the face between the end trims that no defect marks.",
+    )
+
+
+def _sheet_table(sheets: tuple[Board, ...], show: Show) -> Table:
+    """Sheets of plywood and the like, which nobody tallies in board feet."""
+    return Table(
+        title="Sheets",
+        columns=(
+            Column(title="Sheet"),
+            Column(title="Material"),
+            Column(title=f"Thick {show.unit}", align=_R),
+            Column(title=f"Size {show.unit}", align=_R),
+            Column(title="Face", align=_R),
+            Column(title="Price", align=_R),
+            Column(title="Wrong with it"),
+            Column(title="Grade, note"),
+        ),
+        rows=tuple(
+            (
+                sheet.name,
+                sheet.species,
+                show.length(sheet.rough_thickness_mm),
+                show.by(sheet.length_mm, sheet.width_mm),
+                show.area(sheet.length_mm * sheet.width_mm * 1e-6),
+                _money(sheet.price_total),
+                _wrong(sheet, show),
+                _kept(sheet),
+            )
+            for sheet in sheets
+        ),
+        note="The first size lies along the grain of the face, where it has one.",
     )
 
 

@@ -8,13 +8,14 @@ from scantling.papers.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
-from scantling.papers.sheets.pictures import board_drawings, shortfall_drawings
+from scantling.papers.sheets.pictures import board_drawings, sheet_drawings, shortfall_drawings
 from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
+from scantling.plan.timber import Timber
 from scantling.stock.aim import largest_offcut_m2
-from scantling.stock.layout import Placed
+from scantling.stock.layout import BoardLayout, Placed
 from scantling.units import Round, show_number
 
 __all__ = ["bench_lines", "timber_sheet"]
@@ -38,7 +39,8 @@ def timber_sheet(plan: Plan) -> Sheet:
         blocks.append(_boards_table(plan, show))
         blocks += board_drawings(plan)
         if layout.boards:
-            blocks.append(_chalk_table(plan, show))
+            boards = boards_to_cut(layout, timber.bench)
+            blocks.append(_chalk_table(plan, boards, show=show))
     matching = matching_table(timber.wishes, layout, show=show)
     if matching is not None:
         blocks.insert(2 if layout is not None else 0, matching)
@@ -49,6 +51,10 @@ def timber_sheet(plan: Plan) -> Sheet:
         blocks += shortfall_drawings(plan)
         if timber.shortfalls:
             blocks.append(Words(title="How the curves are drawn", lines=shortfall_lines(timber.shortfalls)))
+    if timber.on_sheets is not None:
+        blocks += sheet_drawings(plan)
+        if timber.on_sheets.layout.boards:
+            blocks.append(_chalk_table(plan, timber.on_sheets.layout.boards, show=show, sheets=True))
     if timber.sheets:
         blocks.append(
             Table(
@@ -57,15 +63,29 @@ def timber_sheet(plan: Plan) -> Sheet:
                     Column(title="Part"),
                     Column(title="Material"),
                     Column(title=f"Rough {show.unit}", align=_R),
+                    Column(title="From sheet"),
                 ),
                 rows=tuple(
-                    (names_of([s.part]), s.material, show.by(s.length_mm, s.width_mm, s.thickness_mm))
+                    (
+                        names_of([s.part]),
+                        s.material,
+                        show.by(s.length_mm, s.width_mm, s.thickness_mm),
+                        _sheet_of(timber, s.part),
+                    )
                     for s in timber.sheets
                 ),
                 parts=tuple((s.part,) for s in timber.sheets),
             )
         )
     return Sheet(id="boards", title="Boards", lead=lead, blocks=tuple(blocks))
+
+
+def _sheet_of(timber: Timber, part: str) -> str:
+    """The sheet of the rack a part comes from; empty without sheets there."""
+    if timber.on_sheets is None:
+        return ""
+    places = {p.blank.name: b.board.name for b in timber.on_sheets.layout.boards for p in b.placed}
+    return places.get(part, "to buy")
 
 
 def bench_lines(bench: BenchState) -> tuple[str, ...]:
@@ -139,18 +159,14 @@ def _boards_table(plan: Plan, show: Show) -> Table:
     )
 
 
-def _chalk_table(plan: Plan, show: Show) -> Table:
-    layout = plan.timber.layout
-    assert layout is not None
+def _chalk_table(plan: Plan, boards: tuple[BoardLayout, ...], *, show: Show, sheets: bool = False) -> Table:
     figures = Figures(style=show.style, currency=plan.pricing.currency)
-    boards = boards_to_cut(layout, plan.timber.bench)
+    milled = () if sheets else plan.milling
     told = [
-        (stand.title, row)
-        for stand in chalk_stands(boards, plan.milling, figures=figures)
-        for row in stand.rows
+        (stand.title, row) for stand in chalk_stands(boards, milled, figures=figures) for row in stand.rows
     ]
     return Table(
-        title="Chalk list",
+        title="Chalk list of the sheets" if sheets else "Chalk list",
         columns=(
             Column(title="Cut"),
             Column(title="Piece"),

@@ -28,6 +28,7 @@ from scantling.papers.packet.sections.stock import (
     chalk_section,
     layers_section,
     rough_section,
+    sheets_section,
 )
 from scantling.papers.packet.sections.work import (
     CoatRow,
@@ -76,6 +77,7 @@ __all__ = [
     "rough_section",
     "saw_section",
     "seasons_section",
+    "sheets_section",
     "sources_section",
     "templates_section",
     "views_section",

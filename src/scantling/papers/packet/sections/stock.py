@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.papers.boards import BoardPicture, board_scale, draw_board
 from scantling.papers.chalk_list import CHALK_NOTE, ChalkStand
@@ -35,6 +35,7 @@ __all__ = [
     "chalk_section",
     "layers_section",
     "rough_section",
+    "sheets_section",
 ]
 
 
@@ -210,6 +211,35 @@ def chalk_section(stands: tuple[ChalkStand, ...], *, unit: str) -> Section:
             Paragraph(text=CHALK_NOTE),
         ),
     )
+
+
+def sheets_section(
+    sheets: tuple[BoardPicture, ...], *, paper: Paper, missing: tuple[str, ...] = ()
+) -> Section:
+    """Sheets of plywood and the like as pictures to chalk from.
+
+    Parameters
+    ----------
+    sheets
+        Sheets that are cut.
+    paper
+        Paper to print on.
+    missing
+        Parts no sheet had room for.
+
+    Returns
+    -------
+    Section
+        The sheet of paper.
+    """
+    drawn = boards_section(sheets, paper=paper)
+    lacking = Caution(title="Not enough sheets", text=f"No sheet had room for: {', '.join(missing)}.")
+    lead = (
+        "Chalk names and lines from these pictures; the grain of the face runs along them. Figures under a sheet "
+        "run from its left end, a figure on a rip from the straightened edge under it; rings number the cuts of "
+        "the chalk list."
+    )
+    return replace(drawn, title="Sheets", lead=lead, blocks=(*((lacking,) if missing else ()), *drawn.blocks))
 
 
 def asking_section(pictures: tuple[Sheet, ...], points: tuple[str, ...]) -> Section:
