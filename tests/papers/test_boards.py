@@ -157,15 +157,16 @@ def _oak(name: str, length_mm: float, width_mm: float) -> Blank:
     )
 
 
-def test_a_part_pinned_to_its_place_is_drawn_and_its_cuts_free_it() -> None:
-    """A leg pinned 600 mm from the end of C1: four cuts that check out, three pieces left, told as pinned."""
+@pytest.mark.parametrize(("up_mm", "rips"), [(None, 1), (5.0, 1), (70.0, 2)])
+def test_a_part_pinned_to_its_place_is_drawn_and_its_cuts_free_it(up_mm: float | None, rips: int) -> None:
+    """A leg pinned 600 mm from the end of C1, or 70 mm up too: cuts that check out, told as pinned."""
     board = Board(name="C1", species="white oak", quarters=4.0, length_mm=2440.0, width_mm=200.0)
     leg = _oak("leg", 700.0, 60.0)
     request = LayoutRequest(boards=(board,), blanks=(leg,), cutting=Cutting())
-    notes = BenchNotes(file="notes", pins=(Pin(name="leg", board="C1", at_mm=600.0),))
+    notes = BenchNotes(file="notes", pins=(Pin(name="leg", board="C1", at_mm=600.0, up_mm=up_mm),))
     begun = begun_by(request, notes)
     (parted,) = begun.parted
-    assert [c.kind.value for c in parted.cuts] == ["crosscut", "crosscut", "straighten edge", "rip"]
+    assert [c.kind.value for c in parted.cuts] == ["crosscut", "crosscut", "straighten edge"] + ["rip"] * rips
     assert {o.name for o in parted.offcuts if o.usable} == {b.name for b in begun.request.boards}
     layout = Layout(
         boards=(parted,),

@@ -114,6 +114,35 @@ def test_a_pin_with_a_place_parts_the_board_there() -> None:
     assert "crosscut C at 500 mm and 1400 mm" in begun.pinned[0]
 
 
+def test_a_pin_names_how_far_up_too() -> None:
+    """Rail 3 at 500 mm of C, 60 mm up: 60 - 3.2 - 5 mm are left under it; 36.8 over it are too few."""
+    pin = Pin(name="rail 3", board="C", at_mm=500, up_mm=60)
+    begun, _, places = laid(BenchNotes(pins=(pin,)))
+    sizes = {b.name: (b.length_mm, b.width_mm) for b in begun.request.boards if b.name.startswith("C ")}
+    assert (sizes["C under"], "C over" in sizes) == ((900, pytest.approx(51.8)), False)
+    assert "rip at 56.8 mm and at 130 mm" in begun.pinned[0]
+    assert "rail 3" not in places
+    low = begun_by(REQUEST, BenchNotes(pins=(replace(pin, up_mm=3),)))
+    assert "5 mm are lost" in low.unknown[0][1]
+    high = begun_by(REQUEST, BenchNotes(pins=(replace(pin, up_mm=98),)))
+    assert "would reach 168 mm up; C gives 167 mm" in high.unknown[0][1]
+
+
+def test_two_pins_on_one_board_are_measured_on_the_whole_of_it() -> None:
+    """The second lies in what the first leaves over it, and two that would overlap are told."""
+    first, second = (
+        Pin(name="rail 3", board="C", at_mm=500),
+        Pin(name="rail 2", board="C", at_mm=500, up_mm=90),
+    )
+    begun, _, places = laid(BenchNotes(pins=(first, second)))
+    assert begun.unknown == ()
+    assert "rail 2: crosscut C over at 0 mm and 900 mm" in begun.pinned[1]
+    assert "rail 2" not in places
+    assert begun.price == 45
+    clash = begun_by(REQUEST, BenchNotes(pins=(first, replace(second, up_mm=40))))
+    assert [name for name, _ in clash.unknown] == ["rail 2"]
+
+
 @pytest.mark.parametrize(
     ("pin", "reason"),
     [

@@ -12,6 +12,7 @@ from scantling.stock.cutting import Cutting
 from scantling.stock.joining import joined_segments
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Offcut, Placed
 from scantling.stock.looks import show_side
+from scantling.stock.parting import Place
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.problem import UNITS_PER_MM, Problem
 from scantling.stock.slivers import with_slivers_left_on
@@ -347,24 +348,34 @@ def _renamed(cuts: Iterable[Cut], names: dict[str, str]) -> tuple[Cut, ...]:
     )
 
 
+def _side(offcut: Offcut, at_mm: float, end_mm: float, low_mm: float) -> str:
+    """Where an offcut lies beside a blank cut from its own place."""
+    if offcut.x_mm < at_mm - 1e-6:
+        return "left"
+    if offcut.x_mm >= end_mm:
+        return "right"
+    return "under" if offcut.y_mm < low_mm - 1e-6 else "over"
+
+
 def pinned_layout(
-    board: Board, blank: Blank, at_mm: float, *, cutting: Cutting, kept: Collection[str]
+    board: Board, blank: Blank, place: Place, *, cutting: Cutting, kept: Collection[str]
 ) -> BoardLayout:
-    """The cuts that free one blank from its place on the lower edge of a board.
+    """The cuts that free one blank from its place on a board.
 
     Parameters
     ----------
     board, blank
         What is cut, and from what.
-    at_mm
-        Where its left end lies, from the left end of the board. [mm]
+    place
+        Where it lies.
     cutting
         Kerfs and edges.
     kept
-        Names of what is kept to be laid out: the board's name with ``left``, ``right`` or ``over``.
+        Names of what is kept to be laid out: the board's with ``left``, ``right``, ``under`` or ``over``.
     """
     bench = _Bench(board=board, cutting=cutting)
-    end, low = at_mm + blank.length_mm, cutting.straight_edge_mm
+    at_mm, end = place.at_mm, place.at_mm + blank.length_mm
+    low = cutting.straight_edge_mm if place.up_mm is None else place.up_mm
     whole = _Piece(board.name, 0.0, 0.0, board.length_mm, max(board.width_mm, board.far_width_mm or 0.0))
     span = (at_mm, blank.length_mm, f"{board.name}-A")
     (stretch,) = bench.divide(whole, [span], kind=CutKind.CROSSCUT, stage=1)
@@ -372,10 +383,7 @@ def pinned_layout(
     (part,) = bench.divide(stretch, [(low, blank.width_mm, blank.name)], kind=CutKind.RIP, stage=2)
     if part.name != blank.name:
         _rename(bench, part.name, blank.name)
-    sides = {
-        o.name: f"{board.name} {'left' if o.x_mm < at_mm - 1e-6 else 'right' if o.x_mm >= end else 'over'}"
-        for o in bench.offcuts
-    }
+    sides = {o.name: f"{board.name} {_side(o, at_mm, end, low)}" for o in bench.offcuts}
     placed = Placed(
         blank=replace(blank, boards=(board.name,)),
         board=board.name,

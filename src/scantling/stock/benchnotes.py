@@ -9,7 +9,7 @@ from scantling.stock.assemble import pinned_layout
 from scantling.stock.blank import AND, Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect, Price
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
-from scantling.stock.parting import part_off
+from scantling.stock.parting import Piece, Place, part_off
 from scantling.stock.solve import LayoutRequest
 from scantling.stock.wish import FOLDED, Wish
 
@@ -52,11 +52,14 @@ class Pin:
     ----------
     at_mm
         Distance of its left end from the left end of the board; None leaves the place open. [mm]
+    up_mm
+        Distance of its lower edge from that of the board; None for the lowest it can lie. [mm]
     """
 
     name: str
     board: str
     at_mm: float | None = None
+    up_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +147,7 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
     for rest in notes.left:
         fresh = _rest(whole[rest.board], rest)
         boards[fresh.name] = fresh
-    said: list[tuple[str, BoardLayout]] = []
+    bench = _Bench(boards=boards)
     for pin in notes.pins:
         named = pin.name.split(AND)
         own = [b for b in blanks if b.part in named or b.name in named]
@@ -155,7 +158,7 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
             blanks = [_held(b, pin) if b in own else b for b in blanks]
             panels = [replace(p, boards=(pin.board,)) if p.name == pin.name else p for p in panels]
         elif not reason:
-            reason = _cut_at(pin, own, boards, request, said)
+            reason = bench.cut_at(pin, own, request)
             if not reason:
                 blanks = [b for b in blanks if b not in own]
                 started.append(pin.board)
@@ -175,8 +178,8 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
         price=None if any(p is None for p in prices) else sum(p for p in prices if p is not None),
         boards=tuple(dict.fromkeys(started)),
         strips=strips,
-        pinned=tuple(words for words, _ in said),
-        parted=tuple(layout for _, layout in said),
+        pinned=tuple(bench.said),
+        parted=tuple(bench.parted),
         unknown=tuple(unknown),
     )
 
@@ -251,33 +254,59 @@ def _still(wish: Wish, names: set[str]) -> Wish | None:
     return replace(wish, members=members)
 
 
-def _cut_at(
-    pin: Pin,
-    own: list[Blank],
-    boards: dict[str, Board],
-    request: LayoutRequest,
-    said: list[tuple[str, BoardLayout]],
-) -> str:
-    """Part a board at the place of a pin; the reason where that cannot be, else empty."""
-    if len(own) != 1:
-        return "a place can be given to a part of one blank only"
-    if pin.board not in boards:
-        return f"{pin.board} is begun already"
-    assert pin.at_mm is not None
-    parted = part_off(boards[pin.board], own[0], pin.at_mm, cutting=request.cutting)
-    if isinstance(parted, str):
-        return parted
-    board = boards.pop(pin.board)
-    boards.update({rest.name: rest for rest in parted})
-    rests = ", ".join(rest.name for rest in parted) or "nothing"
-    end_mm = pin.at_mm + own[0].length_mm
-    words = (
-        f"{own[0].name}: crosscut {board.name} at {pin.at_mm:g} mm and {end_mm:g} mm from its left end, "
-        f"straighten the lower edge, rip {own[0].width_mm:g} mm. Chalk what is left: {rests}."
+@dataclass(slots=True)
+class _Bench:
+    """Boards as pins part them: every piece with the board it came from and where it lay there."""
+
+    boards: dict[str, Board]
+    pieces: dict[str, tuple[str, float, float]] = field(default_factory=dict)
+    said: list[str] = field(default_factory=list)
+    parted: list[BoardLayout] = field(default_factory=list)
+
+    def cut_at(self, pin: Pin, own: list[Blank], request: LayoutRequest) -> str:
+        """Part a board at the place of a pin; the reason where that cannot be, else empty."""
+        if len(own) != 1:
+            return "a place can be given to a part of one blank only"
+        reasons = []
+        for name, x_mm, y_mm in self._pieces_of(pin.board):
+            assert pin.at_mm is not None
+            up_mm = None if pin.up_mm is None else pin.up_mm - y_mm
+            place = Place(at_mm=pin.at_mm - x_mm, up_mm=up_mm)
+            parted = part_off(self.boards[name], own[0], place, cutting=request.cutting)
+            if isinstance(parted, str):
+                reasons.append(parted)
+                continue
+            board = self.boards.pop(name)
+            for rest in parted:
+                self.boards[rest.board.name] = rest.board
+                self.pieces[rest.board.name] = (pin.board, x_mm + rest.x_mm, y_mm + rest.y_mm)
+            kept = {rest.board.name for rest in parted}
+            self.said.append(_said(own[0], board, place, parted, request))
+            self.parted.append(pinned_layout(board, own[0], place, cutting=request.cutting, kept=kept))
+            return ""
+        return reasons[-1] if reasons else f"{pin.board} is begun already"
+
+    def _pieces_of(self, board: str) -> list[tuple[str, float, float]]:
+        """The board itself, or what pins before have left of it."""
+        if board in self.boards:
+            return [(board, 0.0, 0.0)]
+        found = [(name, x, y) for name, (root, x, y) in self.pieces.items() if root == board]
+        return [each for each in found if each[0] in self.boards]
+
+
+def _said(blank: Blank, board: Board, place: Place, parted: tuple[Piece, ...], request: LayoutRequest) -> str:
+    """How a pinned blank is cut out of its board."""
+    rests = ", ".join(rest.board.name for rest in parted) or "nothing"
+    rip = (
+        f"rip {blank.width_mm:g} mm"
+        if place.up_mm is None
+        else f"rip at {place.up_mm - request.cutting.rip_kerf_mm:g} mm and at "
+        f"{place.up_mm + blank.width_mm:g} mm from it"
     )
-    kept = {rest.name for rest in parted}
-    said.append((words, pinned_layout(board, own[0], pin.at_mm, cutting=request.cutting, kept=kept)))
-    return ""
+    return (
+        f"{blank.name}: crosscut {board.name} at {place.at_mm:g} mm and {place.at_mm + blank.length_mm:g} mm "
+        f"from its left end, straighten the lower edge, {rip}. Chalk what is left: {rests}."
+    )
 
 
 def with_strips(

@@ -17,7 +17,7 @@ __all__ = ["notes_path", "parse_notes"]
 
 _FIELDS = ("cut", "left", "leave", "found", "pin")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
-_PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+))?")
+_PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+?)(?:\s*,\s*(?P<up>.+?)\s+up)?)?")
 
 
 def notes_path(rack: Path) -> Path:
@@ -185,6 +185,8 @@ class _Reader:
             board = match["board"] if match else str(place)
             if match is None or not self.board(board, ("pin", part)):
                 continue
-            at = self.length_mm(match["at"], ("pin", part)) if match["at"] else None
-            found.append(Pin(name=part, board=board, at_mm=at))
+            at, up = (
+                self.length_mm(match[key], ("pin", part)) if match[key] else None for key in ("at", "up")
+            )
+            found.append(Pin(name=part, board=board, at_mm=at, up_mm=up))
         return tuple(found)

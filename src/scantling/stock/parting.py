@@ -2,21 +2,47 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from scantling.stock.blank import Blank, accepts_board
 from scantling.stock.board import Board, Defect, Price
 from scantling.stock.cutting import Cutting
 from scantling.stock.looks import SIDES, let_in
 
-__all__ = ["part_off"]
+__all__ = ["Piece", "Place", "part_off"]
 
 
-def part_off(board: Board, blank: Blank, at_mm: float, *, cutting: Cutting) -> tuple[Board, ...] | str:
-    """Cut a blank out of a board along its lower edge.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a blank is to lie on a board.
 
-    Two crosscuts free the stretch, its lower edge is straightened, the blank is ripped off. What is left and
-    right of the stretch, and above the blank, become boards of their own, paid for with this one.
+    Parameters
+    ----------
+    at_mm
+        Its left end, from the left end of the board. [mm]
+    up_mm
+        Its lower edge, from that of the board; None for the lowest it can lie. [mm]
+    """
+
+    at_mm: float
+    up_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A piece of board that is left, and where its lower left corner lay. [mm]"""
+
+    board: Board
+    x_mm: float
+    y_mm: float
+
+
+def part_off(board: Board, blank: Blank, place: Place, *, cutting: Cutting) -> tuple[Piece, ...] | str:
+    """Cut a blank out of a board at its own place.
+
+    Two crosscuts free the stretch, its lower edge is straightened, the blank is ripped off below and above.
+    What is left and right of the stretch, under and over the blank, become boards of their own, paid for with
+    this one.
 
     Parameters
     ----------
@@ -24,17 +50,18 @@ def part_off(board: Board, blank: Blank, at_mm: float, *, cutting: Cutting) -> t
         The board.
     blank
         What is cut.
-    at_mm
-        Where its left end lies, from the left end of the board. [mm]
+    place
+        Where.
     cutting
         Kerfs and edges.
 
     Returns
     -------
-    tuple of Board, or str
+    tuple of Piece, or str
         What is left; or why the blank cannot lie there.
     """
-    end, low = at_mm + blank.length_mm, cutting.straight_edge_mm
+    at_mm, end = place.at_mm, place.at_mm + blank.length_mm
+    low = cutting.straight_edge_mm if place.up_mm is None else place.up_mm
     high = low + blank.width_mm
     width = min(board.width_at_mm(max(0.0, at_mm)), board.width_at_mm(min(end, board.length_mm)))
     if not accepts_board(blank, board):
@@ -44,22 +71,29 @@ def part_off(board: Board, blank: Blank, at_mm: float, *, cutting: Cutting) -> t
             f"it would end at {end:.0f} mm; {board.name} gives {board.left_trim_mm:.0f} to "
             f"{board.length_mm - board.right_trim_mm:.0f} mm"
         )
+    if low < cutting.straight_edge_mm - 1e-6:
+        return (
+            f"{cutting.straight_edge_mm:.0f} mm are lost when the lower edge of {board.name} is straightened"
+        )
     if high > width - cutting.far_edge_mm:
         return (
             f"it would reach {high:.0f} mm up; {board.name} gives {width - cutting.far_edge_mm:.0f} mm there"
         )
-    under = [d for d in board.defects if _meets(d, (at_mm, low, end, high))]
-    if not any(
-        looks is blank.looks and all(let_in(d, looks, shows) for d in under) for looks, shows in SIDES
-    ):
-        return f"it would lie on the {under[0].kind.value} at {under[0].x_mm:.0f} mm of {board.name}"
-    kerf = cutting.crosscut_kerf_mm
+    on = [d for d in board.defects if _meets(d, (at_mm, low, end, high))]
+    if not any(looks is blank.looks and all(let_in(d, looks, shows) for d in on) for looks, shows in SIDES):
+        return f"it would lie on the {on[0].kind.value} at {on[0].x_mm:.0f} mm of {board.name}"
+    kerf, rip = cutting.crosscut_kerf_mm, cutting.rip_kerf_mm
     boxes = (
         ("left", (0.0, 0.0, at_mm - kerf, width)),
         ("right", (end + kerf, 0.0, board.length_mm, width)),
-        ("over", (at_mm, high + cutting.rip_kerf_mm, end, width)),
+        ("under", (at_mm, cutting.straight_edge_mm, end, low - rip)),
+        ("over", (at_mm, high + rip, end, width)),
     )
-    return tuple(_piece(board, side, box) for side, box in boxes if _kept(box, board, side, cutting))
+    return tuple(
+        Piece(board=_piece(board, side, box), x_mm=box[0], y_mm=box[1])
+        for side, box in boxes
+        if _kept(box, board, side, cutting)
+    )
 
 
 def _meets(defect: Defect, box: tuple[float, float, float, float]) -> bool:
@@ -89,7 +123,7 @@ def _piece(board: Board, side: str, box: tuple[float, float, float, float]) -> B
         for d in board.defects
         if _meets(d, box)
     )
-    tapered = board.far_width_mm is not None and side != "over"
+    tapered = board.far_width_mm is not None and side not in ("under", "over")
     width = board.width_at_mm(box[0]) if tapered else box[3] - box[1]
     return replace(
         board,

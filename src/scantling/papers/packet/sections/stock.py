@@ -235,9 +235,9 @@ def sheets_section(
     drawn = boards_section(sheets, paper=paper)
     lacking = Caution(title="Not enough sheets", text=f"No sheet had room for: {', '.join(missing)}.")
     lead = (
-        "Chalk names and lines from these pictures; the grain of the face runs along them. Figures under a sheet "
-        "run from its left end, a figure on a rip from the straightened edge under it; rings number the cuts of "
-        "the chalk list."
+        "Chalk names and lines from these pictures; the grain of the face runs along them. Figures under a "
+        "sheet run from its left end, a figure on a rip from the straightened edge under it; rings number "
+        "the cuts of the chalk list."
     )
     return replace(drawn, title="Sheets", lead=lead, blocks=(*((lacking,) if missing else ()), *drawn.blocks))
 
