@@ -9,6 +9,7 @@ from scantling.piece.matching import WishKind
 from scantling.shop.profile import Shop
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM, Board
+from scantling.stock.engine import Method
 from scantling.stock.layout import Layout
 from scantling.stock.matching import missing_m2, value_of
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
@@ -31,13 +32,13 @@ class Limits:
     seconds: float | None
     seed: int
 
-    def for_other_ways(self) -> Limits:
-        """Three quarters of the rounds, or half of the time."""
-        return replace(
-            self,
-            rounds=None if self.rounds is None else max(1, 3 * self.rounds // 4),
-            seconds=None if self.seconds is None else self.seconds / 2.0,
-        )
+    def shared(self) -> Limits:
+        """Half of the time; as many rounds."""
+        return replace(self, seconds=None if self.seconds is None else self.seconds / 2.0)
+
+    def rule(self) -> StopRule:
+        """When a search ends."""
+        return StopRule(rounds=self.rounds, seconds=self.seconds)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,23 +113,24 @@ def choose_stock(
 ) -> Chosen:
     """The best layout, thicker and resawn stock taken only where that holds more or costs less.
 
-    The bound is that of the request with every way open, so no layout of any stock undercuts it.
+    By rounds, the other ways are searched where the usual stock does not hold everything, or where a layout
+    of theirs by hand rules is better already; by seconds, always, in half of the time. The bound is that of
+    the request whose layout is taken.
 
     Parameters
     ----------
     usual, other
         What is asked for from the usual stock, and with the other ways.
     limits
-        Of the search for the usual stock; the other ways get three quarters of the rounds, or share the time.
+        Of each search; seconds are shared.
     told
         Is told of every better answer. Who listens may interrupt: the best one so far is then returned.
     """
-    shared = limits if other == usual else limits.for_other_ways()
-    requests = {other: shared, usual: replace(shared, rounds=limits.rounds)}
     search = _Search(told=told)
     try:
-        for request, limit in requests.items():
-            search.run(request, limit)
+        search.run(usual, limits if other == usual else limits.shared())
+        if other != usual and (limits.seconds is not None or search.wants(other, limits.seed)):
+            search.run(other, limits.shared())
     except KeyboardInterrupt:
         if told is None or search.best is None:
             raise
@@ -136,51 +138,38 @@ def choose_stock(
 
 
 class _Search:
-    """The best answer of several requests, and the bound of the widest, the one asked first."""
+    """The best answer of several requests."""
 
     def __init__(self, *, told: Told | None) -> None:
         self.told = told
         self.best: LayoutAnswer | None = None
         self.request: LayoutRequest | None = None
-        self.widest: LayoutRequest | None = None
-        self.bound: LayoutAnswer | None = None
 
     def run(self, request: LayoutRequest, limits: Limits) -> None:
-        """Search one request; of equal answers the later one counts: it is the one with the usual stock."""
-        self.widest = self.widest or request
-        stop = StopRule(rounds=limits.rounds, seconds=limits.seconds)
-        for answer in solve(request, stop=stop, seed=limits.seed):
-            if request is self.widest:
-                self.bound = answer
-            fresh = self.best is None or self.request is None
-            if fresh or rank(answer, request) <= rank(self.best, self.request):  # type: ignore[arg-type]
+        """Search one request; a later one counts only where it is better."""
+        for answer in solve(request, stop=limits.rule(), seed=limits.seed):
+            if request is self.request or self._better(answer, request):
                 self.best, self.request = answer, request
                 if self.told is not None:
-                    self.told(self._shown())
+                    self.told(answer)
 
-    def _shown(self) -> LayoutAnswer:
-        assert self.best is not None
-        assert self.bound is not None
-        layout, cost, bound = self.best.layout, self.best.cost, self.bound.bound
-        gap = None
-        if layout.complete and layout.gap_pct is not None and cost > 0:
-            gap = max(0.0, 100.0 * (cost - bound) / cost)
-        shown = replace(
-            layout,
-            bound_price=self.bound.layout.bound_price,
-            gap_pct=gap,
-            short_proven=self.bound.layout.short_proven,
-        )
-        proven = layout.complete and cost - bound <= 1e-6 * max(1.0, cost)
-        return replace(self.best, layout=shown, bound=bound, proven=proven or self._one_proven())
+    def wants(self, other: LayoutRequest, seed: int) -> bool:
+        """Whether other ways are worth a search."""
+        if self.best is None or not self.best.layout.complete:
+            return True
+        *_, quick = solve(other, stop=StopRule(rounds=1, method=Method.QUICK), seed=seed)
+        return self._better(quick, other)
 
-    def _one_proven(self) -> bool:
-        return self.request is self.widest and self.best is not None and self.best.proven
+    def _better(self, answer: LayoutAnswer, request: LayoutRequest) -> bool:
+        if self.best is None or self.request is None:
+            return True
+        return rank(answer, request) < rank(self.best, self.request)
 
     def chosen(self) -> Chosen:
         """The best layout, with only those offers that were taken up."""
+        assert self.best is not None
         assert self.request is not None
-        layout = self._shown().layout
+        layout = self.best.layout
         answers = tuple(a for a in layout.wishes if a.granted or not a.wish.name.startswith(OFFER))
         wishes = tuple(a.wish for a in answers) if layout.wishes else self.request.wishes
         return Chosen(layout=replace(layout, wishes=answers), request=replace(self.request, wishes=wishes))
