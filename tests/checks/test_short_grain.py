@@ -12,6 +12,7 @@ from scantling.errors import Finding, Severity
 from scantling.joinery.work import Box, Cut, Hole, Slot
 from scantling.piece.geometry import Frame, Plane, Vec, cross, unit
 from scantling.piece.model import Direction, End, Taper
+from scantling.piece.shaping import Shaping, ShapingKind
 from tests.joinery.bench import YEAR, made_of
 from tests.joinery.samples import SAMPLES
 
@@ -184,3 +185,15 @@ def test_f58_solid_wood_glued_on_a_sheet(wide: float, codes: list[str]) -> None:
     assert [f.code for f in found] == codes
     if codes:
         assert found[0].numbers["wide_allowed_mm"] == pytest.approx(1.0 / (0.00365 * 3.5))
+
+
+@pytest.mark.parametrize(("rise", "codes"), [(18.6, []), (18.8, ["F12"])])
+def test_f12_a_part_sawn_to_a_curve(rise: float, codes: list[str]) -> None:
+    """Over 600 mm one in eight is reached at 300 (sqrt(65) - 8) = 18.68 mm of rise."""
+    hollow, crown = (
+        Shaping(kind=kind, side=(side, 0), size_mm=rise, start_mm=0.0, end_mm=600.0)
+        for kind, side in ((ShapingKind.HOLLOW, -1), (ShapingKind.CROWN, 1))
+    )
+    bent = part("rail", length=600.0, shaping=(hollow, crown))
+    assert [f.code for f in short_grain.check(subject((bent,)))] == codes
+    assert short_grain.check(subject((part("rail", length=600.0, shaping=(hollow,)),))) == []

@@ -11,6 +11,7 @@ from scantling.errors import Finding
 from scantling.joinery.work import Box, Profile
 from scantling.piece.convex import local_body
 from scantling.piece.model import Part, PartKind, Taper
+from scantling.piece.shaping import ShapingKind, end_slope
 
 __all__ = ["check", "slope_of"]
 
@@ -44,6 +45,7 @@ def check(subject: Subject) -> list[Finding]:
     for part in subject.piece.parts.values():
         for taper in part.tapers:
             found += _steep(subject, part, taper)
+        found += _bent(subject, part)
     for name, hollows in hollows_by_part(subject).items():
         part = subject.part(name)
         if part.kind is not PartKind.SHEET:
@@ -68,6 +70,30 @@ def _steep(subject: Subject, part: Part, taper: Taper) -> list[Finding]:
             numbers={"slope": slope, "slope_most": most, "length_wanted_mm": longer},
         )
     ]
+
+
+def _bent(subject: Subject, part: Part) -> list[Finding]:
+    """A part sawn to a curve, hollow on one face and crowned on the other: fibers run out at its ends."""
+    crowns = [shaping.side for shaping in part.shaping if shaping.kind is ShapingKind.CROWN]
+    most, found = subject.limit("F12", "run_out_slope"), []
+    for hollow in part.shaping:
+        opposite = (-hollow.side[0], -hollow.side[1])
+        if hollow.kind is not ShapingKind.HOLLOW or opposite not in crowns:
+            continue
+        chord = hollow.end_mm - hollow.start_mm
+        slope = end_slope(chord, hollow.size_mm)
+        if slope > most + 1e-9:
+            found.append(
+                finding(
+                    "F12",
+                    where=part.name,
+                    message=f"{part.name} is sawn to a curve of {hollow.size_mm:.0f} mm over {chord:.0f} mm: "
+                    f"its fibers run out 1 in {1.0 / slope:.1f} at the ends; at most 1 in {1.0 / most:.0f}",
+                    advice="Bend or laminate it so that the grain follows the curve, or make it flatter.",
+                    numbers={"slope": slope, "slope_most": most, "rise_mm": hollow.size_mm},
+                )
+            )
+    return found
 
 
 def _stub(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:

@@ -19,6 +19,7 @@ from scantling.piece.model import Direction, End, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
 __all__ = [
+    "Arched",
     "Box",
     "Connector",
     "ConnectorKind",
@@ -109,7 +110,27 @@ class Profile:
     length_mm: float
 
 
-Tool = HalfSpace | Box | Slot | Hole | Turned | Profile
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arched:
+    """An outline of which one side is an arc, drawn and carried as a :class:`Profile`'s; it may be hollow.
+
+    Parameters
+    ----------
+    outline
+        Corners in order, as (width, thickness); the arc runs from the first to the second. [mm]
+    through
+        A point of the arc between the two. [mm]
+    length_mm
+        For u in 0..length. [mm]
+    """
+
+    frame: Frame
+    outline: tuple[tuple[float, float], ...]
+    through: tuple[float, float]
+    length_mm: float
+
+
+Tool = HalfSpace | Box | Slot | Hole | Turned | Profile | Arched
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from itertools import accumulate, pairwise
 
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.matching import Looks, Matching
+from scantling.piece.shaping import Shaping
 from scantling.wood.ring import Ring
 
 __all__ = [
@@ -243,6 +244,8 @@ class Part:
         Nominal stock asked for; None leaves it to the shop. [1/4 in]
     looks
         What the wood may hold of knots, sapwood and stain.
+    shaping
+        Arrises taken off, faces arched, lengths turned.
     whole
         Whether it must be one board across.
     """
@@ -267,6 +270,7 @@ class Part:
     quarters: int | None = None
     looks: Looks = Looks.CLEAR
     whole: bool = False
+    shaping: tuple[Shaping, ...] = ()
     mirrored: bool = False
     note: str = ""
 

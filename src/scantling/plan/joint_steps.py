@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.plan.pace import rate
+from scantling.plan.shape_steps import shape_step
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
 
@@ -132,6 +133,7 @@ def shaping_steps(work: Work, steps: Steps) -> None:
                 cautions=cautions_for("hand tools"),
             )
         )
+    shape_step(work, steps)
 
 
 def loose_steps(work: Work, steps: Steps) -> None:

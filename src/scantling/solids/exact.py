@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, Hole, Profile, Slot, Turned
+from scantling.joinery.work import Arched, Box, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, Vec, scale
 from scantling.solids.placed import is_left_handed, turned_over
 from scantling.solids.shape import PartShape, content_key
-from scantling.solids.workpiece import Blank, Cutter, right_handed, right_outline, workpiece_of
+from scantling.solids.workpiece import Blank, Cutter, right_arch, right_handed, right_outline, workpiece_of
 
 if TYPE_CHECKING:
     from OCP.OCP.gp import gp_Ax2, gp_Trsf
@@ -238,6 +238,8 @@ def _tool(tool: Cutter, reach: float) -> TopoDS_Shape:
             return _less(slab, [_cylinder(before, frame.grain, tool.diameter_mm / 2.0, tool.length_mm + 2.0)])
         case Profile():
             return _profile(tool)
+        case Arched():
+            return _arched(tool)
 
 
 def _box(tool: Box) -> TopoDS_Shape:
@@ -261,6 +263,27 @@ def _profile(tool: Profile) -> TopoDS_Shape:
         outline.Add(gp_Pnt(*frame.point((0.0, v, w))))
     outline.Close()
     face = BRepBuilderAPI_MakeFace(outline.Wire(), True).Face()
+    return BRepPrimAPI_MakePrism(face, gp_Vec(*scale(frame.grain, tool.length_mm))).Shape()
+
+
+def _arched(tool: Arched) -> TopoDS_Shape:
+    from OCP.OCP.BRepBuilderAPI import (
+        BRepBuilderAPI_MakeEdge,
+        BRepBuilderAPI_MakeFace,
+        BRepBuilderAPI_MakeWire,
+    )
+    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
+    from OCP.OCP.GC import GC_MakeArcOfCircle
+    from OCP.OCP.gp import gp_Pnt, gp_Vec
+
+    frame = right_handed(tool.frame)
+    outline, through = right_arch(tool)
+    points = [gp_Pnt(*frame.point((0.0, v, w))) for v, w in outline]
+    arc = GC_MakeArcOfCircle(points[0], gp_Pnt(*frame.point((0.0, *through))), points[1])
+    wire = BRepBuilderAPI_MakeWire(BRepBuilderAPI_MakeEdge(arc.Value()).Edge())
+    for one, other in zip(points[1:], [*points[2:], points[0]], strict=True):
+        wire.Add(BRepBuilderAPI_MakeEdge(one, other).Edge())
+    face = BRepBuilderAPI_MakeFace(wire.Wire(), True).Face()
     return BRepPrimAPI_MakePrism(face, gp_Vec(*scale(frame.grain, tool.length_mm))).Shape()
 
 

@@ -11,12 +11,20 @@ import manifold3d
 import numpy as np
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, Hole, Profile, Slot, Turned
+from scantling.joinery.work import Arched, Box, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, dot, scale
-from scantling.solids.circle import SEGMENTS, circle_radius, slot_outline
+from scantling.solids.circle import SEGMENTS, arc_points, circle_radius, slot_outline
 from scantling.solids.polyhedron import Floats, Ints, arrises, bulk_of
 from scantling.solids.shape import PartShape, content_key
-from scantling.solids.workpiece import Blank, Cutter, Workpiece, right_handed, right_outline, workpiece_of
+from scantling.solids.workpiece import (
+    Blank,
+    Cutter,
+    Workpiece,
+    right_arch,
+    right_handed,
+    right_outline,
+    workpiece_of,
+)
 
 __all__ = ["MeshCache", "PartMesh", "build_mesh", "meshes_of"]
 
@@ -249,10 +257,19 @@ def _tool(tool: Cutter, reach: float) -> manifold3d.Manifold:
             slab = manifold3d.Manifold.cube((side, side, tool.length_mm))
             core = _cylinder(tool.diameter_mm, tool.length_mm + 2.0).translate((0.0, 0.0, -1.0))
             solid = slab.translate((-side / 2.0, -side / 2.0, 0.0)) - core
+        case Arched():
+            (first, last, *rest), through = right_arch(tool)
+            corners = _anticlockwise([*arc_points(first, through, last), *rest])
+            solid = manifold3d.Manifold.extrude(manifold3d.CrossSection([corners]), tool.length_mm)
         case Profile():
             outline = np.array(right_outline(tool))
             solid = manifold3d.Manifold.extrude(manifold3d.CrossSection([outline]), tool.length_mm)
     return _stood(solid, tool.frame).as_original()
+
+
+def _anticlockwise(corners: list[tuple[float, float]]) -> Floats:
+    turned = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+    return np.array(corners if turned > 0.0 else corners[::-1])
 
 
 def _cylinder(diameter_mm: float, length_mm: float) -> manifold3d.Manifold:

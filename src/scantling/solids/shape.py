@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.joinery.work import (
+    Arched,
     Box,
     Cut,
     Extension,
@@ -20,6 +21,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.geometry import Frame, Plane, Vec, dot, scale
 from scantling.piece.model import End, Part, Piece
+from scantling.solids.shaping import shaping_cuts
 
 __all__ = ["PartShape", "content_key", "shapes_of"]
 
@@ -74,8 +76,12 @@ def shapes_of(piece: Piece, works: Iterable[JointWork]) -> dict[str, PartShape]:
             extensions[extension.part].append(extension)
         for cut in work.cuts:
             cuts[cut.part].append(cut)
+    shaped = {
+        name: shaping_cuts(part, grown=frozenset(e.end for e in extensions[name] if e.length_mm > 0.0))
+        for name, part in piece.parts.items()
+    }
     return {
-        name: PartShape(part=part, extensions=tuple(extensions[name]), cuts=tuple(cuts[name]))
+        name: PartShape(part=part, extensions=tuple(extensions[name]), cuts=(*cuts[name], *shaped[name]))
         for name, part in piece.parts.items()
     }
 
@@ -151,10 +157,13 @@ def _tool(tool: Tool) -> tuple[str, tuple[float, ...]]:
             sizes = (tool.diameter_mm, tool.length_mm, 0.0)
         case Profile():
             return ("Profile", _profile(tool))
+        case Arched():
+            through = _vector(tool.frame.point((0.0, *tool.through)))
+            return ("Arched", (*_profile(tool), *through))
     return (type(tool).__name__, (*_frame(tool.frame), *_vector(sizes)))
 
 
-def _profile(tool: Profile) -> tuple[float, ...]:
+def _profile(tool: Profile | Arched) -> tuple[float, ...]:
     """Its corners where they lie: one body, whichever corner comes first and whichever hand the frame is."""
     near = sorted(_vector(tool.frame.point((0.0, v, w))) for v, w in tool.outline)
     way = _vector(scale(tool.frame.grain, tool.length_mm))

@@ -12,14 +12,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.errors import ModelError
-from scantling.joinery.work import Box, HalfSpace, Hole, Profile, Slot, Turned
+from scantling.joinery.work import Arched, Box, HalfSpace, Hole, Profile, Slot, Turned
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, scale, unit
 from scantling.piece.model import End, Part
 from scantling.solids.shape import PartShape
 
-__all__ = ["Blank", "Cutter", "Workpiece", "right_handed", "right_outline", "workpiece_of"]
+__all__ = ["Blank", "Cutter", "Workpiece", "right_arch", "right_handed", "right_outline", "workpiece_of"]
 
-Cutter = Box | Slot | Hole | Turned | Profile
+Cutter = Box | Slot | Hole | Turned | Profile | Arched
 """Tools with a body; a half space is a plane like a trim."""
 
 PAST_MM = 1.0
@@ -122,6 +122,13 @@ def right_handed(frame: Frame) -> Frame:
     )
 
 
+def right_arch(tool: Arched) -> tuple[tuple[tuple[float, float], ...], tuple[float, float]]:
+    """Corners of an arched outline and its arc's point, in its right-handed frame. [mm]"""
+    sign = 1.0 if dot(cross(tool.frame.grain, tool.frame.width), tool.frame.thickness) > 0.0 else -1.0
+    through = (tool.through[0], sign * tool.through[1])
+    return tuple((v, sign * w) for v, w in tool.outline), through
+
+
 def right_outline(tool: Profile) -> tuple[tuple[float, float], ...]:
     """Corners of a profile in its right-handed frame, anticlockwise. [mm]"""
     hand = dot(cross(tool.frame.grain, tool.frame.width), tool.frame.thickness)
@@ -218,7 +225,7 @@ def _cuts_anything(tool: Cutter) -> bool:
             sizes = (tool.diameter_mm, tool.depth_mm, 1.0)
         case Turned():
             sizes = (1.0, 1.0, tool.length_mm)
-        case Profile():
+        case Profile() | Arched():
             sizes = (1.0, 1.0, tool.length_mm)
     return min(sizes) > 1e-9
 
@@ -248,6 +255,8 @@ def _reaching(tool: Cutter, surface: tuple[Plane, ...]) -> Cutter:
             return _turned(tool, surface)
         case Profile():
             return _profile(tool, surface)
+        case Arched():
+            return tool  # drawn past the surface already
 
 
 def _moved(frame: Frame, along_mm: float) -> Frame:

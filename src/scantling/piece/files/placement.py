@@ -8,6 +8,7 @@ from dataclasses import replace
 from scantling.errors import InputError
 from scantling.piece.convex import box_body, clip, face_direction, rod_body
 from scantling.piece.files.edges import PlaneOf, edges_of
+from scantling.piece.files.shaping import shapings
 from scantling.piece.files.spec import LayerSpec, PartSpec, StripSpec, TaperSpec
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import (
@@ -141,7 +142,7 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
     ------
     InputError
         As :func:`section_frame`, and ``section_not_positive``, ``trim_along_part``, ``trim_wrong_side``,
-        ``no_length_left``, ``taper_not_possible``, ``rule_of_other_kind``.
+        ``no_length_left``, ``taper_not_possible``, ``shape_not_possible``, ``rule_of_other_kind``.
     """
     part = replace(
         untrimmed(spec, name=name),
@@ -162,7 +163,8 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
     for number, taper in enumerate(wanted):
         place_of = "taper" if isinstance(spec.taper, TaperSpec) else f"taper.{number}"
         tapers.extend(_taper(part, taper, field=f"parts.{name}.{place_of}"))
-    return replace(part, tapers=tuple(tapers))
+    part = replace(part, tapers=tuple(tapers))
+    return replace(part, shaping=shapings(part, spec.shape, name=name))
 
 
 def untrimmed(spec: PartSpec, *, name: str) -> Part:

@@ -48,6 +48,7 @@ _OF_SIZE = frozenset(
         "round_not_positive",
         "round_over_section",
         "section_not_positive",
+        "shape_not_possible",
         "strips_crossed",
         "taper_not_possible",
         "trim_along_part",

@@ -16,6 +16,7 @@ from pydantic import (
 
 from scantling.piece.files.fields import LOOKUP, UNIT, Angle, Count, Length, Name
 from scantling.piece.files.rings import Rings
+from scantling.piece.files.shaping import ShapingSpec
 from scantling.piece.matching import Looks, WishKind
 from scantling.piece.model import Direction, End, PartKind, Stands
 from scantling.reading import MassKg, custom_error
@@ -162,6 +163,8 @@ class PartSpec(_Model):
     """Long faces out of square, by where they look: each level, plumb, PART.FACE, or miter with PART."""
     round: tuple[Length, Length] | None = None
     """Diameters at the start and the end, for a round stick."""
+    shape: tuple[ShapingSpec, ...] = ()
+    """Arrises chamfered or rounded over, faces hollowed or crowned, lengths turned round."""
     rings: Rings = Field(default=Ring.FLAT, json_schema_extra={"default": "flat"})
     """Growth rings in the section: flat, rift, quarter, or their angle to the wide face, such as 30 deg."""
     show: tuple[Direction, ...] | Literal["all"] = ()

@@ -1,0 +1,55 @@
+"""The step of shaping edges and faces: chamfers, round-overs, arches and turned lengths."""
+
+from __future__ import annotations
+
+from scantling.piece.model import Part
+from scantling.piece.shaping import Shaping, ShapingKind
+from scantling.plan.pace import rate
+from scantling.plan.step import Step, Steps, Work
+from scantling.shop.cautions import cautions_for
+
+__all__ = ["shape_step", "shape_words"]
+
+_RATE = {
+    ShapingKind.CHAMFER: "arris",
+    ShapingKind.ROUND_OVER: "arris",
+    ShapingKind.HOLLOW: "arch",
+    ShapingKind.CROWN: "arch",
+    ShapingKind.TURNED: "round",
+}
+
+
+def shape_step(work: Work, steps: Steps) -> None:
+    """One step for all that is shaped, once its joints are cut and fit."""
+    shaped = tuple(name for name, part in work.piece.parts.items() if part.shaping)
+    if not shaped:
+        return
+    each = [
+        (part, shaping) for name in shaped for part in (work.piece.parts[name],) for shaping in part.shaping
+    ]
+    kinds = {_RATE[shaping.kind] for _, shaping in each}
+    steps.add(
+        Step(
+            title="Shape edges and faces",
+            phase="joints",
+            hands_on_min=sum(rate(_RATE[shaping.kind]).minutes() for _, shaping in each),
+            needs=steps.before(shaped),
+            parts=shaped,
+            details=(
+                *dict.fromkeys(shape_words(part, shaping) for part, shaping in each),
+                "After the joints are cut and fit, while there are straight faces left to mark from.",
+            ),
+            cautions=cautions_for(*(("routing",) if "arris" in kinds else ()), "hand tools"),
+        )
+    )
+
+
+def shape_words(part: Part, shaping: Shaping) -> str:
+    """One shaping in words: which part, what, how much, where and how far. [mm]"""
+    before, after = shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm
+    told = f"{part.like.replace('_', ' ')}: {shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
+    if max(before, after) < 0.05:
+        return told
+    if abs(before - after) < 0.05:
+        return f"{told}, stopped {before:g} mm from both ends"
+    return f"{told}, beginning {before:g} mm from its start and ending {after:g} mm from its end"

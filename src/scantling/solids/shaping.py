@@ -1,0 +1,112 @@
+"""A part's shapings as cuts: chamfers, round-overs, arched faces and turned lengths."""
+
+from __future__ import annotations
+
+from scantling.joinery.work import Arched, Cut, Profile, Tool, Turned
+from scantling.piece.geometry import Frame
+from scantling.piece.model import End, Part
+from scantling.piece.shaping import Shaping, ShapingKind
+
+__all__ = ["shaping_cuts"]
+
+_OVER_MM = 1.0
+"""How far a tool runs past the surface. [mm]"""
+_BELOW_MM = 5e-6
+"""A crown's peak lies this far under the face it would touch, or a line is left across it. [mm]"""
+
+
+def shaping_cuts(part: Part, *, grown: frozenset[End]) -> tuple[Cut, ...]:
+    """What a part's shapings take away, in its own coordinates.
+
+    Parameters
+    ----------
+    part
+        The part.
+    grown
+        Ends that joints add wood to: a shaping stops at their shoulders.
+    """
+    return tuple(
+        Cut(part=part.name, tool=_tool(part, shaping, grown), what=shaping.kind.value)
+        for shaping in part.shaping
+    )
+
+
+def _tool(part: Part, shaping: Shaping, grown: frozenset[End]) -> Tool:
+    over = (
+        _OVER_MM if shaping.start_mm <= part.start_mm + 1e-6 and End.START not in grown else 0.0,
+        _OVER_MM if shaping.end_mm >= part.end_mm - 1e-6 and End.END not in grown else 0.0,
+    )
+    if shaping.kind is ShapingKind.TURNED:
+        frame = Frame(
+            origin=(shaping.start_mm, 0.0, 0.0),
+            grain=(1.0, 0.0, 0.0),
+            width=(0.0, 1.0, 0.0),
+            thickness=(0.0, 0.0, 1.0),
+        )
+        return Turned(frame=frame, diameter_mm=shaping.size_mm, length_mm=shaping.end_mm - shaping.start_mm)
+    if shaping.kind in (ShapingKind.CHAMFER, ShapingKind.ROUND_OVER):
+        return _along(part, shaping, over)
+    return _arch(part, shaping, over)
+
+
+def _along(part: Part, shaping: Shaping, over: tuple[float, float]) -> Tool:
+    """An arris taken off along the grain: outline in width and thickness."""
+    v, w = shaping.side
+    edge_v, edge_w, size = v * part.width_mm / 2.0, w * part.thickness_mm / 2.0, shaping.size_mm
+    frame = Frame(
+        origin=(shaping.start_mm - over[0], 0.0, 0.0),
+        grain=(1.0, 0.0, 0.0),
+        width=(0.0, 1.0, 0.0),
+        thickness=(0.0, 0.0, 1.0),
+    )
+    length = shaping.end_mm - shaping.start_mm + sum(over)
+    far = (edge_v + v * _OVER_MM, edge_w + w * _OVER_MM)
+    if shaping.kind is ShapingKind.CHAMFER:
+        outline = (
+            (edge_v - v * (size + _OVER_MM), far[1]),
+            (far[0], edge_w - w * (size + _OVER_MM)),
+            far,
+        )
+        return Profile(frame=frame, outline=outline, length_mm=length)
+    inner = size * (1.0 - 0.5**0.5)
+    return Arched(
+        frame=frame,
+        outline=(
+            (edge_v - v * size, edge_w),
+            (edge_v, edge_w - w * size),
+            (far[0], edge_w - w * size),
+            far,
+            (edge_v - v * size, far[1]),
+        ),
+        through=(edge_v - v * inner, edge_w - w * inner),
+        length_mm=length,
+    )
+
+
+def _arch(part: Part, shaping: Shaping, over: tuple[float, float]) -> Arched:
+    """A face arched along the grain: outline in length and across the face, carried through the part."""
+    v, w = shaping.side
+    high = (part.width_mm if v else part.thickness_mm) / 2.0
+    deep = (part.thickness_mm if v else part.width_mm) / 2.0
+    out = (0.0, float(v), float(w))
+    beside = (0.0, 0.0, 1.0) if v else (0.0, 1.0, 0.0)
+    frame = Frame(
+        origin=(0.0, -(deep + _OVER_MM) * beside[1], -(deep + _OVER_MM) * beside[2]),
+        grain=beside,
+        width=(1.0, 0.0, 0.0),
+        thickness=out,
+    )
+    start, end, top = shaping.start_mm, shaping.end_mm, high + _OVER_MM
+    middle = (start + end) / 2.0
+    length = 2.0 * (deep + _OVER_MM)
+    if shaping.kind is ShapingKind.HOLLOW:
+        outline = ((start, high), (end, high), (end, top), (start, top))
+        return Arched(
+            frame=frame, outline=outline, through=(middle, high - shaping.size_mm), length_mm=length
+        )
+    low = high - shaping.size_mm
+    after, before = end + over[1], start - over[0]
+    corners = tuple(
+        dict.fromkeys(((start, low), (end, low), (after, low), (after, top), (before, top), (before, low)))
+    )
+    return Arched(frame=frame, outline=corners, through=(middle, high - _BELOW_MM), length_mm=length)
