@@ -41,6 +41,6 @@ def _found(written: str, kind: object) -> str:
     try:
         return find_species(written).name
     except InputError:
-        if kind in set(PartKind):
+        if isinstance(kind, str) and kind in set(PartKind):
             raise
     return find_sheet(written).name
