@@ -18,7 +18,8 @@ from scantling.shop.pressing import owned_of, pressure_for
 from scantling.shop.profile import Shop
 from scantling.stock.board import Board
 from scantling.stock.layout import BoardLayout, Layout, Offcut
-from tests.joinery.test_miter import Made, frame, ring
+from tests.joinery.bench import Made, made_of
+from tests.joinery.test_miter import frame, ring
 
 BAND = Clamp(kind=ClampKind.BAND, reach_mm=3000.0, count=2, force_n=900.0)
 BAR = Clamp(kind=ClampKind.BAR, reach_mm=3500.0, count=4, force_n=4000.0)
@@ -97,6 +98,52 @@ def test_a_shop_without_bands_is_told_another_way() -> None:
     assert (found.code, found.severity.value) == ("F29", "medium")
     assert "cord" in found.advice
     assert glueup_findings(planned(made, BAND).stages, shop(BAND)) == ()
+
+
+def test_a_flat_frames_blocks_are_as_long_as_it_is_thick() -> None:
+    """Six rails of 60 x 20: one band's blocks are 20 long and some to hold, not as long as the miter."""
+    rail = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [-50, -200, 10],
+        "to": [50, -200, 10],
+        "section": [60, 20],
+        "width_toward": "back",
+        "trim": {"start": "miter with previous", "end": "miter with next"},
+        "repeat": {"count": 6, "turn": "60 deg"},
+    }
+    made = made_of({"rail": rail}, {"j": {"kind": "miter", "between": [["rail_*.end", "next.start"]]}})
+    (stage,) = planned(made, BAND).stages
+    (caul,) = stage.cauls
+    assert caul.length_mm == pytest.approx(20.0)
+    assert caul_blank_mm(caul)[0] == 40.0
+    assert {made.mesh(name).pieces for name in made.piece.parts} == {1}
+    for work in made.works:
+        assert made.in_the_way(work.first, work.second) == ()
+
+
+@pytest.mark.parametrize("sides", [5, 6, 8])
+def test_staves_close_under_bands_too(sides: int) -> None:
+    """Edges mitered to their neighbors and glued: one stage, never split, bands, a block to each corner."""
+    stave = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [0, -160, 0],
+        "to": [0, -200, 380],
+        "section": [320, 20],
+        "width_toward": "right",
+        "edges": {"left": "miter with previous", "right": "miter with next"},
+        "repeat": {"count": sides, "turn": f"360 deg / {sides}"},
+    }
+    made = made_of({"stave": stave}, {"j": {"kind": "edge_glue", "between": [["stave_*", "next"]]}})
+    assembly = planned(made, BAND)
+    (stage,) = assembly.stages
+    assert assembly.blocked == ()
+    assert len(stage.joints) == sides
+    assert stage.clamps is not None
+    assert stage.clamps.band
+    assert stage.clamps.by_spacing == 2  # 382 mm: 50 from both ends, at most 300 apart
+    assert sum(caul.count for caul in stage.cauls) == sides
 
 
 def layout_of(*sizes: tuple[str, float, float]) -> Layout:

@@ -44,7 +44,9 @@ def legs_of(subject: Subject) -> list[Part]:
     return [
         part
         for part in subject.piece.parts.values()
-        if abs(part.frame.grain[2]) > 0.7 and any(trim.by == "floor" for trim in part.trims)
+        if abs(part.frame.grain[2]) > 0.7
+        and not part.edges  # a stave of a ring, no leg
+        and any(trim.by == "floor" for trim in part.trims)
     ]
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from typing import Literal
 
 from scantling.errors import InputError
 from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork
-from scantling.piece.geometry import cross, scale
+from scantling.piece.geometry import cross, dot, scale
 from scantling.piece.model import End, JointRequest
 
 __all__ = ["EdgeGlue", "EdgeGlueOptions", "FaceLamination", "FaceLaminationOptions"]
@@ -26,6 +27,25 @@ class FaceLaminationOptions(JointOptions):
     kind: Literal["face_lamination"]
 
 
+_STAVES = (
+    "Rip all edges at one setting, tried on scraps that close to the whole ring.",
+    "Lay the staves side by side, outer faces up, and tape across every seam; turn them over, spread the "
+    "open seams, roll up the ring and draw it shut with bands.",
+)
+"""How boards with edges out of square are glued up (common practice)."""
+_LEAST_TURN_DEG = 2.0
+
+
+def _corner_deg(meeting: Meeting) -> float:
+    """By how much the faces turn where edges ripped out of square meet; 0 where they run on. [deg]"""
+    first, second = meeting.first, meeting.second
+    if not first.edges or not second.edges:
+        return 0.0
+    cosine = abs(dot(first.frame.thickness, second.frame.thickness))
+    turn = math.degrees(math.acos(min(1.0, cosine)))
+    return turn if turn > _LEAST_TURN_DEG else 0.0
+
+
 class _GlueLine:
     """What both families do."""
 
@@ -40,6 +60,7 @@ class _GlueLine:
         along = across(meeting.first.frame.grain, contact.normal)
         low, high = contact.extent(along)
         turned = grain_angle_deg(meeting.first, meeting.second)
+        turn_deg = _corner_deg(meeting)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -57,8 +78,13 @@ class _GlueLine:
                     length_mm=high - low,
                 ),
             ),
-            clamp=ClampNeed(direction=contact.normal, area_mm2=contact.area_mm2),
-            steps=self.steps,
+            clamp=ClampNeed(
+                direction=contact.normal,
+                area_mm2=contact.area_mm2,
+                turn_deg=turn_deg,
+                corner_mm=high - low if turn_deg else 0.0,
+            ),
+            steps=_STAVES if turn_deg else self.steps,
         )
 
 

@@ -57,7 +57,12 @@ class Miter:
             connectors=found.connectors,
             marks=found.marks,
             glue=(_face(corner, area), *found.glue),
-            clamp=ClampNeed(direction=corner.normal, area_mm2=area, turn_deg=corner.turn_deg),
+            clamp=ClampNeed(
+                direction=corner.normal,
+                area_mm2=area,
+                turn_deg=corner.turn_deg,
+                corner_mm=corner.long_mm,
+            ),
             moment_nmm=_moment_nmm(corner, found),
             steps=_steps(corner, o, context.moisture),
             late_steps=(_KEYS,) if o.held_by is HeldBy.KEYS else (),

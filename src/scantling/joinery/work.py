@@ -358,6 +358,8 @@ class ClampNeed:
     slope_deg: float = 0.0
     turn_deg: float = 0.0
     """By how much the outer faces turn at a corner that jaws cannot press; 0 where they can. [deg]"""
+    corner_mm: float = 0.0
+    """Length of that corner's arris. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -113,7 +113,8 @@ class _Planner:
         if not free:
             return
         brought = self.bodies.joined(free)
-        if len(brought) > 2 and not self._time(free, frozenset[str]().union(*brought)).in_time:
+        splits = len(brought) > 2 and not rings_of(free)  # a ring closes whole, or not at all
+        if splits and not self._time(free, frozenset[str]().union(*brought)).in_time:
             for side in side_clusters(free, direction):
                 for cluster in self.bodies.clusters(side):
                     self.close(cluster, direction, note="split to keep within the glue's time")

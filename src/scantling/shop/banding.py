@@ -141,4 +141,4 @@ def _cosine(work: JointWork) -> float:
 
 def _long_mm(work: JointWork) -> float:
     """Length of the corner. [mm]"""
-    return work.glue[0].length_mm
+    return _need(work).corner_mm

@@ -70,7 +70,7 @@ def _rip(part: Part, edge: Edge, machines: Machines) -> EdgeRip:
     out, aside = (nv, nw) if on_width else (nw, nv)
     size, through = (part.width_mm, part.thickness_mm) if on_width else (part.thickness_mm, part.width_mm)
     sign = 1.0 if out > 0.0 else -1.0
-    tilt = math.degrees(math.atan(abs(aside / out)))
+    tilt = math.degrees(math.asin(min(1.0, abs(aside))))  # on its sled, where there is one
     slope = abs(nu / out)
     narrow = 1.0 if aside > 0.0 else -1.0
     left = []

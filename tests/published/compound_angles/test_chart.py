@@ -6,10 +6,14 @@ the rest of the right angle. Nothing here computes by a formula: the planes come
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from scantling.joinery import load_piece_text
 from scantling.piece.model import Part
+from scantling.shop.edgerip import edge_rips
+from scantling.shop.machines import Machines
 from scantling.shop.partends import right_handed
 from scantling.shop.sawplane import placements
 from tests.joinery.bench import file_text
@@ -78,3 +82,63 @@ def test_miter_and_bevel_of_both_ends_of_every_side(sides: int, pitch: int) -> N
                     where=f"compound angle setting chart, {sides} sides, pitch {pitch}",
                     why="printed to two decimals",
                 ).check(actual)
+
+
+def test_a_butted_corner_is_beveled_as_derived() -> None:
+    """Four sides leaning 20 degrees, two between the others: miter 18.88, bevel asin(sin^2 t) = 6.72."""
+    side = ring(4, 20.0)["side_1"]
+    block = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [300, -50, 200],
+        "to": [300, 50, 200],
+        "section": [60, 12],
+        "width_toward": "top",
+        "lean": ["20 deg", "right"],
+    }
+    front = {
+        **block,
+        "from": [-50, -300, 200],
+        "to": [50, -300, 200],
+        "lean": ["20 deg", "front"],
+        "trim": {"start": "left.right", "end": "right.left"},
+    }
+    parts = {"front": front, "right": {**block, "copies": {"left": {"mirror": ["left-right"]}}}}
+    butted = load_piece_text(file_text(parts)).parts["front"]
+    for end in (0, 1):
+        found = (*flat_on_the_saw(butted, end), flat_on_the_saw(side, end)[0])
+        for printed, actual in zip((18.88, 6.72, 18.88), found, strict=True):
+            Published(
+                value=printed,
+                absolute=0.006,
+                source="Compound-angle joinery, docslib.org/doc/11210050",
+                where="lean 20, four sides, butted",
+                why="worked by hand to 0.01 from its formulas",
+            ).check(actual)
+
+
+@pytest.mark.parametrize(("sides", "pitch"), [(6, 20), (8, 30), (4, 45), (5, 45), (8, 45), (10, 45)])
+def test_tapered_staves_are_ripped_at_the_charts_angles(sides: int, pitch: int) -> None:
+    """The same corner with the grain running up it: the sled has the chart's miter, the blade its bevel."""
+    lean = math.radians(90.0 - pitch)
+    foot, rise = 100.0, 120.0
+    stave = {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [0, -foot, 0],
+        "to": [0, -foot - rise * math.tan(lean), rise],
+        "section": [1600, 12],
+        "width_toward": "right",
+        "edges": {"left": "miter with previous", "right": "miter with next"},
+        "repeat": {"count": sides, "turn": f"360 deg / {sides}"},
+    }
+    part = load_piece_text(file_text({"stave": stave})).parts["stave_1"]
+    for rip in edge_rips(part, Machines()):
+        for printed, actual in zip(PRINTED[sides, pitch], (rip.sled_deg, rip.tilt_deg), strict=True):
+            Published(
+                value=printed,
+                absolute=0.006,
+                source=SOURCE,
+                where=f"compound angle setting chart, {sides} sides, pitch {pitch}",
+                why="printed to two decimals",
+            ).check(actual)
