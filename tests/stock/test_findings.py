@@ -2,6 +2,9 @@
 
 from dataclasses import replace
 
+import pytest
+
+from scantling.piece.matching import WishKind
 from scantling.stock import (
     Blank,
     Board,
@@ -13,6 +16,7 @@ from scantling.stock import (
     findings_before,
     lay_out,
 )
+from scantling.stock.wish import Wish
 
 BOARD = Board(
     name="A",
@@ -61,11 +65,27 @@ def test_long_boards_too_narrow_and_wide_ones_too_short() -> None:
     assert before(replace(BLANK, length_mm=2500), BOARD, narrow) == [("T02", "rail")]
 
 
-def test_a_group_larger_than_any_board() -> None:
-    """Blanks that must share a board but cannot are told before the search."""
-    blanks = tuple(replace(BLANK, name=f"rail {n}", same_board="rails", width_mm=140) for n in range(3))
-    report = findings_before((BOARD,), blanks, cutting=CUTTING)
-    assert [(f.code, f.where) for f in report.findings] == [("T06", "rails")]
+@pytest.mark.parametrize("kind", [WishKind.SAME_BOARD, WishKind.SAME_FLITCH, WishKind.ALIKE])
+def test_what_must_belong_together_and_is_larger_than_any_board(kind: WishKind) -> None:
+    """Three of 1000 x 140 mm are 0.42 m2; 1960 x 142 mm of a board are 0.278: told before the search.
+
+    A board as long as that must give 420000 / 1960 = 214.3 mm, and 8 more for its edges. Two such boards are
+    enough where they are of one flitch, and neighbors; a wish of some worth is no finding.
+    """
+    blanks = tuple(replace(BLANK, name=f"rail {n}", width_mm=140) for n in range(3))
+    wish = Wish(name="rails", kind=kind, members=tuple(b.name for b in blanks))
+
+    def told(*boards: Board, worth: float | None = None) -> list[tuple[str, str]]:
+        asked = (replace(wish, worth=worth),)
+        found = findings_before(boards, blanks, cutting=CUTTING, wishes=asked).findings
+        assert all("one board of 2000 mm that is no narrower than 223 mm" in f.advice for f in found)
+        return [(f.code, f.where) for f in found]
+
+    other = replace(BOARD, name="B")
+    assert told(BOARD, other) == [("T06", "rails")]
+    assert told(BOARD, worth=50) == []
+    flitch = (replace(BOARD, flitch="K", sequence=1), replace(other, flitch="K", sequence=2))
+    assert told(*flitch) == ([("T06", "rails")] if kind is WishKind.SAME_BOARD else [])
 
 
 def test_a_board_without_price_among_priced_ones() -> None:

@@ -167,7 +167,6 @@ def _laid_out(
 ) -> Timber:
     """What is left to cut, on the boards that are left."""
     finished, ledgers = milled
-    cutting = cutting_of(job.shop)
     begun = begun_by(request_of(job, rack, finished, ledgers), notes_about(rack.notes, rack.boards))
     request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
     other = other_ways(request, job.shop, fixed=_fixed_stock(job.piece))
@@ -178,13 +177,6 @@ def _laid_out(
         lambda: choose_stock(request, other, limits=limits, told=told),
     )
     request, layout = chosen.request, chosen.layout
-    needs = _with_musts(request.blanks, request.wishes, cutting)
-    before = findings_before(request.boards, needs, request.panels, cutting=cutting)
-    named = {found.where for found in before.findings}
-    after = findings_after(layout, panels=request.panels, boards=request.boards, cutting=cutting)
-    matched = matching_findings(
-        job.piece, request.wishes, blanks=request.blanks, cutting=cutting, layout=layout
-    )
     lacking = _missing(request.panels, layout)
     left = {b.name for b in begun.request.blanks}
     return replace(
@@ -198,10 +190,33 @@ def _laid_out(
         findings=(
             *asked.findings,
             *bench_findings(begun),
-            *before.findings,
-            *(f for f in after.findings if f.where not in named),
-            *matched,
+            *_what_lacks(request, layout, job.piece),
         ),
+    )
+
+
+def _what_lacks(request: LayoutRequest, layout: Layout, piece: Piece) -> tuple[Finding, ...]:
+    """What can be said before the search, then what the layout leaves wanting, each thing once.
+
+    Blanks that lack a place only because a wish of theirs can never be granted are told by that wish.
+    """
+    cutting, wishes = request.cutting, request.wishes
+    before = findings_before(
+        request.boards,
+        _with_musts(request.blanks, wishes, cutting),
+        request.panels,
+        cutting=cutting,
+        wishes=wishes,
+    ).findings
+    after = findings_after(layout, panels=request.panels, boards=request.boards, cutting=cutting).findings
+    matched = matching_findings(piece, wishes, blanks=request.blanks, cutting=cutting, layout=layout)
+    named = {found.where for found in before}
+    never = named | {found.where for found in matched if found.code == "T08"}
+    named |= {m for w in wishes if w.worth is None and w.name in never for m in w.members}
+    return (
+        *before,
+        *(found for found in after if found.where not in named),
+        *(found for found in matched if found.where not in named),
     )
 
 

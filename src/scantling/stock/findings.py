@@ -6,16 +6,24 @@ import math
 from collections.abc import Iterator, Sequence
 
 from scantling.errors import Finding, Report, Severity
+from scantling.piece.matching import WishKind
 from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.cutting import Cutting
+from scantling.stock.homes import homes_for
 from scantling.stock.layout import Layout
+from scantling.stock.wish import Wish
 from scantling.units import show_number, with_article
 
 __all__ = ["findings_after", "findings_before", "findings_of_rack"]
 
 Need = Blank | FreeWidthPanel
 
+_ONE = {
+    WishKind.SAME_BOARD: "one board",
+    WishKind.SAME_FLITCH: "one flitch",
+    WishKind.ALIKE: "one board, or two neighbors of a flitch",
+}
 _NAMED = 3
 """Boards named in a way out; of more, how many more."""
 
@@ -126,31 +134,47 @@ def _unpriced(boards: Sequence[Board]) -> Iterator[Finding]:
         )
 
 
-def _groups(needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting) -> Iterator[Finding]:
-    """Blanks that must share a board, but cannot."""
-    groups: dict[str, list[Need]] = {}
-    for need in needs:
-        if need.same_board:
-            groups.setdefault(need.same_board, []).append(need)
-    for group, members in sorted(groups.items()):
-        shared = [b for b in boards if all(accepts_board(m, b) for m in members)]
+def _together(
+    wishes: Sequence[Wish], needs: Sequence[Need], boards: Sequence[Board], cutting: Cutting
+) -> Iterator[Finding]:
+    """Blanks that must belong together, and no board or flitch has the face for all of them."""
+    by_name = {need.name: need for need in needs}
+    for wish in wishes:
+        members = [by_name[name] for name in wish.members if name in by_name]
+        if wish.worth is not None or wish.kind not in _ONE or len(members) < 2:
+            continue
         area = sum(m.area_mm2 for m in members)
-        rooms = [_room(b, cutting) for b in shared]
-        largest = max((r[0] * r[1] for r in rooms), default=0.0)
+        by_board = {b.name: b for b in boards}
+        rooms = [
+            sum(room[0] * room[1] for room in (_room(by_board[name], cutting) for name in home))
+            for home in homes_for(wish, members, boards)
+        ]
+        largest = max(rooms, default=0.0)
         if largest >= area:
             continue
-        message = (
-            f"{len(members)} blanks must come from one board, {show_number(area / 1e6, digits=3)} m2 in all; "
-            f"the largest board they could share gives {show_number(largest / 1e6, digits=3)} m2."
-        )
         yield Finding(
             code="T06",
             severity=Severity.HIGH,
-            where=group,
-            message=message,
-            advice="Split the group, or bring a larger board.",
+            where=wish.name,
+            message=(
+                f"{len(members)} blanks must come from {_ONE[wish.kind]}, "
+                f"{show_number(area / 1e6, digits=3)} m2 in all; the largest they could share gives "
+                f"{show_number(largest / 1e6, digits=3)} m2."
+            ),
+            advice=f"Split the wish, give it a worth, or bring {_large_enough(members, boards, cutting)}.",
             numbers={"needed_m2": area / 1e6, "largest_m2": largest / 1e6},
         )
+
+
+def _large_enough(members: Sequence[Need], boards: Sequence[Board], cutting: Cutting) -> str:
+    """One board with the face for all, as long as the longest here of their kind. [mm]"""
+    longest = max(m.length_mm for m in members)
+    fit = [b for b in boards if all(accepts_board(m, b) for m in members)]
+    length = max([longest, *(_room(b, cutting)[0] for b in fit)])
+    trim = max((b.left_trim_mm + b.right_trim_mm for b in fit), default=0.0)
+    across = max(sum(m.area_mm2 for m in members) / length, *(_width(m) for m in members))
+    width = across + cutting.straight_edge_mm + cutting.far_edge_mm
+    return f"one board of {_up(length + trim)} mm that is no narrower than {_up(width)} mm"
 
 
 def findings_of_rack(boards: Sequence[Board]) -> Report:
@@ -164,11 +188,12 @@ def findings_before(
     panels: Sequence[FreeWidthPanel] = (),
     *,
     cutting: Cutting,
+    wishes: Sequence[Wish] = (),
 ) -> Report:
-    """What can be said before any search: blanks no board can give, impossible groups, missing prices.
+    """What can be said before any search: blanks no board can give, impossible wishes, missing prices.
 
-    Codes: T01 too long, T02 too wide, T03 no such wood, T04 no such thickness, T06 impossible group,
-    T07 board without a price.
+    Codes: T01 too long, T02 too wide, T03 no such wood, T04 no such thickness, T06 members of a must that no
+    board or flitch has the face for, T07 board without a price.
     """
     found: list[Finding] = []
     needs: list[Need] = [*blanks, *panels]
@@ -180,7 +205,7 @@ def findings_before(
         large = _too_large(need, right, cutting)
         if large is not None:
             found.append(large)
-    found += _groups(needs, boards, cutting)
+    found += _together(wishes, needs, boards, cutting)
     found += _unpriced(boards)
     return Report.of(found)
 
