@@ -41,6 +41,14 @@ def _drawer_slide(o: Options) -> tuple[float, float]:
     return pilots, pilots
 
 
+def _strap_hinge(o: Options) -> tuple[float, float]:
+    """Two straps: their screws in lid and box; beds as deep as what of them is not the gap of 1 mm."""
+    size, length = o["screw"]
+    each = pi / 4.0 * (0.63 * size) ** 2 * (length - o["thick"])
+    beds = 2.0 * o["width"] * 22.0 * (o["thick"] - 1.0)
+    return 2.0 * o["screws"] * each, 2.0 * o["tail_screws"] * each + beds
+
+
 CASE_SAMPLES = (
     Sample(
         family="butt_hinge",
@@ -100,5 +108,26 @@ CASE_SAMPLES = (
         options={"thick": 12.7, "screw": [3.5, 10], "screws": 3},
         ranges={"thick": (11.95, 12.7)},
         removed=_drawer_slide,
+    ),
+    Sample(
+        family="strap_hinge",
+        parts={
+            "a": stick((0, 0, 112), (200, 0, 112), (200, 22), "back"),
+            "b": stick((0, 89, 25), (200, 89, 25), (150, 22), "top"),
+        },
+        between=("a.bottom", "b.{inner}"),
+        options={
+            "count": 2,
+            "strap": 120,
+            "tail": 60,
+            "width": 25,
+            "thick": 3,
+            "inset": 30,
+            "screw": [4, 16],
+            "screws": 3,
+            "tail_screws": 2,
+        },
+        ranges={"strap": (60, 150), "width": (15, 40), "thick": (1.1, 4), "tail": (40, 90)},
+        removed=_strap_hinge,
     ),
 )

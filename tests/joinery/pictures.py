@@ -23,7 +23,15 @@ __all__ = ["PICTURES", "picture_of"]
 PICTURES = Path(__file__).parents[2] / "docs" / "pictures" / "joints"
 _ROOM_MM = 90.0
 _HIGH_MM = 62.0
-_SEEN_FROM_BEHIND = ("butt_hinge", "cross_bolt", "drawer_groove", "figure_eight", "top_button", "top_clip")
+_SEEN_FROM_BEHIND = (
+    "butt_hinge",
+    "cross_bolt",
+    "drawer_groove",
+    "figure_eight",
+    "strap_hinge",
+    "top_button",
+    "top_clip",
+)
 """What is to be seen is on the inner side, or on the side that opens."""
 _SHOWN_MM = 110.0
 """Of each part this much is drawn to each side of the joint, along its grain. [mm]"""

@@ -9,7 +9,7 @@ from scantling.checks.loose import groups
 from scantling.checks.subject import Subject
 from scantling.joinery.work import ConnectorKind, JointWork
 from scantling.piece.convex import body_of
-from scantling.piece.geometry import Vec, dot, scale, sub
+from scantling.piece.geometry import Vec, add, cross, dot, scale, sub
 from scantling.piece.model import Part
 
 __all__ = ["Hung", "hung", "moving_units"]
@@ -72,11 +72,14 @@ def hung(subject: Subject) -> list[Hung]:
 
 
 def _hung(subject: Subject, work: JointWork, parts: tuple[str, ...]) -> Hung:
-    frames = next(one.frames for one in work.connectors if one.kind in _HINGES)
-    frame = frames[0]
+    hinges = next(one for one in work.connectors if one.kind in _HINGES)
+    frames, frame = hinges.frames, hinges.frames[0]
     pin, along, front = frame.origin, frame.grain, frame.width
+    if hinges.kind is ConnectorKind.STRAP_HINGE:  # shown by its leaf, which runs in from the pin
+        along, front = frame.width, scale(frame.grain, -1.0)
+        pin = add(pin, scale(front, hinges.size_mm[2] / 2.0))
     bodies = {name: body_of(subject.part(name)) for name in parts}
-    beside = frame.thickness
+    beside = cross(along, front)
     ends = [body.extent(beside) for body in bodies.values()]
     low, high = min(end[0] for end in ends), max(end[1] for end in ends)
     base = dot(pin, beside)

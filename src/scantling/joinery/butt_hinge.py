@@ -8,6 +8,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.fastening import pilot_share
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.hinge_edge import (
     HingeEdge,
@@ -34,10 +35,8 @@ from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Vec, dot, scale
 from scantling.piece.model import JointRequest, Part
 
-__all__ = ["PILOT_SHARE", "ButtHinge", "ButtHingeOptions", "LetIn", "leaf_depths_mm"]
+__all__ = ["ButtHinge", "ButtHingeOptions", "LetIn", "leaf_depths_mm"]
 
-PILOT_SHARE = 0.63
-"""Pilot hole over the screw's diameter, hardwood (common practice). [1]"""
 _LEAF_SHARE = 2.0 / 3.0
 """A leaf covers so much of the edge's thickness, to the nearest mm (common practice). [1]"""
 _LEAST_WOOD_MM = 2.0
@@ -267,7 +266,7 @@ def _pilots(hinge: _Hinge, side: _Side, place: float, o: ButtHingeOptions) -> li
         frame = slot_frame(moved(at, side.into, side.depth_mm - over), into=side.into, along=hinge.edge.along)
         tool = Hole(
             frame=side.part.frame.frame_in(frame),
-            diameter_mm=PILOT_SHARE * o.screw[0],
+            diameter_mm=pilot_share(side.part) * o.screw[0],
             depth_mm=o.screw[1] - o.thick + over,
         )
         cuts.append(Cut(part=side.part.name, tool=tool, what="pilot hole"))
@@ -322,10 +321,16 @@ def _connectors(hinge: _Hinge, o: ButtHingeOptions) -> tuple[Connector, Connecto
             kind=ConnectorKind.SCREW,
             count=each,
             size_mm=o.screw,
-            drill_mm=(PILOT_SHARE * o.screw[0], o.screw[1] - o.thick),
+            drill_mm=(_drill_mm(hinge, o), o.screw[1] - o.thick),
             note=f"{2 * hinge.screws} a hinge, heads flush in its leaves",
         ),
     )
+
+
+def _drill_mm(hinge: _Hinge, o: ButtHingeOptions) -> float:
+    """The pilot hole of the softer part, which holds less. [mm]"""
+    facing = hinge.edge.facing
+    return min(map(pilot_share, (facing.first, facing.second))) * o.screw[0]
 
 
 def _steps(hinge: _Hinge, o: ButtHingeOptions) -> tuple[str, ...]:
@@ -337,7 +342,7 @@ def _steps(hinge: _Hinge, o: ButtHingeOptions) -> tuple[str, ...]:
         f"Set one gauge to {hinge.back_mm:.1f} mm, from the face to the far edge of a leaf, another to the "
         f"depth: {deep}.",
         "Scribe the ends first, then gauge; chop across the grain inside the lines, pare to the gauge lines.",
-        f"Bore {PILOT_SHARE * o.screw[0]:.1f} mm pilot holes a hair toward the back of the recess: the "
+        f"Bore {_drill_mm(hinge, o):.1f} mm pilot holes a hair toward the back of the recess: the "
         "screws then draw the leaf in.",
         "Cut a thread with a steel screw of the same size before a brass one goes in; wax it.",
         f"Hang it on one screw a leaf and try it: the gap at the hinges is to be "

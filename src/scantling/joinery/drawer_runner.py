@@ -11,6 +11,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.fastening import pilot_share
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
 from scantling.joinery.lying import Lie, lie_of
 from scantling.joinery.meeting import grain_angle_deg, slot_frame, spot_on
@@ -41,7 +42,6 @@ from scantling.piece.model import Direction, JointRequest
 __all__ = ["BACK_END", "DrawerRunner", "DrawerRunnerOptions"]
 
 BACK_END = "back end of the runner"
-_PILOT_SHARE = 0.63
 _LEAST_TRAVEL_MM = 0.2
 _OVER_MM = 2.0
 
@@ -236,7 +236,7 @@ def _screw_cuts(lie: Lie, along_mm: float, cut: _SlotCut, o: DrawerRunnerOptions
     pilot = slot_frame(lie.at(along_mm, lie.depth_mm - over), into=lie.into, along=lie.along)
     hole = Hole(
         frame=lie.side.frame.frame_in(pilot),
-        diameter_mm=_PILOT_SHARE * o.screw[0],
+        diameter_mm=pilot_share(lie.side) * o.screw[0],
         depth_mm=_bite(lie, o) + over,
     )
     cuts.append(Cut(part=lie.side.name, tool=hole, what="pilot hole"))
@@ -342,7 +342,7 @@ def _connectors(lie: Lie, screws: tuple[float, ...], o: DrawerRunnerOptions) -> 
             kind=ConnectorKind.SCREW,
             count=len(screws),
             size_mm=o.screw,
-            drill_mm=(_PILOT_SHARE * o.screw[0], _bite(lie, o)),
+            drill_mm=(pilot_share(lie.side) * o.screw[0], _bite(lie, o)),
             note="round head and washer; snug, not tight, in the slots",
             frames=tuple(
                 slot_frame(lie.at(place, middle), into=lie.into, along=lie.along) for place in screws

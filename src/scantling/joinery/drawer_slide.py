@@ -8,6 +8,7 @@ from typing import Literal
 from pydantic import Field
 
 from scantling.joinery.facing import Facing, facing_of
+from scantling.joinery.fastening import pilot_share
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
@@ -31,7 +32,6 @@ __all__ = ["LENGTHS_MM", "DrawerSlide", "DrawerSlideOptions", "slide_length_mm"]
 
 LENGTHS_MM = tuple(range(250, 701, 50))
 """Lengths in which slides are sold (common practice). [mm]"""
-_PILOT_SHARE = 0.63
 _OVER_MM = 2.0
 _END_MM = 35.0
 """From the ends of a slide to its outer screws (common practice). [mm]"""
@@ -155,7 +155,7 @@ def _cuts(facing: Facing, slide: _Slide, member: _Member, o: DrawerSlideOptions)
         start = moved(moved(place, facing.out, member.out_mm), member.into, -_OVER_MM)
         tool = Hole(
             frame=member.part.frame.frame_in(slot_frame(start, into=member.into, along=slide.along)),
-            diameter_mm=_PILOT_SHARE * o.screw[0],
+            diameter_mm=pilot_share(member.part) * o.screw[0],
             depth_mm=o.screw[1] + _OVER_MM,
         )
         cuts.append(Cut(part=member.part.name, tool=tool, what="pilot hole"))
@@ -177,11 +177,11 @@ def _marks(facing: Facing, slide: _Slide, member: _Member, o: DrawerSlideOptions
                 reference_face=spot.reference_face,
                 from_end_mm=spot.from_end_mm,
                 from_face_mm=spot.from_face_mm,
-                length_mm=_PILOT_SHARE * o.screw[0],
-                width_mm=_PILOT_SHARE * o.screw[0],
+                length_mm=pilot_share(member.part) * o.screw[0],
+                width_mm=pilot_share(member.part) * o.screw[0],
                 depth_mm=o.screw[1],
                 fit=Fit.TIGHT,
-                setup=f"{_PILOT_SHARE * o.screw[0]:.1f} mm pilot holes for slides",
+                setup=f"{pilot_share(member.part) * o.screw[0]:.1f} mm pilot holes for slides",
                 note="on the slide's middle line; its own holes decide how far apart",
             )
         )
@@ -254,7 +254,7 @@ def _connectors(facing: Facing, slide: _Slide, o: DrawerSlideOptions) -> tuple[C
             kind=ConnectorKind.SCREW,
             count=2 * int(o.screws),
             size_mm=o.screw,
-            drill_mm=(_PILOT_SHARE * o.screw[0], o.screw[1]),
+            drill_mm=(min(map(pilot_share, (facing.first, facing.second))) * o.screw[0], o.screw[1]),
             note=f"{int(o.screws)} in each member of a slide",
         ),
     )

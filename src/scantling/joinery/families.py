@@ -18,6 +18,7 @@ from scantling.joinery.finger_joint import FingerJoint
 from scantling.joinery.glue_line import EdgeGlue, FaceLamination
 from scantling.joinery.halving import Halving
 from scantling.joinery.housing import Housing
+from scantling.joinery.lid_stay import LidStay
 from scantling.joinery.loose_tenon import LooseTenon
 from scantling.joinery.miter import Miter
 from scantling.joinery.mortise_tenon import MortiseTenon
@@ -30,6 +31,7 @@ from scantling.joinery.screwed import Screwed
 from scantling.joinery.shiplap import Shiplap
 from scantling.joinery.slotted_screw import SlottedScrew
 from scantling.joinery.spline import Spline
+from scantling.joinery.strap_hinge import StrapHinge
 from scantling.joinery.tongue_groove import TongueGroove
 from scantling.joinery.top_button import TopButton
 from scantling.joinery.top_clip import TopClip
@@ -56,6 +58,7 @@ FAMILIES: dict[str, JointFamily] = {
         FingerJoint(),
         Halving(),
         Housing(),
+        LidStay(),
         LooseTenon(),
         Miter(),
         MortiseTenon(),
@@ -68,6 +71,7 @@ FAMILIES: dict[str, JointFamily] = {
         Shiplap(),
         SlottedScrew(),
         Spline(),
+        StrapHinge(),
         TongueGroove(),
         TopButton(),
         TopClip(),

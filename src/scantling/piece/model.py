@@ -403,6 +403,8 @@ class Brief:
         What stands on it. [kg]
     drawer_load_kg
         What lies in each drawer; None for clothing that fills it. [kg]
+    vents
+        Holes bored for air in a chest with a lid: how many, and their diameter. [1], [mm]
     holds_people
         Whether it is to be sat or stood on.
     stands
@@ -418,6 +420,7 @@ class Brief:
     ceiling_mm: float | None = None
     load_kg: float | None = None
     drawer_load_kg: float | None = None
+    vents: tuple[int, float] | None = None
     holds_people: bool = False
     leaned_on: bool = True
     photographs: bool = False

@@ -310,8 +310,8 @@ def _span(subject: Subject, board: Part) -> float | None:
     """Longest clear length along the grain between supports joined to a board. [mm]"""
     rests: list[tuple[float, float]] = []
     for work in subject.works:
-        if board.name not in (work.first, work.second):
-            continue
+        if work.passes or board.name not in (work.first, work.second):
+            continue  # what moves in use is not carried by what it moves past
         other = subject.part(work.second if work.first == board.name else work.first)
         if not (_carries_ends(other, board) or _lies_under(other, board)):
             continue

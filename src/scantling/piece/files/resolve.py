@@ -382,6 +382,7 @@ def _brief(spec: BriefSpec) -> Brief:
         ceiling_mm=spec.ceiling,
         load_kg=spec.load,
         drawer_load_kg=spec.drawer_load,
+        vents=None if spec.vents is None else (int(spec.vents[0]), spec.vents[1]),
         holds_people=spec.holds_people,
         leaned_on=spec.leaned_on,
         photographs=spec.photographs,

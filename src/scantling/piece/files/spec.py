@@ -226,6 +226,8 @@ class BriefSpec(_Model):
     """What stands on it, such as 40 kg."""
     drawer_load: MassKg | None = Field(default=None, ge=0, le=500)
     """What lies in each drawer, such as 6 kg; left out, clothing that fills it."""
+    vents: tuple[Count, Length] | None = None
+    """Holes bored for air in a chest with a lid: how many, and their diameter."""
     holds_people: bool = False
     """Whether it is to be sat or stood on."""
     leaned_on: bool = True
