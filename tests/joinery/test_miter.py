@@ -201,3 +201,14 @@ def test_parts_that_butt_are_no_miter() -> None:
     (fault,) = error.value.faults
     assert fault.code == "not_a_miter"
     assert "miter with" in fault.remedy
+
+
+def test_one_end_left_square_is_told_what_to_write() -> None:
+    """Only one of the two is mitered: the way out names both trims."""
+    parts = frame_parts()
+    parts["b"]["trim"] = {}
+    with pytest.raises(FileFaults) as error:
+        made_of(parts, {"j": {"kind": "miter", "between": [["a.end", "b.start"]]}})
+    (fault,) = error.value.faults
+    assert fault.code == "parts_do_not_touch"
+    assert "b by 'miter with a'" in fault.remedy

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from scantling.errors import InputError
+from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.loose_tenon import BENDING_FACTOR
-from scantling.joinery.meeting import grain_angle_deg, meet
+from scantling.joinery.meeting import Meeting, grain_angle_deg, meet
 from scantling.joinery.miter_corner import MiterCorner, miter_corner
 from scantling.joinery.miter_sizes import HeldBy, MiterOptions, sizes_of
 from scantling.joinery.miter_work import Held, held
@@ -39,7 +41,7 @@ class Miter:
         """The face glued, what holds it, how it is pressed, and how far it would open over the year."""
         o = joint.options
         assert isinstance(o, MiterOptions)
-        corner = miter_corner(joint, meet(joint, context))
+        corner = miter_corner(joint, _met(joint, context))
         found = _NOTHING
         if o.held_by is not HeldBy.GLUE:
             sizes = sizes_of(joint, corner, kerf_mm=context.kerf_mm)
@@ -67,6 +69,24 @@ class Miter:
             steps=_steps(corner, o, context.moisture),
             late_steps=(_KEYS,) if o.held_by is HeldBy.KEYS else (),
         )
+
+
+def _met(joint: JointRequest, context: JointContext) -> Meeting:
+    """Where the two ends meet; of ends that do not, what makes them."""
+    try:
+        return meet(joint, context)
+    except InputError as error:
+        fault = error.fault
+        other = f"miter with {joint.second.part}"
+        raise cannot_be_made(
+            joint,
+            "",
+            code=fault.code,
+            value=fault.value,
+            rule="must be two ends cut on one slanting plane",
+            remedy=f"Trim {joint.first.part} by '{other}' and {joint.second.part} by 'miter with "
+            f"{joint.first.part}', at the ends that meet.",
+        ) from error
 
 
 def _face(corner: MiterCorner, area_mm2: float) -> GlueFace:

@@ -9,7 +9,7 @@ from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_for
 from scantling.shop.edgerip import EdgeRip
 
-__all__ = ["edge_steps", "late_joint_steps"]
+__all__ = ["caul_steps", "edge_steps", "late_joint_steps"]
 
 
 def edge_steps(work: Work, steps: Steps) -> None:
@@ -42,6 +42,29 @@ def _line(rip: EdgeRip) -> str:
         f"{rip.part.replace('_', ' ')}, {rip.edge.value} edge: blade tilted {rip.tilt_deg:.1f}°{sled}, "
         f"{rip.face_down.value} face down"
     )
+
+
+def caul_steps(work: Work, steps: Steps) -> None:
+    """Blocks for the corners of rings, notched before anything is put together dry."""
+    cauls = [caul for stage in work.gluing.assembly for caul in stage.cauls]
+    if not cauls:
+        return
+    title = steps.add(
+        Step(
+            title="Notch the corner blocks",
+            phase="joints",
+            hands_on_min=rate("saw_setup").minutes(count=len(cauls))
+            + rate("caul").minutes(count=sum(caul.count for caul in cauls)),
+            needs=("Cut the blanks out of the boards",),
+            details=tuple(
+                f"{caul.count} of {caul.length_mm:.0f} mm: a notch of {caul.corner_deg:.1f}°, both flanks "
+                f"{caul.flank_deg:.1f}° to the face, sawn in a length and crosscut apart"
+                for caul in cauls
+            ),
+            cautions=cautions_for("ripping"),
+        )
+    )
+    steps.loose = (*steps.loose, title)
 
 
 def late_joint_steps(work: Work, steps: Steps) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.plan.edge_steps import edge_steps, late_joint_steps
+from scantling.plan.edge_steps import caul_steps, edge_steps, late_joint_steps
 from scantling.plan.finish_steps import finish_steps, last_steps, surface_steps
 from scantling.plan.gluing_steps import assembly_steps, inner_glue_steps
 from scantling.plan.joint_steps import joint_steps, loose_steps, sawing_steps, shaping_steps
@@ -30,6 +30,7 @@ def plan_steps(work: Work) -> tuple[Step, ...]:
     joint_steps(work, steps)
     shaping_steps(work, steps)
     loose_steps(work, steps)
+    caul_steps(work, steps)
     surface_steps(work, steps)
     assembly_steps(work, steps)
     late_joint_steps(work, steps)
