@@ -13,7 +13,7 @@ MORE = {
     **OPTIONS,
     "cross_bolt": ", bolt: [6 mm, 70 mm], nut_face: front, dowels: 0",
     "spline": ", depth: 6 mm",
-    "screwed": ", screw: [4 mm, 50 mm], counterbore: 20 mm",
+    "plain_screw": ", screw: [4 mm, 50 mm], counterbore: 20 mm",
 }
 
 

@@ -113,7 +113,7 @@ EDGE_SAMPLES = (
         removed=_rabbet,
     ),
     Sample(
-        family="screwed",
+        family="plain_screw",
         parts={
             "a": stick((0, 0, 0), (500, 0, 0), (120, 22), "back"),
             "b": stick((0, 0, 24), (500, 0, 24), (120, 26), "back"),

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.checks import movement, rabbets
+from scantling.checks import mortises, movement, rabbets
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.fastening import Driven, pilot_share, pull_n
-from scantling.joinery.work import ConnectorKind
+from scantling.joinery.plowing import plowed
+from scantling.joinery.work import ConnectorKind, MarkKind
 from scantling.piece.geometry import dot
 from scantling.solids.exact import build_exact, exact_volume_mm3
 from tests.joinery.bench import YEAR, Made, made_of
@@ -77,7 +78,7 @@ def test_the_corner_of_a_box_glued_in_a_rabbet_is_mostly_end_grain_and_says_so()
 
 def test_a_screw_holds_by_the_handbooks_form() -> None:
     """White oak at 12 %: G 0.68; 4.5 mm, 21 mm in the wood: 108.25 G2 D L over five; in end grain 3/4."""
-    piece = made("screwed")
+    piece = made("plain_screw")
     gravity = 0.68
     each = 108.25 * gravity**2 * 4.5 * 21.0 / 5.0
     assert piece.works[0].pull_n == pytest.approx(3.0 * each)
@@ -91,22 +92,23 @@ def test_a_screw_holds_by_the_handbooks_form() -> None:
 def test_pilot_holes_are_by_the_wood() -> None:
     """Nine tenths of the root in oak, seven tenths in pine."""
     pine = {
-        name: {**block, "species": "eastern white pine"} for name, block in SAMPLES["screwed"].parts.items()
+        name: {**block, "species": "eastern white pine"}
+        for name, block in SAMPLES["plain_screw"].parts.items()
     }
-    oak, soft = made("screwed").piece.parts["b"], made_of(pine, {}).piece.parts["b"]
+    oak, soft = made("plain_screw").piece.parts["b"], made_of(pine, {}).piece.parts["b"]
     assert (pilot_share(oak), pilot_share(soft)) == (pytest.approx(0.63), pytest.approx(0.49))
 
 
 def test_plugs_are_as_many_and_as_wide_as_their_holes() -> None:
     """Three of 10 mm, 9 long: 7 in over the head, 2 proud."""
-    [_, plugs] = made("screwed").works[0].connectors
+    [_, plugs] = made("plain_screw").works[0].connectors
     assert (plugs.kind, plugs.count, plugs.size_mm) == (ConnectorKind.PLUG, 3, (10.0, 9.0))
 
 
 def test_screws_through_a_batten_across_wide_boards_are_told() -> None:
     """Three in 340 mm of panel: the outer two 140 mm from the middle one, 1.8 mm over the year."""
     sample = SAMPLES["slotted_screw"]
-    joint = {"kind": "screwed", "between": [["a", "b"]], "screw": [5, 60], "count": 3}
+    joint = {"kind": "plain_screw", "between": [["a", "b"]], "screw": [5, 60], "count": 3}
     found = judged(made_of(sample.parts, {"j": joint}))
     assert {f.code for f in found} == {"F08"}
     few = {**joint, "count": 1}
@@ -156,10 +158,10 @@ def test_the_mark_of_the_nut_is_where_the_hole_is_cut() -> None:
 @pytest.mark.parametrize(
     ("family", "options", "code", "field", "value"),
     [
-        ("screwed", {"screw": [4.5, 41]}, "screw_too_long", "screw", "27.0 mm into 26.0 mm of b"),
-        ("screwed", {"screw": [4.5, 14]}, "screw_too_short", "screw", "14.0 mm through 14.0 mm"),
-        ("screwed", {"counterbore": 22}, "deeper_than_part", "counterbore", "22.0 mm in 22.0 mm"),
-        ("screwed", {"counterbore": 0}, "plug_without_hole", "counterbore", "0.0 mm for plugs"),
+        ("plain_screw", {"screw": [4.5, 41]}, "screw_too_long", "screw", "27.0 mm into 26.0 mm of b"),
+        ("plain_screw", {"screw": [4.5, 14]}, "screw_too_short", "screw", "14.0 mm through 14.0 mm"),
+        ("plain_screw", {"counterbore": 22}, "deeper_than_part", "counterbore", "22.0 mm in 22.0 mm"),
+        ("plain_screw", {"counterbore": 0}, "plug_without_hole", "counterbore", "0.0 mm for plugs"),
         ("rabbet", {"fastener": [3, 30]}, "screw_too_long", "fastener", "a screw 22.0 mm into 14.0 mm of b"),
         ("rabbet", {"fastener": [3, 8]}, "screw_too_short", "fastener", "8.0 mm through 8.0 mm"),
         ("rabbet", {"clearance": 46}, "nothing_left", "", "2.7 mm of b beside 57.3 mm of it"),
@@ -185,3 +187,23 @@ def test_a_rabbet_in_the_middle_of_a_face_is_refused() -> None:
     sunk = {**SAMPLES["rabbet"].parts["a"], "from": [0, 120, 4], "to": [500, 120, 4]}
     [fault] = faults_of(sample_text("rabbet", {"a": sunk}))
     assert (fault.code, fault.value) == ("rabbet_not_at_edge", "a in b")
+
+
+def test_boards_side_by_side_lie_in_one_rabbet() -> None:
+    """Three of 100 mm, each screwed: one rabbet of 300 mm, marked once, and no rule against its holes."""
+    base = SAMPLES["rabbet"].parts
+    parts: dict[str, dict[str, object]] = {"b": base["b"]}
+    for k in range(3):
+        ends = {"from": [50 + 100 * k, 20, 7], "to": [50 + 100 * k, 220, 7]}
+        lies = {"kind": "stick", "section": [100, 8], "width_toward": "right"}
+        parts[f"board_{k}"] = {**base["a"], **ends, **lies}
+    pairs = [[f"board_{k}", "b"] for k in range(3)]
+    joint = {"kind": "rabbet", "between": pairs, "fastened": "screwed", "fastener": [3, 20], "count": 1}
+    piece = made_of(parts, {"j": joint})
+    works = plowed(piece.works, piece.piece.parts)
+    marks = [mark for work in works for mark in work.marks if mark.kind is MarkKind.RABBET]
+    assert [mark.length_mm for mark in marks] == pytest.approx([300.0])
+    assert marks[0].note.startswith("one rabbet for 3 parts")
+    whole = Made(piece.piece, works)
+    assert whole.removed_mm3("b") == pytest.approx(piece.removed_mm3("b"), rel=1e-6)
+    assert mortises.check(Subject(piece=piece.piece, works=works, moisture=YEAR)) == []

@@ -12,12 +12,12 @@ from tests.checks.bench import part
 @pytest.mark.parametrize(
     ("start", "end", "words"),
     [
-        (0.0, 700.0, "long rail: chamfer 6 mm, top front"),
-        (50.0, 650.0, "long rail: chamfer 6 mm, top front, stopped 50 mm from both ends"),
+        (0.0, 700.0, "chamfer 6 mm, top front"),
+        (50.0, 650.0, "chamfer 6 mm, top front, stopped 50 mm from both ends"),
         (
             0.0,
             650.0,
-            "long rail: chamfer 6 mm, top front, beginning 0 mm from its start and ending 50 mm from its end",
+            "chamfer 6 mm, top front, beginning 0 mm from its start and ending 50 mm from its end",
         ),
     ],
 )

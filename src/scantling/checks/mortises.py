@@ -9,6 +9,7 @@ from scantling.checks.catalogue import finding
 from scantling.checks.hollows import Prism, box_gap_mm, common_volume_mm3, distance_mm, gap_mm, prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
+from scantling.joinery.rabbet import RABBET
 from scantling.joinery.work import Box, Cut, Slot
 from scantling.piece.convex import Face, face_direction, local_body
 from scantling.piece.geometry import dot
@@ -109,13 +110,17 @@ def tenons_that_meet(subject: Subject) -> dict[frozenset[str], float]:
 def _may_meet(one: Hollow, other: Hollow) -> bool:
     """Whether two hollows are meant to run into each other.
 
-    Mitered tenons do; the groove of a panel runs into the mortises and housings at its ends; and one housing
-    may go on where another stops, as that of a runner does behind its rail.
+    Mitered tenons do; the groove of a panel runs into the mortises and housings at its ends; one housing may
+    go on where another stops, as that of a runner does behind its rail; and rabbets meet at corners, or are
+    one where boards lie side by side in them, with pilot holes in their floor.
     """
     mitered = "mitered" in one.cut.what and "mitered" in other.cut.what
     housed = one.cut.what == other.cut.what == "housing"
     end_to_end = housed and abs(gap_mm(one.prism, other.prism)) < _END_TO_END_MM
-    return mitered or end_to_end or "panel groove" in one.cut.what or "panel groove" in other.cut.what
+    rabbets = {one.cut.what, other.cut.what} in ({RABBET}, {RABBET, "pilot hole"})
+    return (
+        mitered or end_to_end or rabbets or "panel groove" in one.cut.what or "panel groove" in other.cut.what
+    )
 
 
 def _across_grain(hollow: Hollow) -> bool:

@@ -200,7 +200,7 @@ def _side_by_side(own: Part, other: Part, contact: Contact) -> tuple[Offer, ...]
         return _offered(
             (first.name, second.name),
             slotted_screw="The two move different ways over the year: slots let them.",
-            screwed="Where they are narrow enough that they hardly do.",
+            plain_screw="Where they are narrow enough that they hardly do.",
         )
     face = _inner_face(first, second, contact.normal).value
     slots = Offer(

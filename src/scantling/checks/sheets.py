@@ -13,7 +13,7 @@ from scantling.piece.model import Part, PartKind
 
 __all__ = ["check"]
 
-_FLAT = ("face_lamination", "edge_glue", "screwed", "tongue_groove", "spline")
+_FLAT = ("face_lamination", "edge_glue", "plain_screw", "tongue_groove", "spline")
 """Families that glue a whole face or edge; a tenon or a groove holds less than its part is wide."""
 
 

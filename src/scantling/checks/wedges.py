@@ -13,6 +13,9 @@ from scantling.piece.model import End
 
 __all__ = ["check"]
 
+_OUTLINE_MM = 0.05
+"""The hole's sloping end is drawn a tenth past the tenon's face, and so reaches this much too far. [mm]"""
+
 
 def check(subject: Subject) -> list[Finding]:
     """A finding for each wedge whose tenon is too short beyond it."""
@@ -34,7 +37,7 @@ def _of(subject: Subject, work: JointWork) -> list[Finding]:
         low, high = body.extent((1.0, 0.0, 0.0))
         end = part.end_mm + extension.length_mm
         tail = end - high if extension.end is End.END else low - (part.start_mm - extension.length_mm)
-        if tail < wanted - 1e-6:
+        if tail < wanted - _OUTLINE_MM:
             found.append(
                 finding(
                     "F13",

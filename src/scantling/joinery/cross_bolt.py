@@ -338,7 +338,7 @@ def _connectors(lay: _Lay, o: CrossBoltOptions) -> tuple[Connector, ...]:
             count=len(lay.bolts),
             size_mm=o.nut,
             drill_mm=(o.nut[0], lay.nut_deep_mm),
-            note=f"threaded across for a {o.bolt[0]:g} mm bolt, its end slotted",
+            note=f"threaded across for bolts of {o.bolt[0]:g} mm, its end slotted",
             frames=tuple(
                 slot_frame(moved(s, lay.into, -lay.nut_mm), into=lay.bore, along=lay.along) for s in lay.bolts
             ),

@@ -25,9 +25,9 @@ from scantling.joinery.mortise_tenon import MortiseTenon
 from scantling.joinery.notch import Notch
 from scantling.joinery.opening_fit import OpeningFit
 from scantling.joinery.panel_groove import PanelGroove
+from scantling.joinery.plain_screw import PlainScrew
 from scantling.joinery.rabbet import Rabbet
 from scantling.joinery.round_tenon import RoundTenon
-from scantling.joinery.screwed import Screwed
 from scantling.joinery.shiplap import Shiplap
 from scantling.joinery.slotted_screw import SlottedScrew
 from scantling.joinery.spline import Spline
@@ -67,7 +67,7 @@ FAMILIES: dict[str, JointFamily] = {
         PanelGroove(),
         Rabbet(),
         RoundTenon(),
-        Screwed(),
+        PlainScrew(),
         Shiplap(),
         SlottedScrew(),
         Spline(),

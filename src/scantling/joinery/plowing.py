@@ -1,4 +1,4 @@
-"""Grooves in a line: loose boards side by side stand in one groove, which is plowed in one go."""
+"""Grooves and rabbets in a line: boards side by side stand in one, which is plowed in one go."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from scantling.joinery.panel_groove import GROOVE, PanelGroove
+from scantling.joinery.rabbet import RABBET, Rabbet
 from scantling.joinery.work import Box, Cut, JointWork, Mark, MarkKind
-from scantling.piece.geometry import add
 from scantling.piece.model import End, Part
 
 __all__ = ["LEAST_WALL_MM", "plowed"]
@@ -17,6 +17,8 @@ LEAST_WALL_MM = 10.0
 """Wood between two grooves in a line that is less than this is not left standing: no plow stops and starts
 again within it, and it would break out (common practice). [mm]"""
 _SAME_MM = 0.01
+_CUT_BY = {PanelGroove.name: MarkKind.GROOVE, Rabbet.name: MarkKind.RABBET}
+"""Families whose grooves or rabbets may run on from part to part."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,7 @@ def plowed(works: Sequence[JointWork], parts: Mapping[str, Part]) -> tuple[Joint
     rows: dict[tuple[object, ...], list[_Groove]] = {}
     for number, work in enumerate(works):
         for mark in work.marks:
-            if work.family == PanelGroove.name and mark.kind is MarkKind.GROOVE and not mark.angle_deg:
+            if _CUT_BY.get(work.family) is mark.kind and not mark.angle_deg:
                 groove = _along(number, mark, parts[mark.part])
                 rows.setdefault(_line(mark), []).append(groove)
     done = list(works)
@@ -98,24 +100,34 @@ def _join(works: list[JointWork], run: Sequence[_Groove], part: Part) -> None:
         end=end,
         from_end_mm=middle - part.start_mm if end is End.START else part.end_mm - middle,
         length_mm=high - low,
-        note=f"one groove for {len(run)} parts, {first.mark.note}",
+        note=f"one {first.mark.kind.value} for {len(run)} parts, {first.mark.note}",
     )
-    shift = middle - (first.low_mm + first.high_mm) / 2.0
+    spans = [_span(c) for groove in run for c in works[groove.work].cuts if _is_groove(c, part)]
+    whole = min(low for low, _ in spans), max(high for _, high in spans)
     for groove in run:
         work = works[groove.work]
         cuts = [cut for cut in work.cuts if not _is_groove(cut, part)]
         marks = [one for one in work.marks if one is not groove.mark]
         if groove is first:
-            cuts += [_longer(cut, high - low, shift) for cut in work.cuts if _is_groove(cut, part)]
+            cuts += [_longer(cut, whole) for cut in work.cuts if _is_groove(cut, part)]
             marks.insert(0, mark)
         works[groove.work] = replace(work, cuts=tuple(cuts), marks=tuple(marks))
 
 
 def _is_groove(cut: Cut, part: Part) -> bool:
-    return cut.part == part.name and cut.what == GROOVE
+    return cut.part == part.name and cut.what in (GROOVE, RABBET)
 
 
-def _longer(cut: Cut, length_mm: float, shift_mm: float) -> Cut:
+def _span(cut: Cut) -> tuple[float, float]:
+    """Where a groove's cutter begins and ends along the grain, its run-out too. [mm]"""
     assert isinstance(cut.tool, Box)
-    frame = replace(cut.tool.frame, origin=add(cut.tool.frame.origin, (shift_mm, 0.0, 0.0)))
-    return replace(cut, tool=replace(cut.tool, frame=frame, width_mm=length_mm))
+    middle, half = cut.tool.frame.origin[0], cut.tool.width_mm / 2.0
+    return middle - half, middle + half
+
+
+def _longer(cut: Cut, span_mm: tuple[float, float]) -> Cut:
+    """The cut from one place along the grain to another."""
+    assert isinstance(cut.tool, Box)
+    _, v, w = cut.tool.frame.origin
+    frame = replace(cut.tool.frame, origin=((span_mm[0] + span_mm[1]) / 2.0, v, w))
+    return replace(cut, tool=replace(cut.tool, frame=frame, width_mm=span_mm[1] - span_mm[0]))

@@ -40,7 +40,10 @@ from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import JointRequest, Part, PartKind
 
-__all__ = ["Fastened", "Rabbet", "RabbetOptions"]
+__all__ = ["RABBET", "Fastened", "Rabbet", "RabbetOptions"]
+
+RABBET = "rabbet"
+"""What its step is called among the cuts of a part."""
 
 _OVER_MM = 2.0
 _EDGE_MM = 0.1
@@ -243,7 +246,7 @@ def _rabbet(second: Part, step: _Step, *, room_mm: float) -> Cut:
         width_mm=high - low,
         thickness_mm=wide,
     )
-    return Cut(part=second.name, tool=tool, what="rabbet")
+    return Cut(part=second.name, tool=tool, what=RABBET)
 
 
 def _driven(joint: JointRequest, first: Part, second: Part, *, step: _Step) -> tuple[Driven, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from pydantic import Field
@@ -24,7 +24,6 @@ from scantling.joinery.work import (
     MarkKind,
     Profile,
 )
-from scantling.piece.convex import face_direction, named_face
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
@@ -301,17 +300,12 @@ def _marks(tusk: _Tusk, o: TuskTenonOptions) -> tuple[Mark, ...]:
         size=(tusk.wide_mm, tusk.thick_mm, tusk.long_mm),
         setup=f"{tusk.thick_mm:g} mm tenons, {tusk.long_mm:g} mm long",
     )
-    side = named_face(first, face_direction(tusk.way))
-    at = moved(tusk.ways.base, tusk.ways.into, tusk.post_mm + (o.deep - o.set_back) / 2.0)
-    hole = _mark(
-        first,
-        at,
-        side.label if side else "width+",
-        kind=MarkKind.MORTISE,
-        size=(o.deep + o.set_back, tusk.wedge_mm, tusk.through_mm),
-        setup=f"{tusk.wedge_mm:g} mm holes for wedges, one end 1 in {o.slope:g}",
+    hole = f"{tusk.wedge_mm:g} x {o.deep + o.set_back:g} mm"
+    note = (
+        f"through the post; the wedge's hole, {hole} in the middle, begins {tusk.post_mm - o.set_back:.1f} "
+        f"mm from the shoulder and leaves {tusk.tail_mm:g} mm beyond it"
     )
-    return mortise, tenon, hole
+    return mortise, replace(tenon, note=note)
 
 
 def _mark(
@@ -332,5 +326,5 @@ def _mark(
         depth_mm=size[2],
         fit=Fit.SLIDING,
         setup=setup,
-        note="through" if kind is MarkKind.MORTISE else "through the post, and out past the wedge",
+        note="through",
     )

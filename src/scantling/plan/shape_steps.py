@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from scantling.piece.model import Part
 from scantling.piece.shaping import Shaping, ShapingKind
 from scantling.plan.pace import rate
@@ -36,7 +38,7 @@ def shape_step(work: Work, steps: Steps) -> None:
             needs=steps.before(shaped),
             parts=shaped,
             details=(
-                *dict.fromkeys(shape_words(part, shaping) for part, shaping in each),
+                *_told(each),
                 "After the joints are cut and fit, while there are straight faces left to mark from.",
             ),
             cautions=cautions_for(*(("routing",) if "arris" in kinds else ()), "hand tools"),
@@ -44,10 +46,20 @@ def shape_step(work: Work, steps: Steps) -> None:
     )
 
 
+def _told(each: Iterable[tuple[Part, Shaping]]) -> tuple[str, ...]:
+    """Each shaping once, with all parts that get it, arrises of one part together."""
+    parts: dict[str, list[str]] = {}
+    for part, shaping in each:
+        names = parts.setdefault(shape_words(part, shaping), [])
+        if part.name not in names:
+            names.append(part.name)
+    return tuple(f"{', '.join(names)}: {words}" for words, names in parts.items())
+
+
 def shape_words(part: Part, shaping: Shaping) -> str:
-    """One shaping in words: which part, what, how much, where and how far. [mm]"""
+    """One shaping in words: what, how much, where and how far. [mm]"""
     before, after = shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm
-    told = f"{part.like.replace('_', ' ')}: {shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
+    told = f"{shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
     if max(before, after) < 0.05:
         return told
     if abs(before - after) < 0.05:

@@ -38,17 +38,17 @@ from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, dot, scale
 from scantling.piece.model import End, JointRequest, Part
 
-__all__ = ["Screwed", "ScrewedOptions"]
+__all__ = ["PlainScrew", "PlainScrewOptions"]
 
 _OVER_MM = 2.0
 _PROUD_MM = 2.0
 """What a plug stands out when glued in, to be pared off (common practice). [mm]"""
 
 
-class ScrewedOptions(JointOptions):
+class PlainScrewOptions(JointOptions):
     """Screws through the first part into the second."""
 
-    kind: Literal["screwed"]
+    kind: Literal["plain_screw"]
     screw: tuple[PositiveLength, PositiveLength] = (4.5, 45.0)
     """Diameter and length of the screws."""
     count: Count | None = Field(default=None, ge=1, le=40)
@@ -67,16 +67,16 @@ class ScrewedOptions(JointOptions):
     """Whether the faces are glued as well; the screws are then the clamps."""
 
 
-class Screwed:
+class PlainScrew:
     """The family of plain screws."""
 
-    name = "screwed"
-    options_model = ScrewedOptions
+    name = "plain_screw"
+    options_model = PlainScrewOptions
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, screws and plugs, and whether the year lets them be."""
         o = joint.options
-        assert isinstance(o, ScrewedOptions)
+        assert isinstance(o, PlainScrewOptions)
         meeting = meet(joint, context)
         first, second, normal = meeting.first, meeting.second, meeting.contact.normal
         count = None if o.count is None else int(o.count)
@@ -108,7 +108,7 @@ class Screwed:
         )
 
 
-def _screw(meeting: Meeting, place: Vec, o: ScrewedOptions) -> Driven:
+def _screw(meeting: Meeting, place: Vec, o: PlainScrewOptions) -> Driven:
     normal, first = meeting.contact.normal, meeting.first
     across = min((first.frame.grain, first.frame.width), key=lambda way: abs(dot(way, normal)))
     return Driven(
@@ -124,7 +124,7 @@ def _screw(meeting: Meeting, place: Vec, o: ScrewedOptions) -> Driven:
 def _check(joint: JointRequest, meeting: Meeting, screws: list[Driven]) -> None:
     """Refuse what does not reach or comes through, a head let in too deep, and heads over the edge."""
     o = joint.options
-    assert isinstance(o, ScrewedOptions)
+    assert isinstance(o, PlainScrewOptions)
     for screw in screws:
         if o.counterbore >= screw.through_mm - 0.01:
             raise cannot_be_made(
@@ -152,11 +152,11 @@ def _check(joint: JointRequest, meeting: Meeting, screws: list[Driven]) -> None:
             )
 
 
-def _head(o: ScrewedOptions) -> float:
+def _head(o: PlainScrewOptions) -> float:
     return o.head if o.plug is None else o.plug
 
 
-def _counterbore(first: Part, screw: Driven, o: ScrewedOptions) -> list[Cut]:
+def _counterbore(first: Part, screw: Driven, o: PlainScrewOptions) -> list[Cut]:
     if o.counterbore <= 0.0:
         return []
     start = moved(screw.at, screw.into, -screw.through_mm - _OVER_MM)
@@ -165,7 +165,7 @@ def _counterbore(first: Part, screw: Driven, o: ScrewedOptions) -> list[Cut]:
     return [Cut(part=first.name, tool=tool, what="counterbore")]
 
 
-def _connectors(screws: list[Driven], o: ScrewedOptions, *, pilot_mm: float) -> tuple[Connector, ...]:
+def _connectors(screws: list[Driven], o: PlainScrewOptions, *, pilot_mm: float) -> tuple[Connector, ...]:
     bite = screws[0].bite_mm
     found = [
         Connector(
@@ -241,7 +241,7 @@ def _freedom(part: Part, screw: Driven, number: int, moves: Travel, *, from_fixe
     )
 
 
-def _mark(first: Part, screw: Driven, o: ScrewedOptions) -> Mark:
+def _mark(first: Part, screw: Driven, o: PlainScrewOptions) -> Mark:
     """The hole, on the face its head is on."""
     on = moved(screw.at, screw.into, -screw.through_mm)
     outward = face_direction(scale(screw.into, -1.0))
@@ -266,7 +266,7 @@ def _mark(first: Part, screw: Driven, o: ScrewedOptions) -> Mark:
     )
 
 
-def _steps(o: ScrewedOptions, pilot_mm: float) -> tuple[str, ...]:
+def _steps(o: PlainScrewOptions, pilot_mm: float) -> tuple[str, ...]:
     steps = []
     if o.counterbore:
         steps.append(f"Counterbore {_head(o):g} mm first, while the center point has wood to stand in.")
