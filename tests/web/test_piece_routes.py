@@ -266,3 +266,14 @@ def test_a_body_without_an_end_is_refused(kept: TestClient) -> None:
     assert _code(kept.post("/api/pieces", content=endless, headers=headers), 413) == "too_big"
     parts = (endless[at : at + 500_000] for at in range(0, len(endless), 500_000))
     assert _code(kept.post("/api/pieces", content=parts, headers=headers), 413) == "too_big"
+
+
+def test_records_that_cannot_be_read_are_told(tmp_path: Path) -> None:
+    """A damaged file does not take the page down: each question says what is wrong and what to do."""
+    (tmp_path / "records.db").write_bytes(b"no database" * 100)
+    app = app_with_records(tmp_path)
+    with TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+        assert _code(client.get("/api/pieces"), 503) == "records_damaged"
+        assert _code(client.post("/api/pieces", json={"form": "reading-table"}), 503) == "records_damaged"
+        assert client.get("/api/health").status_code == 200
+    assert (tmp_path / "records.db").read_bytes() == b"no database" * 100

@@ -17,6 +17,7 @@ from schemathesis.specs.openapi.checks import (
 )
 from starlette.testclient import TestClient
 
+from scantling.web.describing import DESIGNS
 from tests.web.records import STOOL, app_with_records
 
 CHECKS = [
@@ -41,7 +42,7 @@ def app(tmp_path_factory: pytest.TempPathFactory) -> FastAPI:
 
 
 def _operations() -> list[str]:
-    """What is kept: pieces, versions, bench, drafts."""
+    """What is kept; designs, which take seconds, are asked for below."""
     described = app_with_records(Path("nowhere")).openapi()["paths"]
     return [f"{method.upper()} {path}" for path, methods in described.items() for method in methods]
 
@@ -85,3 +86,16 @@ def test_it_is_kept_where_the_page_looks(tmp_path: Path) -> None:
         schema = client.get("/api/openapi.json").json()
     assert schema["openapi"].startswith("3.")
     assert {"/api/pieces", "/api/pieces/{number}/versions"} <= set(schema["paths"])
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+def test_designs_are_served_as_described(app: FastAPI, name: str) -> None:
+    """Each of a piece, of a version of it, and in words where there is no such piece."""
+    client = TestClient(app, base_url="http://127.0.0.1")
+    for place in ("/pieces/2", "/pieces/2/versions/1"):
+        path = f"{place.replace('2', '{number}', 1).replace('s/1', 's/{version}')}/api/{name}"
+        (kind,) = app.openapi()["paths"][path]["get"]["responses"]["200"]["content"]
+        answer = client.get(f"{place}/api/{name}")
+        assert (answer.status_code, answer.headers["content-type"]) == (200, kind)
+    assert client.get(f"/pieces/99/api/{name}").status_code == 404
+    assert client.get(f"/pieces/1/api/{name}").json()["ok"] is False

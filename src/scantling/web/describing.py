@@ -7,7 +7,17 @@ from typing import Any
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 
-__all__ = ["describe"]
+__all__ = ["DESIGNS", "describe"]
+
+_JSON = "application/json"
+DESIGNS = {
+    "piece": ("Title, units and parameters, before anything is planned.", _JSON),
+    "shape": ("Parameters, and parts with their sizes.", _JSON),
+    "plan": ("The whole plan: sheets, findings, the year.", _JSON),
+    "scene.glb": ("The piece in 3D, as binary glTF 2.0.", "model/gltf-binary"),
+    "packet.pdf": ("The papers to work from; `paper` is a4 or letter.", "application/pdf"),
+}
+"""What can be asked of a design: its name, what it is, and its kind of file."""
 
 
 def describe(app: FastAPI) -> None:
@@ -34,4 +44,48 @@ def _schema(app: FastAPI) -> dict[str, Any]:
     for answer in answers:
         (body,) = answer["content"].values()
         answer["content"] = {"application/json": body}
+    if "RefusalBody" in schema.get("components", {}).get("schemas", {}):
+        schema["paths"] |= _designs()
     return schema
+
+
+def _designs() -> dict[str, Any]:
+    """What is asked of the designs of a piece that is kept, and of a version of it.
+
+    They are served where the piece stands, by the routes that serve the page of one file too.
+    """
+    which = {"name": "number", "in": "path", "required": True, "schema": {"type": "integer", "minimum": 1}}
+    of_them = which | {"name": "version"}
+    paths: dict[str, Any] = {}
+    for place, within in (
+        ("/pieces/{number}", [which]),
+        ("/pieces/{number}/versions/{version}", [which, of_them]),
+    ):
+        for name, (words, kind) in DESIGNS.items():
+            paths[f"{place}/api/{name}"] = {"get": _design(f"{place}/{name}", words, kind, within)}
+    return paths
+
+
+def _design(place: str, words: str, kind: str, within: list[dict[str, Any]]) -> dict[str, Any]:
+    given = {
+        "name": "given",
+        "in": "query",
+        "description": "Parameters of the piece, and `units` (mm or in), each by its own name.",
+        "style": "form",
+        "explode": True,
+        "schema": {"type": "object", "additionalProperties": {"type": "string", "maxLength": 200}},
+    }
+    refused = {"application/json": {"schema": {"$ref": "#/components/schemas/RefusalBody"}}}
+    return {
+        "tags": ["designs"],
+        "summary": words,
+        "description": words,
+        "operationId": "design" + "_".join(place.replace("{", "").replace("}", "").split("/")),
+        "parameters": [*within, given],
+        "responses": {
+            "200": {"description": "As asked.", "content": {kind: {}}},
+            "304": {"description": "What was sent before under this tag is still right."},
+            "404": {"description": "There is none.", "content": refused},
+            "422": {"description": "Everything wrong with the piece or what was asked.", "content": refused},
+        },
+    }
