@@ -68,6 +68,10 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
     def show_list() -> HTMLResponse:
         return HTMLResponse(document("pieces.html").text, headers=FRESH)
 
+    @routes.get("/stockroom", include_in_schema=False)
+    def show_stockroom() -> HTMLResponse:
+        return HTMLResponse(document("stockroom.html").text, headers=FRESH)
+
     def of_piece(request: Request) -> Session:
         return desk.session_of(request.path_params["number"])
 

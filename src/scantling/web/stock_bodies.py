@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field
 
+from scantling.stock.tally import tally_stacks
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockAct, StockBoard, StockEvent, StockKind, Stockroom
-from scantling.units import LengthStyle, Round, show_length
+from scantling.units import LengthStyle, Round, show_length, show_number
 from scantling.web.bodies import AttachedBody, Body, Word
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "CutBody",
     "HistoryBody",
     "KeptNew",
+    "StackBody",
     "StockBody",
     "history_body",
     "offcut_body",
@@ -59,15 +61,17 @@ class BoardBody(Body):
     since: datetime
     party: str
     came_from: int | None
+    came_from_name: str
     readings: list[ReadingBody]
     went: StockKind | None
     gone_at: datetime | None
     went_to: str
 
     @classmethod
-    def of(cls, kept: StockBoard, *, units: Units) -> BoardBody:
+    def of(cls, kept: StockBoard, room: Stockroom, *, units: Units) -> BoardBody:
         """As it is sent."""
         board = kept.board
+        parent = None if kept.came_from is None else room.boards[kept.came_from]
         return cls(
             number=kept.number,
             name=board.name,
@@ -86,6 +90,7 @@ class BoardBody(Body):
             since=kept.since,
             party=kept.party,
             came_from=kept.came_from,
+            came_from_name="" if parent is None else parent.board.name,
             readings=[ReadingBody(at=at, moisture_pct=pct) for at, pct in kept.readings],
             went=kept.went,
             gone_at=kept.gone_at,
@@ -93,10 +98,20 @@ class BoardBody(Body):
         )
 
 
+class StackBody(Body):
+    """Boards of one wood and thickness; `amount` is what they measure, as it is shown."""
+
+    species: str
+    nominal: str
+    boards: int
+    amount: str
+
+
 class StockBody(Body):
-    """The boards that are there, in the order they came in."""
+    """The boards that are there, in the order they came in; and their stacks, by wood and thickness."""
 
     boards: list[BoardBody]
+    stacks: list[StackBody]
 
 
 class EventBody(Body):
@@ -202,7 +217,20 @@ class CutBody(Body):
 
 def stock_body(room: Stockroom, *, units: Units) -> StockBody:
     """The boards that are there."""
-    return StockBody(boards=[BoardBody.of(kept, units=units) for kept in room.present])
+    stacks = tally_stacks([kept.board for kept in room.present])
+    return StockBody(
+        boards=[BoardBody.of(kept, room, units=units) for kept in room.present],
+        stacks=[
+            StackBody(
+                species=stack.species,
+                nominal=stack.nominal,
+                boards=stack.boards,
+                amount=f"{show_number(stack.board_feet, digits=1)} bf"
+                + (f", {stack.volume_m3:.3f} m³" if units == "mm" else ""),
+            )
+            for stack in stacks
+        ],
+    )
 
 
 def offcut_body(change: Change, *, units: Units) -> OffcutBody:

@@ -153,7 +153,7 @@ def _cutting(routes: APIRouter, desk: Desk) -> None:
         going = [room.boards[change.board] for change in changes if change.board is not None]
         return CutBody(
             done=cutting.really,
-            out=[BoardBody.of(kept, units=units) for kept in going],
+            out=[BoardBody.of(kept, room, units=units) for kept in going],
             kept=[offcut_body(change, units=units) for change in changes if change.row is not None],
             missing=0 if layout is None else layout.missing_count,
         )

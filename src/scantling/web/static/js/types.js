@@ -296,6 +296,57 @@
  * @property {string} chosen key of the step looked at; empty for the next
  * @property {number} unsent events kept here and not sent yet
  *
+ * @typedef {object} BoardBody a board of the stockroom
+ * @property {number} number
+ * @property {string} name
+ * @property {string} species
+ * @property {string} nominal
+ * @property {string} size
+ * @property {number} lengthMm
+ * @property {number} widthMm
+ * @property {number} boardFeet
+ * @property {number} tallyBoardFeet
+ * @property {number | null} moisturePct
+ * @property {number | null} price
+ * @property {string} grade
+ * @property {string} note
+ * @property {string} cameIn
+ * @property {string} since
+ * @property {string} party
+ * @property {number | null} cameFrom
+ * @property {string} cameFromName
+ * @property {{at: string, moisturePct: number}[]} readings
+ * @property {string | null} went
+ * @property {string | null} goneAt
+ * @property {string} wentTo
+ *
+ * @typedef {object} StackBody boards of one wood and thickness
+ * @property {string} species
+ * @property {string} nominal
+ * @property {number} boards
+ * @property {string} amount
+ *
+ * @typedef {object} StockBody
+ * @property {BoardBody[]} boards
+ * @property {StackBody[]} stacks
+ *
+ * @typedef {object} EventBody
+ * @property {number} board
+ * @property {string} name
+ * @property {string} kind
+ * @property {number | null} figure
+ * @property {string} party
+ * @property {number | null} piece
+ * @property {number | null} cameFrom
+ *
+ * @typedef {object} ActBody
+ * @property {number} number
+ * @property {string} at
+ * @property {string} note
+ * @property {number | null} takesBack
+ * @property {boolean} counts
+ * @property {EventBody[]} events
+ *
  * @typedef {object} YardState
  * @property {YardView | null} answer the last one
  * @property {readonly TypedBoard[]} pile

@@ -1,0 +1,151 @@
+/** The boards that are there, by wood and thickness; those chosen go out, are read or get labels. */
+
+import { LitElement, html, nothing } from "lit";
+import { Refused } from "../api/plan.js";
+import { askActs, askStock, labelsAddress, tellStock } from "../api/stock.js";
+import { actWords, boardWords, boardsWord, lastAct } from "../lib/stock.js";
+
+/** @typedef {import("../types.js").StockBody} StockBody */
+/** @typedef {import("../types.js").BoardBody} BoardBody */
+/** @typedef {import("../types.js").ActBody} ActBody */
+
+const UNITS = "scantling-stock-units";
+
+export class StockRoom extends LitElement {
+  /** @override */
+  static properties = { stock: { state: true }, acts: { state: true }, chosen: { state: true }, fault: { state: true }, said: { state: true }, units: { state: true } };
+
+  constructor() {
+    super();
+    /** @type {StockBody | null} */
+    this.stock = null;
+    /** @type {ActBody[]} */
+    this.acts = [];
+    /** @type {ReadonlySet<number>} */
+    this.chosen = new Set();
+    this.fault = "";
+    this.said = "";
+    this.units = localStorage.getItem(UNITS) ?? "mm";
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this; // the styles of the page are ours as well
+  }
+
+  /** @override */
+  connectedCallback() {
+    super.connectedCallback();
+    this.addEventListener("stock-act", (event) => {
+      const { act, body, done } = /** @type {CustomEvent} */ (event).detail;
+      void this.#tell(act, body).then((kept) => kept && done?.());
+    });
+    void this.#trying(async () => this.#take(await askStock(this.units)));
+  }
+
+  /** @override */
+  render() {
+    const { stock, fault, said } = this;
+    const chosen = stock?.boards.filter((board) => this.chosen.has(board.number)) ?? [];
+    return html`
+      ${fault ? html`<p class="notice bad" role="alert">${fault}</p>` : nothing}
+      <p class="said" role="status">${stock ? said : "Looking ..."}</p>
+      ${stock ? this.#boards(stock) : nothing}
+      ${stock ? html`<stock-acts .boards=${chosen} .units=${this.units}></stock-acts>` : nothing}
+      ${stock ? html`<stock-in .units=${this.units} .woods=${stock.stacks}></stock-in>` : nothing}
+      ${this.acts.length ? this.#history() : nothing}
+    `;
+  }
+
+  /** @param {StockBody} stock */
+  #boards({ boards, stacks }) {
+    if (!boards.length) return html`<p class="none">Nothing is here yet. Take boards in below.</p>`;
+    const other = this.units === "mm" ? "in" : "mm";
+    return html`
+      <div class="ways first">
+        <button type="button" class="key quiet" @click=${() => this.#turn(other)}>${other === "in" ? "Inches" : "Millimeters"}</button>
+        <a class="key quiet" href="/api/stockroom/rack.csv">As a rack file</a>
+        <a class="key quiet" href=${labelsAddress([], this.units, this.units === "in" ? "letter" : "a4")}>Labels of all</a>
+      </div>
+      ${stacks.map(
+        (stack) => html`<section class="stack">
+          <h2>${stack.nominal} ${stack.species} <small>${boardsWord(stack.boards)}, ${stack.amount}</small></h2>
+          <ul>
+            ${boards.filter((board) => board.species === stack.species && board.nominal === stack.nominal).map((board) => this.#board(board))}
+          </ul>
+        </section>`,
+      )}
+    `;
+  }
+
+  /** @param {BoardBody} board */
+  #board(board) {
+    return html`<li>
+      <label>
+        <input type="checkbox" .checked=${this.chosen.has(board.number)} @change=${() => this.#choose(board.number)} />
+        <b>${board.name}</b> <span class="size">${board.size}</span>
+        <small>${boardWords(board)}</small>
+      </label>
+    </li>`;
+  }
+
+  #history() {
+    const last = lastAct(this.acts);
+    return html`
+      <h2 class="begin">What was done</h2>
+      ${last
+        ? html`<button type="button" class="key" @click=${() => void this.#tell("take-back", {})}>Take back: ${actWords(last)}</button>`
+        : nothing}
+      <ol class="acts">
+        ${this.acts.map((act) => html`<li class=${act.counts || act.takesBack !== null ? "" : "gone"}>
+          <span>${act.at.slice(0, 10)}</span> ${actWords(act)}${act.counts || act.takesBack !== null ? nothing : html` <em>(taken back)</em>`}
+        </li>`)}
+      </ol>
+    `;
+  }
+
+  /** @param {number} number */
+  #choose(number) {
+    const chosen = new Set(this.chosen);
+    if (!chosen.delete(number)) chosen.add(number);
+    this.chosen = chosen;
+  }
+
+  /** @param {string} units */
+  #turn(units) {
+    this.units = units;
+    localStorage.setItem(UNITS, units);
+    void this.#trying(async () => this.#take(await askStock(units)));
+  }
+
+  /** @param {"add" | "go" | "keep" | "take-back"} act @param {Record<string, unknown>} body */
+  async #tell(act, body) {
+    return this.#trying(async () => {
+      await this.#take(await tellStock(act, body, this.units));
+      const [done] = this.acts;
+      this.said = done ? `Kept: ${actWords(done)}.` : "";
+    });
+  }
+
+  /** @param {StockBody} stock */
+  async #take(stock) {
+    this.stock = stock;
+    const there = new Set(stock.boards.map((board) => board.number));
+    this.chosen = new Set([...this.chosen].filter((number) => there.has(number)));
+    this.acts = await askActs();
+  }
+
+  /** @param {() => Promise<unknown>} work @returns {Promise<boolean>} whether it was done */
+  async #trying(work) {
+    try {
+      await work();
+      this.fault = "";
+      return true;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.fault = error.message;
+      this.said = "";
+      return false;
+    }
+  }
+}

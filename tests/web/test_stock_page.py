@@ -1,0 +1,101 @@
+"""The stockroom on a phone: boards typed in, chosen, used with an offcut kept, and all of it taken back."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect, sync_playwright
+
+from scantling.web import stock_bodies
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.specimen import DEMO
+
+TYPES = Path(stock_bodies.__file__).parent / "static" / "js" / "types.js"
+RACK = DEMO.parent / "racks" / "reading-table.csv"
+
+
+@pytest.mark.parametrize("kind", ["BoardBody", "StackBody", "StockBody", "EventBody", "ActBody"])
+def test_types_name_the_fields_that_are_sent(kind: str) -> None:
+    """``types.js`` has the same fields in the same order as what the server sends."""
+    block = (
+        TYPES.read_text(encoding="utf-8").split(f"@typedef {{object}} {kind}", 1)[1].split("@typedef", 1)[0]
+    )
+    model = getattr(stock_bodies, kind)
+    sent = [field.alias for field in model.model_fields.values()]
+    assert re.findall(r"@property \{.+\} (\w+)", block) == sent
+
+
+@pytest.fixture
+def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """An empty stockroom, on a phone."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        page = browser.new_page(viewport={"width": 360, "height": 740})
+        complaints: list[str] = []
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.goto(f"{address}pieces")
+        page.get_by_role("link", name="Stockroom").click()
+        page.wait_for_selector("stock-room .none")
+        yield page
+        assert complaints == []
+        browser.close()
+
+
+def _type_in(page: Page, **told: str) -> None:
+    for label, words in told.items():
+        page.get_by_label(label.replace("_", " "), exact=True).fill(words)
+    page.get_by_role("button", name="Take it in").click()
+
+
+@pytest.mark.browser
+def test_a_board_is_typed_in_and_what_is_wrong_is_told(page: Page) -> None:
+    """The next one is of the same wood; a wood that is not known stays in its field with the way out."""
+    _type_in(page, Chalked="A1", Wood="cheery", Thickness="5/4", Length="8 ft", Width="7 1/2 in")
+    expect(page.get_by_role("alert")).to_contain_text("cheery")
+    assert page.get_by_label("Chalked").input_value() == "A1"
+    _type_in(page, Wood="cherry", From="The mill")
+    expect(page.get_by_role("status")).to_have_text("Kept: bought A1 from The mill.")
+    expect(page.get_by_role("heading", level=2).first).to_have_text(
+        "5/4 black cherry 1 board, 6.2 bf, 0.015 m³"
+    )
+    assert page.get_by_label("Wood").input_value() == "cherry"
+    assert page.get_by_label("Chalked").input_value() == ""
+    page.get_by_role("button", name="Inches").click()
+    expect(page.locator(".size")).to_have_text("96 × 7 1/2 in")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.browser
+def test_a_board_is_used_its_offcut_kept_and_all_of_it_taken_back(page: Page) -> None:
+    """Chosen from a rack taken in as a file; keys and list do without a mouse; words never become markup."""
+    page.locator("stock-in input[type=file]").set_input_files(RACK)
+    page.get_by_role("checkbox", name="C1").check()
+    page.get_by_role("button", name="Use", exact=True).click()
+    page.get_by_label("For", exact=True).fill("<b>Stool</b>")
+    page.get_by_label("Offcut kept").fill("900")
+    page.get_by_label("by", exact=True).fill("140")
+    page.keyboard.press("Enter")
+    said = "used C1 for <b>Stool</b>; kept C1 offcut"
+    expect(page.get_by_role("status")).to_have_text(f"Kept: {said}.")
+    names = page.locator(".stack li b")
+    assert sorted(names.all_inner_texts()) == ["C1 offcut", "C2", "C3", "C4", "L1", "L2"]
+    assert page.locator(".chosen").count() == 0
+    page.get_by_role("button", name=f"Take back: {said}").click()
+    expect(names).to_have_text(["C1", "C2", "C3", "C4", "L1", "L2"])
+    expect(page.locator(".acts .gone")).to_contain_text("(taken back)")
+
+
+@pytest.mark.browser
+def test_labels_of_those_chosen_are_offered(page: Page) -> None:
+    """Their address names the boards, and answers with a PDF."""
+    page.locator("stock-in input[type=file]").set_input_files(RACK)
+    page.get_by_role("checkbox", name="C2").check()
+    page.get_by_role("checkbox", name="L1").check()
+    address = page.get_by_role("link", name="Labels", exact=True).get_attribute("href")
+    assert address == "/api/stockroom/labels.pdf?units=mm&paper=a4&board=2&board=5"
+    assert (
+        page.request.get(page.url.replace("/stockroom", address)).headers["content-type"] == "application/pdf"
+    )
