@@ -114,6 +114,12 @@ def _packet(options: argparse.Namespace) -> int:
     return 0
 
 
+def _publish(options: argparse.Namespace) -> int:
+    from scantling.cli.publish import publish
+
+    return publish(options)
+
+
 def _export(options: argparse.Namespace) -> int:
     from pathlib import Path
 
@@ -285,6 +291,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "apart": _apart,
     "seasons": _seasons,
     "packet": _packet,
+    "publish": _publish,
     "export": _export,
     "serve": _serve,
     "demo": _demo,

@@ -14,7 +14,7 @@ from scantling.cli.stockroom_words import add_stockroom
 
 __all__ = ["main", "parser"]
 
-_WRITING = ("packet", "export", "demo", "new", "yard")
+_WRITING = ("packet", "publish", "export", "demo", "new", "yard")
 """Verbs that write files."""
 _EPILOG = """\
 Ways in:
@@ -118,6 +118,12 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     packet.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
     packet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
     packet.add_argument("--force", action="store_true", help="write over a file that is there")
+    publish = verbs.add_parser(
+        "publish", help="write the plan for readers: one HTML file that needs no network"
+    )
+    _piece_options(publish)
+    publish.add_argument("-o", "--output", metavar="FILE", required=True, help="HTML to write")
+    publish.add_argument("--force", action="store_true", help="write over a file that is there")
     export = verbs.add_parser("export", help="write solids, tables and drawings for other programs")
     _piece_options(export, shows_lengths=False)
     export.add_argument(

@@ -100,6 +100,12 @@ def _files(router: APIRouter, session_of: Callable[[Request], Session]) -> None:
         key = f"{session.key(given)}-{paper_named(paper)}"
         return kept(request, key, lambda: as_file(session.packet(given, paper), "inline"))
 
+    @router.get("/api/published.html")
+    def show_published(request: Request) -> Response:
+        session, given = session_of(request), given_of(request)
+        key = f"{session.key(given)}-published"
+        return kept(request, key, lambda: as_file(session.published(given), "attachment"))
+
     @router.get("/api/export/{kind}")
     def show_export(kind: str, request: Request) -> Response:
         session, given = session_of(request), given_of(request)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
+from scantling.papers.exports import file_stem
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_inches
@@ -16,7 +17,7 @@ from scantling.papers.step_cards import step_cards
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
-from scantling.web.designing import Design, Designer, PieceDesigner, Shape
+from scantling.web.designing import UNITS, Design, Designer, PieceDesigner, Shape
 from scantling.web.measuring import MeasureIn, MeasureView, measured
 from scantling.web.parameters import parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named
@@ -168,6 +169,28 @@ class Session:
     def export(self, given: Given, kind: str) -> TakenFile:
         """The piece for other programs; raises also InputError ``unknown_export``."""
         return export(self.shape(given), kind)
+
+    def published(self, given: Given) -> TakenFile:
+        """The plan as one file for readers, in both units; raises as :meth:`shape`."""
+        from scantling.papers.sheets.readers import cards_for_readers, facts_for_readers, sheets_for_readers
+        from scantling.web.publishing import Edition, published_file
+
+        first = self.shape(given).piece.units
+        editions = []
+        for units in (first, *({"mm", "in"} - {first})):
+            plan, shown = self.design({**given, UNITS: units}).plan, self.shape_view({**given, UNITS: units})
+            editions.append(
+                Edition(
+                    units=units,
+                    shape=shown,
+                    facts=facts_for_readers(plan),
+                    sheets=sheets_for_readers(plan),
+                    cards=cards_for_readers(plan),
+                )
+            )
+        content = published_file(editions, self.scene(given))
+        name = f"{file_stem(editions[0].shape.title)}.html"
+        return TakenFile(name=name, media_type="text/html; charset=utf-8", content=content)
 
     def packet(self, given: Given, paper: str) -> TakenFile:
         """The packet to work from; raises also InputError ``unknown_paper``."""

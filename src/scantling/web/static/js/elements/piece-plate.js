@@ -36,6 +36,8 @@ export class PiecePlate extends HTMLElement {
   #name = h("p", { class: "name", hidden: true });
   #said = h("p", { class: "state" }, "Drawing the piece");
   #room = h("p", { class: "tight-room", hidden: true });
+  /** Where the picture comes from; a document that holds its own gives another. */
+  askScene = askScene;
 
   connectedCallback() {
     this.tabIndex = 0;
@@ -124,7 +126,7 @@ export class PiecePlate extends HTMLElement {
     const asking = new AbortController();
     this.#asking = asking;
     try {
-      const model = await Model.read(await askScene(state.shaped, asking.signal), shape.parts);
+      const model = await Model.read(await this.askScene(state.shaped, asking.signal), shape.parts);
       if (asking.signal.aborted) return model.dispose();
       stage.show(model);
       if (this.#state) this.#stand(this.#state);

@@ -43,6 +43,12 @@ export class TakeAway extends HTMLElement {
         h(
           "div",
           { class: "group" },
+          h("p", {}, "The plan for readers, as one file that opens anywhere without a network: the piece to turn, sizes, boards, steps, in millimeters and inches. No price of yours is in it."),
+          h("div", { class: "ways" }, link(fileAddress("api/published.html", state.planned), "Plan to publish")),
+        ),
+        h(
+          "div",
+          { class: "group" },
           h("p", {}, "STEP holds exact solids for other programs, GLB the 3D picture, DXF the worked faces at full size, a layer for each kind of cut; XLSX and CSV are for a spreadsheet."),
           h("div", { class: "ways" }, ...FILES.map(([kind, name]) => link(fileAddress(`api/export/${kind}`, state.planned), name ?? ""))),
         ),

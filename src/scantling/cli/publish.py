@@ -1,0 +1,31 @@
+"""``scantling publish``: the plan for readers, as one file."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from pathlib import Path
+
+__all__ = ["publish"]
+
+
+def publish(options: argparse.Namespace) -> int:
+    """Write it."""
+    from scantling.cli.job import given_values, job_of, piece_path
+    from scantling.cli.writing import refuse_output, write_bytes
+    from scantling.web.designing import PieceDesigner
+    from scantling.web.desk import desk_of
+    from scantling.web.session import Session
+    from scantling.web.sources import FileSources
+
+    refuse_output(options.output, ending=".html", force=options.force)
+    job_of(options)  # tells everything that is wrong with it at once, as every other verb does
+    piece = piece_path(options.piece)
+    rack = Path(options.rack) if options.rack else None
+    shop = Path(options.shop) if options.shop else None
+    sources = FileSources(piece, rack=rack, shop=shop, room=options.room, stockroom=desk_of(os.environ).rack)
+    given = given_values(options.given) | ({"units": options.units} if options.units else {})
+    taken = Session(piece, designer=PieceDesigner(sources)).published(given)
+    write_bytes(options.output, taken.content)
+    print(f"{options.output}: {len(taken.content) / 1e6:.1f} MB, opens in any browser without a network")
+    return 0
