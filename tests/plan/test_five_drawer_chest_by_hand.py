@@ -100,10 +100,10 @@ def test_it_tips_with_its_drawers_out() -> None:
     plan = chest()
     case = plan.strength.drawers
     assert case is not None
-    out = 420 - 190
+    out, carried = 420 - 190, shipped_job("five_drawer_chest", rack=False).piece.brief.carried
     weights = {part.name: part.mass_kg for part in plan.parts}
     for k, drawer in enumerate(case.drawers, start=1):
-        wood = sum(kg for name, kg in weights.items() if name.startswith(f"drawer_{k}_"))
+        wood = sum(weights[name] for name in carried[f"drawer_{k}"])
         room = 710 * 406 * (166.4 + 22 * (3 - k) - 6 - 20 - 6)  # bottom, and from it to the rim of the back
         assert drawer.mass_kg == pytest.approx(wood + room * 1e-9 * 136.2, rel=1e-3)
         assert drawer.arm_mm - drawer.shut_arm_mm == pytest.approx(out)
