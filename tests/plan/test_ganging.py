@@ -115,7 +115,21 @@ def test_wishes_follow_their_parts_into_the_length(tmp_path: Path) -> None:
     assert [(a.wish.members, a.granted) for a in laid(plan).wishes] == [(("cleat_1 + cleat_2",), True)]
     plan = make_plan(peg_job(tmp_path, piece=PEG_RAIL + WISH % "grain runs through"))
     assert [(a.wish.members, a.granted) for a in laid(plan).wishes] == [(("cleat_1", "cleat_2"), True)]
-    assert ("F23", "cleat_1, cleat_2") in codes(plan)
+    found = next(f for f in plan.findings if f.code == "F23")
+    assert (found.where, found.numbers["length_mm"]) == ("cleat_1, cleat_2", pytest.approx(303))
+
+
+def test_grain_that_runs_through_is_milled_in_one_length(tmp_path: Path) -> None:
+    """Three cleats of 150 mm and two kerfs of 3 are 456 mm, so nothing is too short (by hand)."""
+    three = PEG_RAIL.replace("count: 2, step: [480 mm, 0, 0]", "count: 3, step: [240 mm, 0, 0]")
+    wish = WISH.replace("cleat_2]", "cleat_2, cleat_3]") % "grain runs through"
+    plan = make_plan(peg_job(tmp_path, piece=three + wish))
+    assert "F23" not in {f.code for f in plan.findings}
+    cleat = next(x for x in plan.milling if x.part == "cleat_2")
+    assert cleat.gang is not None
+    assert (cleat.gang.length_mm, cleat.rough.length_mm) == (pytest.approx(456), pytest.approx(150))
+    assert "their grain runs through" in cleat.notes[-1]
+    assert cleat.passes[-1].after == cleat.finished
 
 
 def test_without_a_rack_lengths_are_bought(tmp_path: Path) -> None:

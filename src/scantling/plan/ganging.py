@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from scantling.piece.matching import WishKind
 from scantling.piece.model import PartKind, Piece
 from scantling.shop.gang import INNER_END_MM, Gang
 from scantling.shop.ganging import safe_length, share_mm
@@ -13,10 +14,11 @@ from scantling.shop.profile import Shop
 from scantling.stock.blank import AND, Blank, accepts_board
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
+from scantling.stock.layout import Layout
 from scantling.stock.solve import LayoutRequest
 from scantling.stock.wish import FOLDED, Wish
 
-__all__ = ["gang_up"]
+__all__ = ["gang_up", "lengths_of_grain"]
 
 _LONGEST_MM = 2400.0
 """Length that short parts are joined up to where no rack limits it: of the boards yards keep. [mm]"""
@@ -70,6 +72,38 @@ def gang_up(
         room = _longest_mm(members[0].blank, request.boards, shop)
         made += [_gang(run, cutting) for run in _runs(members, cutting, room)]
     return _with(request, made), tuple(gang for _, gang in made)
+
+
+def lengths_of_grain(layout: Layout, asked: Iterable[Gang], cutting: Cutting) -> tuple[Gang, ...]:
+    """Lengths that parts are milled in because a wish for grain that runs through is granted.
+
+    Parameters
+    ----------
+    layout
+        Where the folded blanks lie.
+    asked
+        Lengths asked for by the machines; those are no wish.
+    cutting
+        The kerf that parts them.
+    """
+    known = {gang.name for gang in asked}
+    through = {a.wish.members for a in layout.wishes if a.granted and a.wish.kind is WishKind.RUN_THROUGH}
+    blanks = [placed.blank for board in layout.boards for placed in board.placed]
+    return tuple(
+        Gang(
+            name=blank.name,
+            blanks=tuple(m.name for m in blank.members),
+            parts=tuple(m.part for m in blank.members),
+            length_mm=blank.length_mm,
+            least_mm=0.0,
+            tail_mm=0.0,
+            kerf_mm=cutting.crosscut_kerf_mm,
+            machine="",
+            grain=True,
+        )
+        for blank in blanks
+        if blank.name not in known and tuple(m.name for m in blank.members) in through
+    )
 
 
 def _section(blank: Blank, ledger: MillingLedger, wishes: Sequence[Wish]) -> tuple[object, ...]:

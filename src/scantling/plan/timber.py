@@ -9,7 +9,7 @@ from scantling.errors import Finding
 from scantling.piece.model import Piece
 from scantling.plan.bench import BenchState, bench_findings, bench_state, with_begun
 from scantling.plan.cache import Cache
-from scantling.plan.ganging import gang_up
+from scantling.plan.ganging import gang_up, lengths_of_grain
 from scantling.plan.job import Job
 from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
@@ -177,6 +177,7 @@ def _laid_out(
         lambda: choose_stock(request, other, limits=limits, told=told),
     )
     request, layout = chosen.request, chosen.layout
+    gangs = (*gangs, *lengths_of_grain(layout, gangs, request.cutting))
     lacking = _missing(request.panels, layout)
     left = {b.name for b in begun.request.blanks}
     return replace(

@@ -100,7 +100,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
             parts=parts,
             details=(
                 "Flatten one face, plane the other, joint an edge; leave what the milling sheet says.",
-                *(f"Mill whole: {_listed(gang)}; {_why(gang)}." for gang in gangs),
+                *(f"Mill whole: {_listed(gang)}; {gang.reason}." for gang in gangs),
                 *_resaw(leaves),
             ),
             cautions=(
@@ -159,12 +159,6 @@ def sheet_steps(work: Work, steps: Steps) -> None:
 def _listed(gang: Gang) -> str:
     tail = f" and a tail of {gang.tail_mm:.0f} mm" if gang.tail_mm > 0.05 else ""
     return f"{', '.join(gang.parts)}{tail}, {gang.length_mm:.0f} mm"
-
-
-def _why(gang: Gang) -> str:
-    if not gang.machine:
-        return "one by one they are too small to hold"
-    return f"the {gang.machine} takes {gang.least_mm:.0f} mm and more"
 
 
 def _apart(gang: Gang) -> str:

@@ -34,6 +34,8 @@ class Gang:
         Of the saw that parts them. [mm]
     machine
         The machine that asks for it; empty where small parts are only easier to hold so.
+    grain
+        Whether they are one length because grain is to run through them; each then keeps its own ends.
     """
 
     name: str
@@ -44,3 +46,13 @@ class Gang:
     tail_mm: float
     kerf_mm: float
     machine: str
+    grain: bool = False
+
+    @property
+    def reason(self) -> str:
+        """Why they stay together, in words."""
+        if self.grain:
+            return "their grain runs through"
+        if not self.machine:
+            return "one by one they are too small to hold"
+        return f"the {self.machine} takes {self.least_mm:.0f} mm and more"

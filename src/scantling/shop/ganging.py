@@ -85,7 +85,7 @@ def in_gang(ledger: MillingLedger, gang: Gang, shop: Shop) -> MillingLedger:
     shop
         Its saws.
     """
-    share = share_mm(ledger)
+    share = ledger.rough.length_mm if gang.grain else share_mm(ledger)
     passes: list[Pass] = []
     parted = False
     for one in ledger.passes:
@@ -96,7 +96,7 @@ def in_gang(ledger: MillingLedger, gang: Gang, shop: Shop) -> MillingLedger:
         if not parted:
             passes.append(_parting(one.before, gang, share, shop))
             parted = True
-        if one.operation is Operation.CROSSCUT:
+        if one.operation is Operation.CROSSCUT and not gang.grain:
             before = _long(one.before, share)
             passes.append(replace(one, before=before, removes_length_mm=2.0 * INNER_END_MM))
         else:
@@ -131,8 +131,7 @@ def _parting(before: Size, gang: Gang, share: float, shop: Shop) -> Pass:
 
 
 def _note(gang: Gang) -> str:
-    why = f"the {gang.machine} takes {gang.least_mm:.0f} mm and more" if gang.machine else "too small to hold"
     tail = f", {gang.tail_mm:.0f} mm of it a tail to be sawn off" if gang.tail_mm > 0.05 else ""
     others = len(gang.blanks) - 1
     with_ = "on its own" if not others else "with another" if others == 1 else f"with {others} others"
-    return f"milled in a length of {gang.length_mm:.0f} mm {with_}{tail}: {why}"
+    return f"milled in a length of {gang.length_mm:.0f} mm {with_}{tail}: {gang.reason}"
