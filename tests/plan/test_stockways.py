@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from scantling.papers.sheets.parts import blank_words
 from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
@@ -108,6 +109,7 @@ def test_one_thickness_gives_two_leaves_where_there_is_a_saw(tmp_path: Path) -> 
     assert [p.operation.value for p in rail.passes[:2]] == ["cross-cut to rough length", "resaw into leaves"]
     assert [p.after.thickness_mm for p in rail.passes[:2]] == [pytest.approx(50.8), pytest.approx(24.8)]
     assert rail.rough.thickness_mm == pytest.approx(24.8)
+    assert blank_words(rail) == "resawn in pairs"
     mill = next(s for s in plan.order.steps if s.title == "Mill the blanks over size")
     assert any(line.startswith("Resaw rail_1, rail_2") for line in mill.details)
     assert any("Guard down to the stock" in caution for caution in mill.cautions)

@@ -7,6 +7,7 @@ from scantling.papers.sheets.show import Show, names_of
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
+from scantling.shop.routing import Operation
 
 __all__ = ["blank_words", "milling_sheet", "parts_sheet"]
 
@@ -29,6 +30,8 @@ def blank_words(ledger: MillingLedger) -> str:
         return "strips, width of the widest"
     if ledger.gang:
         return "its share of a longer blank"
+    if any(one.operation is Operation.RESAW for one in ledger.passes):
+        return "resawn in pairs"
     return "layers" if ledger.lamination else ""
 
 
