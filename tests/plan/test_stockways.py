@@ -157,3 +157,28 @@ def test_an_interrupt_keeps_the_best_so_far() -> None:
     assert chosen.layout.complete
     assert chosen.request == usual
     assert choose_stock(usual, other, limits=limits).request == usual
+
+
+def test_layers_may_come_from_two_thicknesses(tmp_path: Path) -> None:
+    """Each board holds one layer; 6/4 gives 34.1 mm net for 31.7, and the other is planed down from 8/4."""
+    plan = planned(tmp_path, "A,white oak,6/4,700,150,50\nB,white oak,8/4,700,150,20\n", piece=POST)
+    assert (used(plan), laid(plan).complete) == (["A", "B"], True)
+
+
+def test_layers_may_be_leaves_of_one_thickness(tmp_path: Path) -> None:
+    """36 mm finished: two layers of 19.7 mm, resawn out of one 8/4 too narrow for both side by side."""
+    piece = POST.replace("[60 mm, 60 mm]", "[60 mm, 36 mm]")
+    rack = "A,white oak,4/4,700,80,50\nB,white oak,8/4,700,150,20\n"
+    plan = planned(tmp_path, rack, piece=piece, shop=SHOP % (SAW, ""))
+    assert (used(plan), laid(plan).complete) == (["B"], True)
+    assert "resaw into leaves" in [one.operation.value for one in plan.milling[0].passes]
+
+
+def test_a_panel_is_planed_to_one_thickness_from_two(tmp_path: Path) -> None:
+    """Strips of 4/4 and 5/4: the sheet starts from the thicker, and the panel is whole."""
+    piece = PIECE.replace("kind: stick", "kind: panel").replace("[90 mm, 18 mm]", "[300 mm, 18 mm]")
+    piece = piece.replace("repeat: {count: 2, step: [0, 100 mm, 0]}", "note: one")
+    rack = "A,white oak,4/4,700,220,50\nB,white oak,5/4,700,220,20\n"
+    plan = planned(tmp_path, rack, piece=piece)
+    assert (used(plan), laid(plan).complete) == (["A", "B"], True)
+    assert (plan.milling[0].nominal, plan.milling[0].passes[0].before.thickness_mm) == ("5/4", 31.75)

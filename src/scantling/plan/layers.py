@@ -11,7 +11,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.needs import request_of
 from scantling.plan.parts import mill_parts
-from scantling.plan.stockways import rank
+from scantling.plan.stockways import fixed_stock, other_ways, rank
 from scantling.shop.lamination import LayerOption, plan_layers
 from scantling.shop.size import FinishedSize
 from scantling.shop.yard import Nominal
@@ -90,7 +90,9 @@ def _rank(
     """How good a quick layout of a way is: smaller is better."""
     ledgers = mill_parts(way, job.shop, cache, offered=offered)
     request = begun_by(request_of(job, rack, way, ledgers), notes_about(rack.notes, rack.boards)).request
-    return rank(_quick(request), request)
+    wider = other_ways(request, job.shop, fixed=fixed_stock(job.piece))
+    wider = replace(wider, wishes=request.wishes)  # whether leaves are resawn is left to the thorough search
+    return rank(_quick(wider), wider)
 
 
 def _quick(request: LayoutRequest) -> LayoutAnswer:

@@ -52,7 +52,7 @@ def _from_stock(
     part: FinishedSize, ledger: MillingLedger, quarters: int | None, leaf_mm: float | None
 ) -> FinishedSize:
     """A part cut from another stock than the usual."""
-    if quarters is None or quarters == ledger.quarters or not nominals_in([quarters]):
+    if quarters is None or not nominals_in([quarters]) or (quarters == ledger.quarters and leaf_mm is None):
         return part
     if ledger.lamination is not None:
         return replace(part, layer_quarters=(quarters,), layer_count=ledger.pieces, leaf_mm=leaf_mm)

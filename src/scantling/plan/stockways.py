@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from scantling.piece.matching import WishKind
+from scantling.piece.model import Piece
 from scantling.shop.profile import Shop
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM, Board
@@ -15,7 +16,7 @@ from scantling.stock.matching import missing_m2, value_of
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
 from scantling.stock.wish import Wish
 
-__all__ = ["OFFER", "Chosen", "Limits", "choose_stock", "other_ways", "rank"]
+__all__ = ["OFFER", "Chosen", "Limits", "choose_stock", "fixed_stock", "other_ways", "rank"]
 
 OFFER = "resawn: "
 """Begins the names of pairs that may be resawn out of one thickness, though no wish asks for it."""
@@ -47,6 +48,15 @@ class Chosen:
 
     layout: Layout
     request: LayoutRequest
+
+
+def fixed_stock(piece: Piece) -> frozenset[str]:
+    """Parts whose nominal stock the piece fixes."""
+    return frozenset(
+        part.name
+        for part in piece.parts.values()
+        if part.quarters is not None or (part.layers is not None and part.layers.quarters)
+    )
 
 
 def other_ways(request: LayoutRequest, shop: Shop, *, fixed: frozenset[str] = frozenset()) -> LayoutRequest:

@@ -15,7 +15,7 @@ from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
 from scantling.plan.sheets import SheetPlan, plan_sheets
 from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
-from scantling.plan.stockways import Limits, choose_stock, other_ways
+from scantling.plan.stockways import Limits, choose_stock, fixed_stock, other_ways
 from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
@@ -169,7 +169,7 @@ def _laid_out(
     finished, ledgers = milled
     begun = begun_by(request_of(job, rack, finished, ledgers), notes_about(rack.notes, rack.boards))
     request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
-    other = other_ways(request, job.shop, fixed=_fixed_stock(job.piece))
+    other = other_ways(request, job.shop, fixed=fixed_stock(job.piece))
     limits = Limits(rounds=ROUNDS if job.layout_s is None else None, seconds=job.layout_s, seed=SEED)
     chosen = cache.answer(
         "layout",
@@ -218,15 +218,6 @@ def _what_lacks(request: LayoutRequest, layout: Layout, piece: Piece) -> tuple[F
         *before,
         *(found for found in after if found.where not in named),
         *(found for found in matched if found.where not in named),
-    )
-
-
-def _fixed_stock(piece: Piece) -> frozenset[str]:
-    """Parts whose nominal stock the piece fixes."""
-    return frozenset(
-        part.name
-        for part in piece.parts.values()
-        if part.quarters is not None or (part.layers is not None and part.layers.quarters)
     )
 
 
