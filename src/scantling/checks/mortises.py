@@ -10,13 +10,17 @@ from scantling.checks.hollows import Prism, box_gap_mm, common_volume_mm3, dista
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.rabbet import RABBET
-from scantling.joinery.work import Box, Cut, Slot
+from scantling.joinery.work import Box, Cut, Hole, Slot
 from scantling.piece.convex import Face, face_direction, local_body
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part
 
 __all__ = ["Hollow", "check", "hollows_by_part", "tenons_that_meet"]
 
+_TANGENT_SHARE = 0.005
+"""Share of a round hole's diameter by which its outline of tangents stands out at most. [1]"""
+_BORED = ("dowel hole", "bolt hole", "nut hole")
+"""Round holes that something driven or drawn tight presses in."""
 _OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
 """Cuts that take away wood round a tenon or tongue rather than make a hollow."""
 
@@ -54,6 +58,8 @@ def check(subject: Subject) -> list[Finding]:
             if "mortise" in hollow.cut.what and _across_grain(hollow):
                 found += _wall(subject, part, hollow)
                 found += _end(subject, part, hollow)
+            elif hollow.cut.what in _BORED:
+                found += _bored_wall(subject, part, hollow)
     return found
 
 
@@ -143,7 +149,7 @@ def _distance_in_mm(face: Face, body: Prism) -> float:
 def _nearest(part: Part, hollow: Hollow, *, ends: bool) -> tuple[float, str]:
     """Nearest side face that the mortise runs along, or nearest end, and the wood to it."""
     tool = hollow.cut.tool
-    assert isinstance(tool, Box | Slot)
+    assert isinstance(tool, Box | Slot | Hole)
     best, label = float("inf"), ""
     for face in local_body(part).faces:
         is_end = face.label in ("start", "end")
@@ -168,6 +174,26 @@ def _wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
             where=f"{part.name}/{hollow.joint}",
             message=f"the wall between the {hollow.cut.what} of {hollow.joint} and the {face} face of "
             f"{part.name} is {wall:.1f} mm; at least {wanted:.1f} mm beside a {thick:.1f} mm mortise",
+            numbers={"wall_mm": wall, "wanted_mm": wanted, "shortfall_mm": wanted - wall},
+        )
+    ]
+
+
+def _bored_wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+    """A dowel or bolt so near a face that it splits out."""
+    tool = hollow.cut.tool
+    assert isinstance(tool, Hole)
+    wanted = subject.limit("F15", "hole_wall_mm")
+    wall, face = _nearest(part, hollow, ends=False)
+    if wall >= wanted - _TANGENT_SHARE * tool.diameter_mm:
+        return []
+    return [
+        finding(
+            "F15",
+            where=f"{part.name}/{hollow.joint}",
+            message=f"the wall between the {hollow.cut.what} of {hollow.joint} and the {face} face of "
+            f"{part.name} is {wall:.1f} mm; at least {wanted:.1f} mm beside a {tool.diameter_mm:.1f} mm hole",
+            advice="Move the hole away from the face, or take a thinner dowel or bolt.",
             numbers={"wall_mm": wall, "wanted_mm": wanted, "shortfall_mm": wanted - wall},
         )
     ]
