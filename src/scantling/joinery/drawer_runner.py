@@ -111,7 +111,7 @@ class DrawerRunner:
             leaves=scale(lie.into, -1.0),
             cuts=tuple(cuts),
             marks=tuple(marks),
-            connectors=_connectors(lie, screws, o),
+            connectors=_connectors(lie, screws, o, slotted=bool(freedoms)),
             glue=(
                 GlueFace(
                     parts=(lie.runner.name, lie.side.name),
@@ -333,7 +333,9 @@ def _screw_mark(lie: Lie, along_mm: float, cut: _SlotCut, o: DrawerRunnerOptions
     )
 
 
-def _connectors(lie: Lie, screws: tuple[float, ...], o: DrawerRunnerOptions) -> tuple[Connector, ...]:
+def _connectors(
+    lie: Lie, screws: tuple[float, ...], o: DrawerRunnerOptions, *, slotted: bool
+) -> tuple[Connector, ...]:
     if not screws:
         return ()
     middle = lie.depth_mm - lie.through_mm + o.counterbore + o.screw[1] / 2.0
@@ -343,7 +345,7 @@ def _connectors(lie: Lie, screws: tuple[float, ...], o: DrawerRunnerOptions) -> 
             count=len(screws),
             size_mm=o.screw,
             drill_mm=(pilot_share(lie.side) * o.screw[0], _bite(lie, o)),
-            note="round head and washer; snug, not tight, in the slots",
+            note=f"round head and washer{'; snug, not tight, in the slots' if slotted else ''}",
             frames=tuple(
                 slot_frame(lie.at(place, middle), into=lie.into, along=lie.along) for place in screws
             ),
