@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from scantling.joinery.work import JointWork
-from scantling.plan.joint_steps import joint_minutes
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_for
@@ -67,6 +66,12 @@ def caul_steps(work: Work, steps: Steps) -> None:
     steps.loose = (*steps.loose, title)
 
 
+def _key_minutes(count: int) -> float:
+    """Setting the cradle, then marking, one pass, gluing in and planing flush for each. [min]"""
+    each = sum(rate(name).minutes(count=count) for name in ("mark_out", "saw_cut", "key"))
+    return rate("saw_setup").minutes() + each
+
+
 def late_joint_steps(work: Work, steps: Steps) -> None:
     """What is cut across a joint when its glue is dry, and glued in."""
     groups: dict[str, list[JointWork]] = {}
@@ -83,7 +88,7 @@ def late_joint_steps(work: Work, steps: Steps) -> None:
             Step(
                 title=f"Cut and glue in the keys: {like.replace('_', ' ')}",
                 phase="gluing",
-                hands_on_min=joint_minutes(marks) + rate("clean_glue").minutes(),
+                hands_on_min=_key_minutes(len(marks)),
                 wait_min=max((stage.clamp_min for stage in stages), default=0.0),
                 needs=(*steps.before(parts), *steps.loose),
                 parts=parts,

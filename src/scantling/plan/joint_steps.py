@@ -8,7 +8,7 @@ from scantling.plan.shape_steps import shape_step
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
 
-__all__ = ["joint_minutes", "joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
+__all__ = ["joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
 
 _MARK_RATE = {
     MarkKind.MORTISE: "mortise",
@@ -85,7 +85,7 @@ def joint_steps(work: Work, steps: Steps) -> None:
             Step(
                 title=f"Cut the joints: {like.replace('_', ' ')}",
                 phase="joints",
-                hands_on_min=joint_minutes(marks),
+                hands_on_min=_joint_minutes(marks),
                 needs=steps.before(parts),
                 parts=parts,
                 details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
@@ -97,8 +97,7 @@ def joint_steps(work: Work, steps: Steps) -> None:
         set_up |= dict.fromkeys(cutters, title)
 
 
-def joint_minutes(marks: list[Mark]) -> float:
-    """Setting up, marking out and cutting. [min]"""
+def _joint_minutes(marks: list[Mark]) -> float:
     setups = {mark.setup for mark in marks}
     minutes = rate("machine_setup").minutes(count=len(setups)) + rate("mark_out").minutes(count=len(marks))
     return minutes + sum(rate(_MARK_RATE[mark.kind]).minutes() for mark in marks)

@@ -13,7 +13,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
-from scantling.errors import InputError
+from scantling.errors import FileFaults, InputError
 from scantling.piece.convex import Face, body_of, met_face
 from scantling.piece.files.copies import copied, repeated, stepped
 from scantling.piece.files.edges import LEVEL, PLUMB, PlaneOf, edge_side
@@ -102,9 +102,23 @@ class Followed:
                 raise _bad_ref(entry, ref, f"{name} has no face that looks that way.", edge)
             if not past or edge is not None:
                 return found.plane
-            return self._standing_in(entry, found.plane, way, past_mm=self._length_of(past))
+            return self._standing_in(entry, found.plane, way, past_mm=self._past_mm(entry, ref, past))
 
         return plane
+
+    def _past_mm(self, entry: str, ref: str, past: str) -> float:
+        """How far past a face, as written; what is wrong with it is told at the trim."""
+        try:
+            return self._length_of(past)
+        except (InputError, FileFaults) as error:
+            fault = error.faults[0] if isinstance(error, FileFaults) else error.fault
+            raise InputError(
+                code=fault.code,
+                field=f"parts.{entry}.trim",
+                value=f"{fault.value} in {ref}",
+                rule=fault.rule,
+                remedy=fault.remedy,
+            ) from error
 
     def _standing_in(self, entry: str, plane: Plane, way: Vec, *, past_mm: float) -> Plane:
         """Square to the wide faces, so far past where the middle of the thickness meets a face."""
