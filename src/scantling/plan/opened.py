@@ -17,7 +17,7 @@ from scantling.piece.convex import body_of
 from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part, Piece, Stands
 from scantling.plan.hardware import HardwareLine
-from scantling.structure.drawer_tipping import Drawer, DrawerTip
+from scantling.structure.drawer_tipping import SCOPE_HEIGHT_MM, Drawer, DrawerTip
 from scantling.structure.hanging import Hanging
 from scantling.structure.mass import Mass
 from scantling.wood.species import find_species
@@ -27,6 +27,8 @@ __all__ = ["HungDoor", "OpenDrawer", "anchors", "drawers_of", "hung_doors", "loa
 _LEVEL = 0.9
 _UP: Vec = (0.0, 0.0, 1.0)
 _FLOOR_MM = 0.5
+_TALL = 3.0
+"""Higher than so many times its depth a piece counts as tall storage (from memory). [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,8 +165,11 @@ def load_kg(subject: Subject, drawer: OpenDrawer) -> float:
 
 
 def anchors(piece: Piece, works: tuple[JointWork, ...]) -> tuple[HardwareLine, ...]:
-    """What ties a piece with drawers to the wall: one anchor near each end; none for what hangs on it."""
-    if piece.brief.stands is Stands.WALL or not drawers_of(piece, works):
+    """What ties a piece to the wall that has drawers or is tall: one anchor near each end.
+
+    None for what hangs on the wall.
+    """
+    if piece.brief.stands is Stands.WALL or not (_is_tall(piece) or drawers_of(piece, works)):
         return ()
     return (
         HardwareLine(
@@ -178,6 +183,13 @@ def anchors(piece: Piece, works: tuple[JointWork, ...]) -> tuple[HardwareLine, .
             note="one near each end of the back, into framing or masonry, by someone who knows the wall",
         ),
     )
+
+
+def _is_tall(piece: Piece) -> bool:
+    """Whether it is more than three times as high as it is deep, and higher than a chair's back."""
+    parts = piece.parts.values()
+    high, deep = _extent(parts, _UP), min(_extent(parts, (1.0, 0.0, 0.0)), _extent(parts, (0.0, 1.0, 0.0)))
+    return high >= SCOPE_HEIGHT_MM and high > _TALL * deep
 
 
 def _feet_mm(piece: Piece, way: Vec) -> float | None:
