@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -108,6 +109,10 @@ def test_a_piece_is_laid_out_on_the_stockroom_and_taken_out_of_it(capsys: pytest
     assert out
     assert kept
     assert _names(capsys) == [*left, *kept]
+    again = _said(capsys, "cut", "reading-table", "--shop", SHOP)
+    assert (
+        f"Boards went out for it before, the last on {datetime.now(UTC):%Y-%m-%d}: {', '.join(out)}." in again
+    )
     _said(capsys, "undo")
     assert len(_names(capsys)) == 6
 

@@ -14,16 +14,18 @@ import sqlite3
 import time
 from contextlib import closing
 from multiprocessing.connection import Connection as Pipe
+from pathlib import Path
 
 import pytest
-from sqlalchemy import event
+from sqlalchemy import Engine, event
 
-from scantling.store.opening import open_records
+from scantling.store.opening import NEWEST, open_records
 from scantling.store.pieces import find_piece, list_pieces
 from scantling.store.place import Place
 from scantling.store.versions import begin_piece, content_at, list_versions, save, undo
 from tests.store.clock import Clock, content
 
+DATA = Path(__file__).parent / "data"
 FORK = multiprocessing.get_context("fork")
 
 
@@ -96,6 +98,45 @@ def test_killed_at_any_moment_everything_told_is_there(place: Place) -> None:
         assert added - (len(kept) - before) in {0, 1}
         there += added
     assert len(kept) >= 30, "the programs must have got round to saving"
+
+
+def _renewing(place: Place, statement: int) -> None:
+    """Open records of an older form, and die just before one of the statements that change it."""
+    seen = 0
+
+    def count(*_: object) -> None:
+        nonlocal seen
+        seen += 1
+        if seen == statement:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    event.listen(Engine, "before_cursor_execute", count)
+    event.listen(Engine, "commit", count)
+    open_records(place)
+    os._exit(0)
+
+
+@pytest.mark.parametrize("statement", range(1, 15))
+def test_killed_in_the_middle_of_an_update_nothing_is_lost(place: Place, statement: int) -> None:
+    """The records are wholly of the old form or the new one, a copy lies beside, the next opening ends it."""
+    assert place.file is not None
+    place.file.parent.mkdir(parents=True)
+    with closing(sqlite3.connect(place.file)) as raw:
+        raw.executescript((DATA / "form-0001.sql").read_text(encoding="utf-8"))
+    renewing = FORK.Process(target=_renewing, args=(place, statement))
+    renewing.start()
+    renewing.join()
+    assert renewing.exitcode == -signal.SIGKILL, "an update takes more statements than this"
+    with closing(sqlite3.connect(place.file)) as raw:
+        assert raw.execute("pragma integrity_check").fetchall() == [("ok",)]
+        (form,) = raw.execute("select version_num from alembic_version").fetchone()
+        tables = {name for (name,) in raw.execute("select name from sqlite_master where type='table'")}
+    assert (form, "boards" in tables) in {("0001", False), (NEWEST, True)}
+    assert place.file.with_name(f"records.before-{NEWEST}.db").exists()
+    database = open_records(place)
+    with database.reading() as records:
+        assert [piece.name for piece in list_pieces(records)] == ["Hall chair — Esche", "Bench"]
+    database.close()
 
 
 def _dying(place: Place, statement: int) -> None:

@@ -95,6 +95,8 @@ def test_a_piece_is_cut_from_the_stockroom(kept: TestClient) -> None:
     names = [board["name"] for board in kept.get("/api/stockroom").json()["boards"]]
     out = {board["name"] for board in told["out"]}
     assert out
+    assert told["before"] == []
+    assert {board["name"] for board in _posted(kept, "/pieces/1/cut", {}, 201)["before"]} == out
     assert set(names) == {"C1", "C2", "C3", "C4", "L1", "L2"} - out | {one["name"] for one in told["kept"]}
 
 

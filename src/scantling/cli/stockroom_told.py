@@ -72,6 +72,7 @@ def count_line(room: Stockroom) -> str:
 def cutting_lines(room: Stockroom, changes: Sequence[Change], plan: Plan) -> list[str]:
     """What sawing a layout takes out and puts in."""
     from scantling.papers.sheets.show import Show
+    from scantling.store.cutting import gone_for
 
     show = Show.of(plan)
     lines = [f"{plan.title}:"]
@@ -82,6 +83,13 @@ def cutting_lines(room: Stockroom, changes: Sequence[Change], plan: Plan) -> lis
             lines.append(f"  in   {_size(change.row, show)}")
     layout = plan.timber.layout
     missing = 0 if layout is None else layout.missing_count
+    gone = gone_for(room, plan.title)
+    if gone:
+        day = max(kept.gone_at for kept in gone if kept.gone_at is not None)
+        names = ", ".join(kept.board.name for kept in gone)
+        lines.append(
+            f"  Boards went out for it before, the last on {day:%Y-%m-%d}: {names}. Is this another one?"
+        )
     if missing:
         lines.append(f"  {missing} blank{'s have' if missing != 1 else ' has'} no wood in the stockroom yet.")
     return lines

@@ -8,7 +8,7 @@ from scantling.stock.leftover import leftover_boards, offcut_board
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockBoard, StockKind, Stockroom
 
-__all__ = ["changes_of_layout", "offcut_change"]
+__all__ = ["changes_of_layout", "gone_for", "offcut_change"]
 
 
 def changes_of_layout(
@@ -73,3 +73,10 @@ def offcut_change(board: StockBoard, *, length_mm: float, width_mm: float, name:
     called = name.strip() or f"{board.board.name} offcut"
     row = offcut_board(board.board, name=called, length_mm=length_mm, width_mm=width_mm)
     return Change(kind=StockKind.KEPT, row=row, came_from=board.number)
+
+
+def gone_for(room: Stockroom, title: str) -> tuple[StockBoard, ...]:
+    """Boards that went out for a piece earlier: what is sawn is not to be taken out a second time."""
+    return tuple(
+        kept for kept in room.boards.values() if kept.went is StockKind.USED and kept.went_to == title[:200]
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -61,6 +62,8 @@ class Database:
                     yield records
         except DBAPIError as error:
             raise trouble_of(error, self.place) from error
+        except sqlite3.Error as error:  # while connecting, where nothing wraps it
+            raise trouble_of(DBAPIError("", None, error), self.place) from error
 
     def close(self) -> None:
         """Let go of the file or server."""

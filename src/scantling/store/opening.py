@@ -119,11 +119,20 @@ def _keep_copy(file: Path) -> Path:
         number += 1
         copy = file.with_name(f"{file.stem}.before-{NEWEST}-{number}{file.suffix}")
     beside = copy.with_name(f".{copy.name}.part")
-    beside.unlink(missing_ok=True)
-    with closing(sqlite3.connect(file)) as old, closing(sqlite3.connect(beside)) as new:
-        new.execute("pragma synchronous=full")
-        old.backup(new)
-    beside.replace(copy)
+    try:
+        beside.unlink(missing_ok=True)
+        with closing(sqlite3.connect(file)) as old, closing(sqlite3.connect(beside)) as new:
+            new.execute("pragma synchronous=full")
+            old.backup(new)
+        beside.replace(copy)
+    except (OSError, sqlite3.Error) as error:
+        raise InputError(
+            code="records_full",
+            field="records",
+            value=str(error),
+            rule=f"must be copied to {copy} before an update changes it, and that cannot be written",
+            remedy="Free some room in its folder; nothing was changed.",
+        ) from error
     return copy
 
 

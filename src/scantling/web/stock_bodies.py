@@ -207,12 +207,17 @@ class OffcutBody(Body):
 
 
 class CutBody(Body):
-    """What sawing a piece takes out and puts in; `missing` counts the blanks that have no wood yet."""
+    """What sawing a piece takes out and puts in.
+
+    `missing` counts the blanks that have no wood yet; `before` are boards that went out for it earlier, so
+    that what is sawn is not taken out twice.
+    """
 
     done: bool
     out: list[BoardBody]
     kept: list[OffcutBody]
     missing: int
+    before: list[BoardBody]
 
 
 def stock_body(room: Stockroom, *, units: Units) -> StockBody:

@@ -14,7 +14,7 @@ from scantling.stock.board import Board
 from scantling.stock.rack import parse_rack
 from scantling.stock.rack_text import rack_csv
 from scantling.stock.rackrow import FIELDS, RackRow, board_of_row
-from scantling.store.cutting import changes_of_layout, offcut_change
+from scantling.store.cutting import changes_of_layout, gone_for, offcut_change
 from scantling.store.pieces import find_piece
 from scantling.store.stock_log import Change, add_act, list_acts, stockroom, take_back_act
 from scantling.store.stockroom import StockBoard, StockKind, Stockroom
@@ -150,12 +150,14 @@ def _cutting(routes: APIRouter, desk: Desk) -> None:
             changes = changes_of_layout(room, layout, title=name, piece=number)
             if cutting.really:
                 add_act(records, changes, now=desk.now())
+        before = gone_for(room, name)
         going = [room.boards[change.board] for change in changes if change.board is not None]
         return CutBody(
             done=cutting.really,
             out=[BoardBody.of(kept, room, units=units) for kept in going],
             kept=[offcut_body(change, units=units) for change in changes if change.row is not None],
             missing=0 if layout is None else layout.missing_count,
+            before=[BoardBody.of(kept, room, units=units) for kept in before],
         )
 
 
