@@ -73,6 +73,12 @@ def _tusk_tenon(o: Options) -> tuple[float, float]:
     return (90.0 * 24.0 - 78.0 * thick) * long + hole, 78.0 * thick * 48.0
 
 
+def _sliding_batten(o: Options) -> tuple[float, float]:
+    """8 mm deep over 300; 40 wide at the bottom, a slope of the depth narrower on each side at the face."""
+    flare = 8.0 / o["dovetail"]
+    return 300.0 * 8.0 * flare, 300.0 * 8.0 * (40.0 + o["play"] - flare)
+
+
 EDGE_SAMPLES = (
     Sample(
         family="tongue_groove",
@@ -144,5 +150,16 @@ EDGE_SAMPLES = (
         options={"driven_from": "{inner}", "thickness": 12, "wedge": 20, "deep": 25, "slope": 8, "tail": 45},
         ranges={"thickness": (6, 20), "wedge": (5, 38), "deep": (10, 40), "tail": (20, 80)},
         removed=_tusk_tenon,
+    ),
+    Sample(
+        family="sliding_batten",
+        parts={
+            "a": stick((300, -150, 27), (300, 150, 27), (40, 30), "right"),
+            "b": {**stick((0, 0, 10), (600, 0, 10), (300, 20), "back"), "kind": "panel"},
+        },
+        between=("a", "b"),
+        options={"enters_at": "{inner}", "dovetail": 6, "play": 0.1},
+        ranges={"dovetail": (4, 12), "play": (0, 0.5)},
+        removed=_sliding_batten,
     ),
 )

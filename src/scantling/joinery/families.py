@@ -29,6 +29,7 @@ from scantling.joinery.plain_screw import PlainScrew
 from scantling.joinery.rabbet import Rabbet
 from scantling.joinery.round_tenon import RoundTenon
 from scantling.joinery.shiplap import Shiplap
+from scantling.joinery.sliding_batten import SlidingBatten
 from scantling.joinery.slotted_screw import SlottedScrew
 from scantling.joinery.spline import Spline
 from scantling.joinery.strap_hinge import StrapHinge
@@ -69,6 +70,7 @@ FAMILIES: dict[str, JointFamily] = {
         RoundTenon(),
         PlainScrew(),
         Shiplap(),
+        SlidingBatten(),
         SlottedScrew(),
         Spline(),
         StrapHinge(),
