@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from scantling.joinery import load_piece_text
+from scantling.piece.convex import body_of, local_body
 from scantling.piece.model import Part
 from scantling.shop.edgerip import EdgeRip, edge_rips
 from scantling.shop.machines import Machines
@@ -98,11 +99,54 @@ def test_tapered_staves_go_on_a_sled() -> None:
     assert low == pytest.approx(high)
 
 
-@pytest.mark.parametrize(
-    ("lean", "words"), [(20.0, "the long points stay"), (0.0, ""), (-20.0, "the long points stay")]
-)
-def test_whether_the_long_point_is_still_there_is_told(lean: float, words: str) -> None:
-    """Level edges keep the outer arris of the rim, and with it the length measured there."""
-    edges = {"top": "level", "bottom": "level"} if lean else {}
-    notes = saw_part(side(lean, edges), {}, SHOP).notes
-    assert any(words in note for note in notes) if words else notes == ()
+@pytest.mark.parametrize("lean", [20.0, -20.0])
+@pytest.mark.parametrize("mirrored", [False, True])
+def test_points_are_those_of_the_ripped_part(lean: float, mirrored: bool) -> None:
+    """Ends at 10 and 25 degrees across a leaning board: points as on its body, edges ripped, either hand."""
+    parts = {
+        "low": plank([-150, 0, 0], 10.0),
+        "high": plank([150, 0, 0], 25.0),
+        "side": {
+            "kind": "stick",
+            "species": "white oak",
+            "from": [-120, 0, 100],
+            "to": [120, 0, 100],
+            "section": [80, 12],
+            "width_toward": "top",
+            "lean": [f"{lean} deg", "front"],
+            "edges": {"top": "level", "bottom": "level"},
+            "trim": {"start": "low.right", "end": "high.left"},
+            "copies": {"other": {"mirror": ["front-back"]}},
+        },
+    }
+    part = load_piece_text(file_text(parts)).parts["other" if mirrored else "side"]
+    sawing = saw_part(part, {}, SHOP)
+    low, high = body_of(part).extent(part.frame.grain)
+    assert sawing.long_mm == pytest.approx(high - low)
+    assert sawing.notes == ("rip the edges first, while the wood is long",)
+    spans = sorted(arris.length_mm for arris in sawing.arrises)
+    edges = [max(p) - min(p) for v, w in ((1, 1), (1, -1), (-1, 1), (-1, -1)) if (p := along(part, v, w))]
+    assert spans == pytest.approx(sorted(edges))
+
+
+def plank(at: list[float], lean: float) -> dict[str, Any]:
+    """A broad upright board across the side, leaning away from it."""
+    toward = "left" if at[0] < 0 else "right"
+    return {
+        "kind": "stick",
+        "species": "white oak",
+        "from": [at[0], -300, 100],
+        "to": [at[0], 300, 100],
+        "section": [300, 20],
+        "width_toward": "top",
+        "lean": [f"{lean} deg", toward],
+    }
+
+
+def along(part: Part, v: int, w: int) -> list[float]:
+    """Where the arris between two long faces begins and ends along the grain. [mm]"""
+    labels = {f"width{'+' if v > 0 else '-'}", f"thickness{'+' if w > 0 else '-'}"}
+    faces = [face for face in local_body(part).faces if face.label in labels]
+    shared = [a[0] for a in faces[0].corners for b in faces[1].corners if math.dist(a, b) < 1e-6]
+    assert len(shared) == 2
+    return shared

@@ -106,7 +106,10 @@ def end_geometry(part: Part, end: End, extension_mm: float = 0.0) -> EndGeometry
             remedy="Let another face trim this end, or turn the part.",
         )
     inner = min if end is End.END else max
-    corners = tuple(inner(_along(plane, v, w) for plane in planes) for v, w in _section(part))
+    corners = tuple(
+        inner(_along(plane, v, w) for plane in planes)
+        for v, w in _section(part, part.end_mm if end is End.END else part.start_mm, hand)
+    )
     long_mm, short_mm = (max(corners), min(corners)) if end is End.END else (min(corners), max(corners))
     if len(planes) > 1:  # its point may lie between the corners
         long_mm = part.end_mm + out if end is End.END else part.start_mm + out
@@ -133,11 +136,29 @@ def _along(plane: Plane, v: float, w: float) -> float:
     return pu - (nv * (v - pv) + nw * (w - pw)) / nu
 
 
-def _section(part: Part) -> tuple[tuple[float, float], ...]:
+def _section(part: Part, u: float, hand: float) -> tuple[tuple[float, float], ...]:
+    """Corners of the section in right-handed axes, its edges as they are ripped there. [mm]"""
     h, t = part.width_mm / 2.0, part.thickness_mm / 2.0
     if part.round is not None:
         h = t = max(part.round.start_mm, part.round.end_mm) / 2.0
-    return ((-h, -t), (h, -t), (h, t), (-h, t))
+    corners = ((-h, -t), (h, -t), (h, t), (-h, t))
+    if not part.edges:
+        return corners
+    return tuple(_ripped(part, u, (hand * v, w), hand) for v, w in corners)
+
+
+def _ripped(part: Part, u: float, corner: tuple[float, float], hand: float) -> tuple[float, float]:
+    """A corner of the square section moved to where the edges leave it. [mm]"""
+    v, w = corner
+    for edge in part.edges:
+        nu, nv, nw = edge.plane.normal
+        pu, pv, pw = edge.plane.point
+        out = 1.0 if edge.side.endswith("+") else -1.0
+        if edge.side.startswith("width") and v * out > 0.0:
+            v = out * min(abs(v), out * (pv - (nu * (u - pu) + nw * (w - pw)) / nv))
+        elif edge.side.startswith("thickness") and w * out > 0.0:
+            w = out * min(abs(w), out * (pw - (nu * (u - pu) + nv * (v - pv)) / nw))
+    return (hand * v, w)
 
 
 def spans(start: EndGeometry, end: EndGeometry) -> tuple[float, float, tuple[float, float, float, float]]:

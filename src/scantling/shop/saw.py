@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from scantling.piece.convex import body_of
 from scantling.piece.model import Direction, End, Part
 from scantling.shop.edgerip import EdgeRip, edge_rips
 from scantling.shop.laydown import LayDown, face_looks, lay_downs
@@ -20,7 +19,6 @@ __all__ = ["Arris", "CutOrder", "Extensions", "PartSawing", "SawCut", "saw_all",
 Extensions = Mapping[tuple[str, End], float]
 """Wood that joints add beyond each end of each part. [mm]"""
 
-_POINT_MM = 0.05
 BLANK_SPARE_MM = 10.0
 """Least a blank is longer than tip to tip, beside one kerf (common practice). [mm]"""
 
@@ -196,14 +194,6 @@ def _times(count: int) -> str:
     return "twice" if count == 2 else f"{count} times"
 
 
-def _edge_note(part: Part) -> str:
-    """Whether the points a tape is held to are still there when the edges have been ripped."""
-    low, high = body_of(part).extent(part.frame.grain)
-    if high - low > part.length_mm - _POINT_MM:
-        return "rip the edges first, while the wood is long; the long points stay"
-    return "points are those of the blank with square edges: mark them before the edges are ripped"
-
-
 def _notes(part: Part, start: EndGeometry, end: EndGeometry) -> tuple[str, ...]:
     notes = [
         f"the {geometry.end.value} is cut {_times(len(geometry.planes))}, along {' and '.join(geometry.by)}"
@@ -213,7 +203,7 @@ def _notes(part: Part, start: EndGeometry, end: EndGeometry) -> tuple[str, ...]:
     if part.tapers:
         notes.append("points are those before tapering: saw the ends and cut the joints first, taper last")
     if part.edges:
-        notes.append(_edge_note(part))
+        notes.append("rip the edges first, while the wood is long")
     if part.round is not None:
         notes.append("points are those of the square blank around it: saw the ends before it is made round")
     return tuple(notes)
