@@ -46,7 +46,7 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
 def test_a_piece_is_begun_called_something_else_and_put_away(page: Page) -> None:
     """From a form to its page, back to the list, and out of it and in again."""
     assert page.url.endswith("/pieces")
-    page.get_by_role("button", name="Begin: Hall bench on staked legs").click()
+    page.get_by_role("button", name="Begin this one: Hall bench on staked legs").click()
     page.wait_for_url("**/pieces/1/")
     page.go_back()
     page.get_by_role("button", name="Rename").click()

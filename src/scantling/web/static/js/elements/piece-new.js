@@ -54,7 +54,7 @@ export class PieceNew extends LitElement {
             <h3>${form.title}</h3>
             <p>${form.about}</p>
             <div class="ways">
-              <button type="button" class="key" ?disabled=${this.busy} aria-label=${`Begin: ${form.title}`} @click=${() => this.#begin({ form: form.name })}>Begin this one</button>
+              <button type="button" class="key" ?disabled=${this.busy} aria-label=${`Begin this one: ${form.title}`} @click=${() => this.#begin({ form: form.name })}>Begin this one</button>
             </div>
           </li>`,
         )}

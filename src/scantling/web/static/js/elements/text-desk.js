@@ -155,7 +155,7 @@ export class TextDesk extends LitElement {
               )}
             </ul>`
           : draft
-            ? html`<p><a href=${`/drafts/${draft}/`} target="_blank" rel="noopener">See it as it is written</a></p>`
+            ? html`<p><a class="key quiet" href=${`/drafts/${draft}/`} target="_blank" rel="noopener">See it as it is written</a></p>`
             : nothing}
       </section>
       <section>

@@ -27,7 +27,7 @@ export class YearSlider extends HTMLElement {
       {
         type: "button",
         class: "key",
-        "aria-label": drawnAs(times),
+        "aria-label": `×${times}: ${drawnAs(times)}`,
         "aria-pressed": "false",
         onclick: () => this.#tell("draw-larger", times),
       },

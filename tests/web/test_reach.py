@@ -1,0 +1,139 @@
+"""Every document can be read, reached and touched by everybody: names, contrast, keys, fingers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, sync_playwright
+
+from scantling.web.session import Session
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.specimen import DEMO
+
+__all__: list[str] = []
+
+pytestmark = pytest.mark.browser
+
+_ASKED = Path(__file__).with_name("reach.js")
+_CHECKER = Path(__file__).resolve().parents[2] / "node_modules" / "axe-core" / "axe.min.js"
+_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+"""Success criteria of WCAG 2.0 to 2.2, levels A and AA, as the checker tags its rules."""
+_ADDRESSES = {
+    "piece": "/pieces/1/",
+    "yard": "/pieces/1/yard",
+    "list": "/pieces",
+    "write": "/pieces/1/write",
+    "bench": "/pieces/1/bench",
+    "stockroom": "/stockroom",
+}
+_READY = {
+    "piece": "piece-plate[data-ready]",
+    "yard": "yard-desk button",
+    "list": "piece-list .card svg",
+    "write": "text-desk textarea",
+    "bench": ".step",
+    "stockroom": "main button",
+    "published": "piece-plate[data-ready]",
+}
+Opened = Callable[[str, int, str], Page]
+
+
+@pytest.fixture(scope="module")
+def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Opened]:
+    """Opens a document of a kept piece, or the published file, at a width and in a scheme."""
+    folder = tmp_path_factory.mktemp("reach")
+    published = folder / "plan.html"
+    published.write_bytes(Session(DEMO).published({}).content)
+    with kept_server(folder) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        with_piece = browser.new_context(base_url=address)
+        demo = with_piece.request.get("/api/demo").json()
+        assert with_piece.request.post("/api/pieces", data={"content": demo}).status == 201
+        contexts: list[BrowserContext] = []
+
+        def opening(name: str, width: int, scheme: str) -> Page:
+            while contexts:
+                contexts.pop().close()
+            context = browser.new_context(
+                base_url=address,
+                viewport={"width": width, "height": 800},
+                color_scheme="dark" if scheme == "dark" else "light",
+                reduced_motion="reduce",
+                has_touch=width < 500,
+                is_mobile=width < 500,
+            )
+            contexts.append(context)
+            page = context.new_page()
+            page.goto(_ADDRESSES.get(name, published.as_uri()))
+            page.wait_for_selector(_READY[name], timeout=60_000)
+            if name == "piece":
+                page.wait_for_selector("#parts")
+            page.evaluate(_ASKED.read_text(encoding="utf-8"))
+            return page
+
+        yield opening
+        browser.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", _READY)
+def test_no_success_criterion_is_broken_that_a_program_can_check(
+    opened: Opened, name: str, scheme: str
+) -> None:
+    """Names, contrast, roles and structure, wide and on a phone, with a part or a step looked at."""
+    page = opened(name, 1280, scheme)
+    if name in {"piece", "published"}:
+        page.select_option("plate-controls select", "top")
+    if name == "bench":
+        page.get_by_text("All steps").click()
+    page.evaluate(_CHECKER.read_text(encoding="utf-8"))
+    for width in (1280, 360):
+        page.set_viewport_size({"width": width, "height": 800})
+        page.wait_for_timeout(150)
+        asked = {"runOnly": {"type": "tag", "values": _RULES}, "resultTypes": ["violations"]}
+        found = page.evaluate("asked => axe.run(document, asked)", asked)
+        assert len(found["passes"]) > 10  # it has looked
+        told = [
+            f"{each['id']}: {node['html'][:150]}" for each in found["violations"] for node in each["nodes"]
+        ]
+        assert told == []
+
+
+@pytest.mark.parametrize("name", _READY)
+def test_it_fits_a_small_phone_and_a_thumb(opened: Opened, name: str) -> None:
+    """At 360 px nothing sticks out, and what is touched is 44 px; a row or a label is touched whole."""
+    page = opened(name, 360, "light")
+    if name in {"piece", "published"}:
+        page.select_option("plate-controls select", "top", force=True)
+    if name == "bench":
+        page.get_by_text("All steps").click()
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    small = page.evaluate("reach.small()")
+    assert small == []
+
+
+@pytest.mark.parametrize("name", _READY)
+def test_the_tab_key_reaches_everything_in_the_order_it_is_read(opened: Opened, name: str) -> None:
+    """From the top, each stop in the order of the document, none left out, each with a ring round it."""
+    page = opened(name, 1280, "light")
+    page.evaluate(
+        "() => { getSelection().removeAllRanges(); document.activeElement.blur(); scrollTo(0, 0); }"
+    )
+    left, stopped = 1, 0
+    while left:
+        page.keyboard.press("Tab")
+        faults, left = page.evaluate("reach.step()")
+        stopped += 1
+        assert faults == []
+    assert stopped > 3
+
+
+@pytest.mark.parametrize("name", _READY)
+def test_nothing_moves_for_who_asked_for_no_motion(opened: Opened, name: str) -> None:
+    """No transition or animation runs on the page, and jumping to a place does not glide."""
+    page = opened(name, 1280, "light")
+    assert page.evaluate("document.getAnimations().map((each) => each.effect.target.outerHTML)") == []
+    assert page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
+    assert page.evaluate("reach.moving()") == []
