@@ -25,6 +25,7 @@ from scantling.web.bodies import (
     FormList,
 )
 from scantling.web.desk import Desk
+from scantling.web.entry_routes import entry_routes
 from scantling.web.pages import document
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
 from scantling.web.refusing import fault_view, faults_of
@@ -53,7 +54,7 @@ def kept_routes(desk: Desk) -> APIRouter:
     _changing(routes, desk)
     _drafting(routes, desk)
     routes.include_router(stock_routes(desk))
-    for below in (version_routes(desk), bench_routes(desk)):
+    for below in (version_routes(desk), bench_routes(desk), entry_routes(desk)):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()
     both.include_router(routes)

@@ -27,6 +27,7 @@ __all__ = [
     "VersionList",
     "VersionNew",
     "VersionOpen",
+    "open_body",
     "piece_body",
 ]
 

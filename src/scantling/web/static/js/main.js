@@ -1,7 +1,9 @@
 /** Wiring: the state goes down to the elements, their events come up and change it. */
 
 import { numberOf } from "./api/pieces.js";
+import { EntryForm } from "./elements/entry-form.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
+import { MeetingList } from "./elements/meeting-list.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PieceBar } from "./elements/piece-bar.js";
@@ -26,6 +28,8 @@ import { Store, firstState } from "./state/store.js";
 /** @typedef {import("./types.js").Given} Given */
 
 const ELEMENTS = {
+  "entry-form": EntryForm,
+  "meeting-list": MeetingList,
   "piece-plate": PiecePlate,
   "plate-controls": PlateControls,
   "plate-tools": PlateTools,
@@ -50,6 +54,7 @@ const keeping = new Keeping(numberOf(location.pathname), store);
 const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
 const form = one("size-form", SizeForm);
+const meetings = one("meeting-list", MeetingList);
 const pages = one("sheet-pages", SheetPages);
 // in this order: the thumb index reads the chapters that the others have laid
 const shown = [
@@ -70,6 +75,7 @@ const shown = [
 store.listen((state, before) => {
   for (const element of shown) element.state = state;
   for (const slider of document.querySelectorAll("year-slider")) /** @type {YearSlider} */ (slider).state = state;
+  meetings.version = state.kept?.version ?? 0;
   if (state.shape && state.shape !== before.shape) name(state.shape);
 });
 
@@ -81,6 +87,10 @@ on("choose-month", (/** @type {number} */ month) => store.set({ month }));
 on("draw-larger", (/** @type {number} */ larger) => store.set({ larger }));
 on("stand", (/** @type {string} */ name) => plate.stand(name));
 on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where) => pages.show(where));
+on("file-changed", (/** @type {import("./types.js").PieceOpen} */ opened) => {
+  keeping.changed(opened);
+  void planning.now();
+});
 on("keep-sizes", () => {
   void keeping.keep().then((done) => {
     if (done) ask(unitsOf(store.state.given));

@@ -239,6 +239,31 @@
  * @property {PieceBody} piece
  * @property {Content} content
  *
+ * @typedef {object} EntryBody
+ * @property {string[]} path
+ * @property {string} title
+ * @property {Array<{path: string[], name: string, text: string, line: number}>} fields
+ *
+ * @typedef {object} EntryList
+ * @property {number} version
+ * @property {EntryBody[]} entries
+ *
+ * @typedef {object} OfferBody
+ * @property {string} family
+ * @property {string} first
+ * @property {string} second
+ * @property {string} reason
+ *
+ * @typedef {object} MeetingBody
+ * @property {string} one
+ * @property {string} other
+ * @property {string} words
+ * @property {OfferBody[]} offers
+ *
+ * @typedef {object} MeetingList
+ * @property {number} version
+ * @property {MeetingBody[]} meetings
+ *
  * @typedef {object} VersionBody
  * @property {number} number
  * @property {number | null} parent

@@ -10,6 +10,7 @@
 import { concerning } from "../lib/concerning.js";
 import { WEIGHTS } from "../lib/verdict.js";
 import { h } from "./build.js";
+import { EntryForm } from "./entry-form.js";
 
 /** @typedef {import("../types.js").State} State */
 /** @typedef {import("../types.js").PartView} PartView */
@@ -18,6 +19,7 @@ import { h } from "./build.js";
 
 export class PartSlip extends HTMLElement {
   #shown = "";
+  #entries = new EntryForm();
   /** @type {State["plan"]} */
   #plan = null;
   /** @type {State["shape"]} */
@@ -39,6 +41,8 @@ export class PartSlip extends HTMLElement {
   /** @param {State} state */
   set state(state) {
     const same = state.chosen === this.#shown;
+    this.#entries.chosen = state.chosen;
+    this.#entries.version = state.kept?.version ?? 0;
     if (same && state.plan === this.#plan && state.shape === this.#shape) return;
     [this.#shown, this.#plan, this.#shape] = [state.chosen, state.plan, state.shape];
     const part = state.shape?.parts.find((each) => each.name === state.chosen);
@@ -55,6 +59,7 @@ export class PartSlip extends HTMLElement {
     return [
       h("div", { class: "bar" }, h("div", {}, h("h2", {}, part.label), h("p", { class: "wood" }, part.species)), away),
       h("dl", { class: "sizes" }, ...sizes),
+      this.#entries,
       ...(plan ? this.#findings(part, plan) : []),
       ...(plan ? this.#mentions(concerning(plan.sheets, part.name)) : []),
     ];

@@ -40,6 +40,11 @@ export class Keeping {
     });
   }
 
+  /** The file was changed from elsewhere on this page. @param {PieceOpen} opened */
+  changed(opened) {
+    this.#take(opened, "Kept.");
+  }
+
   /** @param {PieceOpen} opened @param {string} said */
   #take(opened, said) {
     this.#opened = opened;

@@ -1,0 +1,236 @@
+"""A file changed in one place, everything else left as it was written: comments, order, spaces.
+
+The text is changed, not the data: a value is cut out between where it begins and ends and another is put in.
+What comes out is read again, and must hold the change and nothing else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import yaml
+
+from scantling.errors import InputError
+from scantling.reading.documents import Path, Plain, field_name
+from scantling.reading.parsing import parse_on
+
+__all__ = ["Written", "added", "changed", "removed", "written"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A value as it stands in a file.
+
+    Parameters
+    ----------
+    text
+        As it is written, on one line.
+    line
+        Where, from 1.
+    """
+
+    path: Path
+    text: str
+    line: int
+
+
+def written(text: str, path: Path) -> tuple[Written, ...]:
+    r"""The fields of a block as they are written, those on one line only.
+
+    Raises
+    ------
+    InputError
+        ``no_such_field``.
+
+    Examples
+    --------
+    >>> [field.text for field in written("leg:\n  width: 48 mm # square\n  at: [0, 1]\n", ("leg",))]
+    ['48 mm', '[0, 1]']
+    """
+    node = _node(text, path)
+    if not isinstance(node, yaml.MappingNode):
+        raise _missing(path)
+    found = []
+    for key, value in node.value:
+        source = text[value.start_mark.index : value.end_mark.index]
+        if source.strip() and "\n" not in source.strip():
+            own = (*path, str(key.value))
+            found.append(Written(path=own, text=source.strip(), line=value.start_mark.line + 1))
+    return tuple(found)
+
+
+def changed(text: str, path: Path, new: str) -> str:
+    r"""The text with another value at a path.
+
+    Parameters
+    ----------
+    new
+        As it is to be written, on one line.
+
+    Raises
+    ------
+    InputError
+        ``no_such_field``, ``not_one_line``, ``not_a_value``: what would change more than this value.
+
+    Examples
+    --------
+    >>> changed("leg:\n  width: 48 mm # square\n", ("leg", "width"), "50 mm")
+    'leg:\n  width: 50 mm # square\n'
+    """
+    node = _node(text, path)
+    if node is None:
+        raise _missing(path)
+    value = _one_line(path, new)
+    start, end = node.start_mark.index, node.end_mark.index
+    source = text[start:end]
+    kept = source[len(source.rstrip()) :]
+    made = text[:start] + value + kept + text[end:]
+    _must_differ_only_at(text, made, path)
+    return made
+
+
+def added(text: str, path: Path, name: str, value: str) -> str:
+    r"""The text with one more field at the end of a block.
+
+    Parameters
+    ----------
+    path
+        The block; one that is not there yet is begun at the end of the block above it.
+    name, value
+        As they are to be written, on one line.
+
+    Raises
+    ------
+    InputError
+        ``no_such_field``, ``name_twice``, ``not_one_line``, ``not_a_value``.
+
+    Examples
+    --------
+    >>> added("joints:\n  a: {kind: notch}\nnotes: x\n", ("joints",), "b", "{kind: halving}")
+    'joints:\n  a: {kind: notch}\n  b: {kind: halving}\nnotes: x\n'
+    """
+    line = f"{_one_line(path, name)}: {_one_line(path, value)}"
+    node = _node(text, path)
+    if node is None and path:
+        above = _node(text, path[:-1])
+        if not isinstance(above, yaml.MappingNode) or above.flow_style:
+            raise _missing(path)
+        indent = " " * (above.value[0][0].start_mark.column if above.value else 0)
+        made = _insert(text, _end_of(text, above), f"{indent}{path[-1]}:\n{indent}  {line}")
+    elif isinstance(node, yaml.MappingNode) and not node.flow_style and node.value:
+        if any(str(key.value) == name for key, _ in node.value):
+            raise InputError(
+                code="name_twice",
+                field=field_name((*path, name)),
+                value=name,
+                rule="must be a name that is not taken",
+                remedy="Choose another name.",
+            )
+        indent = " " * node.value[0][0].start_mark.column
+        made = _insert(text, _end_of(text, node), indent + line)
+    else:
+        raise _missing(path)
+    _must_differ_only_at(text, made, path)
+    return made
+
+
+def removed(text: str, path: Path) -> str:
+    """The text without the field at a path, with the lines it stands on.
+
+    Raises
+    ------
+    InputError
+        ``no_such_field``; ``not_a_value`` where it shares its lines with others, or is the last of its block.
+    """
+    above = _node(text, path[:-1])
+    pair = None
+    if isinstance(above, yaml.MappingNode) and not above.flow_style:
+        pair = next(((k, v) for k, v in above.value if str(k.value) == path[-1]), None)
+    if pair is None:
+        raise _missing(path)
+    key, value = pair
+    start = text.rfind("\n", 0, key.start_mark.index) + 1
+    made = text[:start] + text[_after(text, value) :]
+    _must_differ_only_at(text, made, path[:-1])
+    return made
+
+
+def _node(text: str, path: Path) -> yaml.Node | None:
+    node: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    for step in path:
+        if isinstance(node, yaml.MappingNode):
+            node = next((value for key, value in node.value if str(key.value) == str(step)), None)
+        elif isinstance(node, yaml.SequenceNode) and isinstance(step, int) and 0 <= step < len(node.value):
+            node = node.value[step]
+        else:
+            return None
+    return node
+
+
+def _end_of(text: str, node: yaml.MappingNode) -> int:
+    """Where the last line of a block's last field ends, without the blank lines and comments after it."""
+    return _after(text, node.value[-1][1] if node.value else node)
+
+
+def _after(text: str, value: yaml.Node) -> int:
+    """The place after the line a value ends on; blocks end where the next one begins, so stepped back."""
+    end = value.end_mark.index
+    if isinstance(value, yaml.MappingNode | yaml.SequenceNode) and not value.flow_style and value.value:
+        last = value.value[-1]
+        return _after(text, last[1] if isinstance(last, tuple) else last)
+    end = len(text[:end].rstrip()) if end > value.start_mark.index else end
+    at = text.find("\n", end)
+    return len(text) if at < 0 else at + 1
+
+
+def _insert(text: str, at: int, line: str) -> str:
+    before = text[:at]
+    return f"{before}{'' if before.endswith(chr(10)) or not before else chr(10)}{line}\n{text[at:]}"
+
+
+def _one_line(path: Path, value: str) -> str:
+    if not value.strip() or "\n" in value or "\r" in value:
+        raise InputError(
+            code="not_one_line",
+            field=field_name(path),
+            value=value[:40],
+            rule="must be one line that is not empty",
+            remedy="Write longer things in the file itself.",
+        )
+    return value.strip()
+
+
+def _must_differ_only_at(text: str, made: str, path: Path) -> None:
+    """Whether two texts read the same but for what stands at a path."""
+    old, new = parse_on(text, file="piece.yaml"), parse_on(made, file="piece.yaml")
+    if new.faults or _without(old.data, path) != _without(new.data, path):
+        raise InputError(
+            code="not_a_value",
+            field=field_name(path),
+            value="what was written",
+            rule="must be one value, and change nothing else of the file",
+            remedy="Put a text with : or # in it in quotes, and close every bracket.",
+        )
+
+
+def _without(data: Plain, path: Path) -> Plain:
+    """The data with nothing at a path."""
+    if not path:
+        return None
+    step, rest = path[0], path[1:]
+    if isinstance(data, dict):
+        kept = {key: _without(value, rest) if key == step else value for key, value in data.items()}
+        return {**kept, **({} if step in data else {str(step): None})}
+    if isinstance(data, list) and isinstance(step, int):
+        return [_without(value, rest) if i == step else value for i, value in enumerate(data)]
+    return data
+
+
+def _missing(path: Path) -> InputError:
+    return InputError(
+        code="no_such_field",
+        field=field_name(path),
+        value="nothing",
+        rule="must be there to be changed",
+        remedy="Look at the file: it may have been changed meanwhile.",
+    )

@@ -1,0 +1,267 @@
+"""A part or joint changed in place: the piece file is rewritten where it says so, and kept as a version."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Annotated, Any
+
+from fastapi import APIRouter
+from fastapi import Path as InPath
+from pydantic import Field
+
+from scantling.checks.offers import unjoined
+from scantling.errors import InputError
+from scantling.papers.naming import label_of
+from scantling.reading import Path, field_name
+from scantling.reading.editing import added, changed, removed, written
+from scantling.store.bench_log import bench_states
+from scantling.store.pieces import find_piece
+from scantling.store.versions import content_at, save
+from scantling.web.bodies import REFUSALS, Body, MovedOnBody, Word
+from scantling.web.designing import Shape
+from scantling.web.desk import Desk
+from scantling.web.piece_bodies import PieceOpen, open_body
+
+__all__ = ["entry_routes"]
+
+Number = Annotated[int, InPath(ge=1, le=2**31 - 1, description="Number of the piece.")]
+_Version = Annotated[int, Field(ge=1, le=2**31 - 1)]
+_Step = Annotated[str, Field(max_length=100)]
+_MOVED: dict[int | str, dict[str, Any]] = {
+    409: {"model": MovedOnBody, "description": "Another version is the current one."}
+}
+
+
+class FieldBody(Body):
+    """A field as it is written in the piece file."""
+
+    path: list[str]
+    name: str
+    text: str
+    line: int
+
+
+class EntryBody(Body):
+    """An entry of the piece file: a part, or a joint it is in."""
+
+    path: list[str]
+    title: str
+    fields: list[FieldBody]
+
+
+class EntryList(Body):
+    """What the piece file says of a part: its own entry, then its joints."""
+
+    version: int
+    entries: list[EntryBody]
+
+
+class FieldChange(Body):
+    """A field to be written otherwise."""
+
+    path: Annotated[list[_Step], Field(min_length=2, max_length=8)]
+    text: Word
+    parent: _Version
+
+
+class EntryRemoval(Body):
+    """An entry to be taken out."""
+
+    path: Annotated[list[_Step], Field(min_length=2, max_length=8)]
+    parent: _Version
+
+
+class CopyNew(Body):
+    """A part to be made once more: mirrored, moved, or both."""
+
+    part: _Step
+    name: Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=60)]
+    mirror: Annotated[tuple[_Step, ...], Field(max_length=2)] = ()
+    move: Annotated[tuple[_Step, ...], Field(max_length=3)] = ()
+    parent: _Version
+
+
+class OfferBody(Body):
+    """One joint that fits."""
+
+    family: str
+    first: str
+    second: str
+    reason: str
+
+
+class MeetingBody(Body):
+    """Two parts that meet with no joint between them, and the joints that fit."""
+
+    one: str
+    other: str
+    words: str
+    area_mm2: float
+    common_mm3: float
+    offers: list[OfferBody]
+
+
+class MeetingList(Body):
+    """Everything that meets with no joint between it, the largest contact first."""
+
+    version: int
+    meetings: list[MeetingBody]
+
+
+class JointNew(Body):
+    """A joint to be put between two parts, as it was offered."""
+
+    family: _Step
+    first: _Step
+    second: _Step
+    parent: _Version
+
+
+def entry_routes(desk: Desk) -> APIRouter:
+    """Routes below a piece, for its entries.
+
+    Parameters
+    ----------
+    desk
+        Where it is kept.
+    """
+    routes = APIRouter(tags=["entries"], responses=REFUSALS)
+    _reading(routes, desk)
+    _changing(routes, desk)
+    return routes
+
+
+def _reading(routes: APIRouter, desk: Desk) -> None:
+    @routes.get("/entries/{part}")
+    def show_entries(number: Number, part: Annotated[str, InPath(max_length=100)]) -> EntryList:
+        """What the piece file says of a part."""
+        with desk.reading() as records:
+            content, version = content_at(records, number), find_piece(records, number).current
+        shape = desk.session(content).shape({})
+        paths = _entries_of(part, shape)
+        return EntryList(version=version, entries=[_entry(content.piece, path) for path in paths])
+
+    @routes.get("/meetings")
+    def show_meetings(number: Number) -> MeetingList:
+        """Parts that meet with no joint between them, and what fits there."""
+        with desk.reading() as records:
+            content, version = content_at(records, number), find_piece(records, number).current
+        shape = desk.session(content).shape({})
+        found = unjoined(shape.piece, shape.works)
+        return MeetingList(
+            version=version,
+            meetings=[
+                MeetingBody(
+                    one=meets.one,
+                    other=meets.other,
+                    words=f"{label_of(meets.one)} and {label_of(meets.other).lower()}",
+                    area_mm2=meets.area_mm2,
+                    common_mm3=meets.common_mm3,
+                    offers=[
+                        OfferBody(family=o.family, first=o.first, second=o.second, reason=o.reason)
+                        for o in meets.offers
+                    ],
+                )
+                for meets in found
+            ],
+        )
+
+
+def _changing(routes: APIRouter, desk: Desk) -> None:
+    def kept(number: int, parent: int, why: str, edit: Callable[[str], str]) -> PieceOpen:
+        """The edited file as the next version; one that cannot be drawn is refused and not kept."""
+        with desk.reading() as records:
+            content = content_at(records, number, parent)
+        fresh = replace(content, piece=edit(content.piece))
+        desk.session(fresh).shape({})
+        with desk.writing() as records:
+            piece = save(records, number, fresh, parent=parent, now=desk.now(), why=why)
+            content, bench = content_at(records, number), bench_states(records)
+        return open_body(piece, bench.get(number), content)
+
+    @routes.post("/entries", status_code=201, responses=_MOVED)
+    def change_field(number: Number, change: FieldChange) -> PieceOpen:
+        """Write one field otherwise; comments and everything else stay."""
+        path = tuple(change.path)
+        why = f"{field_name(path)}: {change.text.strip()}"[:200]
+        return kept(number, change.parent, why, lambda text: changed(text, path, change.text))
+
+    @routes.post("/entries/remove", status_code=201, responses=_MOVED)
+    def remove_entry(number: Number, removal: EntryRemoval) -> PieceOpen:
+        """Take an entry out of the file."""
+        path = tuple(removal.path)
+        return kept(number, removal.parent, f"Without {field_name(path)}", lambda text: removed(text, path))
+
+    @routes.post("/copies", status_code=201, responses=_MOVED)
+    def copy_part(number: Number, copy: CopyNew) -> PieceOpen:
+        """Make a part once more, mirrored or moved."""
+        fields = [f"mirror: [{', '.join(copy.mirror)}]"] if copy.mirror else []
+        fields += [f"move: [{', '.join(copy.move)}]"] if copy.move else []
+        if not fields:
+            raise InputError(
+                code="copy_in_place",
+                field="copy",
+                value=copy.name,
+                rule="must be mirrored or moved",
+                remedy="Say how far it is moved, or about which plane it is mirrored.",
+            )
+        path: Path = ("parts", copy.part, "copies")
+        return kept(
+            number,
+            copy.parent,
+            f"{label_of(copy.name)}, a copy of {label_of(copy.part).lower()}",
+            lambda text: added(text, path, copy.name, f"{{{', '.join(fields)}}}"),
+        )
+
+    @routes.post("/joints", status_code=201, responses=_MOVED)
+    def add_joint(number: Number, joint: JointNew) -> PieceOpen:
+        """Put a joint between two parts."""
+        value = f"{{kind: {joint.family}, between: [[{joint.first}, {joint.second}]]}}"
+        one, other = (name.partition(".")[0] for name in (joint.first, joint.second))
+        name = f"{one}_to_{other}"
+        why = f"{label_of(joint.family)} between {label_of(one).lower()} and {label_of(other).lower()}"
+        return kept(number, joint.parent, why, lambda text: _with_joint(text, name, value))
+
+
+def _with_joint(text: str, name: str, value: str) -> str:
+    """The file with one more joint, under a name that is not taken."""
+    taken = {str(field.path[-1]) for field in written(text, ("joints",))} if "joints:" in text else set()
+    for spare in (name, *(f"{name}_{n}" for n in range(2, 100))):
+        if spare in taken:
+            continue
+        try:
+            return added(text, ("joints",), spare, value)
+        except InputError as error:
+            if error.code != "name_twice":
+                raise
+    raise AssertionError("a hundred joints between two parts")
+
+
+def _entries_of(part: str, shape: Shape) -> list[Path]:
+    """The part's own entry, then those of its joints."""
+    found = shape.piece.parts.get(part)
+    if found is None:
+        raise InputError(
+            code="unknown_part",
+            field="part",
+            value=part[:60],
+            rule="must be a part of the piece",
+            remedy="Reload the page.",
+        )
+    likes = {joint.name: joint.like for joint in shape.piece.joints}
+    joints = dict.fromkeys(likes[w.joint] for w in shape.works if part in (w.first, w.second))
+    return [("parts", found.like), *(("joints", name) for name in joints)]
+
+
+def _entry(text: str, path: Path) -> EntryBody:
+    fields = [
+        FieldBody(
+            path=[str(step) for step in field.path],
+            name=str(field.path[-1]).replace("_", " "),
+            text=field.text,
+            line=field.line,
+        )
+        for field in written(text, path)
+    ]
+    return EntryBody(path=[str(step) for step in path], title=label_of(str(path[-1])), fields=fields)

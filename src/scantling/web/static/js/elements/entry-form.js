@@ -1,0 +1,121 @@
+/**
+ * A part and its joints as the piece file has them, to be changed in place; each change is a version.
+ *
+ * @fires file-changed detail: the piece as it is kept then
+ */
+
+import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
+import { askEntries, changeEntry } from "../api/entries.js";
+import { numberOf } from "../api/pieces.js";
+import { Refused } from "../api/plan.js";
+
+/** @typedef {import("../types.js").EntryBody} EntryBody */
+
+export class EntryForm extends LitElement {
+  /** @override */
+  static properties = { chosen: { attribute: false }, version: { attribute: false }, entries: { state: true }, fault: { state: true }, copying: { state: true } };
+
+  #number = numberOf(location.pathname);
+  #parent = 0;
+
+  constructor() {
+    super();
+    this.chosen = "";
+    this.version = 0;
+    /** @type {EntryBody[]} */
+    this.entries = [];
+    this.fault = "";
+    this.copying = false;
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this;
+  }
+
+  /** @override @param {Map<string, unknown>} changed */
+  updated(changed) {
+    if (changed.has("chosen") || changed.has("version")) void this.#load();
+  }
+
+  /** @override */
+  render() {
+    if (!this.#number || !this.entries.length) return nothing;
+    return html`<details class="entries">
+      <summary>As it is written, to change</summary>
+      ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
+      ${this.entries.map(
+        (entry) => html`<fieldset>
+          <legend>${entry.title}</legend>
+          ${entry.fields.map(
+            (field) => html`<label>
+              <span>${field.name}</span>
+              <input spellcheck="false" autocomplete="off" .value=${live(field.text)} @change=${(/** @type {Event} */ event) => this.#change(field.path, /** @type {HTMLInputElement} */ (event.target).value, field.text)} />
+            </label>`,
+          )}
+          <div class="ways">
+            ${entry.path[0] === "parts" ? html`<button type="button" class="key quiet" aria-expanded=${String(this.copying)} @click=${() => (this.copying = !this.copying)}>Make another</button>` : nothing}
+            <button type="button" class="key quiet" @click=${() => this.#remove(entry)}>Take out</button>
+          </div>
+          ${entry.path[0] === "parts" && this.copying ? this.#copy(entry) : nothing}
+        </fieldset>`,
+      )}
+    </details>`;
+  }
+
+  /** @param {EntryBody} entry */
+  #copy(entry) {
+    return html`<div class="copy">
+      <label><span>Name</span><input name="name" .value=${`${entry.path[1]}_copy`} /></label>
+      <label><span>Mirrored</span><select name="mirror"><option value="">not</option><option>left-right</option><option>front-back</option></select></label>
+      <label><span>Moved right, back, up</span><input name="move" placeholder="200 mm, 0, 0" /></label>
+      <button type="button" class="key" @click=${() => this.#make(entry)}>Make it</button>
+    </div>`;
+  }
+
+  async #load() {
+    this.copying = false;
+    if (!this.#number || !this.chosen) return;
+    try {
+      const { version, entries } = await askEntries(this.#number, this.chosen);
+      this.#parent = version;
+      this.entries = entries;
+      this.fault = "";
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.entries = [];
+    }
+  }
+
+  /** @param {string[]} path @param {string} text @param {string} before */
+  #change(path, text, before) {
+    if (text.trim() !== before) void this.#send("entries", { path, text });
+  }
+
+  /** @param {EntryBody} entry */
+  #remove(entry) {
+    void this.#send("entries/remove", { path: entry.path });
+  }
+
+  /** @param {EntryBody} entry */
+  #make(entry) {
+    const value = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.querySelector(`.copy [name=${name}]`)).value.trim();
+    const mirror = value("mirror") ? [value("mirror")] : [];
+    const move = value("move") ? value("move").split(",").map((each) => each.trim()) : [];
+    void this.#send("copies", { part: entry.path[1], name: value("name"), mirror, move });
+  }
+
+  /** @param {Parameters<typeof changeEntry>[1]} what @param {Record<string, unknown>} change */
+  async #send(what, change) {
+    try {
+      const opened = await changeEntry(this.#number, what, { ...change, parent: this.#parent });
+      this.#parent = opened.piece.version;
+      this.fault = "";
+      this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.fault = `Not changed. ${error.faults.map((each) => `${each.field}: ${each.rule}. ${each.remedy}`).join(" ")}`;
+    }
+  }
+}

@@ -1,0 +1,85 @@
+/**
+ * Parts that meet with no joint between them, and the joints that fit there, each one key away.
+ *
+ * @fires file-changed detail: the piece as it is kept then
+ */
+
+import { LitElement, html, nothing } from "lit";
+import { askMeetings, changeEntry } from "../api/entries.js";
+import { numberOf } from "../api/pieces.js";
+import { Refused } from "../api/plan.js";
+
+/** @typedef {import("../types.js").MeetingBody} MeetingBody */
+/** @typedef {import("../types.js").OfferBody} OfferBody */
+
+export class MeetingList extends LitElement {
+  /** @override */
+  static properties = { version: { attribute: false }, meetings: { state: true }, fault: { state: true } };
+
+  #number = numberOf(location.pathname);
+
+  constructor() {
+    super();
+    this.version = 0;
+    /** @type {MeetingBody[]} */
+    this.meetings = [];
+    this.fault = "";
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this;
+  }
+
+  /** @override @param {Map<string, unknown>} changed */
+  updated(changed) {
+    if (changed.has("version") && this.version && this.#number) void this.#load();
+  }
+
+  /** @override */
+  render() {
+    if (!this.meetings.length) return nothing;
+    return html`<details class="meetings">
+      <summary>Parts that touch with no joint of their own: ${this.meetings.length}</summary>
+      <p>Some are meant to, as a leg under a top that its aprons hold.</p>
+      ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
+      <ul>
+        ${this.meetings.map(
+          (each) => html`<li>
+            <b>${each.words}</b>
+            ${each.offers.length ? each.offers.map((offer, index) => this.#offer(offer, index === 0)) : html`<p>Nothing the program knows fits here: move one of them, or write a joint in the file.</p>`}
+          </li>`,
+        )}
+      </ul>
+    </details>`;
+  }
+
+  /** @param {OfferBody} offer @param {boolean} first */
+  #offer(offer, first) {
+    return html`<div class="offer">
+      <button type="button" class="key ${first ? "main" : ""}" @click=${() => this.#join(offer)}>${offer.family.replaceAll("_", " ")}</button>
+      <span>${offer.reason}</span>
+    </div>`;
+  }
+
+  async #load() {
+    try {
+      this.meetings = (await askMeetings(this.#number)).meetings;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.meetings = [];
+    }
+  }
+
+  /** @param {OfferBody} offer */
+  async #join({ family, first, second }) {
+    try {
+      const opened = await changeEntry(this.#number, "joints", { family, first, second, parent: this.version });
+      this.fault = "";
+      this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.fault = `Not joined. ${error.faults.map((each) => `${each.field}: ${each.rule}. ${each.remedy}`).join(" ")}`;
+    }
+  }
+}

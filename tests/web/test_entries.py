@@ -1,0 +1,123 @@
+"""A part changed in place on the page, copied, taken out, and joined as offered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect, sync_playwright
+from starlette.testclient import TestClient
+
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.records import app_with_records
+from tests.web.specimen import DEMO
+
+__all__: list[str] = []
+
+TEXT = DEMO.read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> Iterator[TestClient]:
+    """Asks a server that keeps the demo piece as number 1."""
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        client.post("/api/pieces", json={"content": {"piece": TEXT}})
+        yield client
+
+
+def _post(kept: TestClient, what: str, status: int = 201, **body: Any) -> Any:
+    answer = kept.post(f"/api/pieces/1/{what}", json={"parent": 1, **body})
+    assert answer.status_code == status, answer.text
+    return answer.json()
+
+
+def test_a_part_is_told_as_it_is_written_with_its_joints(kept: TestClient) -> None:
+    """A copy leads to the entry it is a copy of."""
+    told = kept.get("/api/pieces/1/entries/leg_br").json()
+    assert [entry["path"] for entry in told["entries"]][:2] == [
+        ["parts", "leg_fl"],
+        ["joints", "apron_to_leg"],
+    ]
+    fields = {field["name"]: field["text"] for field in told["entries"][0]["fields"]}
+    assert fields["section"] == "[leg, leg]"
+    assert kept.get("/api/pieces/1/entries/arm").status_code == 422
+
+
+def test_a_field_changed_is_a_version_and_nothing_else_changes(kept: TestClient) -> None:
+    """The text differs in that value alone; from an older version it is refused with both."""
+    opened = _post(kept, "entries", path=["parts", "leg_fl", "rings"], text="flat")
+    assert opened["piece"]["version"] == 2
+    assert opened["content"]["piece"] == TEXT.replace("    rings: rift\n", "    rings: flat\n", 1)
+    stale = _post(kept, "entries", 409, path=["parts", "leg_fl", "species"], text="hard maple")
+    assert stale["current"] == 2
+    assert stale["merged"] is not None
+
+
+def test_what_cannot_be_drawn_is_refused_and_not_kept(kept: TestClient) -> None:
+    """With the rule; the piece stays at its version."""
+    refused = _post(kept, "entries", 422, path=["parts", "leg_fl", "section"], text="[leg, no_such]")
+    assert refused["errors"][0]["rule"]
+    assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
+
+
+def test_a_part_is_made_once_more(kept: TestClient) -> None:
+    """Moved by sizes as they are written; in its place or under a name that is taken it is refused."""
+    opened = _post(kept, "copies", part="apron_front", name="rail", move=["0", "200 mm", "0"])
+    assert "rail: {move: [0, 200 mm, 0]}" in opened["content"]["piece"]
+    assert any(part["name"] == "rail" for part in kept.get("/pieces/1/api/shape").json()["parts"])
+    assert (
+        _post(kept, "copies", 422, part="apron_front", name="other")["errors"][0]["code"] == "copy_in_place"
+    )
+
+
+def test_parts_that_touch_are_offered_joints_that_go_in_as_they_are(kept: TestClient) -> None:
+    """A leg touches the top that its aprons hold; a joint taken out leaves its parts touching."""
+    told = kept.get("/api/pieces/1/meetings").json()
+    assert {meeting["one"] for meeting in told["meetings"]} == {"top"}
+    _post(kept, "entries/remove", path=["joints", "breadboard"])
+    after = kept.get("/api/pieces/1/meetings").json()
+    assert after["version"] == 2
+    assert {m["other"] for m in after["meetings"]} - {m["other"] for m in told["meetings"]} == {
+        "end_left",
+        "end_right",
+    }
+    offers = [offer for meeting in after["meetings"] for offer in meeting["offers"]]
+    offer = next(each for each in offers if each["family"] == "mortise_tenon")
+    names = {key: offer[key] for key in ("family", "first", "second")}
+    answer = kept.post("/api/pieces/1/joints", json={"parent": 2, **names})
+    assert answer.status_code == 201, answer.text
+    assert "{kind: mortise_tenon, between: [[" in answer.json()["content"]["piece"]
+
+
+@pytest.fixture
+def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """The page of a piece that is kept."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
+        context.request.post("/api/pieces", data={"form": "reading-table"})
+        page = context.new_page()
+        page.goto("/pieces/1/")
+        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+        yield page
+        browser.close()
+
+
+@pytest.mark.browser
+def test_a_part_is_changed_where_it_is_picked(page: Page) -> None:
+    """A wrong value is told and not kept; a right one is, and undo takes it back."""
+    page.get_by_role("combobox", name="Show a part").select_option("top")
+    page.get_by_text("As it is written, to change").click()
+    field = page.locator("entry-form label", has_text="rings").first.locator("input")
+    field.fill("spiral")
+    field.blur()
+    page.locator("entry-form .fault").wait_for()
+    assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
+    field.fill("quarter")
+    field.blur()
+    page.get_by_text("Kept.").wait_for()
+    assert "rings: quarter" in page.request.get("/api/pieces/1/file").text()
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("Version 1 of 2")).to_be_visible()
