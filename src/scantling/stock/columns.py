@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Set
-from copy import deepcopy
 from dataclasses import dataclass, field
 from random import Random
 
@@ -12,46 +11,26 @@ import numpy as np
 from scantling.stock.axis import Rounding
 from scantling.stock.fill import Demand
 from scantling.stock.master import Column, Master, column_of
-from scantling.stock.pattern import Pattern, Spot
+from scantling.stock.pattern import Pattern
 from scantling.stock.pricer import Pricer
 from scantling.stock.problem import Problem
+from scantling.stock.quickpricer import QuickPricer
+from scantling.stock.refill import kept
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.shapes import Duals
 
-__all__ = ["Generator", "plan_of_columns"]
+__all__ = ["Generator", "is_split", "plan_of_columns"]
 
 EPSILON = 1e-7
+SMALL_RACK = 16
+MOST_POSITIONS = 480
+"""Along a board, for the bound."""
 
 
-def _still_wanted(spot: Spot, problem: Problem, demand: Demand) -> bool:
-    """Whether a spot is still wanted; spends it, and narrows a panel strip to what the panel lacks."""
-    base = len(problem.kinds)
-    if spot.kind < base:
-        demand.counts[spot.kind] -= 1
-        return demand.counts[spot.kind] >= 0
-    panel = spot.kind - base
-    need = problem.panels[panel]
-    if demand.widths[panel] <= 0 or demand.strips[panel] <= 0:
+def is_split(problem: Problem, patterns: list[Pattern]) -> bool:
+    """Whether blanks that must share a board do not."""
+    if not problem.groups:
         return False
-    spot.width = max(need.least, min(spot.width, demand.widths[panel] + need.loss))
-    demand.widths[panel] = max(0, demand.widths[panel] - (spot.width - need.loss))
-    demand.strips[panel] -= 1
-    return True
-
-
-def _keep(pattern: Pattern, problem: Problem, demand: Demand) -> Pattern:
-    """The pattern without blanks that are already there, panel strips no wider than still needed."""
-    for segment in pattern.segments:
-        for strip in segment.strips:
-            strip.spots = [spot for spot in strip.spots if _still_wanted(spot, problem, demand)]
-            strip.width = max((s.y + s.width for s in strip.spots), default=strip.y) - strip.y
-        segment.strips = [s for s in segment.strips if s.spots]
-    pattern.segments = [s for s in pattern.segments if s.strips]
-    return pattern
-
-
-def _split_wishes(problem: Problem, patterns: list[Pattern]) -> set[str]:
-    """Wishes for one board that these patterns do not grant."""
     homes: dict[str, set[int]] = {}
     base = len(problem.kinds)
     for pattern in patterns:
@@ -63,7 +42,7 @@ def _split_wishes(problem: Problem, patterns: list[Pattern]) -> set[str]:
             )
             if wish:
                 homes.setdefault(wish, set()).add(pattern.stock)
-    return {wish for wish, boards in homes.items() if len(boards) > 1}
+    return any(len(boards) > 1 for boards in homes.values())
 
 
 def plan_of_columns(problem: Problem, columns: Iterable[Column]) -> Plan | None:
@@ -72,10 +51,9 @@ def plan_of_columns(problem: Problem, columns: Iterable[Column]) -> Plan | None:
     Returns None where blanks that must share a board would not.
     """
     demand = Demand.of(problem)
-    patterns = [_keep(deepcopy(c.pattern), problem, demand) for c in sorted(columns, key=lambda c: -c.cost)]
-    demand.counts = [max(0, count) for count in demand.counts]
+    patterns = [kept(c.pattern, problem, demand) for c in sorted(columns, key=lambda c: -c.cost)]
     patterns = [p for p in patterns if p.segments]
-    if problem.groups and _split_wishes(problem, patterns):
+    if is_split(problem, patterns):
         return None
     return plan_of(problem, patterns, demand)
 
@@ -84,26 +62,52 @@ def plan_of_columns(problem: Problem, columns: Iterable[Column]) -> Plan | None:
 class Generator:
     """Column generation on one problem, step by step.
 
-    Each step prices some of the boards in turn; once a whole turn has brought nothing new, all are priced for
-    the bound.
+    Quick steps come first: they bring good patterns of every board. The other steps price some of the boards
+    in turn exactly; once a whole turn has brought nothing new, all are priced for the bound.
     """
 
     problem: Problem
     master: Master
-    pricer: Pricer
+    quick: QuickPricer
     cap: int
+    bound_cap: int = 120
+    """Positions along a board where sizes are rounded down."""
     bound: float = field(default=float("-inf"))
     converged: bool = False
     turn: int = 0
     barren: int = 0
+    exact: Pricer | None = None
+    """Made when it is first wanted."""
     for_bound: Pricer | None = None
     """Prices with sizes rounded down, made when it is first wanted."""
 
     @classmethod
-    def of(cls, problem: Problem, *, cap: int = 120) -> Generator:
-        """Set up the master problem and the positions."""
-        pricer = Pricer.of(problem, rounding=Rounding.CUTTABLE, cap=cap)
-        return cls(problem=problem, master=Master.of(problem), pricer=pricer, cap=cap)
+    def of(cls, problem: Problem, *, cap: int | None = None, quick_cap: int = 60) -> Generator:
+        """Set up the master problem and the positions of quick pricing.
+
+        Parameters
+        ----------
+        problem
+            The question.
+        cap, quick_cap
+            Positions along a board where it is priced exactly, and quickly. Many of the first only pay on
+            small racks: good patterns need few.
+        """
+        cap = cap or (120 if len(problem.stocks) <= SMALL_RACK else 60)
+        quick = QuickPricer.of(problem, cap=quick_cap)
+        return cls(problem=problem, master=Master.of(problem), quick=quick, cap=cap)
+
+    @property
+    def pricer(self) -> Pricer:
+        """Prices boards by the best pattern of all."""
+        if self.exact is None:
+            self.exact = Pricer.of(self.problem, rounding=Rounding.CUTTABLE, cap=self.cap)
+        return self.exact
+
+    @property
+    def sharp(self) -> bool:
+        """Whether exact pricing finds more than quick pricing: some board has defects or a slope."""
+        return any(s.defects or s.top_left != s.top_right for s in self.problem.stocks)
 
     def start(self) -> None:
         """First columns for every board: worths by area, at the mean price of the rack and a usual yield."""
@@ -114,9 +118,18 @@ class Generator:
             widths=np.array([rate * n.length for n in self.problem.panels]),
             strips=np.zeros(len(self.problem.panels)),
         )
-        _, patterns = self.pricer.price(duals, patterns=True)
-        for pattern in patterns.values():
-            self.master.add(column_of(self.problem, pattern))
+        for stock, (_, pattern) in self.quick.price(duals).items():
+            self.take(stock, pattern)
+
+    def quick_run(self, steps: int) -> Iterator[None]:
+        """Quick steps until they bring nothing new, one at a time."""
+        for _ in range(steps):
+            _, duals = self.master.solve()
+            found = self.quick.price(duals).items()
+            fresh = [self._take(stock, worth, pattern) for stock, (worth, pattern) in found]
+            yield
+            if not any(fresh):
+                return
 
     def learn(self, plan: Plan) -> None:
         """Take in the patterns of a plan."""
@@ -168,11 +181,19 @@ class Generator:
         pricer = self.pricer
         if not pricer.exact:
             if self.for_bound is None:
-                self.for_bound = Pricer.of(self.problem, rounding=Rounding.BOUND, cap=self.cap)
+                self.for_bound = Pricer.of(self.problem, rounding=Rounding.BOUND, cap=self.bound_cap)
             pricer = self.for_bound
         _, duals = self.master.solve()
         worths, _ = pricer.price(duals, patterns=False)
         self.bound = max(self.bound, self.master.lagrangian_bound(duals, worths))
+
+    def sharpen(self) -> bool:
+        """Prove the bound with twice as many positions; False where that is of no use or too many."""
+        if self.for_bound is None or self.for_bound.exact or self.bound_cap >= MOST_POSITIONS:
+            return False
+        self.bound_cap, self.for_bound = 2 * self.bound_cap, None
+        self.prove()
+        return True
 
     def stir(self, rng: Random) -> None:
         """More patterns of some boards, for worths a little off those of the master."""

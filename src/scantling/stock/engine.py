@@ -12,12 +12,10 @@ from enum import StrEnum
 from random import Random
 from typing import TYPE_CHECKING
 
+from scantling.stock.balance import Balance
 from scantling.stock.bound import CostBound, area_bound, next_price_sum
-from scantling.stock.fill import Demand
-from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
-from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve, plan_of
-from scantling.stock.subproblem import restrict
+from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve
 
 if TYPE_CHECKING:
     from scantling.stock.columns import Generator
@@ -25,6 +23,10 @@ if TYPE_CHECKING:
 __all__ = ["Engine", "Method"]
 
 EPSILON = 1e-6
+BOARDS_A_ROUND = 500
+"""Boards priced quickly in one round."""
+NEW_COLUMNS = 400
+"""New patterns that make another choice among all of them worth while."""
 
 
 class Method(StrEnum):
@@ -108,42 +110,15 @@ class Engine:
         for candidate in first_candidates(self.problem):
             generator.learn(build_plan(self.problem, candidate))
         generator.learn(self.best)
-        if self.patience_s is None:
-            self._choose(generator, nodes=10)
-        due = self._choice_due()
-        for number, _ in enumerate(generator.run(200), start=1):
-            if generator.proof_due(number):
-                generator.prove()
-            self._raise_bound(generator.bound)
-            if generator.converged:
-                self._choose(generator, nodes=200)
-            elif due(number):
-                self._choose(generator, nodes=20)
-            yield
-            if self.proven:
-                return
-        yield from self._repair(generator)
-
-    def _choice_due(self) -> Callable[[int], bool]:
-        """When whole patterns are chosen before the prices have settled, given the number of the step.
-
-        Where only rounds count, after every second turn through the boards. Where time counts, a choice may
-        take longer than all the steps it interrupts, and the bound waits for them: so only once most of the
-        time the steps may take is gone.
-        """
-        if self.patience_s is None:
-            turn = 2 * -(-len(self.problem.stocks) // 12)
-            return lambda number: number % turn == 0
-        last, wait = self.clock(), 2.5 * self.patience_s
-
-        def due(_number: int) -> bool:
-            nonlocal last
-            if self.clock() - last < wait:
-                return False
-            last = self.clock()
-            return True
-
-        return due
+        priced = 0
+        for _ in generator.quick_run(60):
+            priced += len(self.problem.stocks)
+            if priced > BOARDS_A_ROUND:
+                priced = 0
+                yield
+        if not self.complete:
+            self._choose(generator, nodes=20)
+        yield from self._refine(generator)
 
     @property
     def complete(self) -> bool:
@@ -163,27 +138,77 @@ class Engine:
         if value > self.bound.cost:
             self.bound = CostBound(cost=value, short=short)
 
-    def _repair(self, generator: Generator) -> Iterator[None]:
-        """Free a few boards and what lies on them, and lay that out anew; now and then choose over again."""
+    def _refine(self, generator: Generator) -> Iterator[None]:
+        """Steps for the bound and renewals of a few boards in turn, for as long as the caller likes."""
+        balance = Balance(None if self.patience_s is None else self.clock)
+        bounding = self._bounding(generator)
+        renewing: Iterator[None] | None = None
         number = 0
-        tree = self._branch(generator)
         while not self.proven:
             number += 1
-            for _ in range(4):
-                next(tree, None)
-            if self.proven:
-                yield
-                return
-            if number % 2:
-                generator.stir(self.rng)
-            else:
-                plan = self._renew(size=2 + number // 2 % 4)
-                self.offer(plan)
-                if plan is not None:
-                    generator.learn(plan)
-            if number % 8 == 0:
-                self._choose(generator, nodes=100)
+            with balance.proving:
+                next(bounding, None)
+            if not self.complete:
+                self._stir(generator, number)
+            elif generator.converged or number >= 4:
+                renewing = renewing or self._renewing(generator)
+                self._renew(renewing, balance)
             yield
+        yield
+
+    def _renew(self, renewing: Iterator[None], balance: Balance) -> None:
+        """As many attempts as are due; one at least."""
+        due = True
+        while due and not self.proven:
+            with balance.renewing:
+                next(renewing)
+            due = balance.renewing_is_due
+
+    def _bounding(self, generator: Generator) -> Iterator[None]:
+        """Exact steps until none helps; then branching on a small rack, or finer positions for the bound."""
+        number = 0
+        while not generator.converged:
+            number += 1
+            generator.step()
+            if generator.proof_due(number):
+                generator.prove()
+            self._raise_bound(generator.bound)
+            yield
+        if not self.complete:
+            return
+        yield from self._branch(generator)
+        while self.patience_s is not None:
+            begun = self.clock()
+            if not generator.sharpen():
+                return
+            self._raise_bound(generator.bound)
+            if 4.0 * (self.clock() - begun) > self.patience_s:
+                return
+            yield
+
+    def _renewing(self, generator: Generator) -> Iterator[None]:
+        """Better plans, one attempt after the other; now and then a choice among all patterns."""
+        from scantling.stock.renewal import Renewal
+
+        renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self.patience_s)
+        renewal.widen(steps=4)
+        known = 0
+        while True:
+            renewal.take(self.best)
+            if len(generator.master.columns) > known + NEW_COLUMNS:
+                known = len(generator.master.columns)
+                self.offer(renewal.whole(nodes=20))
+            else:
+                self.offer(renewal.attempt())
+            yield
+
+    def _stir(self, generator: Generator, number: int) -> None:
+        """Look for a plan that leaves nothing out."""
+        generator.stir(self.rng)
+        if number % 4 == 0 or generator.converged:
+            self._choose(generator, nodes=50)
+        for _ in range(20):
+            self._shuffle_once()
 
     def _branch(self, generator: Generator) -> Iterator[None]:
         """Branch over the boards of a small rack, one node a time; raises the bound and offers layouts."""
@@ -192,55 +217,17 @@ class Engine:
         if not self.complete or len(self.problem.stocks) > MOST_BOARDS or not generator.pricer.exact:
             return
         tree = BoardTree(generator)
+        number = 0
         while tree.open and tree.open[0].bound < self.best.cost - EPSILON:
             boards = next(tree.explore(self.best.cost), None)
             if boards:
                 seconds = self.patience_s
                 self.offer(generator.choose(nodes=20, seconds=seconds, complete=True, only=boards))
+            number += 1
             value = tree.bound(self.best.cost)
             if value > self.bound.cost:
                 self.bound = CostBound(cost=value, short=False)
-            yield
+            if number % 4 == 0:
+                yield
         value = tree.bound(self.best.cost)
         self.bound = CostBound(cost=max(value, self.bound.cost), short=False)
-
-    def _renew(self, *, size: int) -> Plan | None:
-        """Lay out anew what a few of the boards hold."""
-        from scantling.stock.columns import Generator
-
-        problem, rng = self.problem, self.rng
-        freed = rng.sample(range(len(self.best.patterns)), min(size, len(self.best.patterns)))
-        kept = [p for n, p in enumerate(self.best.patterns) if n not in freed]
-        used = {p.stock for p in kept}
-        old = [self.best.patterns[n].stock for n in freed]
-        others = [s for s in range(len(problem.stocks)) if s not in used and s not in old]
-        rng.shuffle(others)
-        demand = demand_left(problem, kept)
-        part = restrict(problem, sorted(old + others[: 3 + size]), demand)
-        inner = Generator.of(part.problem, cap=160)
-        inner.start()
-        for candidate in first_candidates(part.problem):
-            inner.learn(build_plan(part.problem, candidate))
-        for _ in inner.run(15):
-            pass
-        found = inner.choose(nodes=60, seconds=self.patience_s, complete=self.complete)
-        if found is None:
-            return None
-        patterns = kept + [part.lift(p) for p in found.patterns]
-        return plan_of(problem, patterns, demand_left(problem, patterns))
-
-
-def demand_left(problem: Problem, patterns: list[Pattern]) -> Demand:
-    """What patterns leave wanting."""
-    demand = Demand.of(problem)
-    base = len(problem.kinds)
-    for pattern in patterns:
-        for spot in pattern.spots():
-            if spot.kind < base:
-                demand.counts[spot.kind] -= 1
-            else:
-                panel = spot.kind - base
-                width = spot.width - problem.panels[panel].loss
-                demand.widths[panel] = max(0, demand.widths[panel] - width)
-                demand.strips[panel] -= 1
-    return demand

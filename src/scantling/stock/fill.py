@@ -45,7 +45,7 @@ class Demand:
 
 
 @dataclass(slots=True)
-class _Filler:
+class Filler:
     problem: Problem
     stock: Stock
     index: int
@@ -253,7 +253,7 @@ def fill_board(problem: Problem, index: int, *, demand: Demand, order: Sequence[
         Kinds (then panels) allowed on this board in the order they are tried, each with whether it is turned.
     """
     stock = problem.stocks[index]
-    filler = _Filler(problem=problem, stock=stock, index=index, demand=demand, order=order)
+    filler = Filler(problem=problem, stock=stock, index=index, demand=demand, order=order)
     pattern = Pattern(stock=index)
     if stock.rip_first:
         segment = Segment(x=0, length=round(stock.board.length_mm * 1000))

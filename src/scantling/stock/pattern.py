@@ -43,6 +43,27 @@ class Pattern:
     stock: int
     segments: list[Segment] = field(default_factory=list)
 
+    def copy(self) -> Pattern:
+        """A copy of all that may change."""
+        return Pattern(
+            stock=self.stock,
+            segments=[
+                Segment(
+                    x=segment.x,
+                    length=segment.length,
+                    strips=[
+                        Strip(
+                            y=strip.y,
+                            width=strip.width,
+                            spots=[Spot(s.kind, s.x, s.y, s.length, s.width) for s in strip.spots],
+                        )
+                        for strip in segment.strips
+                    ],
+                )
+                for segment in self.segments
+            ],
+        )
+
     def spots(self) -> list[Spot]:
         """Every blank in the pattern."""
         return [spot for segment in self.segments for strip in segment.strips for spot in strip.spots]

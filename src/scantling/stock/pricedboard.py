@@ -17,7 +17,7 @@ from scantling.stock.pricing import CleanTables, Family, make_strips, most_rows,
 from scantling.stock.problem import UNITS_PER_MM, Stock
 from scantling.stock.shapes import Duals, Shape
 
-__all__ = ["BoardWorth", "PricedBoard", "mirrored"]
+__all__ = ["BoardWorth", "PricedBoard", "mirrored", "worth_upto"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -232,7 +232,7 @@ class PricedBoard:
         segments = clean.rip[row][self.stretches]
         if self.stock.rip_first:
             return float(segments[-1, 0])
-        return float(_whole(segments)[-1])
+        return float(worth_upto(segments)[-1])
 
     def worth(self, duals: Duals, clean: CleanTables) -> BoardWorth:
         """Best worth of this board, and the tables to read its pattern from."""
@@ -244,7 +244,7 @@ class PricedBoard:
             row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
             segments = clean.rip[row][self.stretches]
         segments[self.pairs[:, 0], self.pairs[:, 1]] = rip[-1]
-        return BoardWorth(whole=_whole(segments), segments=segments, rip=rip, fill=fill)
+        return BoardWorth(whole=worth_upto(segments), segments=segments, rip=rip, fill=fill)
 
     def strip_worth(self, strip: Ints, *, fill: Floats, clean: CleanTables) -> Floats:
         """Worth of one strip over all spoiled stretches."""
@@ -266,7 +266,7 @@ class PricedBoard:
         return table
 
 
-def _whole(segments: Floats) -> Floats:
+def worth_upto(segments: Floats) -> Floats:
     """Worth of a board up to each position, from the worth of every stretch (to, from)."""
     whole = np.zeros(len(segments))
     for end in range(1, len(whole)):

@@ -56,6 +56,7 @@ class Pricer:
         patterns: bool,
         only: Set[int] | None = None,
         costs: Sequence[float] | None = None,
+        counts: Sequence[int] | None = None,
     ) -> tuple[Floats, dict[int, Pattern]]:
         """Greatest worth of each board, and the patterns that reach it.
 
@@ -71,6 +72,8 @@ class Pricer:
             Numbers of the boards to price; None for all.
         costs
             What each board costs; None takes the prices. [money]
+        counts
+            How often each kind, then each panel, is wanted; None for as often as the problem does.
         """
         worths = np.zeros(len(self.problem.stocks))
         costs = [s.cost for s in self.problem.stocks] if costs is None else costs
@@ -79,7 +82,7 @@ class Pricer:
             members = [b for b in boards if only is None or b.index in only]
             if not members:
                 continue
-            tables = clean_tables(family, duals)
+            tables = clean_tables(family, duals, counts)
             for board in members:
                 worths[board.index] = board.ceiling(tables)
                 if worths[board.index] <= costs[board.index]:

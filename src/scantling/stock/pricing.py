@@ -15,7 +15,8 @@ References
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,6 +48,13 @@ class Family:
     rounding: Rounding
     cross: int
     rip: int
+    sources: Ints = field(init=False)
+    """Where each shape that ends at a length began, as an index of ``lengths``; below 0 where it cannot."""
+
+    def __post_init__(self) -> None:
+        give = self.lengths.slack if self.rounding is Rounding.BOUND else 0
+        at = self.lengths.at + give - self.cross
+        self.sources = np.stack([self.lengths.below(at - shape.length) for shape in self.shapes])
 
     def add_heights(self, heights: Ints) -> None:
         """Take in strip heights of single boards."""
@@ -67,6 +75,21 @@ class CleanTables:
 
     fill: Floats
     rip: Floats
+    values: Floats
+    counts: tuple[int, ...]
+    stages: dict[int, list[Floats]] = field(default_factory=dict)
+    """Worth of a strip of one height after each shape was taken in, for reading back."""
+
+    def stages_of(self, family: Family, height: int) -> list[Floats]:
+        """Worth by length of strips of a height, before the first shape and after each."""
+        if height not in self.stages:
+            table = np.zeros((1, len(family.lengths.at)))
+            found = [table[0].copy()]
+            for s in range(len(family.shapes)):
+                _take_in(table, self.values[height : height + 1, s], family.sources[s], self.counts[s])
+                found.append(table[0].copy())
+            self.stages[height] = found
+        return self.stages[height]
 
 
 def usable_width(stock: Stock) -> int:
@@ -141,50 +164,73 @@ def make_families(problem: Problem, *, rounding: Rounding, cap: int = 1000) -> l
     return families
 
 
-def fill_tables(family: Family, duals: Duals) -> Floats:
-    """Worth of a strip of each height and each length, filled one blank behind the other.
+def fill_tables(family: Family, values: Floats, counts: Sequence[int]) -> Floats:
+    """Worth of a strip of each height and each length, no shape more often than it is wanted.
 
-    Lengths closer together than the shortest blank do not depend on each other and are worked out at once.
+    Blanks of a strip without defects may stand in any order, so one shape is taken in after the other.
+
+    Parameters
+    ----------
+    family
+        The shapes and their positions.
+    values
+        Worth of each shape in a strip of each height: shape (heights, shapes). [money]
+    counts
+        How often each shape may be used.
     """
-    values = shape_values(family.shapes, family.heights, duals)
-    by_length: dict[int, list[int]] = {}
-    for s, shape in enumerate(family.shapes):
-        by_length.setdefault(shape.length + family.cross, []).append(s)
-    at = family.lengths.at
-    give = family.lengths.slack if family.rounding is Rounding.BOUND else 0
-    steps = [
-        (family.lengths.below(at + give - step), values[:, members].max(axis=1))
-        for step, members in sorted(by_length.items())
-    ]
-    table = np.zeros((len(family.heights), len(at)))
-    shortest = min(by_length) - give
-    low = 1
-    while low < len(at):
-        high = max(low + 1, int(np.searchsorted(at, at[low] + shortest)))
-        block = np.repeat(table[:, low - 1 : low], high - low, axis=1)
-        for source, worth in steps:
-            begin = low + int(np.searchsorted(source[low:high], 0))
-            if begin < high:
-                gain = table[:, source[begin:high]] + worth[:, None]
-                np.maximum(block[:, begin - low :], gain, out=block[:, begin - low :])
-        table[:, low:high] = np.maximum.accumulate(block, axis=1)
-        low = high
+    table = np.zeros((len(values), len(family.lengths.at)))
+    for s in range(len(family.shapes)):
+        _take_in(table, values[:, s], family.sources[s], counts[s])
     return table
+
+
+def _take_in(table: Floats, value: Floats, source: Ints, count: int) -> None:
+    """Take in a shape: as many as are wanted, one behind the other."""
+    wide = int(np.argmax(value > 0.0))
+    if not value[wide] > 0.0 or count < 1:
+        return
+    before, place = table[wide:].copy(), source
+    for number in range(1, count + 1):
+        low = int(np.searchsorted(place, 0))
+        if low == len(place):
+            return
+        gain = before[:, place[low:]] + number * value[wide:, None]
+        np.maximum(table[wide:, low:], gain, out=table[wide:, low:])
+        place = np.where(place >= 0, source[place], -1)
 
 
 def rip_tables(strips: Ints, rows: int, fill: Floats) -> Floats:
-    """Worth of a segment ripped into strips, by row and by whatever the second axis of ``fill`` counts."""
+    """Worth of a segment ripped into strips, by row and by whatever the second axis of ``fill`` counts.
+
+    A strip worth no more than a narrower one is passed over.
+    """
     table = np.zeros((rows, fill.shape[1]))
-    begin = np.searchsorted(strips[:, 0], np.arange(rows + 1))
-    for row in range(rows):
-        if row:
-            np.maximum(table[row], table[row - 1], out=table[row])
-        for _, height, to in strips[begin[row] : begin[row + 1]].tolist():
-            np.maximum(table[to], table[row] + fill[height], out=table[to])
+    useful = np.append(fill[:1].any(), (fill[1:] > fill[:-1]).any(axis=1))
+    last = 0
+    for first, height, to in strips[useful[strips[:, 1]]].tolist():
+        while last < first:
+            last += 1
+            np.maximum(table[last], table[last - 1], out=table[last])
+        np.maximum(table[to], table[first] + fill[height], out=table[to])
+    for row in range(last + 1, rows):
+        np.maximum(table[row], table[row - 1], out=table[row])
     return table
 
 
-def clean_tables(family: Family, duals: Duals) -> CleanTables:
-    """Strips and segments without defects."""
-    fill = fill_tables(family, duals)
-    return CleanTables(fill=fill, rip=rip_tables(family.strips, len(family.rows.at), fill))
+def clean_tables(family: Family, duals: Duals, counts: Sequence[int] | None = None) -> CleanTables:
+    """Strips and segments without defects.
+
+    Parameters
+    ----------
+    family
+        The shapes and their positions.
+    duals
+        What each blank is worth.
+    counts
+        How often each kind is wanted; None for as often as the problem does.
+    """
+    wanted = tuple(s.count if counts is None else counts[s.kind] for s in family.shapes)
+    values = shape_values(family.shapes, family.heights, duals)
+    fill = fill_tables(family, values, wanted)
+    rip = rip_tables(family.strips, len(family.rows.at), fill)
+    return CleanTables(fill=fill, rip=rip, values=values, counts=wanted)

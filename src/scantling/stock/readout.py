@@ -10,16 +10,16 @@ from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.pricedboard import BoardWorth, PricedBoard, clear_spans, shape_worth
 from scantling.stock.pricing import CleanTables, Family
 from scantling.stock.problem import Problem, Stock
-from scantling.stock.shapes import Duals, shape_values
+from scantling.stock.shapes import Duals
 
-__all__ = ["best_pattern"]
+__all__ = ["best_pattern", "clean_segment", "clean_spots", "rows_path", "steps_back", "tidied"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 EPSILON = 1e-9
 
 
-def _steps_back(worth: Floats, end: int) -> int:
+def steps_back(worth: Floats, end: int) -> int:
     """Last position at which the worth was reached."""
     while end > 0 and worth[end - 1] >= worth[end]:
         end -= 1
@@ -33,7 +33,7 @@ def _strip_path(worth: Floats, end: int, *, options: list[tuple[int, Ints, Float
     """
     path: list[tuple[int, int]] = []
     while True:
-        end = _steps_back(worth, end)
+        end = steps_back(worth, end)
         if end == 0 or worth[end] <= EPSILON or not np.isfinite(worth[end]):
             return path[::-1]
         _, start, name = max(
@@ -55,12 +55,12 @@ def _best_start(worth: Floats, end: int, option: tuple[int, Ints, Floats]) -> tu
     return float(total[at]), int(starts[at]), name
 
 
-def _rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:
+def rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:
     """Numbers of the strips that make up a segment."""
     path: list[int] = []
     row = len(table) - 1
     while True:
-        row = _steps_back(table, row)
+        row = steps_back(table, row)
         if row == 0 or table[row] <= EPSILON:
             return path[::-1]
         options = np.flatnonzero(strips[:, 2] == row)
@@ -70,39 +70,29 @@ def _rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:
         row = int(strips[chosen, 0])
 
 
-def _fill_clean(
-    family: Family, clean: CleanTables, height: int, end: int, *, duals: Duals, origin: tuple[int, int]
+def clean_spots(
+    family: Family, clean: CleanTables, height: int, end: int, *, origin: tuple[int, int]
 ) -> list[Spot]:
-    """Spots of a strip that meets no defect."""
-    tall = int(family.heights[height])
-    values = shape_values(family.shapes, np.array([tall]), duals)[0]
-    at = family.lengths.at
-    options = [
-        (
-            s,
-            family.lengths.reach(at + shape.length + family.cross, family.rounding),
-            np.full(len(at), values[s]),
-        )
-        for s, shape in enumerate(family.shapes)
-        if np.isfinite(values[s])
-    ]
-    spots = []
-    for start, s in _strip_path(clean.fill[height], end, options=options):
-        shape = family.shapes[s]
+    """Spots of a strip that meets no defect, up to a length (as an index)."""
+    tall, at = int(family.heights[height]), family.lengths.at
+    stages = clean.stages_of(family, height)
+    spots: list[Spot] = []
+    for s in reversed(range(len(family.shapes))):
+        shape, value = family.shapes[s], clean.values[height, s]
         width = shape.width if shape.panel < 0 else min(tall, shape.greatest)
-        spots.append(
-            Spot(
-                kind=shape.kind,
-                x=origin[0] + int(at[start]),
-                y=origin[1],
-                length=shape.length,
-                width=width,
-            )
-        )
-    return spots
+        rest, number = end, 0
+        while number < clean.counts[s] and stages[s][end] + EPSILON < stages[s + 1][end]:
+            rest, number = int(family.sources[s, rest]), number + 1
+            if stages[s][rest] + number * value >= stages[s + 1][end] - EPSILON:
+                break
+        for _ in range(number):
+            end = int(family.sources[s, end])
+            x, y = origin[0] + int(at[end]), origin[1]
+            spots.append(Spot(kind=shape.kind, x=x, y=y, length=shape.length, width=width))
+    return spots[::-1]
 
 
-def _tidy(segment: Segment, spots_by_strip: list[list[Spot]]) -> Segment:
+def tidied(segment: Segment, spots_by_strip: list[list[Spot]]) -> Segment:
     """Close strips and segment around what they hold."""
     for spots in spots_by_strip:
         if spots:
@@ -114,24 +104,23 @@ def _tidy(segment: Segment, spots_by_strip: list[list[Spot]]) -> Segment:
     return segment
 
 
-def _clean_segment(
+def clean_segment(
     family: Family,
     clean: CleanTables,
     row: int,
     length: int,
     *,
-    duals: Duals,
     origin: tuple[int, int],
 ) -> Segment:
     """A segment of a given length (as an index) that meets no defect."""
     column = clean.rip[: row + 1, length]
     gains = clean.fill[family.strips[:, 1], length]
     groups = []
-    for number in _rows_path(column, family.strips, gains):
+    for number in rows_path(column, family.strips, gains):
         first, height, _ = (int(v) for v in family.strips[number])
         place = (origin[0], origin[1] + int(family.rows.at[first]))
-        groups.append(_fill_clean(family, clean, height, length, duals=duals, origin=place))
-    return _tidy(Segment(x=origin[0], length=0), groups)
+        groups.append(clean_spots(family, clean, height, length, origin=place))
+    return tidied(Segment(x=origin[0], length=0), groups)
 
 
 def _finish(pattern: Pattern, stock: Stock) -> Pattern:
@@ -194,16 +183,16 @@ def _spoiled_segment(
     )
     x = board.stock.x0 + int(board.along.at[pair[1]])
     groups = []
-    for chosen in _rows_path(found.rip[:, number], board.strips, gains):
+    for chosen in rows_path(found.rip[:, number], board.strips, gains):
         strip = board.strips[chosen]
         if strip[3] < 0:
             place = (x, board.stock.y0 + int(board.rows.at[strip[0]]))
             length = int(board.pair_lengths[number])
             height = int(strip[1])
-            groups.append(_fill_clean(board.family, clean, height, length, duals=duals, origin=place))
+            groups.append(clean_spots(board.family, clean, height, length, origin=place))
         else:
             groups.append(_fill_touched(board, strip, pair, duals=duals))
-    return _tidy(Segment(x=x, length=0), groups)
+    return tidied(Segment(x=x, length=0), groups)
 
 
 def best_pattern(
@@ -217,7 +206,7 @@ def best_pattern(
     pattern = Pattern(stock=board.index)
     end = len(board.along.at) - 1
     while True:
-        end = _steps_back(found.whole, end)
+        end = steps_back(found.whole, end)
         if end == 0:
             break
         start = int(np.argmax(found.whole[:end] + found.segments[end, :end]))
@@ -226,7 +215,7 @@ def best_pattern(
         else:
             length = int(board.stretches[end, start])
             origin = (board.stock.x0 + int(board.along.at[start]), board.stock.y0)
-            segment = _clean_segment(family, clean, row, length, duals=duals, origin=origin)
+            segment = clean_segment(family, clean, row, length, origin=origin)
         pattern.segments.append(segment)
         end = start
     return _finish(_turned(pattern, problem.stocks[board.index], board.stock), problem.stocks[board.index])

@@ -12,7 +12,7 @@ from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
 from scantling.stock.trouble import extra_cost
 
-__all__ = ["Candidate", "Plan", "build_plan", "first_candidates", "improve", "plan_of"]
+__all__ = ["Candidate", "Plan", "allowed_order", "build_plan", "first_candidates", "improve", "plan_of"]
 
 T = TypeVar("T")
 Order = tuple[tuple[int, bool], ...]
@@ -50,6 +50,20 @@ def _allowed(problem: Problem, index: int, order: Order) -> list[tuple[int, bool
         for kind, turned in order
         if index in (problem.kinds[kind].boards if kind < base else problem.panels[kind - base].boards)
     ]
+
+
+def allowed_order(problem: Problem, index: int, demand: Demand) -> list[tuple[int, bool]]:
+    """Kinds (then panels) wanted that a board may give, each with whether it is turned."""
+    base = len(problem.kinds)
+    found: list[tuple[int, bool]] = []
+    for k, count in enumerate(demand.counts):
+        kind = problem.kinds[k]
+        if count and index in kind.boards:
+            found += [(k, False), (k, True)] if kind.turnable and kind.length != kind.width else [(k, False)]
+    for p, width in enumerate(demand.widths):
+        if width and demand.strips[p] and index in problem.panels[p].boards:
+            found.append((base + p, False))
+    return found
 
 
 def _wish(problem: Problem, kind: int) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
-from copy import deepcopy
 from dataclasses import dataclass, field
 from random import Random
 
@@ -15,11 +14,12 @@ from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
 from scantling.stock.bound import CostBound
 from scantling.stock.cutting import Cutting
-from scantling.stock.engine import Engine, Method, demand_left
+from scantling.stock.engine import Engine, Method
 from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.subproblem import Subproblem, independent_parts
+from scantling.stock.wanting import demand_left
 from scantling.stock.wish import Wish
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
@@ -190,7 +190,7 @@ class _Search:
     def plan(self) -> Plan:
         """The best plans of all parts as one."""
         patterns = [
-            part.lift(deepcopy(pattern))
+            part.lift(pattern.copy())
             for part, engine in zip(self.parts, self.engines, strict=True)
             for pattern in engine.best.patterns
         ]
