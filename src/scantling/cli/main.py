@@ -48,8 +48,14 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-def _piece_options(verb: argparse.ArgumentParser, *, shows_lengths: bool = True) -> None:
-    verb.add_argument("piece", metavar="PIECE", help="piece file (YAML), or the name of a shipped form")
+def _piece_options(
+    verb: argparse.ArgumentParser, *, shows_lengths: bool = True, several: bool = False
+) -> None:
+    told = "piece file (YAML), or the name of a shipped form"
+    if several:
+        verb.add_argument("piece", metavar="PIECE", nargs="+", help=f"{told}; several make one run")
+    else:
+        verb.add_argument("piece", metavar="PIECE", help=told)
     verb.add_argument(
         "--shop", metavar="FILE", help="shop profile (YAML); a usual one-person shop if left out"
     )
@@ -172,8 +178,22 @@ def _boards_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     _own_woods(yard)
     yard.set_defaults(rack=None, room=None, given=[], units=None)
     boards = verbs.add_parser("boards", help="lay the boards out for longer; Ctrl-C keeps the best so far")
-    _piece_options(boards)
+    _piece_options(boards, several=True)
     boards.add_argument("--seconds", type=float, default=60.0, help="how long to search; 60 if left out")
+    boards.add_argument(
+        "--times",
+        metavar="NUMBER",
+        type=int,
+        action="append",
+        default=[],
+        help="how many are made: once for all pieces, or once for each in their order",
+    )
+    boards.add_argument(
+        "--workers", metavar="NUMBER", type=int, default=1, help="processes that search; 1 if left out"
+    )
+    boards.add_argument(
+        "--cluster", metavar="ADDRESS", help="scheduler of a Dask cluster to search on (extra 'cluster')"
+    )
     rack = verbs.add_parser("rack", help="tally a rack: board feet, price, what is wrong with each board")
     rack.add_argument("rack", metavar="RACK", help="boards at hand (CSV or YAML)")
     rack.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from scantling.stock.rack import Rack
     from scantling.stock.solve import LayoutAnswer
 
-__all__ = ["boards", "rack"]
+__all__ = ["Progress", "boards", "rack"]
 
 
 def rack(options: argparse.Namespace) -> int:
@@ -64,6 +64,7 @@ def boards(options: argparse.Namespace) -> int:
     from dataclasses import replace
 
     from scantling.cli.job import job_of
+    from scantling.cli.run import is_run, run_boards
     from scantling.cli.show import print_sheets
     from scantling.errors import InputError
     from scantling.papers.sheets.all import sheets_of
@@ -77,6 +78,9 @@ def boards(options: argparse.Namespace) -> int:
             rule="must be a time above 0",
             remedy="Write, for example, --seconds 60.",
         )
+    if options.rack is not None and is_run(options):
+        return run_boards(options)
+    options.piece = options.piece[0]
     job = job_of(options)
     if job.rack is None:
         raise InputError(
@@ -86,19 +90,20 @@ def boards(options: argparse.Namespace) -> int:
             rule="must name a rack to lay out",
             remedy="Write --rack boards.csv; without one, scantling plan says what to buy.",
         )
-    planner = Planner(told=_Progress(job.shop.rates.currency))
+    planner = Planner(told=Progress(job.shop.rates.currency))
     plan = planner.plan(replace(job, layout_s=options.seconds))
     print_sheets(tuple(s for s in sheets_of(plan) if s.id == "boards"))
     return 0
 
 
-class _Progress:
+class Progress:
     """Says on standard error how good the best layout is, whenever there is a better one."""
 
     def __init__(self, currency: str) -> None:
         self.currency, self.begun = currency, time.monotonic()
 
     def __call__(self, answer: LayoutAnswer) -> None:
+        """Tell of an answer."""
         layout = answer.layout
         missing = len(layout.unplaced) + sum(s.missing_mm > 1e-6 for s in layout.strips)
         said = [f"{missing} without wood" if missing else "every blank has its place"]

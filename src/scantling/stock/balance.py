@@ -9,7 +9,7 @@ __all__ = ["Balance"]
 
 SHARE = 2.0
 """Time for better answers, as a multiple of the time for the bound."""
-TURNS = 3
+TURNS = 2
 """Renewals to a step for the bound, where no clock runs."""
 
 
@@ -29,7 +29,7 @@ class _Spent:
 
 
 class Balance:
-    """Keeps twice the time for renewals that the bound takes; without a clock, renewals come three to a step.
+    """Keeps twice the time for renewals that the bound takes; without a clock, renewals come two to a step.
 
     Parameters
     ----------

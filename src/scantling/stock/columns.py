@@ -23,6 +23,8 @@ __all__ = ["Generator", "is_split", "plan_of_columns"]
 
 EPSILON = 1e-7
 SMALL_RACK = 16
+MOST_KINDS = 25
+"""With more kinds the exact pricing of a board takes long."""
 MOST_POSITIONS = 480
 """Along a board, for the bound."""
 
@@ -106,8 +108,9 @@ class Generator:
 
     @property
     def sharp(self) -> bool:
-        """Whether exact pricing finds more than quick pricing: some board has defects or a slope."""
-        return any(s.defects or s.top_left != s.top_right for s in self.problem.stocks)
+        """Whether exact pricing finds more than quick pricing, and is not too dear: no great many sizes."""
+        marked = any(s.defects or s.top_left != s.top_right for s in self.problem.stocks)
+        return marked and len(self.problem.kinds) <= MOST_KINDS
 
     def start(self) -> None:
         """First columns for every board: worths by area, at the mean price of the rack and a usual yield."""

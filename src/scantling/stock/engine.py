@@ -12,13 +12,17 @@ from enum import StrEnum
 from random import Random
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from scantling.stock.balance import Balance
 from scantling.stock.bound import CostBound, area_bound, next_price_sum
+from scantling.stock.fill import Demand
 from scantling.stock.problem import Problem
 from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve
 
 if TYPE_CHECKING:
     from scantling.stock.columns import Generator
+    from scantling.stock.rest import Pool
 
 __all__ = ["Engine", "Method"]
 
@@ -27,6 +31,8 @@ BOARDS_A_ROUND = 500
 """Boards priced quickly in one round."""
 NEW_COLUMNS = 400
 """New patterns that make another choice among all of them worth while."""
+MOST_COLUMNS = 200
+"""Patterns chosen from at a node of the branching."""
 
 
 class Method(StrEnum):
@@ -111,7 +117,7 @@ class Engine:
             generator.learn(build_plan(self.problem, candidate))
         generator.learn(self.best)
         priced = 0
-        for _ in generator.quick_run(60):
+        for _ in generator.quick_run(60 if self.patience_s is not None else 20):
             priced += len(self.problem.stocks)
             if priced > BOARDS_A_ROUND:
                 priced = 0
@@ -191,7 +197,7 @@ class Engine:
         from scantling.stock.renewal import Renewal
 
         renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self.patience_s)
-        renewal.widen(steps=4)
+        renewal.widen(steps=4 if self.patience_s is not None else 2)
         known = 0
         while True:
             renewal.take(self.best)
@@ -213,16 +219,16 @@ class Engine:
     def _branch(self, generator: Generator) -> Iterator[None]:
         """Branch over the boards of a small rack, one node a time; raises the bound and offers layouts."""
         from scantling.stock.branching import MOST_BOARDS, BoardTree
+        from scantling.stock.rest import Pool
 
         if not self.complete or len(self.problem.stocks) > MOST_BOARDS or not generator.pricer.exact:
             return
-        tree = BoardTree(generator)
+        tree, pool = BoardTree(generator), Pool(self.problem, generator.master.columns)
         number = 0
         while tree.open and tree.open[0].bound < self.best.cost - EPSILON:
             boards = next(tree.explore(self.best.cost), None)
             if boards:
-                seconds = self.patience_s
-                self.offer(generator.choose(nodes=20, seconds=seconds, complete=True, only=boards))
+                self.offer(self._chosen_from(pool, boards))
             number += 1
             value = tree.bound(self.best.cost)
             if value > self.bound.cost:
@@ -231,3 +237,17 @@ class Engine:
                 yield
         value = tree.bound(self.best.cost)
         self.bound = CostBound(cost=max(value, self.bound.cost), short=False)
+
+    def _chosen_from(self, pool: Pool, boards: frozenset[int]) -> Plan | None:
+        """The best plan cheaper than the best known that cuts none but some boards."""
+        from scantling.stock.columns import plan_of_columns
+        from scantling.stock.rest import Rest
+
+        free = [b in boards for b in range(len(self.problem.stocks))]
+        rest = Rest.of(pool, Demand.of(self.problem), np.array(free))
+        answer = rest.solve()
+        if answer.value >= self.best.cost - EPSILON:
+            return None
+        below = self.best.cost - EPSILON
+        columns = rest.choose(answer, below=below, nodes=20, seconds=self.patience_s, most=MOST_COLUMNS)
+        return plan_of_columns(self.problem, columns) if columns else None

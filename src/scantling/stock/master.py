@@ -22,7 +22,7 @@ from scantling.stock.problem import Problem
 from scantling.stock.shapes import Duals
 from scantling.stock.trouble import cuts_of
 
-__all__ = ["Column", "Master", "column_of"]
+__all__ = ["Column", "Master", "column_of", "lagrangian_bound"]
 
 Floats = NDArray[np.float64]
 PANEL_SCALE = 1000.0
@@ -150,17 +150,8 @@ class Master:
         costs: Sequence[float] | None = None,
         only: Set[int] | None = None,
     ) -> float:
-        """What no layout undercuts, from worths no pattern exceeds. [money]
-
-        ``costs`` and ``only`` as in :meth:`Pricer.price`.
-        """
-        problem = self.problem
-        value = sum(len(k.blanks) * v for k, v in zip(problem.kinds, duals.kinds, strict=True))
-        value += sum(n.total * v for n, v in zip(problem.panels, duals.widths, strict=True))
-        value -= sum(n.most * v for n, v in zip(problem.panels, duals.strips, strict=True))
-        price = [s.cost for s in problem.stocks] if costs is None else costs
-        active = range(len(price)) if only is None else sorted(only)
-        return float(value - sum(max(0.0, float(worths[b]) - price[b]) for b in active))
+        """As :func:`lagrangian_bound`, for this problem."""
+        return lagrangian_bound(self.problem, duals, worths, costs=costs, only=only)
 
     def decide(self, cut: Set[int], left: Set[int]) -> None:
         """Fix boards: what is cut costs nothing more, what is left yields nothing."""
@@ -180,6 +171,11 @@ class Master:
             if self.first_column + number < len(values):
                 shares[column.stock] += values[self.first_column + number]
         return shares
+
+    def used(self) -> list[Column]:
+        """Columns the linear program cuts any of."""
+        values = self.model.getSolution().col_value
+        return [c for n, c in enumerate(self.columns) if values[self.first_column + n] > 1e-6]
 
     def choose(
         self, *, nodes: int, seconds: float | None, complete: bool, only: Set[int] | None = None
@@ -223,3 +219,23 @@ class Master:
             return []
         values = model.getSolution().col_value
         return [c for n, c in enumerate(self.columns) if values[self.first_column + n] > 0.5]
+
+
+def lagrangian_bound(
+    problem: Problem,
+    duals: Duals,
+    worths: Floats,
+    *,
+    costs: Sequence[float] | None = None,
+    only: Set[int] | None = None,
+) -> float:
+    """What no layout undercuts, from worths no pattern exceeds. [money]
+
+    ``costs`` and ``only`` as in :meth:`~scantling.stock.pricer.Pricer.price`.
+    """
+    value = sum(len(k.blanks) * v for k, v in zip(problem.kinds, duals.kinds, strict=True))
+    value += sum(n.total * v for n, v in zip(problem.panels, duals.widths, strict=True))
+    value -= sum(n.most * v for n, v in zip(problem.panels, duals.strips, strict=True))
+    price = [s.cost for s in problem.stocks] if costs is None else costs
+    active = range(len(price)) if only is None else sorted(only)
+    return float(value - sum(max(0.0, float(worths[b]) - price[b]) for b in active))

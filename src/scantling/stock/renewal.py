@@ -11,7 +11,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable, Set
+from collections.abc import Set
 from dataclasses import dataclass, field
 from random import Random
 
@@ -48,7 +48,6 @@ class Renewal:
     """Best plan known; complete."""
     patience_s: float | None = None
     """Time one choice of patterns may take; None leaves it to the number of nodes. [s]"""
-    clock: Callable[[], float] | None = None
     pool: Pool = field(init=False)
     current: Plan = field(init=False)
     size: int = 3
@@ -179,7 +178,8 @@ class Renewal:
     def _chosen(
         self, rest: Rest, answer: RestAnswer, settled: list[Pattern], *, below: float, nodes: int
     ) -> Plan | None:
-        columns = rest.choose(answer, below=below, nodes=nodes, seconds=self.patience_s)
+        most = 400 if self.patience_s is None else 1500
+        columns = rest.choose(answer, below=below, nodes=nodes, seconds=self.patience_s, most=most)
         if not columns:
             return None
         demand = demand_left(self.problem, settled)

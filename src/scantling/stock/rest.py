@@ -159,7 +159,9 @@ class Rest:
             shares=np.array(found.col_value)[:count],
         )
 
-    def choose(self, answer: RestAnswer, *, below: float, nodes: int, seconds: float | None) -> list[Column]:
+    def choose(
+        self, answer: RestAnswer, *, below: float, nodes: int, seconds: float | None, most: int = 2000
+    ) -> list[Column]:
         """Best whole patterns that leave nothing out, for less than a sum; none where none was found.
 
         Columns whose reduced cost alone would lift the sum to the limit are passed over.
@@ -174,13 +176,18 @@ class Rest:
             Branching nodes at most.
         seconds
             Time at most; None for no such limit. [s]
+        most
+            Columns at most, those of least reduced cost.
         """
         import highspy
 
         count, rows = len(self.columns), len(self.wanted)
         model = quiet_solver()
         model.passModel(self.model.getLp())
-        out = np.flatnonzero(answer.reduced >= below - answer.value)
+        limit = below - answer.value
+        if count > most:
+            limit = min(limit, float(np.partition(answer.reduced, most)[most]))
+        out = np.flatnonzero(answer.reduced >= limit)
         out = np.append(out, count + np.arange(rows)).astype(np.int32)
         model.changeColsBounds(len(out), out, np.zeros(len(out)), np.zeros(len(out)))
         whole = np.full(count, int(highspy.HighsVarType.kInteger), dtype=np.uint8)

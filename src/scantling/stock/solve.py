@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
 from dataclasses import dataclass, field
+from functools import partial
 from random import Random
 
 from scantling.errors import InputError
@@ -20,6 +22,7 @@ from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.subproblem import Subproblem, independent_parts
 from scantling.stock.wanting import demand_left
+from scantling.stock.waves import LARGE_RACK, Waves
 from scantling.stock.wish import Wish
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
@@ -170,21 +173,20 @@ class _Search:
 
     problem: Problem
     parts: list[Subproblem]
-    engines: list[Engine]
+    engines: list[Engine | Waves]
 
     @classmethod
-    def of(cls, problem: Problem, *, stop: StopRule, seed: int) -> _Search:
+    def of(cls, problem: Problem, *, stop: StopRule, seed: int, executor: Executor | None) -> _Search:
         parts = independent_parts(problem)
-        engines = [
-            Engine(
-                problem=part.problem,
-                rng=Random(f"{seed} {number}"),
-                method=stop.method,
-                patience_s=None if stop.seconds is None else max(0.2, stop.seconds / 5),
-                clock=stop.clock,
-            )
-            for number, part in enumerate(parts)
-        ]
+        engines: list[Engine | Waves] = []
+        for number, part in enumerate(parts):
+            rng = Random(f"{seed} {number}")
+            large = len(part.problem.stocks) > LARGE_RACK and not part.problem.groups
+            if large and stop.method is Method.THOROUGH:
+                engines.append(Waves(part.problem, rng, executor, stop.clock))
+                continue
+            patience_s = None if stop.seconds is None else max(0.2, stop.seconds / 5)
+            engines.append(Engine(part.problem, rng, stop.method, patience_s, stop.clock))
         return cls(problem=problem, parts=parts, engines=engines)
 
     def plan(self) -> Plan:
@@ -217,7 +219,9 @@ class _Search:
             yield
 
 
-def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[LayoutAnswer]:
+def solve(
+    request: LayoutRequest, *, stop: StopRule, seed: int, executor: Executor | None = None
+) -> Iterator[LayoutAnswer]:
     """Lay blanks out on boards: an iterator of ever better answers.
 
     Whatever is asked for comes before price: no saving pays for leaving a blank out. Then the price of the
@@ -231,6 +235,9 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
         When to stop. By rounds, the result depends on the request and the seed alone.
     seed
         Seed of the search.
+    executor
+        Where the lots of a rack of hundreds of boards are laid out; None for this process. The answer by
+        rounds is the same with any.
 
     Yields
     ------
@@ -246,18 +253,20 @@ def solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[Layo
     if request.wishes:
         from scantling.stock.matching import solve_matched
 
-        yield from solve_matched(request, plain=_solve, stop=stop, seed=seed)
+        yield from solve_matched(request, plain=partial(_solve, executor=executor), stop=stop, seed=seed)
     else:
-        yield from _solve(request, stop=stop, seed=seed)
+        yield from _solve(request, stop=stop, seed=seed, executor=executor)
 
 
-def _solve(request: LayoutRequest, *, stop: StopRule, seed: int) -> Iterator[LayoutAnswer]:
+def _solve(
+    request: LayoutRequest, *, stop: StopRule, seed: int, executor: Executor | None
+) -> Iterator[LayoutAnswer]:
     """Lay out a request without wishes."""
     started = stop.clock()
     problem = build_problem(
         request.boards, request.blanks, request.panels, cutting=request.cutting, aim=request.aim
     )
-    search = _Search.of(problem, stop=stop, seed=seed)
+    search = _Search.of(problem, stop=stop, seed=seed, executor=executor)
     told = search.state()
     yield _answer(request, search, seed=seed, done=0)
     for done, _ in enumerate(search.rounds(), start=1):
@@ -291,6 +300,7 @@ def lay_out(
     seconds: float | None = None,
     seed: int = 1,
     told: Callable[[LayoutAnswer], None] | None = None,
+    executor: Executor | None = None,
 ) -> Layout:
     """The best layout found within a limit.
 
@@ -306,6 +316,8 @@ def lay_out(
         Seed of the search.
     told
         Is told of every better answer. Who listens may interrupt: the best answer so far is then returned.
+    executor
+        Where the lots of a large rack are laid out; None for this process.
 
     Returns
     -------
@@ -314,7 +326,8 @@ def lay_out(
     """
     last = None
     try:
-        for answer in solve(request, stop=StopRule(rounds=rounds, seconds=seconds), seed=seed):
+        stop = StopRule(rounds=rounds, seconds=seconds)
+        for answer in solve(request, stop=stop, seed=seed, executor=executor):
             last = answer
             if told is not None:
                 told(answer)

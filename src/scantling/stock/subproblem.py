@@ -22,6 +22,17 @@ class Subproblem:
     panels: tuple[int, ...]
     whole_kinds: int
 
+    def lower(self, pattern: Pattern) -> Pattern:
+        """A copy of a pattern of the whole problem with this part's numbers."""
+        kinds = {kind: n for n, kind in enumerate(self.kinds)}
+        base = len(self.kinds)
+        kinds |= {self.whole_kinds + panel: base + n for n, panel in enumerate(self.panels)}
+        lowered = pattern.copy()
+        lowered.stock = self.stocks.index(pattern.stock)
+        for spot in lowered.spots():
+            spot.kind = kinds[spot.kind]
+        return lowered
+
     def lift(self, pattern: Pattern) -> Pattern:
         """The same pattern with the numbers of the whole problem. Changes and returns it."""
         base = len(self.kinds)

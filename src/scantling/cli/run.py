@@ -1,0 +1,152 @@
+"""Several pieces, or several of a piece, laid out on one rack: here, on more processes, or on a cluster."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from scantling.plan.job import Job
+    from scantling.stock.layout import Layout
+    from scantling.stock.run import RunPiece
+    from scantling.stock.solve import LayoutRequest
+
+__all__ = ["is_run", "run_boards"]
+
+
+def is_run(options: argparse.Namespace) -> bool:
+    """Whether more is asked than one piece laid out in this process."""
+    return len(options.piece) > 1 or bool(options.times) or options.workers != 1 or bool(options.cluster)
+
+
+def run_boards(options: argparse.Namespace) -> int:
+    """Lay a run out for as long as is given; an interrupt ends the search and keeps the best."""
+    from scantling.cli.show import print_sheets
+    from scantling.cli.timber import Progress
+    from scantling.papers.sheets.run import run_sheet
+    from scantling.papers.sheets.show import Show
+    from scantling.plan.timber import named_in_full
+    from scantling.stock.hands import hands
+    from scantling.stock.run import run_request, wishes_left
+    from scantling.stock.solve import lay_out
+
+    times = _times(options.times, len(options.piece))
+    _check_hands(options)
+    jobs = _jobs(options)
+    pieces = _pieces(_names(options.piece), jobs, times)
+    rack = jobs[0].rack
+    assert rack is not None, "the caller has seen to it"
+    request = run_request(pieces, named_in_full(rack).boards)
+    currency = jobs[0].shop.rates.currency
+    with hands(workers=options.workers, cluster=options.cluster or "") as executor:
+        layout = lay_out(
+            request, rounds=None, seconds=options.seconds, told=Progress(currency), executor=executor
+        )
+    _check(layout, request)
+    show = Show.in_units(options.units or jobs[0].piece.units)
+    made = tuple((piece.name, piece.times) for piece in pieces)
+    print_sheets((run_sheet(layout, pieces=made, left=wishes_left(pieces), show=show, currency=currency),))
+    return 0
+
+
+def _times(given: Sequence[int], pieces: int) -> list[int]:
+    """How many of each piece."""
+    from scantling.errors import InputError
+
+    times = list(given) or [1]
+    if len(times) == 1:
+        times *= pieces
+    if len(times) != pieces or min(times) < 1:
+        raise InputError(
+            code="times",
+            field="--times",
+            value=", ".join(map(str, given)),
+            rule=f"must be a whole number from 1 up, once for all or once for each of the {pieces} pieces",
+            remedy="Write, for example, --times 40.",
+        )
+    return times
+
+
+def _check_hands(options: argparse.Namespace) -> None:
+    from scantling.errors import InputError
+
+    if options.workers < 1:
+        raise InputError(
+            code="workers",
+            field="--workers",
+            value=str(options.workers),
+            rule="must be a whole number from 1 up",
+            remedy="Write how many processes may work at once, such as --workers 2.",
+        )
+
+
+def _jobs(options: argparse.Namespace) -> list[Job]:
+    """The job of every piece, with the faults of all of them at once."""
+    from argparse import Namespace
+
+    from scantling.cli.job import job_of
+    from scantling.errors import InputError, Telling
+
+    telling = Telling()
+    found = []
+    for piece in options.piece:
+        job = telling.tried(lambda: job_of(Namespace(**{**vars(options), "piece": piece})))  # noqa: B023
+        if job is not None:
+            found.append(job)
+    telling.refuse()
+    notes = found[0].rack.notes if found[0].rack else None
+    if notes is not None and notes.file:
+        raise InputError(
+            code="notes_of_one_piece",
+            field="--rack",
+            value=notes.file,
+            rule="bench notes tell of one piece and cannot be read for a run",
+            remedy="Lay the run out on a copy of the rack file that has no notes beside it.",
+        )
+    return found
+
+
+def _pieces(names: list[str], jobs: list[Job], times: list[int]) -> tuple[RunPiece, ...]:
+    """What each piece asks for, by its plan."""
+    from dataclasses import replace
+
+    from scantling.plan.planner import Planner
+    from scantling.plan.timber import yard_needs
+    from scantling.stock.run import RunPiece
+
+    planner = Planner()
+    return tuple(
+        RunPiece(
+            name=name,
+            needs=yard_needs(planner.plan(replace(job, rack=None)).timber, job.shop),
+            times=count,
+        )
+        for name, job, count in zip(names, jobs, times, strict=True)
+    )
+
+
+def _names(pieces: Sequence[str]) -> list[str]:
+    """What copies are called after: the file, with a number where two are named alike."""
+    from pathlib import PurePath
+
+    stems = [PurePath(piece).stem for piece in pieces]
+    return [s if stems.count(s) == 1 else f"{s} {n}" for n, s in enumerate(stems, start=1)]
+
+
+def _check(layout: Layout, request: LayoutRequest) -> None:
+    """Nothing is printed that the independent checker does not pass."""
+    from scantling.errors import ModelError
+    from scantling.stock.verify import verify_layout
+
+    broken = verify_layout(
+        layout,
+        boards=request.boards,
+        blanks=request.blanks,
+        panels=request.panels,
+        cutting=request.cutting,
+        wishes=request.wishes,
+    )
+    if broken:
+        raise ModelError(f"a layout that breaks a rule: {broken[0]}")

@@ -1,0 +1,213 @@
+"""Racks of hundreds of boards: lots of a dozen boards are laid out anew side by side, wave after wave.
+
+A wave deals the boards that are cut, and those that are not, into lots at random. Each lot keeps to the needs
+its boards hold now, so what one lot saves no other can lose, and lots may run anywhere at the same time.
+"""
+
+from __future__ import annotations
+
+import time
+from collections import deque
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
+from dataclasses import dataclass, field, replace
+from random import Random
+from typing import TYPE_CHECKING, TypeVar
+
+import numpy as np
+
+from scantling.stock.bound import CostBound, area_bound
+from scantling.stock.fill import Demand
+from scantling.stock.pattern import Pattern
+from scantling.stock.problem import Problem
+from scantling.stock.search import Plan, build_plan, first_candidates, plan_of
+from scantling.stock.subproblem import Subproblem, restrict
+from scantling.stock.wanting import demand_left
+
+if TYPE_CHECKING:
+    from scantling.stock.shapes import Duals
+    from scantling.stock.tasks import LotAnswer, LotTask
+
+__all__ = ["LARGE_RACK", "Waves"]
+
+LARGE_RACK = 80
+"""Racks with more boards are laid out in lots."""
+LOT_BOARDS = 12
+"""Boards that are cut in a lot; about as many more are there to choose from."""
+MOST_OTHERS = 24
+BATCH = 10
+"""Boards priced for the bound in one task."""
+BOUND_CAP = 60
+EPSILON = 1e-6
+
+A = TypeVar("A")
+B = TypeVar("B")
+
+
+@dataclass(slots=True)
+class Waves:
+    """State of the search on one large problem; answers to what the engine of a small one answers to."""
+
+    problem: Problem
+    rng: Random
+    executor: Executor | None = None
+    """Where lots are laid out; None for this process."""
+    clock: Callable[[], float] = time.monotonic
+    best: Plan = field(init=False)
+    bound: CostBound = field(init=False)
+    useful: list[Pattern] = field(default_factory=list)
+    """Patterns of all lots, for what the needs are worth."""
+
+    def __post_init__(self) -> None:
+        self.bound = area_bound(self.problem)
+        plans = [build_plan(self.problem, c) for c in first_candidates(self.problem)]
+        self.best = min(plans, key=lambda p: p.rank)
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing better exists."""
+        return self.best.cost - self.bound.cost <= EPSILON * max(1.0, self.best.cost)
+
+    def rounds(self) -> Iterator[None]:
+        """One lot, or one batch of boards for the bound, a round."""
+        from scantling.stock.tasks import bound_worths, renew_lot
+
+        yield
+        while not self.proven:
+            lots = self._lots()
+            tasks = [self._task(lot) for lot in lots]
+            for lot, answer in zip(lots, self._run(renew_lot, tasks), strict=True):
+                self._take(lot, answer)
+                yield
+                if self.proven:
+                    return
+            yield from self._bounding(bound_worths)
+
+    def _run(self, work: Callable[[A], B], tasks: list[A]) -> Iterator[B]:
+        """Answers in the order of the tasks, so that it does not matter where they were worked out."""
+        if self.executor is None:
+            yield from map(work, tasks)
+            return
+        waiting = deque(self.executor.submit(work, task) for task in tasks)
+        try:
+            while waiting:
+                yield waiting[0].result()
+                waiting.popleft()
+        finally:
+            for future in waiting:
+                future.cancel()
+
+    def _lots(self) -> list[Subproblem]:
+        """Boards dealt into lots, each with what it holds; what is missing goes round."""
+        there = {p.stock for p in self.best.patterns}
+        others = [s for s in range(len(self.problem.stocks)) if s not in there]
+        self.rng.shuffle(others)
+        groups = self._alike()
+        lots = []
+        for number, mine in enumerate(groups):
+            demand = self._held(mine, number, len(groups))
+            free = others[number :: len(groups)][:MOST_OTHERS]
+            lots.append(restrict(self.problem, sorted([p.stock for p in mine] + free), demand))
+        return lots
+
+    def _alike(self) -> list[list[Pattern]]:
+        """Patterns in groups that hold the same kinds as far as may be: more ways to swap, fewer sizes."""
+        left = list(self.best.patterns)
+        self.rng.shuffle(left)
+        holds = {id(p): {s.kind for s in p.spots()} for p in left}
+        count = max(1, round(len(left) / LOT_BOARDS))
+        size = -(-len(left) // count)
+        groups = []
+        while left:
+            group = [left.pop()]
+            kinds = set(holds[id(group[0])])
+            while left and len(group) < size:
+                shared = [len(kinds & holds[id(p)]) / len(holds[id(p)]) + self.rng.random() / 4 for p in left]
+                group.append(left.pop(int(np.argmax(shared))))
+                kinds |= holds[id(group[-1])]
+            groups.append(group)
+        return groups
+
+    def _held(self, patterns: list[Pattern], number: int, count: int) -> Demand:
+        """What some boards hold, with this lot's share of what is missing."""
+        left, whole, lacking = demand_left(self.problem, patterns), Demand.of(self.problem), self.best.missing
+        held = Demand(
+            counts=[a - b for a, b in zip(whole.counts, left.counts, strict=True)],
+            widths=[a - b for a, b in zip(whole.widths, left.widths, strict=True)],
+            strips=[a - b for a, b in zip(whole.strips, left.strips, strict=True)],
+        )
+        for kind, missing in enumerate(lacking.counts):
+            held.counts[kind] += len(range(number, missing, count))
+        if number == 0:
+            held.widths = [a + b for a, b in zip(held.widths, lacking.widths, strict=True)]
+            held.strips = [a + b for a, b in zip(held.strips, lacking.strips, strict=True)]
+        return held
+
+    def _task(self, lot: Subproblem) -> LotTask:
+        from scantling.stock.tasks import LotTask
+
+        mine = set(lot.stocks)
+        return LotTask(
+            problem=lot.problem,
+            patterns=tuple(lot.lower(p) for p in self.best.patterns if p.stock in mine),
+            seed=self.rng.randrange(1 << 30),
+        )
+
+    def _take(self, lot: Subproblem, answer: LotAnswer) -> None:
+        """Take a lot's plan in place of what its boards held."""
+        self.useful += [lot.lift(p.copy()) for p in answer.useful]
+        mine = set(lot.stocks)
+        patterns = [p for p in self.best.patterns if p.stock not in mine]
+        patterns += [lot.lift(p.copy()) for p in answer.plan.patterns]
+        plan = plan_of(self.problem, patterns, demand_left(self.problem, patterns))
+        if plan.rank < self.best.rank:
+            self.best = plan
+
+    def _worths(self) -> Duals:
+        """What the needs are worth by the patterns of all lots together."""
+        from scantling.stock.master import Master, column_of
+
+        master = Master.of(self.problem)
+        for pattern in [*self.useful, *self.best.patterns]:
+            master.add(column_of(self.problem, pattern))
+        return master.solve()[1]
+
+    def _bounding(self, work: Callable[..., tuple[float, ...]]) -> Iterator[None]:
+        """The bound for those worths: board by board, first as if it had no defects, then as it is."""
+        from scantling.stock.master import lagrangian_bound
+        from scantling.stock.tasks import BoundTask
+
+        duals = self._worths()
+        count = len(self.problem.stocks)
+        worths = np.full(count, np.inf)
+        bare = tuple(replace(s, defects=()) for s in self.problem.stocks)
+        for stocks in (bare, self.problem.stocks):
+            batches = [range(low, min(count, low + BATCH)) for low in range(0, count, BATCH)]
+            tasks = [
+                BoundTask(
+                    problem=_only(replace(self.problem, stocks=stocks), batch), duals=duals, cap=BOUND_CAP
+                )
+                for batch in batches
+            ]
+            for batch, found in zip(batches, self._run(work, tasks), strict=True):
+                worths[batch.start : batch.stop] = np.minimum(worths[batch.start : batch.stop], found)
+                value = lagrangian_bound(self.problem, duals, worths)
+                if value > self.bound.cost:
+                    self.bound = CostBound(cost=value, short=value > sum(s.cost for s in stocks) + EPSILON)
+                yield
+
+
+def _only(problem: Problem, boards: range) -> Problem:
+    """Some of the boards with all the needs."""
+    return replace(
+        problem,
+        stocks=tuple(problem.stocks[b] for b in boards),
+        kinds=tuple(
+            replace(k, boards=frozenset(b - boards.start for b in boards if b in k.boards))
+            for k in problem.kinds
+        ),
+        panels=tuple(
+            replace(n, boards=frozenset(b - boards.start for b in boards if b in n.boards))
+            for n in problem.panels
+        ),
+    )
