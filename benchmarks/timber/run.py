@@ -38,6 +38,8 @@ from timber.rackmaker import random_rack
 
 HERE = Path(__file__).parent
 RACKS = ((10, 25), (20, 40), (40, 60))
+GROWTH = ((10, 25), (20, 40), (40, 60), (80, 160), (160, 400), (400, 1000))
+GROWTH_S = (1.0, 10.0, 60.0)
 MOST_CELLS = 250_000_000
 """Plates whose table would be larger are left out and said so."""
 
@@ -186,6 +188,16 @@ def racks(quick: bool, seconds: float, peers: bool) -> Iterator[dict[str, Any]]:
             yield line
 
 
+def growth(quick: bool) -> Iterator[dict[str, Any]]:
+    """One rack of each size after 1, 10 and 60 seconds of the processor, in this process alone."""
+    for (boards, blanks), seconds in product(
+        GROWTH[: 2 if quick else None], GROWTH_S[: 1 if quick else None]
+    ):
+        request = random_rack(1, boards=boards, blanks=blanks)
+        line = rack_line(request, f"{boards} boards {blanks} blanks", seconds=seconds, seed=1)
+        yield {**line, "set": "growth"}
+
+
 def show(lines: list[dict[str, Any]]) -> None:
     """Print one table a set."""
     for name in dict.fromkeys(line["set"] for line in lines):
@@ -215,7 +227,7 @@ def main() -> int:
     parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each search")
     parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
-    names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks")
+    names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks", "growth")
     parser.add_argument("--only", choices=names, help="one set alone")
     parser.add_argument("--lengths", type=Path, metavar="FILE", help="stock lengths, not in data/")
     options = parser.parse_args()
@@ -227,6 +239,7 @@ def main() -> int:
         "strips": lambda: strips(options.quick),
         "plates": lambda: plates(options.quick),
         "racks": lambda: racks(options.quick, options.seconds, not options.no_peers),
+        "growth": lambda: growth(options.quick),
     }
     lines: list[dict[str, Any]] = []
     for name, make in sets.items():
