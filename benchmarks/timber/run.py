@@ -15,6 +15,7 @@ import time
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
+from itertools import product
 from pathlib import Path
 from typing import Any
 

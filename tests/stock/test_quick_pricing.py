@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from random import Random
 
 import numpy as np
@@ -136,3 +137,11 @@ def test_renewal_only_gets_better() -> None:
             ranks.append(renewal.best.rank)
     assert ranks == sorted(ranks, reverse=True)
     assert ranks[-1] < ranks[0]
+
+
+def test_boards_too_narrow() -> None:
+    """Boards too narrow for anything are worth nothing, and break nothing."""
+    request = _request(5, boards=2)
+    wide = tuple(replace(b, width_mm=400.0) for b in request.blanks)
+    problem = build_problem(request.boards, wide, (), cutting=request.cutting)
+    assert QuickPricer.of(problem, cap=60).price(_duals(problem, Random(1))) == {}

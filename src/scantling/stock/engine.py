@@ -5,6 +5,7 @@ Every step is one round; what a step does depends on the problem, the seed and t
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -127,13 +128,20 @@ class Engine:
         yield from self._refine(generator)
 
     @property
+    def _choice_s(self) -> float | None:
+        """Time one choice of patterns may take, which is by the clock on the wall. [s]
+
+        Where the caller counts otherwise, the number of nodes alone limits it.
+        """
+        return self.patience_s if self.patience_s is None or self.clock is time.monotonic else math.inf
+
+    @property
     def complete(self) -> bool:
         """Whether the best plan leaves nothing out."""
         return self.best.missing.met
 
     def _choose(self, generator: Generator, *, nodes: int) -> None:
-        seconds = None if self.patience_s is None else self.patience_s
-        self.offer(generator.choose(nodes=nodes, seconds=seconds, complete=self.complete))
+        self.offer(generator.choose(nodes=nodes, seconds=self._choice_s, complete=self.complete))
 
     def _raise_bound(self, value: float) -> None:
         """Take in a proven value; a complete layout costs a sum of board prices, so the next such counts."""
@@ -196,7 +204,7 @@ class Engine:
         """Better plans, one attempt after the other; now and then a choice among all patterns."""
         from scantling.stock.renewal import Renewal
 
-        renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self.patience_s)
+        renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self._choice_s)
         renewal.widen(steps=4 if self.patience_s is not None else 2)
         known = 0
         while True:
@@ -249,5 +257,5 @@ class Engine:
         if answer.value >= self.best.cost - EPSILON:
             return None
         below = self.best.cost - EPSILON
-        columns = rest.choose(answer, below=below, nodes=20, seconds=self.patience_s, most=MOST_COLUMNS)
+        columns = rest.choose(answer, below=below, nodes=20, seconds=self._choice_s, most=MOST_COLUMNS)
         return plan_of_columns(self.problem, columns) if columns else None

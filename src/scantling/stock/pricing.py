@@ -186,9 +186,10 @@ def fill_tables(family: Family, values: Floats, counts: Sequence[int]) -> Floats
 
 def _take_in(table: Floats, value: Floats, source: Ints, count: int) -> None:
     """Take in a shape: as many as are wanted, one behind the other."""
-    wide = int(np.argmax(value > 0.0))
-    if not value[wide] > 0.0 or count < 1:
+    fits = np.flatnonzero(value > 0.0)
+    if not len(fits) or count < 1:
         return
+    wide = int(fits[0])
     before, place = table[wide:].copy(), source
     for number in range(1, count + 1):
         low = int(np.searchsorted(place, 0))
