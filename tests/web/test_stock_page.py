@@ -17,7 +17,9 @@ TYPES = Path(stock_bodies.__file__).parent / "static" / "js" / "types.js"
 RACK = DEMO.parent / "racks" / "reading-table.csv"
 
 
-@pytest.mark.parametrize("kind", ["BoardBody", "StackBody", "StockBody", "EventBody", "ActBody"])
+@pytest.mark.parametrize(
+    "kind", ["BoardBody", "StackBody", "StockBody", "EventBody", "ActBody", "OffcutBody", "CutBody"]
+)
 def test_types_name_the_fields_that_are_sent(kind: str) -> None:
     """``types.js`` has the same fields in the same order as what the server sends."""
     block = (
@@ -99,3 +101,38 @@ def test_labels_of_those_chosen_are_offered(page: Page) -> None:
     assert (
         page.request.get(page.url.replace("/stockroom", address)).headers["content-type"] == "application/pdf"
     )
+
+
+@pytest.mark.browser
+def test_a_piece_is_cut_from_what_is_there(page: Page) -> None:
+    """Laid out on the stockroom first, told, then done; a second time it asks whether it is another one."""
+    begun = page.request.post(page.url.replace("/stockroom", "/api/pieces"), data={"form": "reading-table"})
+    assert begun.status == 201
+    page.locator("stock-in input[type=file]").set_input_files(RACK)
+    page.get_by_role("button", name="Show what it takes").click()
+    page.get_by_role("button", name="Lay it out on the stockroom").click()
+    out = page.locator(".cut p", has_text="Goes out:")
+    out.wait_for(timeout=60_000)
+    assert "C1 (2440 × 175 mm)" in out.inner_text()
+    before = page.locator(".stack li b").all_inner_texts()
+    page.get_by_role("button", name="It is sawn, take it out").click()
+    page.locator(".cut p", has_text="Out of the stockroom:").wait_for(timeout=60_000)
+    expect(page.locator(".stack li b", has_text="C1 offcut").first).to_be_visible()
+    assert "C1" in before
+    assert "C1" not in page.locator(".stack li b").all_inner_texts()
+    page.get_by_role("button", name="Show what it takes").click()
+    page.locator(".cut .fault, stock-cut .notice").first.wait_for(timeout=60_000)
+
+
+@pytest.mark.browser
+def test_a_piece_can_be_written_down_to_be_planned_with_the_stockroom(page: Page) -> None:
+    """By a key beside its rack; the words say what that means."""
+    page.request.post(page.url.replace("/stockroom", "/api/pieces"), data={"form": "reading-table"})
+    page.goto(page.url.replace("/stockroom", "/pieces/1/write"))
+    page.get_by_role("button", name="Rack", exact=True).click()
+    page.get_by_role("button", name="Plan with the stockroom").click()
+    expect(page.locator(".notice", has_text="The timber in the stockroom")).to_be_visible()
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.get_by_role("status").first).to_have_text("Saved.")
+    kept = page.request.get(page.url.replace("/pieces/1/write", "/api/pieces/1")).json()
+    assert kept["content"]["rack"] == {"name": "stockroom", "text": None}

@@ -355,6 +355,18 @@
  * @property {BoardBody[]} boards
  * @property {StackBody[]} stacks
  *
+ * @typedef {object} OffcutBody an offcut a layout leaves
+ * @property {string} name
+ * @property {number} cameFrom
+ * @property {string} size
+ *
+ * @typedef {object} CutBody
+ * @property {boolean} done
+ * @property {BoardBody[]} out
+ * @property {OffcutBody[]} kept
+ * @property {number} missing
+ * @property {BoardBody[]} before
+ *
  * @typedef {object} EventBody
  * @property {number} board
  * @property {string} name

@@ -4,6 +4,7 @@ import { ask, send } from "./plan.js";
 
 /** @typedef {import("../types.js").StockBody} StockBody */
 /** @typedef {import("../types.js").ActBody} ActBody */
+/** @typedef {import("../types.js").CutBody} CutBody */
 
 /** @param {string} units @returns {Promise<StockBody>} @throws {import("./plan.js").Refused} */
 export async function askStock(units) {
@@ -24,6 +25,19 @@ export async function askActs() {
  */
 export async function tellStock(act, body, units) {
   return (await send(`/api/stockroom/${act}?units=${units}`, body)).json();
+}
+
+/**
+ * What sawing a piece takes out and puts in; done where it is really asked for.
+ *
+ * @param {number} number
+ * @param {boolean} really
+ * @param {string} units
+ * @returns {Promise<CutBody>}
+ * @throws {import("./plan.js").Refused}
+ */
+export async function cutPiece(number, really, units) {
+  return (await send(`/api/pieces/${number}/cut?units=${units}`, { really })).json();
 }
 
 /** Address of the labels of some boards, of all if none is named. @param {number[]} boards @param {string} units @param {string} paper */

@@ -40,7 +40,8 @@ export class StockRoom extends LitElement {
       const { act, body, done } = /** @type {CustomEvent} */ (event).detail;
       void this.#tell(act, body).then((kept) => kept && done?.());
     });
-    void this.#trying(async () => this.#take(await askStock(this.units)));
+    this.addEventListener("stock-changed", () => this.#turn(this.units));
+    this.#turn(this.units);
   }
 
   /** @override */
@@ -52,6 +53,7 @@ export class StockRoom extends LitElement {
       <p class="said" role="status">${stock ? said : "Looking ..."}</p>
       ${stock ? this.#boards(stock) : nothing}
       ${stock ? html`<stock-acts .boards=${chosen} .units=${this.units}></stock-acts>` : nothing}
+      ${stock?.boards.length ? html`<stock-cut .units=${this.units}></stock-cut>` : nothing}
       ${stock ? html`<stock-in .units=${this.units} .woods=${stock.stacks}></stock-in>` : nothing}
       ${this.acts.length ? this.#history() : nothing}
     `;

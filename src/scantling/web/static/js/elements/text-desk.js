@@ -30,6 +30,11 @@ const WITHOUT = Object.freeze({
   room: "No room of its own: it is planned for a house with dry winters.",
 });
 
+/** What is known by its name alone. @param {What} what @param {string} name */
+function called(what, name) {
+  return what === "rack" ? "The timber in the stockroom, as it is whenever this is planned." : `The typical room ${name}.`;
+}
+
 export class TextDesk extends LitElement {
   /** @override */
   static properties = { state: { attribute: false }, what: { state: true } };
@@ -104,7 +109,7 @@ export class TextDesk extends LitElement {
     const file = what === "piece" ? { name: "piece.yaml", text: content.piece } : content[what];
     if (!file || file.text === null)
       return html`<div class="sheet-of-text">
-        <p class="notice">${file ? `The typical room ${file.name}.` : WITHOUT[/** @type {keyof typeof WITHOUT} */ (what)]}</p>
+        <p class="notice">${file ? called(what, file.name) : WITHOUT[/** @type {keyof typeof WITHOUT} */ (what)]}</p>
         <div class="ways">${this.#taking(what)}</div>
       </div>`;
     const faults = this.#faultsOf(what);
@@ -127,7 +132,9 @@ export class TextDesk extends LitElement {
 
   /** @param {What} what */
   #taking(what) {
-    return html`<label class="key">Take a file <input type="file" accept=".yaml,.yml,.csv" @change=${(/** @type {Event} */ event) => this.#take(event, what)} /></label>`;
+    const stock = what === "rack" && this.state?.content?.rack?.text !== null;
+    return html`${stock ? html`<button type="button" class="key" @click=${() => this.#tell("attach", { what, name: "stockroom", text: null })}>Plan with the stockroom</button>` : nothing}
+      <label class="key">Take a file <input type="file" accept=".yaml,.yml,.csv" @change=${(/** @type {Event} */ event) => this.#take(event, what)} /></label>`;
   }
 
   /** @param {Event} event @param {What} what */
