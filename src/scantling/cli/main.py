@@ -137,8 +137,8 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
         metavar="FORMAT",
         action="append",
         required=True,
-        choices=("step", "glb", "csv", "xlsx", "dxf", "svg", "pdf"),
-        help="step, glb, csv, xlsx, dxf (worked faces at 1:1), svg, pdf (drawings); may be repeated",
+        choices=("step", "glb", "csv", "xlsx", "dxf", "svg", "pdf", "sticks"),
+        help="step, glb, csv, xlsx, dxf (worked faces, 1:1), svg, pdf (drawings), sticks (story sticks, 1:1)",
     )
     export.add_argument("-o", "--output", metavar="DIR", required=True, help="folder to write into")
     export.add_argument("--force", action="store_true", help="write over files that are there")

@@ -65,7 +65,8 @@ def draw_end_angles(view: FaceView, place: View, *, taken: Sequence[Item], beyon
         strokes = _boxes(item for item in draw_angle(bare) if isinstance(item, Line))
         in_the_way = [*boxes, *strokes]
         free = (at for at in spots.found() if not any(_meet(spots.box(at), box) for box in in_the_way))
-        at = next(free, None)
+        words = [text_box(item) for item in (*taken, *items) if isinstance(item, Text)]
+        at = next((at for at in free if not _strikes(draw_angle(bare, figure_at=at), words)), None)
         drawn = draw_angle(bare, figure_at=at)
         boxes += _boxes(drawn)
         items += drawn
@@ -123,6 +124,17 @@ class _Spots:
             and top > self.place.top + 0.2
             and bottom < self.place.bottom - 0.2
         )
+
+
+def _strikes(drawn: Iterable[Item], words: Sequence[_Box]) -> bool:
+    """Whether a line of a drawn angle, its leader most of all, runs through words that are there."""
+    lines = [item for item in drawn if isinstance(item, Line)]
+    points = [
+        (a[0] + (b[0] - a[0]) * i / 24.0, a[1] + (b[1] - a[1]) * i / 24.0)
+        for a, b in ((line.start, line.end) for line in lines)
+        for i in range(25)
+    ]
+    return any(left < x < right and top < y < bottom for x, y in points for left, top, right, bottom in words)
 
 
 def _boxes(items: Iterable[Item]) -> Iterator[_Box]:

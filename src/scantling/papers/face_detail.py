@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import (
     STANDARD_SCALES,
+    Box,
     Item,
     Polyline,
     Side,
@@ -22,9 +23,9 @@ from scantling.papers.drawing import (
     text_width_mm,
 )
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, unique_spans
-from scantling.papers.face_view import FaceMark, FaceView, mark_outline
+from scantling.papers.face_view import FaceMark, FaceView, MarkedOut, mark_outline
 
-__all__ = ["Detail", "detail_rows", "details_of"]
+__all__ = ["Detail", "detail_rows", "details_of", "measured_in"]
 
 _MERGE_MM, _AROUND_MM, _TO_END_MM = 80.0, 18.0, 70.0
 _SIDE, _HEAD, _BETWEEN = 24.0, 6.0, 4.0
@@ -77,6 +78,17 @@ def _lengths(view: FaceView, detail: Detail, place: View) -> list[Span]:
     )
 
 
+def measured_in(view: FaceView, mark: MarkedOut) -> bool:
+    """Whether the detail a mark lies in reaches the end the mark is measured from."""
+    box = bounds(view.outline)
+    detail = next((d for d in details_of(view) if d.low_mm <= mark.x_mm <= d.high_mm), None)
+    return detail is not None and _end_seen(mark, detail, box)
+
+
+def _end_seen(mark: MarkedOut, detail: Detail, box: Box) -> bool:
+    return detail.high_mm >= box.right - 0.01 if mark.from_far else detail.low_mm <= box.left + 0.01
+
+
 def _within(view: FaceView, detail: Detail) -> FaceView:
     """The face with only the joints of the stretch, and distances only from an end that is in it."""
     box = bounds(view.outline)
@@ -84,8 +96,7 @@ def _within(view: FaceView, detail: Detail) -> FaceView:
     for mark in view.marks:
         if not detail.low_mm <= mark.x_mm <= detail.high_mm:
             continue
-        end_seen = detail.high_mm >= box.right - 0.01 if mark.from_far else detail.low_mm <= box.left + 0.01
-        marks.append(mark if end_seen else replace(mark, from_end=""))
+        marks.append(mark if _end_seen(mark, detail, box) else replace(mark, from_end=""))
     return replace(view, marks=tuple(marks), lengths=())
 
 
@@ -121,7 +132,8 @@ def _draw(view: FaceView, detail: Detail, *, left: float, base: float, per: floa
         place.bottom + 1.0,
     )
     bare = replace(part, mark=FaceMark.NONE)
-    items: list[Item] = [Window(tuple(draw_face(bare, place, pencil=False)), (0.0, 0.0), opening)]
+    face = draw_face(bare, place, pencil=False, ends=(max(x0, place.left), min(x1, place.right)))
+    items: list[Item] = [Window(tuple(face), (0.0, 0.0), opening)]
     if detail.low_mm > box.left + 0.01:
         items.append(_broken(x0, place.top, place.bottom))
     if detail.high_mm < box.right - 0.01:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from scantling.papers.angle_figures import draw_end_angles
 from scantling.papers.drawing import (
@@ -81,7 +80,7 @@ def spans_start(view: FaceView, place: View) -> list[Span]:
     ]
 
 
-def _marks(view: FaceView, place: View) -> list[Item]:
+def _marks(view: FaceView, place: View, ends: tuple[float, float]) -> list[Item]:
     items: list[Item] = []
     tags: list[Item] = []
     for mark in view.marks:
@@ -93,15 +92,46 @@ def _marks(view: FaceView, place: View) -> list[Item]:
         items.append(Line((cx, cy - reach), (cx, cy + reach), Stroke.FINE))
         long_half = max(abs(x - cx) for x, _ in points)
         items.append(Line((cx - long_half - 1.4, cy), (cx + long_half + 1.4, cy), Stroke.FINE))
-        tag = Text((cx + long_half + 1.0, cy - 0.9), mark.tag, 3.0, weight=Weight.BOLD)
-        if (
-            text_box(tag)[1] < place.top + 0.4 and cy + 3.8 < place.bottom
-        ):  # under its line, not over the edge
-            tag = replace(tag, at=(tag.at[0], cy + 3.1))
-        if text_box(tag)[2] > place.right - _END_MM and cx - long_half > place.left + 2.0 * _END_MM:
-            tag = replace(tag, at=(cx - long_half - 1.0, tag.at[1]), anchor=Anchor.END)
+        tag = _tag(mark.tag, (cx, cy), long_half, place=place, taken=tags, ends=ends)
         tags += [backing(tag, margin_mm=0.2), tag]
     return [*items, *draw_sights(view, place), *tags]
+
+
+def _tag(
+    letter: str,
+    at: tuple[float, float],
+    long_half: float,
+    *,
+    place: View,
+    taken: Sequence[Item],
+    ends: tuple[float, float],
+) -> Text:
+    """The letter of a mark: beside its center line if that is free, else farther off or in its middle."""
+    cx, cy = at
+    options = [
+        Text((cx + way * (long_half + 1.0), cy + down), letter, 3.0, anchor, weight=Weight.BOLD)
+        for down in (-0.9, 3.1, -5.0, 7.0)
+        for way, anchor in ((1.0, Anchor.START), (-1.0, Anchor.END))
+    ]
+    options += [
+        Text((cx + aside, cy + down), letter, 3.0, anchor, weight=Weight.BOLD)
+        for aside, anchor, down in (
+            (1.0, Anchor.START, -0.7),
+            (1.0, Anchor.START, 2.8),
+            (0.0, Anchor.MIDDLE, -4.0),
+            (0.0, Anchor.MIDDLE, 6.0),
+        )
+    ]
+    boxes = [text_box(item) for item in taken if isinstance(item, Text)]
+
+    def faults(tag: Text) -> int:
+        left, top, right, bottom = text_box(tag)
+        crowded = any(left < r and x < right and top < d and u < bottom for x, u, r, d in boxes)
+        past = right > ends[1] - _END_MM or left < ends[0] + _END_MM
+        over = 2 * (top < place.top + 0.4) + (bottom > place.bottom - 0.1)  # sizes stand over the face
+        return 6 * crowded + 4 * past + over
+
+    return min(options, key=faults)
 
 
 def _pencil(view: FaceView, place: View) -> list[Item]:
@@ -140,7 +170,12 @@ def _free_middle(view: FaceView, place: View) -> float | None:
 
 
 def draw_face(
-    view: FaceView, place: View, *, pencil: bool = True, beside: Sequence[Item] | None = None
+    view: FaceView,
+    place: View,
+    *,
+    pencil: bool = True,
+    beside: Sequence[Item] | None = None,
+    ends: tuple[float, float] | None = None,
 ) -> list[Item]:
     """A face in its place, without its rows of sizes.
 
@@ -152,12 +187,17 @@ def draw_face(
         Whether it shows grain and pencil mark.
     beside
         What is drawn around it, for the figures of its angles to keep clear of; None keeps them on the face.
+    ends
+        From where to where on paper letters may stand, where only a stretch is shown. [mm]
     """
     outline = tuple(place.at(x, y) for x, y in view.outline)
     items: list[Item] = [Polygon(outline, Stroke.OUTLINE, Fill.PAPER)]
     for lines, stroke in ((view.hidden, Stroke.HIDDEN), (view.visible, Stroke.VISIBLE)):
         if lines:
             items.append(Segments(tuple((place.at(*a), place.at(*b)) for a, b in lines), stroke))
-    drawn = [*(_pencil(view, place) if pencil else ()), *_marks(view, place)]
+    drawn = [
+        *(_pencil(view, place) if pencil else ()),
+        *_marks(view, place, ends or (place.left, place.right)),
+    ]
     taken = [*drawn, *(beside or ())]
     return [*items, *drawn, *draw_end_angles(view, place, taken=taken, beyond=beside is not None)]

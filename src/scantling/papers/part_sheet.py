@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import (
@@ -16,9 +17,11 @@ from scantling.papers.drawing import (
     fit_scale,
     needs_room_mm,
     stack_depth_mm,
+    text_box,
     text_width_mm,
+    wrapped,
 )
-from scantling.papers.face_detail import detail_rows, details_of
+from scantling.papers.face_detail import detail_rows, details_of, measured_in
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below, spans_start
 from scantling.papers.face_view import FaceView
 from scantling.papers.naming import plain_words
@@ -26,6 +29,8 @@ from scantling.papers.naming import plain_words
 __all__ = ["PartDrawing", "draw_part"]
 
 _HEAD, _GAP = 7.0, 6.0
+_LINE, _BESIDE = 4.4, 42.0
+"""From line to line of a title, and room left behind it for the scale. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,24 +45,42 @@ def _left(part: PartDrawing) -> float:
     return 13.0 if any(view.start_widths for view in part.views) else 2.0
 
 
-def _whole(view: FaceView, *, y: float, left: float, per: float) -> tuple[list[Item], float]:
+def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float) -> tuple[list[Item], float]:
     """A whole face with its rows of sizes, and its lower edge. [mm]"""
     box = bounds(view.outline)
     probe = View(corner=(left, 0.0), box=box, per=per)
+    lines = wrapped(view.title, 3.6, room_mm=room_mm - _BESIDE, weight=Weight.BOLD)
+    y += _LINE * (len(lines) - 1)
     top = y + _HEAD + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
     place = View(corner=(left, top + box.height / per), box=box, per=per)
-    title_width = text_width_mm(view.title, 3.6, weight=Weight.BOLD)
+    title_width = text_width_mm(lines[-1], 3.6, weight=Weight.BOLD)
     ends = f", {view.left_name} at the left" if view.left_name else ""
-    beside: list[Item] = [
-        Text((0.0, y + 4.0), view.title, 3.6, weight=Weight.BOLD),
-        Text((title_width + 3.0, y + 4.0), f"1:{per:g}{ends}", 3.0, soft=True),
+    rows = [
         *draw_stack(spans_above(view, place), side=Side.ABOVE, edge_mm=place.top),
         *draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom),
-        *draw_stack(spans_across(view, place), side=Side.RIGHT, edge_mm=place.right),
+    ]
+    beside: list[Item] = [
+        *(
+            Text((0.0, y + 4.0 - _LINE * back), line, 3.6, weight=Weight.BOLD)
+            for back, line in enumerate(reversed(lines))
+        ),
+        Text((title_width + 3.0, y + 4.0), f"1:{per:g}{ends}", 3.0, soft=True),
+        *rows,
+        *draw_stack(
+            spans_across(view, place), side=Side.RIGHT, edge_mm=place.right + _past(rows, view, place)
+        ),
         *draw_stack(spans_start(view, place), side=Side.LEFT, edge_mm=place.left),
     ]
     items = [*draw_face(view, place, beside=beside), *beside]
     return items, place.bottom + max(stack_depth_mm(spans_below(view, place)), 2.0)
+
+
+def _past(rows: Sequence[Item], view: FaceView, place: View) -> float:
+    """How far the rows across stand off, where a figure over the face stands past its end. [mm]"""
+    if not _spill(view, place):
+        return 0.0
+    reach = max((text_box(item)[2] for item in rows if isinstance(item, Text)), default=place.right)
+    return max(0.0, reach - place.right - 3.0)
 
 
 def _spill(view: FaceView, place: View) -> float:
@@ -97,9 +120,13 @@ def _faces(
     for view, per in zip(part.views, scales, strict=True):
         shown = view
         if drawn and view in detailed:  # the joints' own sizes stand in the details
-            marks = tuple(replace(m, from_edge="", from_end="") for m in view.marks if not m.hidden)
+            marks = tuple(
+                replace(m, from_edge="", from_end="" if measured_in(view, m) else m.from_end)
+                for m in view.marks
+                if not m.hidden
+            )
             shown = replace(view, marks=marks, widths=(), angles=())
-        whole, y = _whole(shown, y=y, left=left, per=per)
+        whole, y = _whole(shown, y=y, left=left, per=per, room_mm=room_mm)
         items += whole
         y += _GAP
     if drawn:

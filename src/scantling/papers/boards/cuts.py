@@ -139,9 +139,11 @@ _LINE = 3.4
 """From the board to the line of running sizes. [mm]"""
 _SIZE = 3.0
 _ROW = 3.6
+_SIDES = ((Anchor.MIDDLE, 0.5), (Anchor.START, 0.12), (Anchor.END, 0.88))
+"""Where a figure stands by its line, and how much of it then lies left of the line."""
 
 
-def _rows(marks: Sequence[tuple[float, str]]) -> list[tuple[int, Anchor]]:
+def _rows(marks: Sequence[tuple[float, str]], limit_mm: float) -> list[tuple[int, Anchor]]:
     """A row for each figure, and the side of its line it stands at, so that none runs into another."""
     ends: list[float] = []
     found: list[tuple[int, Anchor]] = []
@@ -150,7 +152,8 @@ def _rows(marks: Sequence[tuple[float, str]]) -> list[tuple[int, Anchor]]:
         options = (
             (row, anchor, x - share * width)
             for row in range(len(ends) + 1)
-            for anchor, share in ((Anchor.MIDDLE, 0.5), (Anchor.START, 0.12))
+            for anchor, share in _SIDES
+            if x + (1.0 - share) * width <= limit_mm or anchor is Anchor.END
         )
         row, anchor, left = next(
             (row, anchor, left) for row, anchor, left in options if row == len(ends) or left > ends[row] + 1.0
@@ -162,14 +165,16 @@ def _rows(marks: Sequence[tuple[float, str]]) -> list[tuple[int, Anchor]]:
     return found
 
 
-def running_depth_mm(marks: Sequence[tuple[float, str]]) -> float:
-    """Room the running sizes take under a board. [mm]"""
+def running_depth_mm(marks: Sequence[tuple[float, str]], *, limit_mm: float) -> float:
+    """Room the running sizes take under a board, none of them past a limit on the right. [mm]"""
     if not marks:
         return 1.0
-    return _LINE + 1.6 + _ROW * (1 + max(row for row, _ in _rows(marks)))
+    return _LINE + 1.6 + _ROW * (1 + max(row for row, _ in _rows(marks, limit_mm)))
 
 
-def draw_running(marks: Sequence[tuple[float, str]], *, zero_mm: float, edge_mm: float) -> list[Item]:
+def draw_running(
+    marks: Sequence[tuple[float, str]], *, zero_mm: float, edge_mm: float, limit_mm: float
+) -> list[Item]:
     """Sizes that all run from one end, on one line (running dimensions as ISO 129-1 has them).
 
     Parameters
@@ -178,6 +183,8 @@ def draw_running(marks: Sequence[tuple[float, str]], *, zero_mm: float, edge_mm:
         Paper coordinate along the board and figure, from the end on. [mm]
     zero_mm, edge_mm
         Where the end and the lower edge of the board lie. [mm]
+    limit_mm
+        How far right a figure may reach. [mm]
 
     Returns
     -------
@@ -194,13 +201,13 @@ def draw_running(marks: Sequence[tuple[float, str]], *, zero_mm: float, edge_mm:
     ]
     figures: list[Text] = []
     before = zero_mm
-    for (x, text), (row, anchor) in zip(marks, _rows(marks), strict=True):
+    for (x, text), (row, anchor) in zip(marks, _rows(marks, limit_mm), strict=True):
         foot = y + 1.0 + _ROW * row
         items.append(Line((x, edge_mm + 0.6), (x, foot), Stroke.DIMENSION))
         head = min(1.6, max(x - before - 0.8, 0.3))
         items.append(Polygon(((x, y), (x - head, y - 0.4), (x - head, y + 0.4)), Stroke.NONE, Fill.INK))
         before = x
-        shift = 0.12 * text_width_mm(text, _SIZE) if anchor is Anchor.START else 0.0
+        shift = {Anchor.START: 0.12, Anchor.END: -0.12}.get(anchor, 0.0) * text_width_mm(text, _SIZE)
         figures.append(Text((x - shift, foot + 0.3 + 0.78 * _SIZE), text, _SIZE, anchor))
     return [*items, *(backing(figure, margin_mm=0.2) for figure in figures), *figures]
 

@@ -61,7 +61,7 @@ def _checks(picture: BoardPicture, place: BoardPlace) -> list[Item]:
     return items
 
 
-def _flaws(picture: BoardPicture, place: BoardPlace) -> tuple[list[Item], list[Tag]]:
+def _flaws(picture: BoardPicture, place: BoardPlace, cuts: list[Tag]) -> tuple[list[Item], list[Tag]]:
     """Knots and checks, and their names as tags other lettering keeps clear of."""
     items: list[Item] = []
     tags: list[Tag] = []
@@ -77,28 +77,34 @@ def _flaws(picture: BoardPicture, place: BoardPlace) -> tuple[list[Item], list[T
         for share, fill in () if streak else ((1.0, Fill.SHADE), (0.45, Fill.INK)):
             oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
             items.append(Polygon(oval, Stroke.VISIBLE, fill))
-        label = _flaw_name(flaw, picture, place, edges=(cx - rx, cx + rx), middle=cy)
+        label = _flaw_name(flaw, picture, place, taken=[*cuts, *tags])
         items += [backing(label, margin_mm=0.3), label]
         tags.append(Tag(at=label.at, radius=0.0, order=0, figure=label))
     return items, tags
 
 
-def _flaw_name(
-    flaw: BoardFlaw, picture: BoardPicture, place: BoardPlace, *, edges: tuple[float, float], middle: float
-) -> Text:
-    """The word beside a flaw, where it stands on waste if there is such a side."""
-    y = middle + 0.35 * _FLAW
+def _flaw_name(flaw: BoardFlaw, picture: BoardPicture, place: BoardPlace, *, taken: list[Tag]) -> Text:
+    """The word beside, over or under a flaw or in its middle: clear of tags, on waste if it can be."""
+    box = place.box(flaw.x_mm, flaw.y_mm, flaw.length_mm, flaw.width_mm)
+    (left, low), (right, _), (_, high), _ = box
+    cx, cy, y = (left + right) / 2.0, (low + high) / 2.0, (low + high) / 2.0 + 0.35 * _FLAW
     options = [
-        Text((edges[1] + 0.8, y), flaw.kind, _FLAW, Anchor.START),
-        Text((edges[0] - 0.8, y), flaw.kind, _FLAW, Anchor.END),
+        Text((right + 0.8, y), flaw.kind, _FLAW, Anchor.START),
+        Text((left - 0.8, y), flaw.kind, _FLAW, Anchor.END),
+        Text((cx, high - 0.8), flaw.kind, _FLAW, Anchor.MIDDLE),
+        Text((cx, low + _FLAW), flaw.kind, _FLAW, Anchor.MIDDLE),
+        Text((cx, y), flaw.kind, _FLAW, Anchor.MIDDLE),
     ]
     cells = [place.box(o.x_mm, o.y_mm, o.length_mm, o.width_mm) for o in picture.offcuts]
-    end = place.at(picture.length_mm, 0.0)[0]
-    for option in options:
-        left, _, right, _ = text_box(option)
-        if any(c[0][0] <= left and right <= c[1][0] and c[2][1] <= middle <= c[0][1] for c in cells):
-            return option
-    return next((o for o in options if text_box(o)[2] < end), options[1])
+    start, end = place.at(0.0, 0.0)[0], place.at(picture.length_mm, 0.0)[0]
+
+    def faults(option: Text) -> tuple[bool, bool, bool]:
+        x0, _, x1, _ = text_box(option)
+        crowded = any(tag.covers(text_box(option)) for tag in taken)
+        wasted = any(c[0][0] <= x0 and x1 <= c[1][0] and c[2][1] <= cy <= c[0][1] for c in cells)
+        return crowded, x0 < start or x1 > end, not wasted
+
+    return min(options, key=faults)
 
 
 def _offcuts(picture: BoardPicture, place: BoardPlace, tags: list[Tag]) -> list[Item]:
@@ -174,7 +180,7 @@ def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> S
         place.at(0.0, picture.width_mm),
     )
     lines, tags = cut_lines(picture, place)
-    flaws, told = _flaws(picture, place)
+    flaws, told = _flaws(picture, place, tags)
     names, key = part_names(picture, place, [*tags, *told])
     marks = _running(picture, place)
     blanks = (place.box(p.x_mm, p.y_mm, p.length_mm, p.width_mm) for p in picture.parts)
@@ -192,9 +198,9 @@ def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> S
         *names,
         *_stretches(picture, place, tags),
         *(item for tag in tags for item in draw_tag(tag)),
-        *draw_running(marks, zero_mm=LEFT_MM, edge_mm=bottom),
+        *draw_running(marks, zero_mm=LEFT_MM, edge_mm=bottom, limit_mm=room_mm),
     ]
-    height = bottom + running_depth_mm(marks)
+    height = bottom + running_depth_mm(marks, limit_mm=room_mm)
     for line in key_lines(key, room_mm=room_mm - LEFT_MM, size_mm=_KEY):
         height += 4.2
         items.append(Text((LEFT_MM, height - 1.0), line, _KEY))

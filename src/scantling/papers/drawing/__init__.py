@@ -32,7 +32,7 @@ from scantling.papers.drawing.items import (
     Weight,
     Window,
 )
-from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
+from scantling.papers.drawing.lettering import backing, text_box, text_width_mm, wrapped
 from scantling.papers.drawing.simplifying import simplified
 from scantling.papers.drawing.stacking import Side, Span, draw_stack, stack_depth_mm
 from scantling.papers.drawing.svg import Inking, to_svg
@@ -81,4 +81,5 @@ __all__ = [
     "text_box",
     "text_width_mm",
     "to_svg",
+    "wrapped",
 ]

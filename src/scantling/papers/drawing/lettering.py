@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from scantling.papers.drawing.ink import Fill, Stroke
 from scantling.papers.drawing.items import Anchor, Polygon, Text, Weight
 
-__all__ = ["CAP_HEIGHT", "Run", "backing", "runs_of", "text_box", "text_width_mm"]
+__all__ = ["CAP_HEIGHT", "Run", "backing", "runs_of", "text_box", "text_width_mm", "wrapped"]
 
 CAP_HEIGHT = 0.7
 """Height of a capital over the size of its lettering; read from the font. [1]"""
@@ -103,6 +103,35 @@ def text_width_mm(text: str, size_mm: float, *, weight: Weight = Weight.REGULAR)
     wide = table["m"]
     thousandths = sum(run.scale * sum(table.get(c, wide) for c in run.text) for run in runs_of(text))
     return thousandths / 1000.0 * size_mm
+
+
+def wrapped(text: str, size_mm: float, *, room_mm: float, weight: Weight = Weight.REGULAR) -> tuple[str, ...]:
+    """Words in as many lines as their room asks for; a word longer than the room stands alone.
+
+    Parameters
+    ----------
+    text
+        Words.
+    size_mm
+        Size of the lettering. [mm]
+    room_mm
+        Length of a line. [mm]
+    weight
+        Its weight.
+
+    Examples
+    --------
+    >>> wrapped("looks right on the left leg", 3.6, room_mm=30.0)
+    ('looks right on the left', 'leg')
+    """
+    lines: list[str] = []
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width_mm(longer, size_mm, weight=weight) <= room_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
 
 
 def text_box(item: Text) -> tuple[float, float, float, float]:

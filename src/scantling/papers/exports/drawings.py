@@ -9,15 +9,20 @@ from scantling.papers.boards import board_scale, draw_board
 from scantling.papers.drawing import Sheet
 from scantling.papers.drawing.frame import TitleBlock, framed_sheets
 from scantling.papers.joint_naming import words_of
+from scantling.papers.joint_section import ACROSS, draw_sections
 from scantling.papers.packet import Paper
 from scantling.papers.packet.pages import compile_pages
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.papers.pages.part_pages import group_parts, numbers_of
+from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.timber_pages import board_pictures
 from scantling.papers.pages.view_pages import apart_picture, three_views
 from scantling.papers.part_sheet import draw_part
 from scantling.papers.piece_views import draw_picture, draw_views
+from scantling.papers.sheets.show import names_of
+from scantling.papers.story_stick import LONGEST_MM, stick_of, stick_templates
+from scantling.papers.template_sheets import template_sheets
 from scantling.piece.model import Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
@@ -27,7 +32,7 @@ from scantling.solids.mesh import PartMesh
 from scantling.solids.shape import PartShape
 from scantling.units import LengthStyle
 
-__all__ = ["DrawingSource", "NamedDrawing", "drawings_of", "drawings_pdf"]
+__all__ = ["DrawingSource", "NamedDrawing", "drawings_of", "drawings_pdf", "story_sticks_pdf"]
 
 ROOM_MM = 173.0
 """Width of a drawing; both papers hold it. [mm]"""
@@ -77,7 +82,12 @@ def drawings_of(source: DrawingSource) -> tuple[NamedDrawing, ...]:
     style = LengthStyle(inch=source.plan.units == "in", denominator=32, step_mm=0.5)
     figures = Figures(style=style, currency=source.plan.pricing.currency)
     with words_of(source.plan):
-        return (*_whole(source, figures), *_parts(source, figures), *_boards(source, figures))
+        return (
+            *_whole(source, figures),
+            *_sections(source, figures),
+            *_parts(source, figures),
+            *_boards(source, figures),
+        )
 
 
 def drawings_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes:
@@ -126,6 +136,48 @@ def _whole(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
             sheet=draw_picture(apart, room_mm=ROOM_MM, height_mm=_TALLEST_MM),
         ),
     )
+
+
+def _sections(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
+    opened = joint_sections(source.piece, source.plan.joints, source.meshes, figures=figures)
+    rows = [opened[i : i + ACROSS] for i in range(0, len(opened), ACROSS)]
+    return tuple(
+        NamedDrawing(
+            name=f"sections {number}",
+            title="Sections through joints" if number == 1 else "Sections through joints, continued",
+            sheet=draw_sections(row, room_mm=ROOM_MM),
+        )
+        for number, row in enumerate(rows, start=1)
+    )
+
+
+def story_sticks_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes | None:
+    """A story stick for each worked long face of each form of part, at 1:1 over several sheets.
+
+    Parameters
+    ----------
+    source
+        What they are made from.
+    paper
+        Paper to print on.
+
+    Returns
+    -------
+    bytes or None
+        PDF; None where no part has a mark along it.
+    """
+    plan = source.plan
+    figures = Figures(style=LengthStyle(inch=plan.units == "in", denominator=32, step_mm=0.5), currency="")
+    sticks = []
+    for group in marked_parts(source.piece, plan.joints, figures=figures):
+        names = names_of(twin.part.name for twin in group.twins)
+        found = (stick_of(view, name=names) for view in group.views if view.left_name)
+        sticks += [stick for stick in found if stick is not None]
+    if not sticks:
+        return None
+    title = f"{plan.title}, plan {content_of(plan)[:6]}: story sticks, lap line over lap line"
+    strips = stick_templates(sticks, longest_mm=LONGEST_MM)
+    return compile_pages(template_sheets(strips, paper=paper, title=title), title=plan.title)
 
 
 def _parts(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:

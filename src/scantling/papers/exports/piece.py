@@ -41,11 +41,12 @@ class ExportKind(StrEnum):
     DXF = "dxf"
     SVG = "svg"
     PDF = "pdf"
+    STICKS = "sticks"
 
     @property
     def drawn(self) -> bool:
         """Whether it holds drawings, which tell of boards and joints and so need the plan."""
-        return self in (ExportKind.SVG, ExportKind.PDF)
+        return self in (ExportKind.SVG, ExportKind.PDF, ExportKind.STICKS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,9 +187,17 @@ class _Made:
                 remedy="Plan the piece first; drawings show its joints and its boards.",
             )
         from scantling.papers.drawing import to_svg
-        from scantling.papers.exports.drawings import DrawingSource, drawings_of, drawings_pdf
+        from scantling.papers.exports.drawings import (
+            DrawingSource,
+            drawings_of,
+            drawings_pdf,
+            story_sticks_pdf,
+        )
 
         source = DrawingSource(plan=self.plan, piece=self.piece, shapes=self.shapes, meshes=self._meshes())
+        if kind is ExportKind.STICKS:
+            sticks = story_sticks_pdf(source)
+            return {f"{stem}-story-sticks.pdf": sticks} if sticks else {}
         if kind is ExportKind.PDF:
             return {f"{stem}-drawings.pdf": drawings_pdf(source)}
         return {

@@ -29,6 +29,7 @@ from scantling.papers.packet.sections import (
     rough_section,
     saw_section,
     seasons_section,
+    sections_section,
     sheets_section,
     sources_section,
     templates_section,
@@ -45,6 +46,7 @@ from scantling.papers.pages.moving_pages import load_rows
 from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import rip_rows, setup_cards, square_rows
+from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
@@ -280,6 +282,9 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     if groups:
         sheets, methods = joint_sheets(groups, figures=figures), shared_methods(groups)
         sections.append(joints_section(sheets, unit=figures.unit, paper=paper, methods=methods))
+    opened = joint_sections(source.piece, plan.joints, source.meshes, figures=figures)
+    if opened:
+        sections.append(sections_section(opened, paper=paper))
     if plan.hardware:
         sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
     templates = closing.templates_of(groups, figures=figures)

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.papers.chains import chain_links
 from scantling.papers.drawing import Side
 from scantling.papers.pages.figures import Figures
 from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize, line_pairs
@@ -20,6 +21,10 @@ from scantling.solids.view import FRONT, PLAN, RIGHT, TRIMETRIC, View
 
 __all__ = ["apart_picture", "piece_picture", "three_views"]
 
+_FEW_LEVELS = 3
+"""More level parts than this are told one over the other as a chain as well. [1]"""
+_MOST_PLACES, _LEAST_APART = 12, 0.045
+"""Places of that chain, and how far apart they are at least, as a share of the height. [1]"""
 _FEW = 20
 """Parts up to this many each get a balloon in the picture of the piece apart; past it, one a number. [1]"""
 
@@ -72,6 +77,12 @@ def three_views(
     (sx0, _), (sx1, _) = side.box.tolist()
     levels = [h for h in _levels(piece, shapes) if fy0 + 5.0 < h < fy1 - 1.0]
     heights = [(Side.LEFT, fy0, h, figures.bare(h - fy0)) for h in levels[-3:]]
+    places = _apart([fy0, *levels, fy1])
+    if len(levels) > _FEW_LEVELS and len(places) <= _MOST_PLACES:
+        heights += [
+            (Side.RIGHT, link.low_mm, link.high_mm, link.text)
+            for link in chain_links(places, figures=figures)
+        ]
     return PieceViews(
         front=_view(
             "Front",
@@ -90,6 +101,16 @@ def three_views(
             [(Side.BELOW, sx0, sx1, figures.bare(sx1 - sx0)), *_feet(side, fy0, figures)],
         ),
     )
+
+
+def _apart(levels: list[float]) -> list[float]:
+    """Heights far enough apart for a figure between them, the first and the last always. [mm]"""
+    least = _LEAST_APART * (levels[-1] - levels[0])
+    kept = levels[:1]
+    for level in levels[1:-1]:
+        if level - kept[-1] >= least and levels[-1] - level >= 0.2 * least:
+            kept.append(level)
+    return [*kept, levels[-1]]
 
 
 def _feet(lines: Lines, floor_mm: float, figures: Figures) -> list[tuple[Side, float, float, str]]:

@@ -13,6 +13,7 @@ from scantling.papers.packet.sections.joints import (
     MarkRow,
     connectors_section,
     joints_section,
+    sections_section,
 )
 from scantling.papers.packet.sections.money import BuyRow, CostLine, buying_section, cost_section
 from scantling.papers.packet.sections.moving import LoadRow, moving_section
@@ -77,6 +78,7 @@ __all__ = [
     "rough_section",
     "saw_section",
     "seasons_section",
+    "sections_section",
     "sheets_section",
     "sources_section",
     "templates_section",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.papers.joint_section import ACROSS, JointSection, draw_sections
 from scantling.papers.packet.blocks import (
     Align,
     Block,
@@ -21,7 +22,14 @@ from scantling.papers.packet.blocks import (
 )
 from scantling.papers.part_sheet import PartDrawing, draw_part
 
-__all__ = ["ConnectorRow", "JointSheet", "MarkRow", "connectors_section", "joints_section"]
+__all__ = [
+    "ConnectorRow",
+    "JointSheet",
+    "MarkRow",
+    "connectors_section",
+    "joints_section",
+    "sections_section",
+]
 
 
 _UNITS = {"mm": "millimeters", "in": "inches"}
@@ -193,5 +201,31 @@ def connectors_section(rows: tuple[ConnectorRow, ...], *, notes: tuple[str, ...]
         title="Loose parts",
         lead="To have in hand before the first mortise is cut.",
         blocks=(Together(blocks=tuple(blocks)),),
+        runs_on=True,
+    )
+
+
+def sections_section(sections: tuple[JointSection, ...], *, paper: Paper) -> Section:
+    """What hides in the joints.
+
+    Parameters
+    ----------
+    sections
+        At least one.
+    paper
+        Paper to print on.
+
+    Returns
+    -------
+    Section
+        The sheet.
+    """
+    return Section(
+        title="Sections through joints",
+        lead="Cut open where they hide, one of each kind; loose tenons, pins and screws are left out.",
+        blocks=tuple(
+            Figure(sheet=draw_sections(sections[i : i + ACROSS], room_mm=paper.text_mm[0]))
+            for i in range(0, len(sections), ACROSS)
+        ),
         runs_on=True,
     )

@@ -1,0 +1,49 @@
+"""What a plane cuts of a part: closed loops, by the light kernel."""
+
+from __future__ import annotations
+
+import manifold3d
+import numpy as np
+
+from scantling.piece.geometry import Vec
+from scantling.piece.model import Part
+from scantling.solids.mesh import PartMesh
+from scantling.solids.placed import placed_triangles, placed_vertices
+from scantling.solids.view import View
+
+__all__ = ["Loop", "section_loops"]
+
+Loop = tuple[tuple[float, float], ...]
+"""A closed line, its last point joined to its first; wood lies to the left of it. [mm]"""
+
+
+def section_loops(part: Part, mesh: PartMesh, *, view: View, at: Vec, half_mm: float) -> tuple[Loop, ...]:
+    """Where a plane square to a view cuts a part, within a square about a point.
+
+    Parameters
+    ----------
+    part, mesh
+        The part and its solid.
+    view
+        How the plane is looked at.
+    at
+        A point of the plane, the middle of the square. World. [mm]
+    half_mm
+        Half the side of the square. [mm]
+
+    Returns
+    -------
+    tuple of Loop
+        Right and up of the point; holes run the other way round. Empty where the part is not cut. [mm]
+    """
+    axes = np.array([view.right, view.up, view.toward])
+    local = (placed_vertices(part, mesh) - np.array(at)) @ axes.T
+    low, high = local.min(axis=0), local.max(axis=0)
+    if low[2] >= 0.0 or high[2] <= 0.0 or (low[:2] > half_mm).any() or (high[:2] < -half_mm).any():
+        return ()
+    body = manifold3d.Manifold(manifold3d.Mesh64(local, placed_triangles(part, mesh).astype(np.uint64)))
+    window = manifold3d.CrossSection.square((2.0 * half_mm, 2.0 * half_mm), center=True)
+    cut = body.slice(0.0) ^ window
+    return tuple(
+        tuple((round(float(x), 4), round(float(y), 4)) for x, y in loop) for loop in cut.to_polygons()
+    )

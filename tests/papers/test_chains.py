@@ -1,0 +1,80 @@
+"""Chains of sizes add up as they are shown, in every unit a maker may choose, for every shipped piece."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from papers.test_crowding import source_of
+from plan.jobs import SHIPPED
+from scantling.papers.chains import FIT, ChainLink, chain_links
+from scantling.papers.drawing import Side
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.view_pages import three_views
+from scantling.solids.exact import exact_parts
+from scantling.units import LengthStyle
+
+STYLES = {
+    "mm": LengthStyle(inch=False, step_mm=0.5),
+    "1/16": LengthStyle(inch=True, denominator=16),
+    "1/32": LengthStyle(inch=True, denominator=32),
+    "1/64": LengthStyle(inch=True, denominator=64),
+}
+
+
+def _value(text: str) -> Fraction:
+    """A figure as it is read: whole and fraction, or a decimal."""
+    return sum((Fraction(word) for word in text.split()), Fraction(0))
+
+
+def _closes(links: tuple[ChainLink, ...], whole_mm: float, figures: Figures) -> bool:
+    """Whether the figures add up to the figure of the whole, or one of them is to be fitted."""
+    texts = [link.text for link in links]
+    if texts.count(FIT) == 1:
+        return True
+    return sum(map(_value, texts), Fraction(0)) == _value(figures.bare(whole_mm))
+
+
+@given(
+    st.lists(st.floats(min_value=1.0, max_value=900.0), min_size=1, max_size=9),
+    st.sampled_from(sorted(STYLES)),
+)
+def test_any_chain_closes_or_says_which_size_is_fitted(spans: list[float], style: str) -> None:
+    """No chain shows figures that add up to something else; one that closes by itself has nothing to fit."""
+    figures = Figures(style=STYLES[style])
+    breaks = [0.0]
+    for span in spans:
+        breaks.append(breaks[-1] + span)
+    links = chain_links(breaks, figures=figures)
+    assert [link.low_mm for link in links] == breaks[:-1]
+    assert _closes(links, breaks[-1], figures)
+    if any(link.text == FIT for link in links):
+        longest = max(high - low for low, high in pairwise(breaks))
+        (fitted,) = (link for link in links if link.text == FIT)
+        assert fitted.high_mm - fitted.low_mm == pytest.approx(longest, abs=1e-5)
+        bare = [figures.bare(link.high_mm - link.low_mm) for link in links]
+        assert sum(map(_value, bare), Fraction(0)) != _value(figures.bare(breaks[-1]))
+
+
+@pytest.mark.parametrize("piece", SHIPPED)
+def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
+    """Sizes that stand one over the other beside the front view, in mm, 1/16, 1/32 and 1/64 in."""
+    source = source_of(piece)
+    bodies = exact_parts(source.shapes)
+    for style in STYLES.values():
+        figures = Figures(style=style)
+        front = three_views(source.piece, source.shapes, bodies, figures=figures).front
+        chain = tuple(
+            ChainLink(low_mm=s.low_mm, high_mm=s.high_mm, text=s.text)
+            for s in front.sizes
+            if s.side is Side.RIGHT
+        )
+        if chain:
+            assert [link.high_mm for link in chain[:-1]] == [link.low_mm for link in chain[1:]]
+            assert _closes(chain, chain[-1].high_mm - chain[0].low_mm, figures)
+    if piece == "bookcase":
+        assert len(chain) == 7, "plinth, five openings, top"

@@ -1,0 +1,81 @@
+"""What a plane cuts of a part: areas against closed forms, mirrored and raked parts, planes that miss."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from plan.jobs import demo_job, shipped_job
+from scantling.papers.joint_section import ACROSS, draw_sections
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.section_pages import joint_sections
+from scantling.plan.planner import Planner
+from scantling.solids.section import Loop, section_loops
+from scantling.solids.view import FRONT, PLAN
+from scantling.units import LengthStyle
+
+FIGURES = Figures(style=LengthStyle(inch=False))
+
+
+def _area(loops: tuple[Loop, ...]) -> float:
+    """Holes count against, for they run the other way round (the surveyor's rule)."""
+    return sum(
+        (a[0] * b[1] - b[0] * a[1]) / 2.0
+        for loop in loops
+        for a, b in zip(loop, (*loop[1:], loop[0]), strict=True)
+    )
+
+
+@pytest.fixture(scope="module")
+def bookcase():
+    """The shipped bookcase, its joints' work and its solids."""
+    job, planner = shipped_job("bookcase", rack=False), Planner()
+    return job.piece, planner.works(job), planner.solids(job)
+
+
+def test_a_housing_takes_its_depth_times_its_width_from_the_side(bookcase) -> None:
+    """Through a side at a shelf: 120 mm of it less what the housing takes, depth times width."""
+    piece, works, meshes = bookcase
+    work = next(w for w in works if w.family == "housing" and w.first == "shelf_1")
+    side = piece.parts[work.second]
+    mark = next(m for m in work.marks if m.part == side.name)
+    loops = section_loops(side, meshes[side.name], view=FRONT, at=work.at, half_mm=60.0)
+    whole = 120.0 * side.thickness_mm
+    assert _area(loops) == pytest.approx(whole - mark.depth_mm * mark.width_mm, abs=0.01)
+
+
+def test_mirrored_and_raked_legs_are_cut_alike() -> None:
+    """A level plane cuts all four legs of the demo, two of them mirrored, in one area."""
+    job, planner = demo_job(), Planner()
+    piece, meshes = job.piece, planner.solids(job)
+    areas = [
+        _area(section_loops(piece.parts[n], meshes[n], view=PLAN, at=(0.0, 0.0, 600.0), half_mm=900.0))
+        for n in ("leg_fl", "leg_fr", "leg_bl", "leg_br")
+    ]
+    assert areas == pytest.approx([areas[0]] * 4, rel=1e-6)
+    lean = abs(piece.parts["leg_fl"].frame.grain[2])
+    assert math.degrees(math.acos(lean)) == pytest.approx(8.57, abs=0.01)
+    assert 30.0**2 / lean < areas[0] < 48.0**2 / lean
+
+
+def test_a_plane_beside_a_part_cuts_nothing(bookcase) -> None:
+    """No loops where the plane misses, nor where the square does."""
+    piece, _, meshes = bookcase
+    side = piece.parts["side_left"]
+    assert section_loops(side, meshes["side_left"], view=FRONT, at=(0.0, 5000.0, 0.0), half_mm=50.0) == ()
+    assert section_loops(side, meshes["side_left"], view=FRONT, at=(5000.0, 0.0, 500.0), half_mm=50.0) == ()
+
+
+def test_each_way_parts_are_joined_is_cut_open_once(bookcase) -> None:
+    """Shelf, bottom and top in the sides are told apart; copies are not told twice; no section is blank."""
+    piece, works, meshes = bookcase
+    sections = joint_sections(piece, works, meshes, figures=FIGURES)
+    titles = [s.title for s in sections]
+    assert "Shelf 1 into Side left" in titles
+    assert len(titles) == len(set(titles))
+    assert not any("Shelf 2" in title for title in titles)
+    for section in sections:
+        assert all(abs(_area(p.loops)) > 1.0 for p in section.pieces)
+    sheet = draw_sections(sections[:ACROSS], room_mm=173.0)
+    assert sheet.height_mm < 75.0
