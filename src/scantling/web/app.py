@@ -18,6 +18,7 @@ from scantling.web.guarding import Guard
 from scantling.web.pages import document, static_folder
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
+from scantling.web.shell import SCOPE_HEADER, WORKER, shell_files, shell_version
 
 if TYPE_CHECKING:
     from scantling.web.desk import Desk
@@ -56,6 +57,11 @@ def create_app(session: Session | None, desk: Desk | None = None) -> FastAPI:
         """Whether it runs, and its version."""
         return JSONResponse({"ok": True, "version": __version__})
 
+    @app.get("/api/shell", include_in_schema=False)
+    def show_shell() -> JSONResponse:
+        """The files of the page, for a browser to keep."""
+        return JSONResponse({"version": shell_version(), "files": shell_files()})
+
     fonts = files("scantling.papers") / "fonts"
     app.mount("/fonts", StaticFiles(directory=Path(str(fonts))))
     app.mount("/static", _Fresh(directory=static_folder()))
@@ -68,4 +74,8 @@ class _Fresh(StaticFiles):
     def file_response(self, *args: object, **kwargs: object) -> Response:
         response = super().file_response(*args, **kwargs)  # type: ignore[arg-type]  # passed on as it came
         response.headers.update(FRESH)
+        if str(response.headers.get("content-type", "")).startswith("text/javascript") and WORKER in str(
+            args[0]
+        ):
+            response.headers.update(SCOPE_HEADER)
         return response

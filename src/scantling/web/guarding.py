@@ -33,7 +33,8 @@ def policy_for(page: str) -> str:
     scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
     return (
         f"default-src 'none'; script-src {scripts}; style-src 'self'; img-src 'self' data: blob:; "
-        "font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+        "font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; "
+        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
     )
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 from html import escape
-from importlib.resources import files
-from pathlib import Path
 
 from scantling.web.guarding import policy_for
+from scantling.web.shell import shell_version, static_folder
 
 __all__ = ["Document", "document", "static_folder"]
 
@@ -39,9 +38,5 @@ def document(name: str) -> Document:
     """A document by its file name, with the one import map of all."""
     shared = (static_folder() / "importmap.json").read_text(encoding="utf-8")
     text = (static_folder() / name).read_text(encoding="utf-8").replace("{{importmap}}", shared)
+    text = text.replace("{{shell}}", shell_version())
     return Document(text=text, policy=policy_for(text))
-
-
-def static_folder() -> Path:
-    """Where the files of the page are."""
-    return Path(str(files("scantling.web") / "static"))

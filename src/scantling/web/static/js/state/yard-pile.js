@@ -21,12 +21,14 @@ export class YardPile {
     this.place = place;
     this.given = given;
     this.listen = listen;
+    const pile = kept(place);
     /** @type {YardState} */
-    this.state = Object.freeze({ answer: null, pile: kept(place), faults: [], judged: null, against: false, busy: false });
+    this.state = Object.freeze({ answer: answerKept(place, pile), pile, faults: [], judged: null, against: false, busy: false });
   }
 
   /** How the pile stands, with no board in hand. */
   async stand() {
+    this.listen(this.state);
     await this.#ask(null, {});
   }
 
@@ -68,6 +70,7 @@ export class YardPile {
       const answer = await askYard(this.state.pile, lifted, this.given);
       const pile = lifted ? followed(this.state.pile, lifted, answer) : this.state.pile;
       this.#set({ answer, pile, faults: [], ...more });
+      keep(`${this.place} answer`, { pile, answer });
       return true;
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
@@ -103,10 +106,27 @@ function kept(place) {
   }
 }
 
-/** @param {string} place @param {readonly TypedBoard[]} pile */
-function keep(place, pile) {
+/**
+ * The last that was said, for a place without a signal; nothing where the pile is another since.
+ *
+ * @param {string} place
+ * @param {readonly TypedBoard[]} pile
+ * @returns {YardState["answer"]}
+ */
+function answerKept(place, pile) {
   try {
-    localStorage.setItem(place, JSON.stringify(pile));
+    const found = JSON.parse(localStorage.getItem(`${place} answer`) ?? "null");
+    const same = found && JSON.stringify(found.pile) === JSON.stringify(pile);
+    return same ? { ...found.answer, verdict: "", reason: "", gains: [], giveBack: [] } : null;
+  } catch {
+    return null;
+  }
+}
+
+/** @param {string} place @param {unknown} what */
+function keep(place, what) {
+  try {
+    localStorage.setItem(place, JSON.stringify(what));
   } catch {
     // storage may be switched off: the pile then lasts as long as the page
   }
