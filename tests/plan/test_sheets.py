@@ -60,6 +60,10 @@ def planned(folder: Path, rack: str, *, material: str = "birch plywood", notes: 
             cutting=sheet_cutting(job.shop),
         )
         assert found == ()
+        thick = {need.part: need.thickness_mm for need in plan.timber.sheets}
+        for laid in plan.timber.on_sheets.layout.boards:
+            near = [abs(laid.board.rough_thickness_mm - thick[p.blank.name]) for p in laid.placed]
+            assert max(near) <= 0.8
     return plan
 
 
@@ -100,6 +104,14 @@ def test_grain_is_respected_where_there_is_any(tmp_path: Path) -> None:
     sheet = "S,%s,6 mm,520,820,30\n"
     assert "back" not in placed(planned(tmp_path, sheet % "birch plywood"))
     assert "back" in placed(planned(tmp_path, sheet % "hardboard", material="hardboard"))
+
+
+def test_parts_lie_on_sheets_of_their_own_thickness(tmp_path: Path) -> None:
+    """Only the sheet of 6 mm is cut, though the one of 12 costs less, and nothing is called pinned."""
+    rack = "S,birch plywood,6 mm,2440,1220,30\nT,birch plywood,12 mm,2440,1220,5\n"
+    plan = planned(tmp_path, rack)
+    assert [b.board.name for b in on_sheets(plan).layout.boards] == ["S"]
+    assert "pinned" not in repr(timber_sheet(plan))
 
 
 def test_what_no_sheet_can_give_is_named_with_the_smallest_that_would_do(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ __all__ = ["CHALK_NOTE", "ChalkRow", "ChalkStand", "boards_to_cut", "chalk_stand
 
 CHALK_NOTE = (
     "A crosscut's stop is measured from the left end of the piece named, a rip's fence from its straightened "
-    "lower edge. Waste is not named."
+    "lower edge. Waste is not named. Blanks joined by + stay one piece until they are milled."
 )
 """How the settings are meant."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass, replace
 
 from scantling.errors import Finding, Severity
@@ -15,7 +15,7 @@ from scantling.stock.benchnotes import begun_by, notes_about
 from scantling.stock.blank import Blank
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
-from scantling.stock.layout import Layout
+from scantling.stock.layout import Layout, Placed
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutRequest, lay_out
 from scantling.units import show_number
@@ -127,10 +127,22 @@ def plan_sheets(
     asked = {blank.name for blank in request.blanks}
     without = tuple(n for n in needs if n.part in unplaced or n.part not in asked | done)
     return SheetPlan(
-        layout=with_begun(layout, begun),
+        layout=with_begun(_as_asked(layout, {pin.name for pin in rack.notes.pins}), begun),
         without=without,
         findings=(*bench_findings(begun), *_findings(without, rack.sheets, shop)),
     )
+
+
+def _as_asked(layout: Layout, pinned: Set[str]) -> Layout:
+    """The layout with parts that nobody has pinned free of the sheets of their thickness."""
+
+    def free(placed: Placed) -> Placed:
+        if placed.blank.name in pinned:
+            return placed
+        return replace(placed, blank=replace(placed.blank, boards=()))
+
+    boards = tuple(replace(b, placed=tuple(free(p) for p in b.placed)) for b in layout.boards)
+    return replace(layout, boards=boards)
 
 
 def _findings(without: Iterable[SheetNeed], sheets: tuple[Board, ...], shop: Shop) -> Iterator[Finding]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.papers.chalk_list import boards_to_cut, chalk_stands
 from scantling.papers.joint_naming import looks_of, words_of
@@ -259,7 +259,9 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
             )
         )
         stands = chalk_stands(on_sheets.layout.boards, (), figures=figures)
-        sections.append(chalk_section(stands, unit=figures.unit))
+        chalked = chalk_section(stands, unit=figures.unit)
+        lead = "All cuts from the sheets to parts over size, one stand at a saw after the other."
+        sections.append(replace(chalked, title="Chalk list of the sheets", lead=lead))
     return tuple(sections)
 
 
