@@ -116,6 +116,15 @@ def test_one_thickness_gives_two_leaves_where_there_is_a_saw(tmp_path: Path) -> 
     assert not laid(planned(tmp_path, rack)).complete
 
 
+def test_leaves_are_resawn_where_that_is_cheaper_though_the_usual_stock_would_do(tmp_path: Path) -> None:
+    """Both rails lie on the 4/4 board of 50; as leaves of the narrow 8/4 they cost 20."""
+    rack = "A,white oak,4/4,700,220,50\nB,white oak,8/4,700,120,20\n"
+    plan = planned(tmp_path, rack, shop=SHOP % (SAW, ""))
+    assert (used(plan), laid(plan).price, laid(plan).bound_price) == (["B"], 20, 20)
+    dear = planned(tmp_path, rack.replace("120,20", "120,60"), shop=SHOP % (SAW, ""))
+    assert (used(dear), laid(dear).wishes) == (["A"], ())
+
+
 def test_leaves_no_wider_than_the_saw_takes(tmp_path: Path) -> None:
     """A rail is 95 mm wide rough: a saw of 90 mm resaws none."""
     rack = "A,white oak,4/4,700,120,50\nB,white oak,8/4,700,120,20\n"

@@ -11,6 +11,7 @@ from scantling.shop.profile import Shop
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.engine import Method
+from scantling.stock.folding import folded
 from scantling.stock.layout import Layout
 from scantling.stock.matching import missing_m2, value_of
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
@@ -164,11 +165,17 @@ class _Search:
                     self.told(answer)
 
     def wants(self, other: LayoutRequest, seed: int) -> bool:
-        """Whether other ways are worth a search."""
+        """Whether other ways are worth a search, by hand rules: with no leaves resawn, or with all."""
         if self.best is None or not self.best.layout.complete:
             return True
-        *_, quick = solve(other, stop=StopRule(rounds=1, method=Method.QUICK), seed=seed)
-        return self._better(quick, other)
+        offers = [wish for wish in other.wishes if wish.name.startswith(OFFER)]
+        apart = replace(other, wishes=tuple(wish for wish in other.wishes if wish not in offers))
+        resawn = replace(apart, blanks=folded(apart.blanks, offers, apart.cutting))
+        for request in (apart, resawn) if offers else (apart,):
+            *_, quick = solve(request, stop=StopRule(rounds=1, method=Method.QUICK), seed=seed)
+            if self._better(quick, request):
+                return True
+        return False
 
     def _better(self, answer: LayoutAnswer, request: LayoutRequest) -> bool:
         if self.best is None or self.request is None:
