@@ -128,3 +128,17 @@ def test_words_on_a_strip_stay_on_it() -> None:
         assert isinstance(window, Window)
         for item in (i for i in window.items if isinstance(i, Text)):
             assert 0.0 <= item.at[0] <= template.width_mm
+
+
+def test_words_of_a_mark_on_a_lap_stand_beside_the_lap_line() -> None:
+    """A mark 1 mm from the first lap line keeps its tick there; its letter stands clear of the line."""
+    lap = LONGEST_MM - LAP_MM / 2.0
+    mark = StickMark(tag="Q", low_mm=lap, high_mm=lap + 2.0, figure="205")
+    first, second = stick_templates([replace(STICK, length_mm=400.0, marks=(mark,))], longest_mm=LONGEST_MM)
+    for template, line in ((first, lap), (second, LAP_MM / 2.0)):
+        (window,) = template.items
+        assert isinstance(window, Window)
+        (letter,) = (i for i in window.items if isinstance(i, Text) and i.text == "Q")
+        assert abs(letter.at[1] - 1.0 - line) >= 4.5
+        ticks = [i.start[1] for i in window.items if isinstance(i, Line) and i.end[0] == 4.0]
+        assert ticks == pytest.approx([line + 1.0])

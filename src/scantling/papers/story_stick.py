@@ -37,6 +37,8 @@ LAP_MM = 12.0
 LONGEST_MM = 210.0
 """Longest strip, which fits both papers. [mm]"""
 _LEAST_MM = 1e-6
+_CLEAR_MM = 4.6
+"""Words stand at least so far from a lap line. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,8 +163,9 @@ def _length(stick: StoryStick, span: tuple[float, float], *, title: str, number:
         items += _lap(tall - LAP_MM / 2.0, number)
     if number > 1:
         items += _lap(LAP_MM / 2.0, number - 1)
+    laps = [y for y, there in ((LAP_MM / 2.0, number > 1), (tall - LAP_MM / 2.0, number < count)) if there]
     for mark in stick.marks:
-        items += _marked(mark, low, high)
+        items += _marked(mark, low, high, laps=laps)
     size = min(2.8, 2.8 * (tall - 2.0 * LAP_MM) / text_width_mm(stick.name, 2.8))
     items.append(Line((_EDGE_MM, 0.0), (_EDGE_MM, tall), Stroke.FINE))
     items.append(Text((STRIP_MM - 1.4, tall / 2.0), stick.name, size, Anchor.MIDDLE, -90.0))
@@ -186,8 +189,8 @@ def _lap(y: float, number: int) -> list[Item]:
     return items
 
 
-def _marked(mark: StickMark, low: float, high: float) -> list[Item]:
-    """Both ends of a mark across the strip, its middle as a tick, its letter and its figure."""
+def _marked(mark: StickMark, low: float, high: float, *, laps: list[float]) -> list[Item]:
+    """Both ends of a mark across the strip, its middle as a tick, its letter and its figure clear of laps."""
     items: list[Item] = [
         Line((0.0, at - low), (0.62 * _EDGE_MM, at - low), Stroke.VISIBLE)
         for at in dict.fromkeys((mark.low_mm, mark.high_mm))
@@ -200,6 +203,9 @@ def _marked(mark: StickMark, low: float, high: float) -> list[Item]:
     room = 0.33 * _EDGE_MM
     size = min(2.8, 2.8 * room / text_width_mm(mark.figure, 2.8))
     items.append(Line((0.0, y), (4.0, y), Stroke.FINE))
+    near = next((lap for lap in laps if abs(y - lap) < _CLEAR_MM), None)
+    if near is not None:
+        y = near + (_CLEAR_MM if near < LAP_MM else -_CLEAR_MM)
     items.append(Text((4.8, y + 1.0), mark.tag, 3.0, weight=Weight.BOLD))
     items.append(Text((_EDGE_MM - 0.6, y + 0.35 * size), mark.figure, size, Anchor.END))
     return [*items, *_arrow(0.66 * _EDGE_MM - 1.6, y, up=not mark.from_far)]
