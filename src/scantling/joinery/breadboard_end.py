@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import floor
 from typing import Literal
 
 from pydantic import Field
@@ -11,6 +12,8 @@ from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, 
 from scantling.joinery.fitting import cannot_be_made, check_apart, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, spread
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import filled
+from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
     ClampNeed,
     Connector,
@@ -21,7 +24,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import dot, scale
-from scantling.piece.model import Direction, JointRequest
+from scantling.piece.model import Direction, JointRequest, Part
 
 __all__ = ["BreadboardEnd", "BreadboardEndOptions", "FixedAt"]
 
@@ -30,18 +33,18 @@ class BreadboardEndOptions(JointOptions):
     """A cross-grain end cap (first) on the end of a panel (second)."""
 
     kind: Literal["breadboard_end"]
-    tongue_thickness: Length = Field(gt=0)
-    """Thickness of tongue and tenons."""
-    tongue_length: Length = Field(gt=0)
-    """How far the tongue reaches into the end between the tenons."""
-    tenon_length: Length = Field(gt=0)
-    """How far the tenons reach into the end."""
-    tenon_width: Length = Field(gt=0)
-    """Width of each tenon."""
+    tongue_thickness: Length = Field(default=0, gt=0)
+    """Thickness of tongue and tenons; left out, a third of the panel."""
+    tongue_length: Length = Field(default=0, gt=0)
+    """How far the tongue reaches into the end between the tenons; left out, half as far again as thick."""
+    tenon_length: Length = Field(default=0, gt=0)
+    """How far the tenons reach into the end; left out, two thirds of its width."""
+    tenon_width: Length = Field(default=0, gt=0)
+    """Width of each tenon; left out, as wide as the end, and with its neighbors at most half the panel."""
     tenons: Count = Field(default=3, ge=1, le=15)
     """Number of tenons; an odd number puts one in the middle."""
-    edge_inset: Length = Field(gt=0)
-    """From the panel's edge to the center of the outer tenon."""
+    edge_inset: Length = Field(default=0, gt=0)
+    """From the panel's edge to the center of the outer tenon; left out, half a tenon and 25 mm."""
     fixed: FixedAt = FixedAt.MIDDLE
     """Where the panel is glued and pinned tight."""
     pin: Length = Field(default=6, gt=0)
@@ -58,6 +61,22 @@ class BreadboardEndOptions(JointOptions):
     """Room at each end of a slot or mortise beyond the travel of a board as lively as one in twenty."""
 
 
+def _sized(joint: JointRequest, panel: Part, cap: Part) -> JointRequest:
+    """The joint with the usual proportions where the file says none (common practice)."""
+    o = joint.options
+    assert isinstance(o, BreadboardEndOptions)
+    thick = third_mm(panel.thickness_mm)
+    wide = o.tenon_width or float(floor(min(cap.width_mm, panel.width_mm / (2.0 * int(o.tenons)))))
+    return filled(
+        joint,
+        tongue_thickness=thick,
+        tongue_length=1.5 * thick,
+        tenon_length=float(floor(2.0 * cap.width_mm / 3.0)),
+        tenon_width=wide,
+        edge_inset=wide / 2.0 + 25.0,
+    )
+
+
 class BreadboardEnd:
     """The breadboard-end family."""
 
@@ -66,10 +85,11 @@ class BreadboardEnd:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tongue, tenons, groove, mortises, pins and slots; what each place needs to move and has."""
-        o = joint.options
-        assert isinstance(o, BreadboardEndOptions)
         meeting = meet(joint, context)
         panel, cap = meeting.second, meeting.first
+        joint = _sized(joint, panel, cap)
+        o = joint.options
+        assert isinstance(o, BreadboardEndOptions)
         out = scale(meeting.contact.normal, -1.0)
         if abs(dot(out, panel.frame.grain)) < 1.0 - 1e-6 or joint.second.end is None:
             raise InputError(

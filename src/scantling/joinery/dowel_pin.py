@@ -20,6 +20,7 @@ from scantling.joinery.meeting import (
     spread,
 )
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import dowel_sizes, filled
 from scantling.joinery.work import (
     ClampNeed,
     Connector,
@@ -44,14 +45,14 @@ class DowelPinOptions(JointOptions):
     """Dowels from the first part into the second."""
 
     kind: Literal["dowel_pin"]
-    diameter: Length = Field(gt=0)
-    """Diameter of the dowels."""
+    diameter: Length = Field(default=0, gt=0)
+    """Diameter of the dowels; left out, two fifths of the thinner part, to the nearest sold."""
     count: Count = Field(default=2, ge=1, le=60)
     """Dowels in the row."""
-    depth_first: Length = Field(gt=0)
-    """Depth of the holes in the first part."""
-    depth_second: Length = Field(gt=0)
-    """Depth of the holes in the second part."""
+    depth_first: Length = Field(default=0, gt=0)
+    """Depth of the holes in the first part; left out, two and a half diameters."""
+    depth_second: Length = Field(default=0, gt=0)
+    """Depth of the holes in the second part; left out, as the first, with 6 mm of wood behind them."""
     inset: Length = Field(default=15, ge=0)
     """From the ends of the row's line to the outer dowels."""
     end_room: Length = Field(default=1, ge=0)
@@ -70,9 +71,10 @@ class DowelPin:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, the dowels, and their glue."""
+        meeting = meet(joint, context)
+        joint = filled(joint, **dowel_sizes(meeting))
         o = joint.options
         assert isinstance(o, DowelPinOptions)
-        meeting = meet(joint, context)
         normal = meeting.contact.normal
         ways = (meeting.first.frame.width, meeting.first.frame.grain)
         along = laid(normal, *(ways[::-1] if o.along_grain else ways))

@@ -19,6 +19,7 @@ from scantling.joinery.meeting import (
     spot_on,
 )
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import filled, third_deep_mm
 from scantling.joinery.work import (
     Box,
     ClampNeed,
@@ -48,8 +49,8 @@ class HousingOptions(JointOptions):
     """The end of the first part is let into the face of the second."""
 
     kind: Literal["housing"]
-    depth: Length = Field(gt=0)
-    """Depth of the housing."""
+    depth: Length = Field(default=0, gt=0)
+    """Depth of the housing; left out, a third of the part it is cut in."""
     stopped: Length = Field(default=0, ge=0)
     """How far it stops short of the stopped edge; 0 runs it through."""
     stopped_at: Direction = Direction.FRONT
@@ -70,9 +71,10 @@ class Housing:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The channel, the longer end that fills it, glue and squeeze."""
+        meeting = meet(joint, context)
+        joint = filled(joint, depth=third_deep_mm(meeting.second))
         o = joint.options
         assert isinstance(o, HousingOptions)
-        meeting = meet(joint, context)
         first, second, normal = meeting.first, meeting.second, meeting.contact.normal
         if meeting.contact.first_face not in set(End):
             raise cannot_be_made(

@@ -20,6 +20,7 @@ from scantling.joinery.meeting import (
     spread,
 )
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import filled, loose_tenon_sizes
 from scantling.joinery.work import (
     ClampNeed,
     Connector,
@@ -56,14 +57,14 @@ class LooseTenonOptions(JointOptions):
     """Loose tenons from the end (or face) of the first part into the second."""
 
     kind: Literal["loose_tenon"]
-    thickness: Length = Field(gt=0)
-    """Thickness of the tenon, which is the cutter's diameter."""
-    width: Length = Field(gt=0)
-    """Width of the tenon."""
-    depth_first: Length = Field(gt=0)
-    """Depth of the mortise in the first part."""
-    depth_second: Length = Field(gt=0)
-    """Depth of the mortise in the second part."""
+    thickness: Length = Field(default=0, gt=0)
+    """Thickness of the tenon, which is the cutter's diameter; left out, a third of the thinner part."""
+    width: Length = Field(default=0, gt=0)
+    """Width of the tenon; left out, three fifths of the joint, at most six times its thickness."""
+    depth_first: Length = Field(default=0, gt=0)
+    """Depth of the mortise in the first part; left out, four times the thickness."""
+    depth_second: Length = Field(default=0, gt=0)
+    """Depth of the mortise in the second part; left out, as the first, with 6 mm of wood behind it."""
     count: Count = Field(default=1, ge=1, le=24)
     """Tenons side by side along the width of the joint."""
     along_grain: bool = False
@@ -88,9 +89,12 @@ class LooseTenon:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Mortises in both parts, the tenons to make, glue, clamping, and what the joint may carry."""
+        asked, meeting = joint.options, meet(joint, context)
+        assert isinstance(asked, LooseTenonOptions)
+        sizes = loose_tenon_sizes(meeting, count=float(asked.count), along_grain=asked.along_grain)
+        joint = filled(joint, **sizes)
         o = joint.options
         assert isinstance(o, LooseTenonOptions)
-        meeting = meet(joint, context)
         centers, along = _centers(joint, meeting, o)
         normal = meeting.contact.normal
         sides = (

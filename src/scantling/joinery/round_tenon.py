@@ -12,6 +12,7 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import across, grain_angle_deg, laid, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import filled
 from scantling.joinery.sight_line import sight_line
 from scantling.joinery.work import (
     Connector,
@@ -44,8 +45,8 @@ class RoundTenonOptions(JointOptions):
     """The end of the first part, turned or shaved round, in a hole bored in the second along its axis."""
 
     kind: Literal["round_tenon"]
-    diameter: Length = Field(gt=0)
-    """Diameter of the tenon."""
+    diameter: Length = Field(default=0, gt=0)
+    """Diameter of the tenon; left out, that of a round stick there, of a square one two thirds of it."""
     depth: Length | None = Field(default=None, gt=0)
     """Depth of a blind hole along the tenon; left out, it goes through."""
     proud: Length = Field(default=6, ge=0)
@@ -64,10 +65,11 @@ class RoundTenon:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The turned end, the hole along the stick's axis, and the wedge."""
-        o = joint.options
-        assert isinstance(o, RoundTenonOptions)
         first, second = context.parts[joint.first.part], context.parts[joint.second.part]
         entry = _entry(joint, context)
+        joint = filled(joint, diameter=_usual_mm(first, entry.end))
+        o = joint.options
+        assert isinstance(o, RoundTenonOptions)
         end, axis, mouth = entry.end, entry.axis, entry.mouth
         _check(joint, first, second, entry)
         depth = o.depth if o.depth is not None else entry.through_mm
@@ -193,6 +195,13 @@ def _half_size_mm(first: Part, end: End) -> float:
     if first.round is None:
         return math.hypot(first.width_mm, first.thickness_mm) / 2.0
     return (first.round.end_mm if end is End.END else first.round.start_mm) / 2.0
+
+
+def _usual_mm(first: Part, end: End) -> float:
+    """Diameter of a tenon as usual: the round stick itself, or two thirds of a square one. [mm]"""
+    if first.round is not None:
+        return first.round.end_mm if end is End.END else first.round.start_mm
+    return max(1.0, float(math.floor(2.0 * min(first.width_mm, first.thickness_mm) / 3.0)))
 
 
 def _check(joint: JointRequest, first: Part, second: Part, entry: _Entry) -> None:

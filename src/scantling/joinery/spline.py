@@ -9,6 +9,7 @@ from pydantic import Field
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.proportions import filled
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
     Box,
@@ -42,8 +43,8 @@ class SplineOptions(JointOptions):
     kind: Literal["spline"]
     thickness: Length | None = Field(default=None, gt=0)
     """Thickness of the spline; left out, a third of the thinner part, to the nearest usual cutter."""
-    depth: Length = Field(gt=0)
-    """Depth of the groove in each edge."""
+    depth: Length = Field(default=0, gt=0)
+    """Depth of the groove in each edge; left out, half the thickness of the thinner part."""
     end_room: Length = Field(default=0.5, ge=0)
     """Room for glue at the bottom of each groove."""
     play: Length = Field(default=0.1, ge=0, le=1)
@@ -64,9 +65,10 @@ class Spline:
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """A groove in each edge, the strip to make, and the glue of seam and strip."""
+        meeting = meet(joint, context)
+        joint = filled(joint, depth=min(meeting.first.thickness_mm, meeting.second.thickness_mm) / 2.0)
         o = joint.options
         assert isinstance(o, SplineOptions)
-        meeting = meet(joint, context)
         first, second, contact = meeting.first, meeting.second, meeting.contact
         thin = min(first.thickness_mm, second.thickness_mm)
         thick = third_mm(thin) if o.thickness is None else o.thickness

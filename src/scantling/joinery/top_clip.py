@@ -42,11 +42,11 @@ class TopClipOptions(JointOptions):
     """Clips from a rail's face (first, as RAIL.FACE) to the top above it (second)."""
 
     kind: Literal["top_clip"]
-    groove: Length = Field(gt=0)
-    """Width of the groove (one saw kerf)."""
-    from_top: Length = Field(gt=0)
+    groove: Length = Field(default=3.2, gt=0)
+    """Width of the groove (one saw kerf); by the clips you buy."""
+    from_top: Length = Field(default=10, gt=0)
     """From the rail's top edge to the middle of the groove."""
-    engaged: Length = Field(gt=0)
+    engaged: Length = Field(default=8, gt=0)
     """How far the clip's tongue stands in the groove at build."""
     depth: Length | None = Field(default=None, gt=0)
     """Depth of the groove; left out, as the room's year asks for."""

@@ -1,0 +1,103 @@
+"""Sizes by the trade's proportions, for what a piece file leaves out. All of them common practice.
+
+An option of 0 cannot be written in a file, so 0 stands for what is left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import floor
+
+from scantling.joinery.fitting import wood_behind_mm
+from scantling.joinery.meeting import Meeting
+from scantling.joinery.options import JointOptions
+from scantling.joinery.tenon_layout import third_mm
+from scantling.piece.model import End, JointRequest, Part
+
+__all__ = ["DOWELS_MM", "dowel_sizes", "filled", "loose_tenon_sizes", "nearest_dowel_mm", "third_deep_mm"]
+
+DOWELS_MM = (6.0, 8.0, 10.0, 12.0, 16.0, 20.0)
+"""Diameters of dowels that are sold everywhere. [mm]"""
+_FLOOR_MM = 6.0
+"""Wood left behind a blind hollow. [mm]"""
+_DEEP, _WIDE = 4.0, 6.0
+"""Depth of a mortise, and greatest width of a tenon, over its thickness. [1]"""
+
+
+def filled(joint: JointRequest, **sizes: float) -> JointRequest:
+    """The joint with sizes put in where the file leaves them out."""
+    options = joint.options
+    assert isinstance(options, JointOptions)
+    missing = {name: value for name, value in sizes.items() if not getattr(options, name)}
+    return replace(joint, options=options.model_copy(update=missing)) if missing else joint
+
+
+def loose_tenon_sizes(meeting: Meeting, *, count: float, along_grain: bool) -> dict[str, float]:
+    """A loose tenon: a third as thick as the thinner part, four times as deep as thick on either side.
+
+    Parameters
+    ----------
+    meeting
+        The two parts and where they touch.
+    count, along_grain
+        Tenons side by side, and whether their row runs along the first part's grain.
+
+    Returns
+    -------
+    dict
+        ``thickness``, ``width``, ``depth_first``, ``depth_second``. [mm] The width is three fifths of what
+        each tenon has of the joint, at most six times the thickness; the second part keeps 6 mm behind it.
+    """
+    first, second = meeting.first, meeting.second
+    thick = third_mm(min(first.thickness_mm, second.thickness_mm))
+    room = first.length_mm if along_grain else first.width_mm
+    deep = _DEEP * thick
+    return {
+        "thickness": thick,
+        "width": float(floor(min(0.6 * room / count, _WIDE * thick))),
+        "depth_first": min(deep, _behind_mm(meeting, first=True)),
+        "depth_second": min(deep, _behind_mm(meeting, first=False)),
+    }
+
+
+def dowel_sizes(meeting: Meeting) -> dict[str, float]:
+    """Dowels two fifths as thick as the thinner part, two and a half diameters deep on either side.
+
+    Returns
+    -------
+    dict
+        ``diameter``, ``depth_first``, ``depth_second``. [mm] The second part keeps 6 mm behind them.
+    """
+    thick = nearest_dowel_mm(0.4 * min(meeting.first.thickness_mm, meeting.second.thickness_mm))
+    return {
+        "diameter": thick,
+        "depth_first": min(2.5 * thick, _behind_mm(meeting, first=True)),
+        "depth_second": min(2.5 * thick, _behind_mm(meeting, first=False)),
+    }
+
+
+def nearest_dowel_mm(wanted_mm: float) -> float:
+    """The usual diameter nearest to one wanted, the thinner of two. [mm]
+
+    Examples
+    --------
+    >>> nearest_dowel_mm(8.8), nearest_dowel_mm(7.0)
+    (8.0, 6.0)
+    """
+    return min(DOWELS_MM, key=lambda size: (abs(size - wanted_mm), size))
+
+
+def third_deep_mm(part: Part) -> float:
+    """A third of a part's thickness, down to a whole millimeter, for a housing in its face. [mm]"""
+    return max(1.0, float(floor(part.thickness_mm / 3.0)))
+
+
+def _behind_mm(meeting: Meeting, *, first: bool) -> float:
+    """How deep a blind hollow may go, at least 1 mm so that what is too thin is told as such. [mm]"""
+    contact = meeting.contact
+    part = meeting.first if first else meeting.second
+    into = tuple((-1.0 if first else 1.0) * value for value in contact.normal)
+    if first and contact.first_face in set(End):
+        return part.length_mm / 2.0
+    wood = wood_behind_mm(part, contact.center, (into[0], into[1], into[2]))
+    return max(1.0, float(floor(wood - _FLOOR_MM)))

@@ -1,0 +1,68 @@
+"""Joints asked for by name alone: sizes by the trade's proportions, and what was written goes before them."""
+
+from __future__ import annotations
+
+import pytest
+
+from scantling.errors import Telling
+from scantling.joinery.families import option_models
+from tests.joinery.bench import Made, made_of
+from tests.joinery.samples import SAMPLES, Sample
+
+__all__: list[str] = []
+
+FAMILY = pytest.mark.parametrize("sample", SAMPLES.values(), ids=SAMPLES)
+_CHOICES = {"between", "kind", "nut_face", "driven_from", "over", "enters_at"}
+"""What a maker must say: which parts, and from which face."""
+
+
+def _bare(sample: Sample, **more: object) -> Made:
+    """The sample's joint with nothing but its choices."""
+    chosen = {name: value for name, value in sample.asked("back").items() if name in _CHOICES}
+    joint = {"kind": sample.family, "between": [[x.format(inner="back") for x in sample.between]]}
+    return made_of(sample.parts, {"trial": {**joint, **chosen, **more}})
+
+
+def test_no_size_must_be_written() -> None:
+    """Every family works out its sizes; only choices are asked for."""
+    asked = {
+        name: {field for field, info in model.model_fields.items() if info.is_required()} - _CHOICES
+        for name, model in option_models().items()
+    }
+    assert {name: fields for name, fields in asked.items() if fields} == {}
+
+
+@FAMILY
+def test_a_joint_asked_for_by_name_can_be_cut_and_put_together(sample: Sample) -> None:
+    """Both parts are there when it is cut; a usual size that does not go in is told as such."""
+    telling = Telling()
+    made = telling.tried(lambda: _bare(sample))
+    if made is None:
+        assert all("this is the usual one" in str(fault) for fault in telling.faults)
+        return
+    (work, *_) = made.works
+    assert work.cuts or work.glue or work.connectors or work.freedoms
+    for name in (work.first, work.second):
+        assert made.mesh(name).volume_mm3 > 0.0
+
+
+@pytest.mark.parametrize(
+    ("family", "sizes"),
+    [
+        ("loose_tenon", {"thickness": 8.0, "width": 48.0, "length": 62.0}),
+        ("dowel_pin", {"diameter": 10.0, "length": 48.0}),
+    ],
+)
+def test_tenons_and_dowels_come_in_the_usual_proportions(family: str, sizes: dict[str, float]) -> None:
+    """On a rail and a post: a third of the rail thick, three fifths of it wide; dowels two fifths thick."""
+    sample = SAMPLES[family]
+    (work,) = _bare(sample).works
+    (connector, *_) = work.connectors
+    assert connector.size_mm == pytest.approx(tuple(sizes.values()))
+
+
+def test_what_is_written_goes_before_the_usual() -> None:
+    """One size written, the others follow from the parts."""
+    (work,) = _bare(SAMPLES["loose_tenon"], thickness="12 mm").works
+    (connector, *_) = work.connectors
+    assert connector.size_mm[0] == 12.0
