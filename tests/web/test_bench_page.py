@@ -107,6 +107,20 @@ def test_without_a_server_nothing_ticked_is_lost(phone: BrowserContext) -> None:
 
 
 @pytest.mark.browser
+def test_over_a_network_without_encryption_a_step_is_ticked_all_the_same(phone: BrowserContext) -> None:
+    """Browsers then offer no names made at random and no clipboard; ticking needs neither."""
+    phone.add_init_script(
+        "delete Crypto.prototype.randomUUID; delete Navigator.prototype.clipboard;"
+        "delete Navigator.prototype.serviceWorker;"
+    )
+    page = _open(phone)
+    assert page.evaluate("typeof crypto.randomUUID") == "undefined"
+    page.get_by_role("button", name="Done", exact=True).tap()
+    page.get_by_text("1 of", exact=False).first.wait_for()
+    expect(page.get_by_text("not sent yet")).to_have_count(0)
+
+
+@pytest.mark.browser
 def test_every_key_of_the_bench_is_large_enough_for_a_thumb(phone: BrowserContext) -> None:
     """No key is smaller than 44 px either way."""
     page = _open(phone)

@@ -181,7 +181,7 @@ def _open(options: argparse.Namespace) -> int:
     from scantling.web.serving import serve_kept
 
     opened = (lambda _address: None) if options.no_browser else webbrowser.open
-    serve_kept(port=options.port or None, opened=opened)
+    serve_kept(port=options.port or None, network=options.network, opened=opened)
     return 0
 
 

@@ -6,15 +6,17 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fastapi import FastAPI, Response
-from fastapi.responses import JSONResponse, RedirectResponse
+from fastapi import FastAPI, HTTPException, Request, Response
+from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
 from fastapi.staticfiles import StaticFiles
 
 from scantling import __version__
 from scantling.web.answering import FRESH, refuse_in_one_body
 from scantling.web.bounding import Bounded
 from scantling.web.describing import describe
-from scantling.web.guarding import Guard
+from scantling.web.guarding import LOCAL_HOSTS, Guard
+from scantling.web.keyed import Keyed
+from scantling.web.network import Network, code_svg
 from scantling.web.pages import document, static_folder
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
@@ -26,7 +28,9 @@ if TYPE_CHECKING:
 __all__ = ["create_app"]
 
 
-def create_app(session: Session | None, desk: Desk | None = None) -> FastAPI:
+def create_app(
+    session: Session | None, desk: Desk | None = None, *, network: Network | None = None
+) -> FastAPI:
     """The page's server.
 
     Parameters
@@ -35,18 +39,25 @@ def create_app(session: Session | None, desk: Desk | None = None) -> FastAPI:
         Whose piece it shows at ``/``; None to begin with the list of those that are kept.
     desk
         Records to keep and show; None for a page of one file alone.
+    network
+        Where it is on the shop's network, with its key; None for this computer only.
     """
     app = FastAPI(
         title="Scantling", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json"
     )
     app.add_middleware(Bounded)
-    app.add_middleware(Guard, policy=document("index.html").policy)
+    if network is not None:
+        app.add_middleware(Keyed, network=network)
+    hosts = LOCAL_HOSTS if network is None else LOCAL_HOSTS | {network.host}
+    app.add_middleware(Guard, policy=document("index.html").policy, hosts=hosts)
     refuse_in_one_body(app)
     describe(app)
     if session is not None:
         app.include_router(piece_routes(lambda _request: session), include_in_schema=False)
     else:
         app.add_api_route("/", lambda: RedirectResponse("/pieces"), include_in_schema=False)
+    if network is not None:
+        _show_code(app, network)
     if desk is not None:  # a page of one file needs no database
         from scantling.web.kept_routes import kept_routes
 
@@ -66,6 +77,15 @@ def create_app(session: Session | None, desk: Desk | None = None) -> FastAPI:
     app.mount("/fonts", StaticFiles(directory=Path(str(fonts))))
     app.mount("/static", _Fresh(directory=static_folder()))
     return app
+
+
+def _show_code(app: FastAPI, network: Network) -> None:
+    @app.get("/phone", include_in_schema=False)
+    def show_phone(request: Request) -> HTMLResponse:
+        if request.url.hostname == network.host:
+            raise HTTPException(404)  # whoever is in has no need of it, and shall not hand it on
+        page = document("phone.html").text.replace("{{code}}", code_svg(network.link))
+        return HTMLResponse(page, headers={"cache-control": "no-store"})
 
 
 class _Fresh(StaticFiles):

@@ -47,10 +47,12 @@ class Guard:
         What it stands before.
     policy
         Content security policy.
+    hosts
+        Names under which it is served.
     """
 
-    def __init__(self, app: ASGIApp, policy: str) -> None:
-        self._app = app
+    def __init__(self, app: ASGIApp, policy: str, hosts: frozenset[str] = LOCAL_HOSTS) -> None:
+        self._app, self._hosts = app, hosts
         self._headers = [
             (b"content-security-policy", policy.encode()),
             (b"x-content-type-options", b"nosniff"),
@@ -65,7 +67,7 @@ class Guard:
             await self._app(scope, receive, send)
             return
         headers = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
-        fault = _stranger(scope["method"], headers)
+        fault = _stranger(scope["method"], headers, self._hosts)
         if fault is None:
             await self._app(scope, receive, self._sending(send))
         else:
@@ -80,15 +82,15 @@ class Guard:
         return sending
 
 
-def _stranger(method: str, headers: dict[str, str]) -> Fault | None:
+def _stranger(method: str, headers: dict[str, str], hosts: frozenset[str]) -> Fault | None:
     """What is wrong with where a request comes from, if anything."""
     host = headers.get("host", "")
-    if host.rpartition(":")[0 if ":" in host else 2] not in LOCAL_HOSTS:
+    if host.rpartition(":")[0 if ":" in host else 2] not in hosts:
         return Fault(
             code="not_this_computer",
             field="host",
             value=host[:100],
-            rule="must be 127.0.0.1 or localhost",
+            rule="must be 127.0.0.1 or localhost" if hosts == LOCAL_HOSTS else "must be where it was opened",
             remedy="Open the address that the command printed.",
         )
     site, origin = headers.get("sec-fetch-site", ""), headers.get("origin", "")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from scantling.errors import InputError, ScantlingError
+from scantling.web.network import Network, code_text, shop_address
 from scantling.web.session import Session
 
 if TYPE_CHECKING:
@@ -70,29 +71,63 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         _run(app, listening)
 
 
-def serve_kept(*, port: int | None = None, opened: Callable[[str], object] = webbrowser.open) -> None:
-    """Serve the pieces that are kept, beginning with their list, until stopped; raises as :func:`serve`."""
+def serve_kept(
+    *, port: int | None = None, network: bool = False, opened: Callable[[str], object] = webbrowser.open
+) -> None:
+    """Serve the pieces that are kept, beginning with their list, until stopped.
+
+    Parameters
+    ----------
+    port, opened
+        As in :func:`serve`.
+    network
+        Whether phones on the shop's network may come in, with a key.
+
+    Raises
+    ------
+    InputError
+        As :func:`serve`, and ``no_network``.
+    """
     from scantling.web.app import create_app
     from scantling.web.desk import desk_of
 
     with bind(port) as listening:
-        address = f"http://127.0.0.1:{listening.getsockname()[1]}/pieces"
-        app = create_app(None, desk_of(os.environ))
+        bound = listening.getsockname()[1]
+        address = f"http://127.0.0.1:{bound}/pieces"
+        on_network = Network(shop_address(), bound) if network else None
+        app = create_app(None, desk_of(os.environ), network=on_network)
         listening.listen(64)
-        print(f"Your pieces are on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
-        opened(address)
-        _run(app, listening)
+        if on_network is None:
+            print(
+                f"Your pieces are on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True
+            )
+            opened(address)
+            _run(app, listening)
+            return
+        with bind(bound, host=on_network.host) as outside:
+            outside.listen(64)
+            print(_words_of(on_network, address), flush=True)
+            opened(address)
+            _run(app, listening, outside)
 
 
-def _run(app: FastAPI, listening: socket.socket) -> None:
+def _words_of(network: Network, address: str) -> str:
+    return (
+        f"{code_text(network.link)}\nScan this with a phone on the shop's network, or open {network.link}\n"
+        f"It holds the key; the code is on {address.removesuffix('pieces')}phone too. What goes over\n"
+        f"the network is not encrypted: use one you trust. On this computer: {address}. Ctrl+C stops it."
+    )
+
+
+def _run(app: FastAPI, *listening: socket.socket) -> None:
     import uvicorn
 
     config = uvicorn.Config(app, log_level="warning", lifespan="off", timeout_graceful_shutdown=2)
-    uvicorn.Server(config).run(sockets=[listening])
+    uvicorn.Server(config).run(sockets=list(listening))
 
 
-def bind(port: int | None) -> socket.socket:
-    """A socket on this computer alone."""
+def bind(port: int | None, *, host: str = "127.0.0.1") -> socket.socket:
+    """A socket on this computer alone, unless another of its addresses is named."""
     if port is not None and not 0 <= port <= 65535:
         raise InputError(
             code="port_out_of_range",
@@ -105,7 +140,7 @@ def bind(port: int | None) -> socket.socket:
         bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
         bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            bound.bind(("127.0.0.1", tried))
+            bound.bind((host, tried))
         except OSError:
             bound.close()
         else:

@@ -108,10 +108,11 @@ on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) =
   ask(withValue(store.state.given, name, withUnit(text, parameter?.unit ?? ""), parameter?.shownDefault ?? ""));
 });
 on("copy-link", () => {
-  navigator.clipboard.writeText(location.href).then(
-    () => form.say("Copied."),
-    () => form.say("Copy the address of this page instead: it carries the sizes."),
-  );
+  const instead = () => form.say("Copy the address of this page instead: it carries the sizes.");
+  // a page that comes over a network without encryption has no clipboard
+  const copying = /** @type {Clipboard | undefined} */ (navigator.clipboard)?.writeText(location.href);
+  if (copying) void copying.then(() => form.say("Copied."), instead);
+  else instead();
 });
 
 addEventListener("popstate", () => {

@@ -5,6 +5,7 @@
 
 import { NO_ANSWER } from "../errors.js";
 import { Refused } from "../api/plan.js";
+import { newMark } from "../lib/marking.js";
 import { askBench, askWork, tellBench } from "../api/bench.js";
 
 /** @typedef {import("../types.js").BenchBody} BenchBody */
@@ -51,7 +52,7 @@ export class BenchWork {
    */
   async tell(what) {
     /** @type {BenchEvent} */
-    const event = { ...what, at: new Date().toISOString(), key: crypto.randomUUID() };
+    const event = { ...what, at: new Date().toISOString(), key: newMark() };
     this.#waiting = [...this.#waiting, event];
     write(`${this.#place} waiting`, this.#waiting);
     this.#set({ bench: after(this.state.bench, event), unsent: this.#waiting.length });
