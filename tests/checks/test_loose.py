@@ -30,6 +30,7 @@ OPTIONS = {
     "miter": "",
     "notch": "",
     "panel_groove": "",
+    "breadboard_end": "",
 }
 """Options with which each family is asked for; those that must be given, and screws that reach."""
 
@@ -42,6 +43,7 @@ def made(name: str, at: str, along: str, section: str, **more: str) -> str:
 
 
 BROAD = {"kind": "panel", "width_toward": "back"}
+PLY = {"kind": "sheet", "species": "birch plywood"}
 FLAT = {"width_toward": "right"}
 POST = made("post", "0, 0, 200", "top", "40, 40", **FLAT)
 RAIL = made("rail", "220, 0, 200", "right", "50, 22")
@@ -53,6 +55,10 @@ PAIRS = {
     "mitered ends": made("rail", "0, 0, 200", "right", "50, 60", trim="{end: miter with turned}")
     + made("turned", "200, 200, 200", "back", "50, 60", trim="{start: miter with rail}"),
     "shelf end": SIDE + made("shelf", "210, 0, 200", "right", "200, 20", **BROAD),
+    "panel end": made("field", "0, 0, 200", "right", "400, 24", **BROAD)
+    + made("cap", "245, 0, 200", "back", "90, 24", width_toward="right"),
+    "sheet end": made("field", "0, 0, 200", "right", "400, 24", **{**BROAD, **PLY})
+    + made("cap", "245, 0, 200", "back", "90, 24", width_toward="right"),
     "top on rail": UNDER + made("top", "0, 100, 142.5", "right", "300, 25", **BROAD),
     "edges": UNDER + made("beside", "0, 0, 160", "right", "60, 22"),
     "faces": UNDER + made("beside", "0, 22, 100", "right", "60, 22"),
@@ -77,13 +83,14 @@ def test_every_family_named_makes_a_joint_there(name: str) -> None:
     families = [family for family in OPTIONS if re.search(rf"\b{family}\b", found.advice)]
     assert families
     parts = re.findall(r"^  (\w+):$", text, re.MULTILINE)
-    pair = re.search(r"from (\w+)(?: \(its (\w+)\))? to (\w+)", found.advice)
-    first, end, second = pair.groups() if pair else (parts[0], None, parts[1])
+    pair = re.search(r"from (\w+)(?: \(its (\w+)\))? to (\w+)(?: \(its (\w+)\))?", found.advice)
+    first, end, second, other_end = pair.groups() if pair else (parts[0], None, parts[1], None)
     for family in families:
         face = re.search(r"from its (\w+) face", found.advice) if family in _FASTENERS else None
         tail = face[1] if face else end
         one = f"{first}.{tail}" if tail else first
-        asked = f"kind: {family}, between: [[{one}, {second}]]{OPTIONS[family]}"
+        two = f"{second}.{other_end}" if other_end else second
+        asked = f"kind: {family}, between: [[{one}, {two}]]{OPTIONS[family]}"
         joint = f"joints:\n  j: {{{asked}}}\n"
         piece = load_piece_text(text + joint)
         works = join(piece, moisture=YEAR)

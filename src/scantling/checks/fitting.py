@@ -42,11 +42,14 @@ def crossing_families(own: Part, other: Part) -> str:
 
 
 def _told(offers: tuple[Offer, ...]) -> str:
-    """Families and pair, as a maker reads them."""
+    """Families and pair, as a maker reads them; none that names the pair otherwise than the first."""
+    offers = tuple(offer for offer in offers if offer.first == offers[0].first)
     names = _listed([offer.family for offer in offers], last="or")
     first, _, end = offers[0].first.partition(".")
-    place = f" (its {end})" if end else ""
-    return f"{names} {'fits' if len(offers) == 1 else 'fit'}, from {first}{place} to {offers[0].second}"
+    second, _, other_end = offers[0].second.partition(".")
+    place, other_place = (f" (its {each})" if each else "" for each in (end, other_end))
+    fits = "fits" if len(offers) == 1 else "fit"
+    return f"{names} {fits}, from {first}{place} to {second}{other_place}"
 
 
 def _listed(names: list[str], *, last: str) -> str:

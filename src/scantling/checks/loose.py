@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from scantling.checks.catalogue import finding
 from scantling.checks.fitting import crossing_families, touching_families
+from scantling.checks.grouping import groups
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.joinery.work import JointWork
 from scantling.piece.apart import apart_mm
 from scantling.piece.contact import Contact, contacts, nearest_gap_mm, overlap
 from scantling.piece.convex import Body, body_of
@@ -31,25 +30,6 @@ class _Neighbor:
     contact: Contact | None = None
     common: Body | None = None
     gap_mm: float = 0.0
-
-
-def groups(parts: Iterable[str], works: Iterable[JointWork]) -> list[tuple[str, ...]]:
-    """Parts that joints connect with each other, in the order of the parts.
-
-    Examples
-    --------
-    >>> groups(["leg", "rail", "lid"], [])
-    [('leg',), ('rail',), ('lid',)]
-    """
-    of = {name: [name] for name in parts}
-    for work in works:
-        one, other = of[work.first], of[work.second]
-        if one is not other:
-            one.extend(other)
-            of.update(dict.fromkeys(other, one))
-    order = {name: number for number, name in enumerate(of)}
-    whole = {id(group): group for group in of.values()}
-    return [tuple(sorted(group, key=order.__getitem__)) for group in whole.values()]
 
 
 def check(subject: Subject) -> list[Finding]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
+from scantling.checks.held import Holds
 from scantling.joinery.work import JointWork
 from scantling.piece.contact import Contact, contacts, overlap
 from scantling.piece.convex import body_of, face_direction
@@ -23,6 +24,24 @@ _LEAST_MM2 = 25.0
 _NEAR_MM = 0.1
 _CROSSES = 0.3
 """Sine of the angle between two grains from which on two sticks cross (17 deg). [1]"""
+_STIFF = frozenset(
+    {
+        "mortise_tenon",
+        "loose_tenon",
+        "dowel_pin",
+        "cross_bolt",
+        "housing",
+        "plain_screw",
+        "round_tenon",
+        "halving",
+        "notch",
+    }
+)
+"""Families that let neither part move across its grain."""
+_CAP_MOST = 1.5
+"""Thickness of an end cap over that of its panel, at most; what is deeper is a rail. [1] (judgement)"""
+_CAP_LEAST = 0.9
+"""Share of the panel's end that lies on its cap, at least. [1] (judgement)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +79,9 @@ class Meets:
     common_mm3
         Wood that both would fill; 0 where they touch. [mm3]
     offers
-        Joints that fit, the first choice first.
+        Joints that fit, the first choice first; none where the two move past each other in use.
+    held
+        Why a stiff joint is not among them: what holds them already. Empty where nothing does.
     """
 
     one: str
@@ -69,6 +90,7 @@ class Meets:
     area_mm2: float
     common_mm3: float
     offers: tuple[Offer, ...]
+    held: str = ""
 
 
 def unjoined(piece: Piece, works: Iterable[JointWork]) -> tuple[Meets, ...]:
@@ -81,6 +103,8 @@ def unjoined(piece: Piece, works: Iterable[JointWork]) -> tuple[Meets, ...]:
     works
         What its joints answered.
     """
+    works = tuple(works)
+    holds = Holds(piece, works)
     joined = {frozenset((work.first, work.second)) for work in works}
     boxes = {name: _box(part) for name, part in piece.parts.items()}
     found = []
@@ -88,8 +112,20 @@ def unjoined(piece: Piece, works: Iterable[JointWork]) -> tuple[Meets, ...]:
         if frozenset((one.name, other.name)) not in joined and _near(boxes[one.name], boxes[other.name]):
             meets = _meets(one, other)
             if meets is not None:
-                found.append(meets)
+                found.append(_as_held(meets, one, other, holds))
     return tuple(sorted(found, key=lambda meets: (-meets.area_mm2, -meets.common_mm3)))
+
+
+def _as_held(meets: Meets, one: Part, other: Part, holds: Holds) -> Meets:
+    """Without joints that would stop what other joints let move."""
+    passing = holds.passing(one, other)
+    if passing:
+        return replace(meets, offers=(), held=passing)
+    moving = holds.moving(one, other)
+    if not moving:
+        return meets
+    offers = tuple(offer for offer in meets.offers if offer.family not in _STIFF)
+    return replace(meets, offers=offers, held=moving)
 
 
 def _box(part: Part) -> tuple[tuple[float, float], ...]:
@@ -136,7 +172,8 @@ def _looks(label: str, normal: Vec) -> str:
 def offers_touching(own: Part, other: Part, contact: Contact) -> tuple[Offer, ...]:
     """Joints for a flat contact, the first choice first.
 
-    An end against a side takes tenons, dowels or a housing; a broad panel on a rail what lets it move; edges
+    An end against a side takes tenons, dowels or a housing, a panel's end with a cap across it a breadboard
+    end; a broad panel on a rail what lets it move; edges
     and faces of one grain, glue.
 
     Parameters
@@ -158,8 +195,29 @@ def offers_touching(own: Part, other: Part, contact: Contact) -> tuple[Offer, ..
         first, second, end = (own, other, contact.first_face)
         if at_other:
             first, second, end = (other, own, contact.second_face)
-        return _end_on_side(first, second, f"{first.name}.{end}")
+        return (*_cap_on(first, second, contact, end), *_end_on_side(first, second, f"{first.name}.{end}"))
     return _side_by_side(own, other, contact)
+
+
+def _cap_on(panel: Part, cap: Part, contact: Contact, end: str) -> tuple[Offer, ...]:
+    """A breadboard end, where a stick of about the panel's thickness lies across its whole end."""
+    if panel.kind not in _WIDE or cap.kind in _WIDE or cap.round is not None:
+        return ()
+    if abs(dot(cap.frame.grain, panel.frame.width)) < _PARALLEL:
+        return ()
+    if abs(dot(contact.normal, panel.frame.grain)) < 1.0 - 1e-6:
+        return ()
+    low, high = body_of(cap).extent(panel.frame.thickness)
+    if high - low > _CAP_MOST * panel.thickness_mm:
+        return ()
+    if contact.area_mm2 < _CAP_LEAST * panel.width_mm * panel.thickness_mm:
+        return ()
+    reason = (
+        "It keeps the panel flat, and lets it change its width over the year: only the middle is fixed."
+        if panel.kind is PartKind.PANEL
+        else "It covers the sheet's end and keeps it flat; held in the middle alone, nothing binds."
+    )
+    return (Offer(family="breadboard_end", first=cap.name, second=f"{panel.name}.{end}", reason=reason),)
 
 
 def _end_on_side(first: Part, second: Part, end: str) -> tuple[Offer, ...]:

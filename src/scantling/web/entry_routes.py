@@ -100,6 +100,7 @@ class MeetingBody(Body):
     area_mm2: float
     common_mm3: float
     offers: list[OfferBody]
+    held: str
 
 
 class MeetingList(Body):
@@ -162,6 +163,7 @@ def _reading(routes: APIRouter, desk: Desk) -> None:
                         OfferBody(family=o.family, first=o.first, second=o.second, reason=o.reason)
                         for o in meets.offers
                     ],
+                    held=meets.held,
                 )
                 for meets in found
             ],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.checks.offers import Meets
 from scantling.papers.naming import plain_words
 from scantling.papers.sheets.model import Align, Column, Sheet, Table
 from scantling.piece.convex import face_direction
@@ -67,6 +68,13 @@ def _chain(ring: tuple[str, ...]) -> str:
     return f"{first} is stopped by " + ", which is stopped by ".join(others)
 
 
+def _first_choice(meets: Meets) -> str:
+    if not meets.offers:
+        return "none"
+    first = meets.offers[0]
+    return f"{first.family}: [{first.first}, {first.second}]"
+
+
 def _touching(apart: Apart) -> Table:
     columns = (
         Column(title="Parts"),
@@ -78,8 +86,8 @@ def _touching(apart: Apart) -> Table:
         (
             f"{plain_words(meets.one)}, {plain_words(meets.other)}",
             " on ".join(meets.faces) if meets.faces else "one in the other",
-            f"{meets.offers[0].family}: [{meets.offers[0].first}, {meets.offers[0].second}]",
-            meets.offers[0].reason,
+            _first_choice(meets),
+            meets.held or meets.offers[0].reason,
         )
         for meets in apart.touching
     )

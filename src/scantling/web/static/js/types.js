@@ -259,6 +259,7 @@
  * @property {string} other
  * @property {string} words
  * @property {OfferBody[]} offers
+ * @property {string} held
  *
  * @typedef {object} MeetingList
  * @property {number} version
