@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from scantling.papers.arc_template import arc_templates
 from scantling.papers.chalk_list import boards_to_cut, chalk_stands
 from scantling.papers.joint_naming import looks_of, words_of
 from scantling.papers.moving_words import padding_words
+from scantling.papers.naming import label_of
 from scantling.papers.order_rows import likes_of
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
@@ -289,7 +291,9 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
         sections.append(sections_section(opened, paper=paper))
     if plan.hardware:
         sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
-    templates = closing.templates_of(groups, figures=figures)
+    templates = closing.templates_of(groups, figures=figures) + arc_templates(
+        source.piece.parts.values(), words=label_of, shown=figures.length
+    )
     if templates:
         title = f"{plan.title}, plan {mark}"
         sections.append(templates_section(templates, paper=paper, title=title))
