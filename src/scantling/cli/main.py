@@ -82,6 +82,12 @@ def _piece_options(
     verb.add_argument(
         "--units", choices=("mm", "in"), help="show lengths in mm or inches, whatever the file uses"
     )
+    verb.add_argument(
+        "--fractions",
+        type=int,
+        choices=(16, 32, 64),
+        help="smallest fraction of an inch sizes are shown to; 32 if the file says none",
+    )
 
 
 def _own_woods(verb: argparse.ArgumentParser) -> None:

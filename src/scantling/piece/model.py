@@ -450,6 +450,8 @@ class Piece:
         Where ``parts.NAME``, ``joints.NAME``, ``joints.NAME.OPTION`` and each pair of parts
         (``joints.NAME.pair``, or ``joints.NAME.2.pair`` of several), ``finish.system`` and ``accept.RULE``
         stand in the file.
+    fractions
+        Smallest fraction of an inch that sizes are shown to: 16, 32 or 64.
     """
 
     title: str
@@ -463,6 +465,7 @@ class Piece:
     matching: tuple[Matching, ...] = ()
     accept: Mapping[str, str] = field(default_factory=dict)
     places: Mapping[str, Place] = field(default_factory=dict)
+    fractions: int = 32
 
     def alike(self) -> dict[str, tuple[Part, ...]]:
         """Parts grouped by the entry they come from."""

@@ -149,6 +149,7 @@ class Planner:
             title=piece.title,
             about=piece.about,
             units=piece.units,
+            fractions=piece.fractions,
             shop=shop.name,
             room=job.room.name,
             parameters=piece.parameters,

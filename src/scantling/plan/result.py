@@ -37,8 +37,8 @@ class Plan:
         Of this layout of the plan; grows with every change that a reader of the JSON would notice.
     title, about
         Of the piece.
-    units
-        Unit lengths are shown in: ``mm`` or ``in``.
+    units, fractions
+        Unit lengths are shown in, ``mm`` or ``in``, and the smallest fraction of an inch: 16, 32 or 64.
     shop, room
         Names of the shop and the room it was planned for.
     parameters
@@ -92,6 +92,7 @@ class Plan:
     strength: Strength
     findings: tuple[Finding, ...]
     touching: tuple[Meets, ...] = ()
+    fractions: int = 32
 
     @property
     def errors(self) -> tuple[Finding, ...]:

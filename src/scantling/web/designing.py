@@ -199,7 +199,7 @@ def _units(named: str) -> str:
 
 
 def _sizes(piece: Piece, works: tuple[JointWork, ...]) -> dict[str, tuple[tuple[str, str], ...]]:
-    style = LengthStyle(inch=piece.units == "in")
+    style = LengthStyle(inch=piece.units == "in", denominator=piece.fractions)
     return {
         size.name: (
             ("Length", show_length(size.length_mm, style)),

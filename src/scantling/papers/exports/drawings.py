@@ -79,7 +79,7 @@ def drawings_of(source: DrawingSource) -> tuple[NamedDrawing, ...]:
     tuple of NamedDrawing
         The whole piece first, then parts, then boards; lengths in the unit of the plan.
     """
-    style = LengthStyle(inch=source.plan.units == "in", denominator=32, step_mm=0.5)
+    style = LengthStyle(inch=source.plan.units == "in", denominator=source.plan.fractions, step_mm=0.5)
     figures = Figures(style=style, currency=source.plan.pricing.currency)
     with words_of(source.plan):
         return (
@@ -167,7 +167,9 @@ def story_sticks_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes
         PDF; None where no part has a mark along it.
     """
     plan = source.plan
-    figures = Figures(style=LengthStyle(inch=plan.units == "in", denominator=32, step_mm=0.5), currency="")
+    figures = Figures(
+        style=LengthStyle(inch=plan.units == "in", denominator=plan.fractions, step_mm=0.5), currency=""
+    )
     sticks = []
     for group in marked_parts(source.piece, plan.joints, figures=figures):
         names = names_of(twin.part.name for twin in group.twins)

@@ -99,7 +99,7 @@ class PacketSource:
 
 
 def _style(plan: Plan) -> LengthStyle:
-    return LengthStyle(inch=plan.units == "in", denominator=32, step_mm=0.5)
+    return LengthStyle(inch=plan.units == "in", denominator=plan.fractions, step_mm=0.5)
 
 
 def packet_of(

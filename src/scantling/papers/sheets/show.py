@@ -43,7 +43,7 @@ class Show:
         """By the units of the piece."""
         inch = plan.units == "in"
         return cls(
-            style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
+            style=LengthStyle(inch=inch, denominator=plan.fractions, step_mm=0.5),
             fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
             ends=looks_of(plan.parts),
         )

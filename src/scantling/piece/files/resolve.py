@@ -184,6 +184,7 @@ class Resolver:
                 title=worked.spec.title,
                 about=worked.spec.about,
                 units=worked.spec.units,
+                fractions=worked.spec.fractions,
                 parameters=parameters,
                 parts=parts,
                 joints=joints,

@@ -288,6 +288,8 @@ class PieceSpec(_Model):
     """What it is for."""
     units: Literal["mm", "in"] = "mm"
     """Unit of bare numbers, and how lengths are shown."""
+    fractions: Literal[16, 32, 64] = 32
+    """Smallest fraction of an inch that sizes are shown to; gaps and slots are shown to 1/64."""
     parameters: dict[Name, ParameterSpec] = {}
     """Sizes a user may change."""
     values: dict[Name, str | int | float] = {}
