@@ -18,6 +18,7 @@ from scantling.plan.counts import counts_of
 from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
 from scantling.plan.finishing import finish_or_default, plan_finishing
+from scantling.plan.glue_times import glue_time_findings
 from scantling.plan.glued_up import glued_if_too_wide, widening_findings
 from scantling.plan.gluing import plan_gluing
 from scantling.plan.hardware import hardware_of
@@ -142,6 +143,7 @@ class Planner:
             *strength.findings,
             *dryness_findings(stock.timber.layout, seasons.moisture, shop),
             *_making_findings(work, stock, shop),
+            *glue_time_findings(order, work.gluing.inner, subject.overrides),
         ]
         costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))
         return Plan(

@@ -14,12 +14,22 @@ from scantling.shop.ledger import MillingLedger
 from scantling.shop.routing import Machine, Operation
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
-__all__ = ["ACCLIMATE_MIN", "REST_MIN", "milling_steps", "sheet_steps", "solid_ledgers", "timber_steps"]
+__all__ = [
+    "ACCLIMATE_MIN",
+    "MILL_TO_SIZE",
+    "REST_MIN",
+    "milling_steps",
+    "sheet_steps",
+    "solid_ledgers",
+    "timber_steps",
+]
 
 ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
 REST_MIN = 48 * 60
 """Rest between first and last milling: 1 to 7 days (common practice). [min]"""
+MILL_TO_SIZE = "Mill the parts to size"
+"""Title of the last milling, after which glue faces begin to age."""
 
 _CUTTING = frozenset({Operation.CROSSCUT_ROUGH, Operation.RIP})
 _MILLING = frozenset({Operation.FACE, Operation.EDGE, Operation.PLANE, Operation.SETTLE})
@@ -111,7 +121,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
     )
     steps.add(
         Step(
-            title="Mill the parts to size",
+            title=MILL_TO_SIZE,
             phase="milling",
             hands_on_min=rate("mill_final").minutes(count=pieces, meters=meters),
             needs=steps.before(parts),
