@@ -111,6 +111,8 @@ class Rule:
         What its grades measure; empty where it is not graded.
     grades
         Graver grades, mildest first.
+    unchecked
+        Why no code reports it; empty where some does.
     """
 
     code: str
@@ -123,6 +125,7 @@ class Rule:
     thresholds: tuple[Threshold, ...]
     graded_by: str = ""
     grades: tuple[Grade, ...] = ()
+    unchecked: str = ""
 
     def severity_at(self, measure: float) -> Severity:
         """How much a fault of that measure matters.
@@ -260,6 +263,7 @@ def _rule(code: str, row: Mapping[str, Any]) -> Rule:
         thresholds=limits,
         graded_by=by,
         grades=tuple(grades),
+        unchecked=row.get("unchecked", ""),
     )
 
 

@@ -9,7 +9,7 @@ from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Box, ConnectorKind, GlueFace, Hole, JointWork, Slot
 from scantling.piece.model import PartKind
 
-__all__ = ["check"]
+__all__ = ["check", "slip_per_mm"]
 
 _BREADBOARD = "breadboard_end"
 _MITER = "miter"
@@ -45,7 +45,7 @@ def _cross_grain(subject: Subject, work: JointWork) -> list[Finding]:
     if not crossing or work.family in _JUDGED or subject.told(work, "F01"):
         return []
     face = max(crossing, key=lambda f: f.cross_span_mm)
-    per_mm = _slip_per_mm(subject, face)
+    per_mm = slip_per_mm(subject, face)
     slip = face.cross_span_mm * per_mm
     if slip <= allowed:
         return []
@@ -67,8 +67,16 @@ def _cross_grain(subject: Subject, work: JointWork) -> list[Finding]:
     ]
 
 
-def _slip_per_mm(subject: Subject, face: GlueFace) -> float:
-    """Movement of the livelier part per mm glued, from the day it was glued to its farther extreme. [1]"""
+def slip_per_mm(subject: Subject, face: GlueFace) -> float:
+    """Movement of the livelier part per mm glued, from the day it was glued to its farther extreme. [1]
+
+    Parameters
+    ----------
+    subject
+        The piece and its year.
+    face
+        What is glued.
+    """
     change = max(subject.moisture.shrink_pct, subject.moisture.swell_pct)
     woods = [subject.part(name) for name in face.parts if subject.part(name).kind is not PartKind.SHEET]
     return max((width_coefficient(part) * change for part in woods), default=0.0)

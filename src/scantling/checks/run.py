@@ -8,6 +8,7 @@ from dataclasses import replace
 from fnmatch import fnmatchcase
 
 from scantling.checks import (
+    blocks,
     chains,
     doors,
     drawbores,
@@ -61,6 +62,7 @@ _CHECKS = (
     wedges.check,
     drawbores.check,
     dusts.check,
+    blocks.check,
 )
 
 

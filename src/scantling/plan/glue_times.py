@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.checks.catalogue import Overrides, finding
-from scantling.errors import Finding, Severity
+from scantling.errors import Finding
 from scantling.plan.order import Order
 from scantling.plan.step import GLUE_UP
 from scantling.plan.timber_steps import MILL_TO_SIZE
@@ -58,7 +58,6 @@ def _too_late(stages: tuple[GlueUp, ...], when: dict[str, Entry], overrides: Ove
         finding(
             "F37",
             where=", ".join(sorted(late)),
-            severity=Severity.NOTE,
             message=f"{longest} is glued {late[longest]:.1f} h after it was milled, "
             f"at most {allowed:.0f} h{more}",
             advice="Joint the edges, or plane the faces, once more on the day of gluing; or mill these last.",
