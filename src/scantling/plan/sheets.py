@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from scantling.errors import Finding, Severity
 from scantling.plan.bench import bench_findings, with_begun
@@ -21,7 +22,7 @@ from scantling.stock.solve import LayoutRequest, lay_out
 from scantling.units import show_number
 from scantling.wood.sheets import find_sheet
 
-__all__ = ["SheetPlan", "plan_sheets", "sheet_cutting", "sheet_request"]
+__all__ = ["SheetPlan", "holds_part", "plan_sheets", "sheet_cutting", "sheet_request"]
 
 _ROUNDS = 12
 _SEED = 1
@@ -160,7 +161,7 @@ def _findings(without: Iterable[SheetNeed], sheets: tuple[Board, ...], shop: Sho
         if not right:
             there = ", ".join(sorted({f"{s.species} {s.nominal}" for s in sheets}))
             code, said = "T13", f"The rack holds no {what}; its sheets are {there}."
-        elif not any(_holds(need, sheet, lost_mm) for sheet in right):
+        elif not any(holds_part(need, sheet, lost_mm) for sheet in right):
             most = ", ".join(f"{s.length_mm:g} x {s.width_mm:g}" for s in right)
             code, said = (
                 "T14",
@@ -178,7 +179,17 @@ def _findings(without: Iterable[SheetNeed], sheets: tuple[Board, ...], shop: Sho
         )
 
 
-def _holds(need: SheetNeed, sheet: Board, lost_mm: float) -> bool:
+class _Sized(Protocol):
+    """What has a length along the grain and a width. [mm]"""
+
+    @property
+    def length_mm(self) -> float: ...
+    @property
+    def width_mm(self) -> float: ...
+
+
+def holds_part(need: SheetNeed, sheet: _Sized, lost_mm: float) -> bool:
+    """Whether a part fits a sheet once its edges are trimmed by so much in all each way. [mm]"""
     room = (sheet.length_mm - lost_mm, sheet.width_mm - lost_mm)
     sizes = [(need.length_mm, need.width_mm)]
     if not find_sheet(need.material).grain:

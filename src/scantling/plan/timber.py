@@ -14,6 +14,7 @@ from scantling.plan.job import Job
 from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
 from scantling.plan.sheets import SheetPlan, plan_sheets
+from scantling.plan.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
 from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
 from scantling.plan.stockways import Limits, choose_stock, fixed_stock, other_ways
 from scantling.shop.gang import Gang
@@ -25,7 +26,7 @@ from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.cutting import Cutting
 from scantling.stock.findings import findings_after, findings_before
 from scantling.stock.folding import folded
-from scantling.stock.layout import Layout
+from scantling.stock.layout import BoardLayout, Layout
 from scantling.stock.measure import DEFAULT_YIELD, Purchase, Yield, boards_to_buy
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest
@@ -64,6 +65,8 @@ class Timber:
         What is cut already and decided at the bench; None where there are no notes.
     on_sheets
         Parts laid out on the sheets of the rack; None where it has none.
+    sheets_to_buy
+        Sheets for the parts the rack has none for; None where it lacks none.
     gangs
         Lengths that short parts are milled in together; those of parts already cut come first.
     """
@@ -79,7 +82,14 @@ class Timber:
     shortfalls: tuple[Shortfall, ...] = ()
     gangs: tuple[Gang, ...] = ()
     on_sheets: SheetPlan | None = None
+    sheets_to_buy: BoughtSheets | None = None
     findings: tuple[Finding, ...] = ()
+
+    @property
+    def sheets_cut(self) -> tuple[BoardLayout, ...]:
+        """Sheets that are cut: those of the rack, then those to buy."""
+        there = self.on_sheets.layout.boards if self.on_sheets else ()
+        return (*there, *(self.sheets_to_buy.boards if self.sheets_to_buy else ()))
 
 
 def plan_timber(
@@ -114,7 +124,22 @@ def plan_timber(
         wishes=wishes_of(job.piece, blanks, panels),
     )
     on_sheets = plan_sheets(sheets, job.rack, job.shop, cache=cache)
-    asked = replace(asked, on_sheets=on_sheets, findings=on_sheets.findings if on_sheets else ())
+    to_buy = plan_sheets_to_buy(
+        on_sheets.without if on_sheets else sheets,
+        job.shop,
+        taken=[s.name for s in job.rack.sheets] if job.rack else (),
+        cache=cache,
+    )
+    told_of = {f.where for f in on_sheets.findings} if on_sheets else set()
+    asked = replace(
+        asked,
+        on_sheets=on_sheets,
+        sheets_to_buy=to_buy,
+        findings=(
+            *(on_sheets.findings if on_sheets else ()),
+            *(f for f in (to_buy.findings if to_buy else ()) if f.where not in told_of),
+        ),
+    )
     if job.rack is None or not job.rack.boards:
         return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
     return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)

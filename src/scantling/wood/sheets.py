@@ -10,7 +10,7 @@ from importlib.resources import files
 from scantling.errors import InputError
 from scantling.reading import did_you_mean
 
-__all__ = ["Sheet", "all_sheets", "find_sheet", "is_sheet"]
+__all__ = ["Sheet", "SheetSize", "all_sheets", "find_sheet", "is_sheet", "usual_sizes"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +34,14 @@ class Sheet:
     density_kg_m3: float
     grain: bool
     source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetSize:
+    """A size in which a material is usually sold (common practice), along the grain and across it. [mm]"""
+
+    length_mm: float
+    width_mm: float
 
 
 @cache
@@ -81,3 +89,23 @@ def find_sheet(name: str) -> Sheet:
         rule=f"must be one of {', '.join(known)}",
         remedy=did_you_mean(name, known, otherwise="For solid wood use another kind of part."),
     )
+
+
+@cache
+def usual_sizes(material: str, system: str) -> tuple[SheetSize, ...]:
+    """Sizes in which a material is usually sold, largest first.
+
+    Parameters
+    ----------
+    material
+        Its full name.
+    system
+        The trade's: ``inch`` or ``metric``.
+    """
+    text = (files("scantling.wood") / "data" / "sheet_sizes.toml").read_text(encoding="utf-8")
+    sizes = [
+        SheetSize(length_mm=float(row["length_mm"]), width_mm=float(row["width_mm"]))
+        for row in tomllib.loads(text)["size"]
+        if material in row["materials"] and row["system"] in (system, "both")
+    ]
+    return tuple(sorted(sizes, key=lambda s: s.length_mm * s.width_mm, reverse=True))

@@ -16,6 +16,7 @@ from scantling.papers.template import Template, face_template
 from scantling.plan.hardware import HardwareLine
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
+from scantling.plan.sheets_to_buy import BoughtSheets
 from scantling.shop.cautions import cautions
 from scantling.stock.board import PriceBasis
 from scantling.units import Round, show_number
@@ -122,13 +123,30 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
         what = f"{need.species}, {show_number(need.quarters)}/4"
         rows.append(BuyRow(group="Wood to buy", what=what, amount=amount, note=f"{least}; {need.reason}"))
+    return rows + _sheets_to_buy(plan.timber.sheets_to_buy, figures)
+
+
+def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow]:
+    """Sheets of usual sizes, then the parts none of them holds."""
+    if bought is None:
+        return []
+    rows = [
+        BuyRow(
+            group="Sheets to buy",
+            what=f"{p.material} {figures.length(p.thickness_mm)}",
+            amount=f"{p.count} of {figures.bare(p.length_mm)} × {figures.length(p.width_mm)}",
+            note=f"for {', '.join(word(part) for part in dict.fromkeys(p.parts))}",
+        )
+        for p in bought.purchases
+    ]
     rows += [
         BuyRow(
-            group="Sheet material",
-            what=f"{s.material}, for {word(s.part)}",
+            group="Sheets to buy",
+            what=f"{s.material} {figures.length(s.thickness_mm)}, for {word(s.part)}",
             amount=f"{figures.bare(s.length_mm, Round.UP)} × {figures.length(s.width_mm, Round.UP)}",
+            note="larger than usual sheets",
         )
-        for s in (on_sheets.without if on_sheets is not None else plan.timber.sheets)
+        for s in bought.too_large
     ]
     return rows
 

@@ -55,6 +55,7 @@ from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
 from scantling.papers.sentence_units import in_inches
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.matching import matching_lines
+from scantling.papers.sheets.sheet_buying import buying_words
 from scantling.papers.sheets.shortfall import shortfall_lines, shortfall_picture
 from scantling.papers.sheets.show import Show, names_of, place_words, word
 from scantling.papers.sheets.timber import bench_lines
@@ -251,16 +252,17 @@ def _wood_sheets(plan: Plan, *, figures: Figures, paper: Paper) -> tuple[Section
         )
         stands = chalk_stands(boards_to_cut(layout, plan.timber.bench), ledgers, figures=figures)
         sections.append(chalk_section(stands, unit=figures.unit))
-    if plan.timber.on_sheets is not None and plan.timber.on_sheets.layout.boards:
-        on_sheets = plan.timber.on_sheets
+    if cut := plan.timber.sheets_cut:
+        bought = plan.timber.sheets_to_buy
         sections.append(
             sheets_section(
-                tuple(timber.board_picture(b, figures=figures) for b in on_sheets.layout.boards),
+                tuple(timber.board_picture(b, figures=figures) for b in cut),
                 paper=paper,
-                missing=tuple(word(need.part) for need in on_sheets.without),
+                missing=tuple(word(need.part) for need in (bought.too_large if bought else ())),
+                to_buy=buying_words(bought) if bought and bought.boards else "",
             )
         )
-        stands = chalk_stands(on_sheets.layout.boards, (), figures=figures)
+        stands = chalk_stands(cut, (), figures=figures)
         chalked = chalk_section(stands, unit=figures.unit)
         lead = "All cuts from the sheets to parts over size, one stand at a saw after the other."
         sections.append(replace(chalked, title="Chalk list of the sheets", lead=lead))

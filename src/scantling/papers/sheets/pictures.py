@@ -39,8 +39,7 @@ def board_drawings(plan: Plan) -> tuple[Picture, ...]:
 
 def sheet_drawings(plan: Plan) -> tuple[Picture, ...]:
     """Every sheet that is cut, with its parts and cuts."""
-    on_sheets = plan.timber.on_sheets
-    boards = on_sheets.layout.boards if on_sheets else ()
+    boards = plan.timber.sheets_cut
     return _drawn(tuple(board_picture(board, figures=_figures(plan)) for board in boards), "Sheet")
 
 

@@ -9,6 +9,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import board_drawings, sheet_drawings, shortfall_drawings
+from scantling.papers.sheets.sheet_buying import sheets_to_buy_table
 from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.plan.bench import BenchState
@@ -51,10 +52,11 @@ def timber_sheet(plan: Plan) -> Sheet:
         blocks += shortfall_drawings(plan)
         if timber.shortfalls:
             blocks.append(Words(title="How the curves are drawn", lines=shortfall_lines(timber.shortfalls)))
-    if timber.on_sheets is not None:
+    if timber.sheets_to_buy is not None and timber.sheets_to_buy.boards:
+        blocks.append(sheets_to_buy_table(timber.sheets_to_buy, show=show))
+    if timber.sheets_cut:
         blocks += sheet_drawings(plan)
-        if timber.on_sheets.layout.boards:
-            blocks.append(_chalk_table(plan, timber.on_sheets.layout.boards, show=show, sheets=True))
+        blocks.append(_chalk_table(plan, timber.sheets_cut, show=show, sheets=True))
     if timber.sheets:
         blocks.append(
             Table(
@@ -81,11 +83,9 @@ def timber_sheet(plan: Plan) -> Sheet:
 
 
 def _sheet_of(timber: Timber, part: str) -> str:
-    """The sheet of the rack a part comes from; empty without sheets there."""
-    if timber.on_sheets is None:
-        return ""
-    places = {p.blank.name: b.board.name for b in timber.on_sheets.layout.boards for p in b.placed}
-    return places.get(part, "to buy")
+    """The sheet a part comes from, of the rack or to be bought."""
+    places = {p.blank.part: b.board.name for b in timber.sheets_cut for p in b.placed}
+    return places.get(part, "to buy: larger than usual sheets")
 
 
 def bench_lines(bench: BenchState) -> tuple[str, ...]:

@@ -214,7 +214,7 @@ def chalk_section(stands: tuple[ChalkStand, ...], *, unit: str) -> Section:
 
 
 def sheets_section(
-    sheets: tuple[BoardPicture, ...], *, paper: Paper, missing: tuple[str, ...] = ()
+    sheets: tuple[BoardPicture, ...], *, paper: Paper, missing: tuple[str, ...] = (), to_buy: str = ""
 ) -> Section:
     """Sheets of plywood and the like as pictures to chalk from.
 
@@ -226,6 +226,8 @@ def sheets_section(
         Paper to print on.
     missing
         Parts no sheet had room for.
+    to_buy
+        What is said of the sheets still to be bought.
 
     Returns
     -------
@@ -233,13 +235,17 @@ def sheets_section(
         The sheet of paper.
     """
     drawn = boards_section(sheets, paper=paper)
-    lacking = Caution(title="Not enough sheets", text=f"No sheet had room for: {', '.join(missing)}.")
+    told: list[Block] = []
+    if missing:
+        told.append(Caution(title="Not enough sheets", text=f"No sheet had room for: {', '.join(missing)}."))
+    if to_buy:
+        told.append(Paragraph(text=f"Sheets called 'new' are to be bought: {to_buy}"))
     lead = (
         "Chalk names and lines from these pictures; the grain of the face runs along them. Figures under a "
         "sheet run from its left end, a figure on a rip from the straightened edge under it; rings number "
         "the cuts of the chalk list."
     )
-    return replace(drawn, title="Sheets", lead=lead, blocks=(*((lacking,) if missing else ()), *drawn.blocks))
+    return replace(drawn, title="Sheets", lead=lead, blocks=(*told, *drawn.blocks))
 
 
 def asking_section(pictures: tuple[Sheet, ...], points: tuple[str, ...]) -> Section:
