@@ -121,3 +121,12 @@ def test_a_wish_for_parts_there_are_none_of_is_refused(
     piece = PIECE + "matching:\n  rails: {wish: same board, parts: [rail_1, rial_2]}\n"
     assert main(["check", *files(tmp_path, GOOD, piece)]) == 2
     assert "rail_2" in capsys.readouterr().err
+
+
+def test_a_piece_given_as_a_rack_is_told_as_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One fault with the way out, not one for each field of the piece."""
+    (tmp_path / "rails.yaml").write_text(PIECE, encoding="utf-8")
+    assert main(["rack", str(tmp_path / "rails.yaml")]) != 0
+    err = capsys.readouterr().err
+    assert "This is a piece" in err
+    assert "1 fault" in err

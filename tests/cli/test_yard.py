@@ -64,6 +64,16 @@ def test_the_maker_has_the_last_word(
     assert not any("B" in line.split(",")[0] for line in said if line.startswith("On the pile"))
 
 
+def test_help_and_quit_are_no_boards(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The words are told again; after ``quit`` no board is taken; one board is one board."""
+    said = yard("A, 5/4, 10 ft, 7 in\nHelp\npile\nquit\nB, 5/4, 8 ft, 7 in\n", capsys, monkeypatch)
+    assert any(line.startswith("drop NAME") for line in said)
+    assert not any("must read" in line or line.startswith("On the pile: A, B") for line in said)
+    assert any(": 1 board, " in line for line in said)
+
+
 def test_a_line_that_is_no_board_is_told_and_passed_over(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -25,7 +25,15 @@ no           the other way: put back what was taken, take what was put back
 drop NAME    take a board off the pile
 ?            what has no wood yet
 pile         the pile and its tally
+help         this again
 end          the end"""
+_ENDS = frozenset({"end", "quit", "exit"})
+
+
+def _help() -> str:
+    from scantling.stock.yardline import FORM
+
+    return _HELP.format(form=FORM)
 
 
 @dataclass(slots=True)
@@ -45,9 +53,11 @@ class Yard:
         """What is said to each line, until the end."""
         for line in (raw.strip() for raw in lines):
             word, _, rest = line.partition(" ")
-            if line == "end":
+            if line.lower() in _ENDS:
                 return
-            if line == "?":
+            if line.lower() == "help":
+                yield _help()
+            elif line == "?":
                 yield self.missing()
             elif line == "pile":
                 yield self.tally()
@@ -140,11 +150,15 @@ class Yard:
         if not stacks:
             return "The pile is empty."
         lines = [
-            f"  {s.nominal} {s.species}: {s.boards} boards, {s.tally_board_feet:g} bf by the tally, "
+            f"  {s.nominal} {s.species}: {_boards(s.boards)}, {s.tally_board_feet:g} bf by the tally, "
             f"{s.board_feet:.1f} bf as measured" + ("" if s.price is None else f", {s.price:,.2f}")
             for s in stacks
         ]
         return "\n".join([f"On the pile: {', '.join(b.name for b in self.pile)}", *lines])
+
+
+def _boards(number: int) -> str:
+    return "1 board" if number == 1 else f"{number} boards"
 
 
 def yard(options: argparse.Namespace) -> int:
@@ -158,7 +172,6 @@ def yard(options: argparse.Namespace) -> int:
     from scantling.plan.timber import yard_needs
     from scantling.stock.rack import read_rack
     from scantling.stock.rack_text import rack_csv
-    from scantling.stock.yardline import FORM
 
     if options.output:
         refuse_output(options.output, ending=".csv", force=options.force)
@@ -173,12 +186,12 @@ def yard(options: argparse.Namespace) -> int:
         per=options.price_per,
         pile=list(read_rack(Path(options.pile)).boards) if options.pile else [],
     )
-    print(_HELP.format(form=FORM))
+    print(_help())
     for said in state.answers(sys.stdin):
         print(said, flush=True)
     print(state.tally())
     print(state.covered())
     if options.output and state.pile:
         write_bytes(options.output, rack_csv(state.pile).encode())
-        print(f"{options.output}: {len(state.pile)} boards")
+        print(f"{options.output}: {_boards(len(state.pile))}")
     return 0

@@ -22,6 +22,7 @@ __all__ = ["Rack", "parse_rack", "read_rack"]
 
 _HEADING = re.compile(r"(?P<name>[a-z_ ]+?)\s*(?:\((?P<unit>mm|cm|m|in|ft)\))?")
 _TOPS = ("name", "unit", "boards")
+_PIECE_FILE = "This is a piece: give it where the piece belongs, and here the file of your boards."
 _UNITS = ("mm", "cm", "m", "in", "ft")
 _LENGTHS = ("width", "length", "far_width", "left_trim", "right_trim", "defects", "thickness")
 
@@ -94,6 +95,8 @@ def _rows_of_yaml(text: str, file: str) -> tuple[list[RackRow], list[Fault]]:
         rule = "must hold 'boards:', a list of boards"
         remedy = "Write boards: and one '- name: ...' for each board."
         none = document.fault((), code="no_boards", rule=rule, remedy=remedy)
+        if isinstance(document.data, dict) and "parts" in document.data:
+            raise FileFaults([replace(none, remedy=_PIECE_FILE)])
         raise FileFaults(document.faults or [none, *_unknown_tops(document)])
     unit = str(document.get(("unit",)) or "mm")
     rows: list[RackRow] = []
