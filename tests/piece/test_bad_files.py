@@ -56,7 +56,12 @@ ONE_FAULT: dict[str, tuple[tuple[str, str], str, str, str]] = {
         "breadth",
         "30",
     ),
-    "missing option": (("    thickness: 12\n", ""), "field_missing", "post_to_seat:", "nothing"),
+    "missing pair": (
+        ("    between:\n      - [post.end, seat]\n      - [post_right.end, seat]\n", ""),
+        "field_missing",
+        "post_to_seat:",
+        "nothing",
+    ),
     "unknown part in a joint": (
         ("[post.end, seat]", "[post.end, seet]"),
         "unknown_part",

@@ -55,7 +55,7 @@ def _with(data: Any, value: object, *path: str) -> None:
         (("parts", "Post 2"), {"kind": "stick"}),
         (("parameters", "height", "about"), None),
         (("joints", "post_to_seat", "kind"), "nail"),
-        (("joints", "post_to_seat", "thickness"), None),
+        (("joints", "post_to_seat", "between"), None),
         (("joints", "post_to_seat", "between"), []),
         (("joints", "post_to_seat", "between"), [["post"]]),
         (("joints", "post_to_seat", "long_in"), "both"),

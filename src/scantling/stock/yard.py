@@ -25,11 +25,12 @@ __all__ = [
     "judge_board",
     "lay_pile",
     "missing_of",
+    "rounds_for",
 ]
 
 
-ROUNDS = 6
-"""Rounds of search for one answer: well under a second for a piece of 70 blanks."""
+_FEW, _FEW_ROUNDS = 60, 3
+"""Blanks and panels up to which an answer takes some rounds of search; with more it goes by hand rules."""
 
 
 class Verdict(StrEnum):
@@ -99,9 +100,14 @@ class YardAnswer:
     grants: tuple[str, ...] = ()
 
 
-def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int = ROUNDS) -> Layout:
-    """The pile so far, laid out."""
-    return lay_out(needs.on(pile), rounds=rounds)
+def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int | None = None) -> Layout:
+    """The pile so far, laid out; rounds as in :func:`judge_board`."""
+    return lay_out(needs.on(pile), rounds=rounds or rounds_for(needs))
+
+
+def rounds_for(needs: Needs) -> int:
+    """Rounds of search that leave one answer well under a second: whoever holds a board does not wait."""
+    return _FEW_ROUNDS if len(needs.blanks) + len(needs.panels) <= _FEW else 1
 
 
 def missing_of(layout: Layout, needs: Needs) -> tuple[tuple[str, float, float, float], ...]:
@@ -144,7 +150,7 @@ def judge_board(
     pile: Sequence[Board],
     *,
     needs: Needs,
-    rounds: int = ROUNDS,
+    rounds: int | None = None,
     before: Layout | None = None,
 ) -> YardAnswer:
     """Judge a board against the pile so far.
@@ -162,7 +168,7 @@ def judge_board(
     needs
         What the piece asks for.
     rounds
-        Rounds of search for each of the two layouts.
+        Rounds of search for each of the two layouts; None takes those of :func:`rounds_for`.
     before
         The pile so far as :func:`lay_pile` lays it out, where it is at hand.
     """
@@ -226,7 +232,7 @@ def _named(wishes: Sequence[Wish]) -> str:
     return ", ".join(f"{wish.name.replace('_', ' ')} ({wish.kind})" for wish in wishes)
 
 
-def _too_dear(boards: Sequence[Board], before: Layout, *, needs: Needs, rounds: int) -> str:
+def _too_dear(boards: Sequence[Board], before: Layout, *, needs: Needs, rounds: int | None) -> str:
     """What it would cost to have wishes granted with the board; empty where it grants none."""
     had = {answer.wish.name for answer in before.wishes if answer.granted}
     if not before.complete or had == {wish.name for wish in needs.wishes}:

@@ -47,7 +47,7 @@ export class MeetingList extends LitElement {
         ${this.meetings.map(
           (each) => html`<li>
             <b>${each.words}</b>
-            ${each.held ? html`<p>${each.held[0].toUpperCase()}${each.held.slice(1)}</p>` : nothing}
+            ${each.held ? html`<p>${each.held.slice(0, 1).toUpperCase()}${each.held.slice(1)}</p>` : nothing}
             ${each.offers.length || each.held ? each.offers.map((offer, index) => this.#offer(offer, index === 0)) : html`<p>Nothing the program knows fits here: move one of them, or write a joint in the file.</p>`}
           </li>`,
         )}
