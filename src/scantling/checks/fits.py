@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
+from scantling.checks.travel_numbers import travel_numbers
 from scantling.errors import Finding, InputError
 from scantling.joinery.opening_fit import OpeningFit, OpeningFitOptions, jams
 from scantling.joinery.panel_groove import Held, PanelGroove, PanelGrooveOptions
@@ -39,15 +40,6 @@ def check(subject: Subject) -> list[Finding]:
     return found
 
 
-def _numbers(freedom: Freedom) -> dict[str, float]:
-    return {
-        "shrink_travel_mm": freedom.shrink_travel_mm,
-        "swell_travel_mm": freedom.swell_travel_mm,
-        "shrink_room_mm": freedom.shrink_room_mm,
-        "swell_room_mm": freedom.swell_room_mm,
-    }
-
-
 def _panel(subject: Subject, work: JointWork, options: object) -> list[Finding]:
     found: list[Finding] = []
     for freedom in work.freedoms:
@@ -77,7 +69,7 @@ def _trapped(subject: Subject, work: JointWork, freedom: Freedom) -> list[Findin
             where=work.joint,
             message=f"{freedom.what}: {freedom.part} swells {freedom.swell_travel_mm:.1f} mm there, and "
             f"there is room for {freedom.swell_room_mm:.1f} mm behind it in {work.second}",
-            numbers={**_numbers(freedom), "shortfall_mm": wanted - spare},
+            numbers={**travel_numbers(freedom), "shortfall_mm": wanted - spare},
         )
     ]
 
@@ -95,7 +87,7 @@ def _bottom(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding
             message=f"{freedom.what}: {freedom.part} has {freedom.swell_room_mm:.1f} mm to grow there, "
             f"it should have {wanted:.1f} mm",
             numbers={
-                **_numbers(freedom),
+                **travel_numbers(freedom),
                 "wanted_mm": wanted,
                 "shortfall_mm": wanted - freedom.swell_room_mm,
             },
@@ -114,7 +106,7 @@ def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Find
             where=work.joint,
             message=f"{freedom.what}: {freedom.part} shrinks {freedom.shrink_travel_mm:.1f} mm out of it, "
             f"{held:.1f} mm of its tongue stay in; at least {kept:.1f} mm",
-            numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
+            numbers={**travel_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )
     ]
 
@@ -143,7 +135,7 @@ def _binds(subject: Subject, work: JointWork, freedom: Freedom, *, least_mm: flo
             f"built {freedom.cut_to_mm:.1f} mm wide; {wanted:.1f} mm leaves what is wanted in the dampest "
             "season",
             advice=f"Build the gap {wanted:.1f} mm wide{_stiller(subject.part(freedom.part))}.",
-            numbers={**_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
+            numbers={**travel_numbers(freedom), "gap_mm": freedom.cut_to_mm, "gap_wanted_mm": wanted},
         )
     ]
 
@@ -170,7 +162,7 @@ def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
             where=work.joint,
             message=f"the gap of {freedom.part} to {work.second} opens to {open_mm:.1f} mm in the driest "
             f"season, {over:.1f} mm more than is to show",
-            numbers={**_numbers(freedom), "open_mm": open_mm, "shortfall_mm": over},
+            numbers={**travel_numbers(freedom), "open_mm": open_mm, "shortfall_mm": over},
         )
     ]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
+from scantling.checks.travel_numbers import travel_numbers
 from scantling.errors import Finding
 from scantling.joinery.rabbet import Fastened, Rabbet, RabbetOptions
 from scantling.joinery.work import Freedom, JointWork
@@ -31,15 +32,6 @@ def check(subject: Subject) -> list[Finding]:
     return found
 
 
-def _numbers(freedom: Freedom) -> dict[str, float]:
-    return {
-        "shrink_travel_mm": freedom.shrink_travel_mm,
-        "swell_travel_mm": freedom.swell_travel_mm,
-        "shrink_room_mm": freedom.shrink_room_mm,
-        "swell_room_mm": freedom.swell_room_mm,
-    }
-
-
 def _held(work: JointWork, freedom: Freedom, fastened: Fastened) -> list[Finding]:
     """A row of nails or screws along an edge that moves more than they give."""
     if not freedom.binds:
@@ -54,7 +46,7 @@ def _held(work: JointWork, freedom: Freedom, fastened: Fastened) -> list[Finding
             f"year; holes and shanks give {room:.2f} mm",
             advice="Leave this edge loose in its rabbet and fix the part at the middle of its width only, or "
             "divide it into narrower boards.",
-            numbers={**_numbers(freedom), "shortfall_mm": travel - room},
+            numbers={**travel_numbers(freedom), "shortfall_mm": travel - room},
         )
     ]
 
@@ -70,7 +62,7 @@ def _pushed(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding
             message=f"{work.first} swells {freedom.swell_travel_mm:.1f} mm toward the shoulder of its rabbet "
             f"in {work.second} and has {freedom.swell_room_mm:.1f} mm",
             advice=f"Cut the rabbet {short:.1f} mm wider.",
-            numbers={**_numbers(freedom), "shortfall_mm": short},
+            numbers={**travel_numbers(freedom), "shortfall_mm": short},
         )
     ]
 
@@ -87,6 +79,6 @@ def _bared(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]
             message=f"{work.first} shrinks {freedom.shrink_travel_mm:.1f} mm out of its rabbet in "
             f"{work.second}; {held:.1f} mm are left on it, at least {kept:.1f} mm",
             advice=f"Let it in {kept - held:.1f} mm farther.",
-            numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
+            numbers={**travel_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )
     ]

@@ -5,13 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
-from scantling.joinery.meeting import moved, slot_frame
-from scantling.joinery.work import Cut, Hole
-from scantling.piece.geometry import Frame, Vec, dot
+from scantling.joinery.meeting import moved, slot_frame, spot_on
+from scantling.joinery.work import Cut, Fit, Hole, Mark, MarkKind
+from scantling.piece.convex import face_direction, named_face
+from scantling.piece.geometry import Frame, Vec, dot, scale
 from scantling.piece.model import JointRequest, Part, PartKind
 from scantling.wood.species import find_species
 
-__all__ = ["CLEAR_MM", "GIVE_MM", "Driven", "check_driven", "driven_cuts", "pilot_share", "pull_n"]
+__all__ = [
+    "CLEAR_MM",
+    "GIVE_MM",
+    "Driven",
+    "check_driven",
+    "driven_cuts",
+    "driven_mark",
+    "pilot_share",
+    "pull_n",
+]
 
 CLEAR_MM = 0.5
 """How much wider the hole in the part held is than a screw's shank (common practice). [mm]"""
@@ -150,6 +160,37 @@ def driven_cuts(held: Part, other: Part, driven: Driven, *, clear_mm: float, pil
         _hole(held, driven, start, (clear_mm, driven.through_mm + 2.0 * _OVER_MM), what="screw hole"),
         _hole(other, driven, back, (pilot_mm, driven.bite_mm + _OVER_MM), what="pilot hole"),
     ]
+
+
+def driven_mark(held: Part, driven: Driven, *, clear_mm: float, setup: str) -> Mark:
+    """The hole in the part held, marked out on the face that the head is on.
+
+    Parameters
+    ----------
+    clear_mm
+        Diameter of the hole. [mm]
+    setup
+        Name of the machine set-up it belongs to.
+    """
+    outward = face_direction(scale(driven.into, -1.0))
+    face = named_face(held, outward)
+    on = moved(driven.at, driven.into, -driven.through_mm)
+    spot = spot_on(held, on, face.label if face else "thickness+")
+    return Mark(
+        part=held.name,
+        kind=MarkKind.HOLE,
+        on_end=spot.on_end,
+        end=spot.end,
+        face=outward,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=clear_mm,
+        width_mm=clear_mm,
+        depth_mm=driven.through_mm,
+        fit=Fit.TIGHT,
+        setup=setup,
+    )
 
 
 def _hole(part: Part, driven: Driven, origin: Vec, size_mm: tuple[float, float], *, what: str) -> Cut:

@@ -12,11 +12,12 @@ from scantling.joinery.fastening import (
     Driven,
     check_driven,
     driven_cuts,
+    driven_mark,
     pilot_share,
     pull_n,
 )
 from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, wood_behind_mm
-from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, moved, row, slot_frame, spot_on
+from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, moved, row, slot_frame
 from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
@@ -24,16 +25,13 @@ from scantling.joinery.work import (
     Connector,
     ConnectorKind,
     Cut,
-    Fit,
     Freedom,
     GlueFace,
     Hole,
     JointContext,
     JointWork,
     Mark,
-    MarkKind,
 )
-from scantling.piece.convex import face_direction, named_face
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, dot, scale
 from scantling.piece.model import End, JointRequest, Part
@@ -243,27 +241,9 @@ def _freedom(part: Part, screw: Driven, number: int, moves: Travel, *, from_fixe
 
 def _mark(first: Part, screw: Driven, o: PlainScrewOptions) -> Mark:
     """The hole, on the face its head is on."""
-    on = moved(screw.at, screw.into, -screw.through_mm)
-    outward = face_direction(scale(screw.into, -1.0))
-    face = named_face(first, outward)
-    spot = spot_on(first, on, face.label if face else "thickness+")
     clear = o.screw[0] + CLEAR_MM
     sunk = f"{_head(o):g} mm counterbore {o.counterbore:g} mm deep first" if o.counterbore else "countersunk"
-    return Mark(
-        part=first.name,
-        kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=outward,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
-        length_mm=clear,
-        width_mm=clear,
-        depth_mm=screw.through_mm,
-        fit=Fit.TIGHT,
-        setup=f"{clear:g} mm screw holes, {sunk}",
-    )
+    return driven_mark(first, screw, clear_mm=clear, setup=f"{clear:g} mm screw holes, {sunk}")
 
 
 def _steps(o: PlainScrewOptions, pilot_mm: float) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from scantling.joinery.fastening import (
     Driven,
     check_driven,
     driven_cuts,
+    driven_mark,
     pilot_share,
     pull_n,
 )
@@ -354,26 +355,8 @@ def _mark(second: Part, step: _Step, *, room_mm: float) -> Mark:
 
 
 def _hole_mark(first: Part, one: Driven, o: RabbetOptions, *, clear_mm: float) -> Mark:
-    on = moved(one.at, one.into, -one.through_mm)
-    outward = face_direction(scale(one.into, -1.0))
-    face = named_face(first, outward)
-    spot = spot_on(first, on, face.label if face else "thickness+")
     what = "nail holes" if o.fastened is Fastened.NAILED else "screw holes, countersunk"
-    return Mark(
-        part=first.name,
-        kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=outward,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
-        length_mm=clear_mm,
-        width_mm=clear_mm,
-        depth_mm=one.through_mm,
-        fit=Fit.TIGHT,
-        setup=f"{clear_mm:.1f} mm {what}",
-    )
+    return driven_mark(first, one, clear_mm=clear_mm, setup=f"{clear_mm:.1f} mm {what}")
 
 
 def _steps(o: RabbetOptions) -> tuple[str, ...]:

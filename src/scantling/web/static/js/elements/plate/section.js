@@ -128,7 +128,7 @@ export class Section {
 
   /** Whether a place is cut away. @param {Vector3} at */
   isAway(at) {
-    return this.model.root.visible && this.plane.distanceToPoint(at) < -1e-6;
+    return this.plane.distanceToPoint(at) < -1e-6;
   }
 
   /** Give back what the graphics card holds of it. */
