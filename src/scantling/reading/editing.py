@@ -12,6 +12,7 @@ import yaml
 
 from scantling.errors import InputError
 from scantling.reading.documents import Path, Plain, field_name
+from scantling.reading.nodes import after, node_at, one_line, with_line
 from scantling.reading.parsing import parse_on
 
 __all__ = ["Written", "added", "changed", "removed", "written"]
@@ -47,7 +48,7 @@ def written(text: str, path: Path) -> tuple[Written, ...]:
     >>> [field.text for field in written("leg:\n  width: 48 mm # square\n  at: [0, 1]\n", ("leg",))]
     ['48 mm', '[0, 1]']
     """
-    node = _node(text, path)
+    node = node_at(text, path)
     if not isinstance(node, yaml.MappingNode):
         raise _missing(path)
     found = []
@@ -77,10 +78,10 @@ def changed(text: str, path: Path, new: str) -> str:
     >>> changed("leg:\n  width: 48 mm # square\n", ("leg", "width"), "50 mm")
     'leg:\n  width: 50 mm # square\n'
     """
-    node = _node(text, path)
+    node = node_at(text, path)
     if node is None:
         raise _missing(path)
-    value = _one_line(path, new)
+    value = one_line(path, new)
     start, end = node.start_mark.index, node.end_mark.index
     source = text[start:end]
     kept = source[len(source.rstrip()) :]
@@ -109,14 +110,14 @@ def added(text: str, path: Path, name: str, value: str) -> str:
     >>> added("joints:\n  a: {kind: notch}\nnotes: x\n", ("joints",), "b", "{kind: halving}")
     'joints:\n  a: {kind: notch}\n  b: {kind: halving}\nnotes: x\n'
     """
-    line = f"{_one_line(path, name)}: {_one_line(path, value)}"
-    node = _node(text, path)
+    line = f"{one_line(path, name)}: {one_line(path, value)}"
+    node = node_at(text, path)
     if node is None and path:
-        above = _node(text, path[:-1])
+        above = node_at(text, path[:-1])
         if not isinstance(above, yaml.MappingNode) or above.flow_style:
             raise _missing(path)
         indent = " " * (above.value[0][0].start_mark.column if above.value else 0)
-        made = _insert(text, _end_of(text, above), f"{indent}{path[-1]}:\n{indent}  {line}")
+        made = with_line(text, _end_of(text, above), f"{indent}{path[-1]}:\n{indent}  {line}")
     elif isinstance(node, yaml.MappingNode) and not node.flow_style and node.value:
         if any(str(key.value) == name for key, _ in node.value):
             raise InputError(
@@ -127,7 +128,7 @@ def added(text: str, path: Path, name: str, value: str) -> str:
                 remedy="Choose another name.",
             )
         indent = " " * node.value[0][0].start_mark.column
-        made = _insert(text, _end_of(text, node), indent + line)
+        made = with_line(text, _end_of(text, node), indent + line)
     else:
         raise _missing(path)
     _must_differ_only_at(text, made, path)
@@ -142,7 +143,7 @@ def removed(text: str, path: Path) -> str:
     InputError
         ``no_such_field``; ``not_a_value`` where it shares its lines with others, or is the last of its block.
     """
-    above = _node(text, path[:-1])
+    above = node_at(text, path[:-1])
     pair = None
     if isinstance(above, yaml.MappingNode) and not above.flow_style:
         pair = next(((k, v) for k, v in above.value if str(k.value) == path[-1]), None)
@@ -150,54 +151,14 @@ def removed(text: str, path: Path) -> str:
         raise _missing(path)
     key, value = pair
     start = text.rfind("\n", 0, key.start_mark.index) + 1
-    made = text[:start] + text[_after(text, value) :]
+    made = text[:start] + text[after(text, value) :]
     _must_differ_only_at(text, made, path[:-1])
     return made
 
 
-def _node(text: str, path: Path) -> yaml.Node | None:
-    node: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
-    for step in path:
-        if isinstance(node, yaml.MappingNode):
-            node = next((value for key, value in node.value if str(key.value) == str(step)), None)
-        elif isinstance(node, yaml.SequenceNode) and isinstance(step, int) and 0 <= step < len(node.value):
-            node = node.value[step]
-        else:
-            return None
-    return node
-
-
 def _end_of(text: str, node: yaml.MappingNode) -> int:
     """Where the last line of a block's last field ends, without the blank lines and comments after it."""
-    return _after(text, node.value[-1][1] if node.value else node)
-
-
-def _after(text: str, value: yaml.Node) -> int:
-    """The place after the line a value ends on; blocks end where the next one begins, so stepped back."""
-    end = value.end_mark.index
-    if isinstance(value, yaml.MappingNode | yaml.SequenceNode) and not value.flow_style and value.value:
-        last = value.value[-1]
-        return _after(text, last[1] if isinstance(last, tuple) else last)
-    end = len(text[:end].rstrip()) if end > value.start_mark.index else end
-    at = text.find("\n", end)
-    return len(text) if at < 0 else at + 1
-
-
-def _insert(text: str, at: int, line: str) -> str:
-    before = text[:at]
-    return f"{before}{'' if before.endswith(chr(10)) or not before else chr(10)}{line}\n{text[at:]}"
-
-
-def _one_line(path: Path, value: str) -> str:
-    if not value.strip() or "\n" in value or "\r" in value:
-        raise InputError(
-            code="not_one_line",
-            field=field_name(path),
-            value=value[:40],
-            rule="must be one line that is not empty",
-            remedy="Write longer things in the file itself.",
-        )
-    return value.strip()
+    return after(text, node.value[-1][1] if node.value else node)
 
 
 def _must_differ_only_at(text: str, made: str, path: Path) -> None:

@@ -1,0 +1,85 @@
+"""Where a value stands in a text, the end of its lines, and how what was typed is written as a value."""
+
+from __future__ import annotations
+
+import json
+
+import yaml
+
+from scantling.errors import InputError
+from scantling.reading.documents import Path, field_name
+from scantling.reading.scalars import plain_value
+
+__all__ = ["after", "node_at", "one_line", "source_of", "with_line"]
+
+
+def node_at(text: str, path: Path) -> yaml.Node | None:
+    """What stands at a path; None where nothing does."""
+    node: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    for step in path:
+        if isinstance(node, yaml.MappingNode):
+            node = next((value for key, value in node.value if str(key.value) == str(step)), None)
+        elif isinstance(node, yaml.SequenceNode) and isinstance(step, int) and 0 <= step < len(node.value):
+            node = node.value[step]
+        else:
+            return None
+    return node
+
+
+def after(text: str, value: yaml.Node) -> int:
+    """The place after the line a value ends on; blocks end where the next one begins, so stepped back."""
+    end = value.end_mark.index
+    if isinstance(value, yaml.MappingNode | yaml.SequenceNode) and not value.flow_style and value.value:
+        last = value.value[-1]
+        return after(text, last[1] if isinstance(last, tuple) else last)
+    end = len(text[:end].rstrip()) if end > value.start_mark.index else end
+    at = text.find("\n", end)
+    return len(text) if at < 0 else at + 1
+
+
+def with_line(text: str, at: int, line: str) -> str:
+    """The text with one more line, or several, at a place where a line begins or the text ends."""
+    before = text[:at]
+    return f"{before}{'' if before.endswith(chr(10)) or not before else chr(10)}{line}\n{text[at:]}"
+
+
+def one_line(path: Path, value: str) -> str:
+    """A value that stands on one line; raises InputError ``not_one_line``."""
+    if not value.strip() or "\n" in value or "\r" in value:
+        raise InputError(
+            code="not_one_line",
+            field=field_name(path),
+            value=value[:40],
+            rule="must be one line that is not empty",
+            remedy="Write longer things in the file itself.",
+        )
+    return value.strip()
+
+
+def source_of(word: str, *, text: bool = False) -> str:
+    """One value as it may stand anywhere in a file: as it is where it reads so, else in quotes.
+
+    Parameters
+    ----------
+    word
+        As a maker typed it.
+    text
+        Whether it is a text even where it looks like a number.
+
+    Examples
+    --------
+    >>> source_of("13 in"), source_of("Ash, air-dried"), source_of("12", text=True)
+    ('13 in', '"Ash, air-dried"', '"12"')
+    """
+    word = word.strip()
+    quoted = json.dumps(word, ensure_ascii=False)
+    if not word or (text and not isinstance(plain_value(word), str)):
+        return quoted
+    try:
+        node = yaml.compose(f"{{x: {word}}}", Loader=yaml.SafeLoader)
+    except yaml.YAMLError:
+        return quoted
+    pairs = node.value if isinstance(node, yaml.MappingNode) else []
+    alone = len(pairs) == 1 and isinstance(pairs[0][1], yaml.ScalarNode)
+    plain = alone and pairs[0][1].style is None and pairs[0][1].value == word and pairs[0][1].tag[0] != "!"
+    return word if plain else quoted
