@@ -26,6 +26,8 @@ __all__ = [
     "METADATA",
     "PICTURES",
     "PIECES",
+    "PROFILES",
+    "PROFILE_VERSIONS",
     "STOCK_ACTS",
     "STOCK_EVENTS",
     "TEXTS",
@@ -167,3 +169,34 @@ STOCK_EVENTS = Table(
     sqlite_autoincrement=True,
 )
 """What happened to one board; rows are added and never changed."""
+
+PROFILES = Table(
+    "profiles",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("kind", String(8), nullable=False),  # shop or room
+    Column("name", String(200), nullable=False),
+    Column("begun_at", Moment, nullable=False),
+    Column("changed_at", Moment, nullable=False),
+    Column("current", Integer, nullable=False),  # number of the version
+    Column("put_away_at", Moment),
+    UniqueConstraint("kind", "name"),
+    sqlite_autoincrement=True,
+)
+"""Shops and rooms kept under their names."""
+
+PROFILE_VERSIONS = Table(
+    "profile_versions",
+    METADATA,
+    Column("profile_id", Integer, ForeignKey("profiles.id"), primary_key=True),
+    Column("number", Integer, primary_key=True),
+    Column("parent", Integer),
+    Column("forward", Integer),  # the version redo leads to
+    Column("made_at", Moment, nullable=False),
+    Column("why", String(500), nullable=False),
+    Column("text", String(64), ForeignKey("texts.hash"), nullable=False, index=True),
+    ForeignKeyConstraint(
+        ["profile_id", "parent"], ["profile_versions.profile_id", "profile_versions.number"]
+    ),
+)
+"""Every version for ever; a piece's copy is known by its text."""

@@ -13,7 +13,7 @@ from sqlalchemy.dialects import postgresql, sqlite
 from scantling.store.content import BESIDE, Attached, Content
 from scantling.store.tables import TEXTS
 
-__all__ = ["columns_of", "content_of", "insert_new", "text_at"]
+__all__ = ["columns_of", "content_of", "insert_new", "keep_text", "text_at", "text_key"]
 
 
 def insert_new(records: Connection, table: Table, rows: Iterable[dict[str, Any]]) -> None:
@@ -25,11 +25,11 @@ def insert_new(records: Connection, table: Table, rows: Iterable[dict[str, Any]]
 
 def columns_of(records: Connection, content: Content) -> dict[str, object]:
     """The columns of a version that say what it holds; texts not there yet are kept."""
-    texts = {_hash(content.piece): content.piece}
+    texts = {text_key(content.piece): content.piece}
     columns: dict[str, object] = {
         "digest": content.digest,
         "given": json.dumps(dict(content.given), ensure_ascii=False, sort_keys=True),
-        "piece_text": _hash(content.piece),
+        "piece_text": text_key(content.piece),
     }
     for name in BESIDE:
         one = content.beside(name)
@@ -37,8 +37,8 @@ def columns_of(records: Connection, content: Content) -> dict[str, object]:
             continue
         columns[f"{name}_name"] = one.name
         if one.text is not None:
-            texts[_hash(one.text)] = one.text
-            columns[f"{name}_text"] = _hash(one.text)
+            texts[text_key(one.text)] = one.text
+            columns[f"{name}_text"] = text_key(one.text)
     insert_new(records, TEXTS, ({"hash": key, "text": text} for key, text in texts.items()))
     return columns
 
@@ -58,5 +58,12 @@ def text_at(records: Connection, key: str) -> str:
     return str(records.execute(select(TEXTS.c.text).where(TEXTS.c.hash == key)).scalar_one())
 
 
-def _hash(text: str) -> str:
+def keep_text(records: Connection, text: str) -> str:
+    """Keep a text if it is not there yet; its hash."""
+    insert_new(records, TEXTS, [{"hash": text_key(text), "text": text}])
+    return text_key(text)
+
+
+def text_key(text: str) -> str:
+    """SHA-256 of a text, by which it is kept. 64 hexadecimal digits."""
     return hashlib.sha256(text.encode()).hexdigest()
