@@ -94,6 +94,6 @@ def test_while_the_server_runs_nothing_old_is_shown(served: tuple[BrowserContext
     page.reload()
     assert context.request.patch("/api/pieces/1", data={"name": "Oak table"}).status == 200
     page.reload()
-    expect(page.locator("nav.places a").last).to_have_text("Oak table")
+    expect(page.locator("h1")).to_have_text("Oak table at the bench")
     names = page.evaluate("caches.keys()")
     assert sorted(name.split(" ")[0] for name in names) == ["opened", "shell"]

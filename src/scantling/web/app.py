@@ -17,7 +17,8 @@ from scantling.web.describing import describe
 from scantling.web.guarding import LOCAL_HOSTS, Guard
 from scantling.web.keyed import Keyed
 from scantling.web.network import Network, code_svg
-from scantling.web.pages import document, static_folder
+from scantling.web.pages import leaf, page_policy, static_folder
+from scantling.web.places import Standing
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
 from scantling.web.shell import SCOPE_HEADER, WORKER, shell_files, shell_version
@@ -49,11 +50,12 @@ def create_app(
     if network is not None:
         app.add_middleware(Keyed, network=network)
     hosts = LOCAL_HOSTS if network is None else LOCAL_HOSTS | {network.host}
-    app.add_middleware(Guard, policy=document("index.html").policy, hosts=hosts)
+    app.add_middleware(Guard, policy=page_policy(), hosts=hosts)
     refuse_in_one_body(app)
     describe(app)
+    alone = Standing(base="/", listed=desk is not None)
     if session is not None:
-        app.include_router(piece_routes(lambda _request: session), include_in_schema=False)
+        app.include_router(piece_routes(lambda _: session, lambda _: alone), include_in_schema=False)
     else:
         app.add_api_route("/", lambda: RedirectResponse("/pieces"), include_in_schema=False)
     if network is not None:
@@ -84,8 +86,9 @@ def _show_code(app: FastAPI, network: Network) -> None:
     def show_phone(request: Request) -> HTMLResponse:
         if request.url.hostname == network.host:
             raise HTTPException(404)  # whoever is in has no need of it, and shall not hand it on
-        page = document("phone.html").text.replace("{{code}}", code_svg(network.link))
-        return HTMLResponse(page, headers={"cache-control": "no-store"})
+        page = leaf("phone", Standing(), ready=code_svg(network.link))
+        page.headers["cache-control"] = "no-store"
+        return page
 
 
 class _Fresh(StaticFiles):

@@ -14,7 +14,6 @@ from scantling.store.bench_log import bench_states
 from scantling.store.content import Attached, Content
 from scantling.store.pieces import find_piece, list_pieces, put_away, rename, spare_name, take_out
 from scantling.store.versions import begin_piece, content_at
-from scantling.web.answering import FRESH
 from scantling.web.bench_routes import bench_routes
 from scantling.web.bodies import (
     REFUSALS,
@@ -26,8 +25,9 @@ from scantling.web.bodies import (
 )
 from scantling.web.desk import Desk
 from scantling.web.entry_routes import entry_routes
-from scantling.web.pages import document
+from scantling.web.pages import leaf
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
+from scantling.web.places import Standing
 from scantling.web.refusing import fault_view, faults_of
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
@@ -67,11 +67,11 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
 
     @routes.get("/pieces", include_in_schema=False)
     def show_list() -> HTMLResponse:
-        return HTMLResponse(document("pieces.html").text, headers=FRESH)
+        return leaf("pieces", Standing())
 
     @routes.get("/stockroom", include_in_schema=False)
     def show_stockroom() -> HTMLResponse:
-        return HTMLResponse(document("stockroom.html").text, headers=FRESH)
+        return leaf("stockroom", Standing())
 
     def of_piece(request: Request) -> Session:
         return desk.session_of(request.path_params["number"])
@@ -82,24 +82,43 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
     def of_draft(request: Request) -> Session:
         return desk.session_of_draft(request.path_params["draft"])
 
-    @routes.get("/pieces/{number:int}/write", include_in_schema=False)
-    def show_text(number: int) -> HTMLResponse:
+    def named(document: str, number: int) -> HTMLResponse:
         with desk.reading() as records:
             name = find_piece(records, number).name
-        return HTMLResponse(document("write.html").filled(title=name), headers=FRESH)
+        return leaf(document, _standing(number), title=name)
+
+    @routes.get("/pieces/{number:int}/write", include_in_schema=False)
+    def show_text(number: int) -> HTMLResponse:
+        return named("write", number)
 
     @routes.get("/pieces/{number:int}/bench", include_in_schema=False)
     def show_bench(number: int) -> HTMLResponse:
-        with desk.reading() as records:
-            name = find_piece(records, number).name
-        return HTMLResponse(document("bench.html").filled(title=name), headers=FRESH)
+        return named("bench", number)
 
-    for prefix, session_of in (
-        ("/pieces/{number:int}", of_piece),
-        ("/pieces/{number:int}/versions/{version:int}", of_version),
-        ("/drafts/{draft}", of_draft),
+    for prefix, session_of, standing_of in (
+        ("/pieces/{number:int}", of_piece, _of_piece),
+        ("/pieces/{number:int}/versions/{version:int}", of_version, _of_version),
+        ("/drafts/{draft}", of_draft, _of_draft),
     ):
-        routes.include_router(piece_routes(session_of), prefix=prefix, include_in_schema=False)
+        of_one = piece_routes(session_of, standing_of)
+        routes.include_router(of_one, prefix=prefix, include_in_schema=False)
+
+
+def _standing(number: int, *, old: bool = False) -> Standing:
+    return Standing(base=f"/pieces/{number}/", kept=True, old=old)
+
+
+def _of_piece(request: Request) -> Standing:
+    return _standing(request.path_params["number"])
+
+
+def _of_version(request: Request) -> Standing:
+    """An older version leads to the places of its piece as it is now."""
+    return _standing(request.path_params["number"], old=True)
+
+
+def _of_draft(request: Request) -> Standing:
+    return Standing(base=f"/drafts/{request.path_params['draft']}/")
 
 
 def _listing(routes: APIRouter, desk: Desk) -> None:

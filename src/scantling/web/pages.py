@@ -1,15 +1,25 @@
-"""The documents of the page: written once, filled in with the names of the piece."""
+"""The documents of the page: one frame, the own part of each set into it, filled in with names."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from html import escape
 
+from fastapi.responses import HTMLResponse
+
+from scantling.web.answering import FRESH
 from scantling.web.guarding import policy_for
+from scantling.web.leaves import LEAVES
+from scantling.web.places import Standing, strip
 from scantling.web.shell import shell_version, static_folder
 
-__all__ = ["Document", "document", "static_folder"]
+__all__ = ["Document", "document", "leaf", "page_policy", "static_folder"]
+
+_NAME = re.compile(r"{{(\w+)}}")
+_ALWAYS = ("tokens", "page", "places")
+"""Styles of the frame."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,16 +37,75 @@ class Document:
         >>> Document(text="<h1>{{title}}</h1>", policy="").filled(title="Oak & ash")
         '<h1>Oak &amp; ash</h1>'
         """
-        text = self.text
-        for name, word in words.items():
-            text = text.replace("{{" + name + "}}", escape(word))
-        return text
+        return _put(self.text, {name: escape(word) for name, word in words.items()})
 
 
 @cache
 def document(name: str) -> Document:
-    """A document by its file name, with the one import map of all."""
-    shared = (static_folder() / "importmap.json").read_text(encoding="utf-8")
-    text = (static_folder() / name).read_text(encoding="utf-8").replace("{{importmap}}", shared)
-    text = text.replace("{{shell}}", shell_version())
+    """A document that is kept whole, by its file name."""
+    text = _put(_read(name), {"importmap": _read("importmap.json"), "shell": shell_version()})
     return Document(text=text, policy=policy_for(text))
+
+
+def page_policy() -> str:
+    """The policy of every document in the frame: of inline scripts they have the import map, and no other."""
+    return policy_for(_framed("index"))
+
+
+def leaf(name: str, standing: Standing, *, ready: str = "", **words: str) -> HTMLResponse:
+    """A document in its frame, as the server sends it.
+
+    Parameters
+    ----------
+    name
+        Its name in :data:`scantling.web.leaves.LEAVES`.
+    standing
+        Where it stands; decides which places its strip leads to.
+    ready
+        Markup of ours, put in where its own part says ``{{ready}}``.
+    words
+        What its ``{{names}}`` are filled in with; every word is escaped.
+    """
+    told = {each: escape(word) for each, word in words.items()}
+    told |= {"strip": strip(LEAVES[name].place, standing), "ready": ready}
+    return HTMLResponse(_put(_framed(name), told), headers=FRESH)
+
+
+@cache
+def _framed(name: str) -> str:
+    leaf = LEAVES[name]
+    skip = f'<a class="skip" href="#{leaf.skip[0]}">{leaf.skip[1]}</a>' if leaf.skip else ""
+    wiring = f'<script type="module" src="/static/js/{leaf.wiring}.js"></script>' if leaf.wiring else ""
+    parts = {
+        "heading": leaf.title,
+        "early": "\n    ".join(_early(address) for address in leaf.early),
+        "styles": "\n    ".join(_style(each) for each in (*_ALWAYS, *leaf.styles)),
+        "wiring": wiring,
+        "look": leaf.look,
+        "skip": skip,
+        "units": "<unit-switch></unit-switch>" if leaf.units else "",
+        "own": _read(f"{name}.html").strip(),
+        "importmap": _read("importmap.json"),
+        "shell": shell_version(),
+    }
+    return _put(_read("frame.html"), parts)
+
+
+def _style(name: str) -> str:
+    media = ' media="print"' if name == "print" else ""
+    return f'<link rel="stylesheet" href="/static/css/{name}.css"{media} />'
+
+
+def _early(address: str) -> str:
+    if address.endswith(".js"):
+        return f'<link rel="modulepreload" href="{address}" />'
+    return f'<link rel="preload" href="{address}" as="font" type="font/ttf" crossorigin />'
+
+
+def _read(name: str) -> str:
+    return (static_folder() / name).read_text(encoding="utf-8")
+
+
+def _put(text: str, parts: dict[str, str]) -> str:
+    """Each name filled in once; what is filled in is not looked at again, whatever a piece is called."""
+    return _NAME.sub(lambda found: parts.get(found[1], found[0]), text)

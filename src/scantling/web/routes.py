@@ -11,9 +11,10 @@ from collections.abc import Callable
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse
 
-from scantling.web.answering import FRESH, as_file, given_of, kept
+from scantling.web.answering import as_file, given_of, kept
 from scantling.web.measuring import MeasureIn
-from scantling.web.pages import document
+from scantling.web.pages import leaf
+from scantling.web.places import Standing
 from scantling.web.session import Session
 from scantling.web.taking import KINDS, paper_named
 from scantling.web.views import as_json
@@ -22,31 +23,37 @@ from scantling.web.yarding import YardIn
 __all__ = ["piece_routes"]
 
 
-def piece_routes(session_of: Callable[[Request], Session]) -> APIRouter:
+def piece_routes(
+    session_of: Callable[[Request], Session], standing_of: Callable[[Request], Standing]
+) -> APIRouter:
     """The routes.
 
     Parameters
     ----------
     session_of
         Finds the piece a request is about.
+    standing_of
+        Tells where it stands, and so which places its documents lead to.
     """
     router = APIRouter()
-    _documents(router, session_of)
+    _documents(router, session_of, standing_of)
     _answers(router, session_of)
     _files(router, session_of)
     return router
 
 
-def _documents(router: APIRouter, session_of: Callable[[Request], Session]) -> None:
+def _documents(
+    router: APIRouter, session_of: Callable[[Request], Session], standing_of: Callable[[Request], Standing]
+) -> None:
     @router.get("/")
     def show_page(request: Request) -> HTMLResponse:
         title, about = session_of(request).heading()
-        return HTMLResponse(document("index.html").filled(title=title, about=about), headers=FRESH)
+        return leaf("index", standing_of(request), title=title, about=about)
 
     @router.get("/yard")
     def show_yard(request: Request) -> HTMLResponse:
         title, _ = session_of(request).heading()
-        return HTMLResponse(document("yard.html").filled(title=title), headers=FRESH)
+        return leaf("yard", standing_of(request), title=title)
 
 
 def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> None:

@@ -2,10 +2,8 @@
 
 import { numberOf } from "./api/pieces.js";
 import { BenchDesk } from "./elements/bench-desk.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 import { BenchWork } from "./state/bench-work.js";
 
-customElements.define("theme-switch", ThemeSwitch);
 customElements.define("bench-desk", BenchDesk);
 
 const found = document.querySelector("bench-desk");

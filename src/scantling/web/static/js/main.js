@@ -13,7 +13,6 @@ import { SheetPages } from "./elements/sheet-pages.js";
 import { SizeField } from "./elements/size-field.js";
 import { SizeForm } from "./elements/size-form.js";
 import { TakeAway } from "./elements/take-away.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
@@ -42,7 +41,6 @@ const ELEMENTS = {
   "sheet-pages": SheetPages,
   "take-away": TakeAway,
   "thumb-index": ThumbIndex,
-  "theme-switch": ThemeSwitch,
   "unit-switch": UnitSwitch,
   "year-slider": YearSlider,
 };

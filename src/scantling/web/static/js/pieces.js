@@ -2,9 +2,7 @@
 
 import { PieceList } from "./elements/piece-list.js";
 import { PieceNew } from "./elements/piece-new.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 
-customElements.define("theme-switch", ThemeSwitch);
 customElements.define("piece-list", PieceList);
 customElements.define("piece-new", PieceNew);
 

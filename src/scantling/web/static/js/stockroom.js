@@ -4,9 +4,7 @@ import { StockActs } from "./elements/stock-acts.js";
 import { StockCut } from "./elements/stock-cut.js";
 import { StockIn } from "./elements/stock-in.js";
 import { StockRoom } from "./elements/stock-room.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 
-customElements.define("theme-switch", ThemeSwitch);
 customElements.define("stock-acts", StockActs);
 customElements.define("stock-cut", StockCut);
 customElements.define("stock-in", StockIn);

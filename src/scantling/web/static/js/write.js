@@ -2,11 +2,9 @@
 
 import { numberOf } from "./api/pieces.js";
 import { TextDesk } from "./elements/text-desk.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 import { VersionList } from "./elements/version-list.js";
 import { Writing } from "./state/writing.js";
 
-customElements.define("theme-switch", ThemeSwitch);
 customElements.define("version-list", VersionList);
 customElements.define("text-desk", TextDesk);
 

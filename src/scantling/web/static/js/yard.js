@@ -1,12 +1,10 @@
 /** Wiring of the page for the yard: the pile goes down to the desk, its events come up and change it. */
 
 import { askRackFile } from "./api/yard.js";
-import { ThemeSwitch } from "./elements/theme-switch.js";
 import { YardDesk } from "./elements/yard-desk.js";
 import { readGiven } from "./lib/given.js";
 import { YardPile } from "./state/yard-pile.js";
 
-customElements.define("theme-switch", ThemeSwitch);
 customElements.define("yard-desk", YardDesk);
 
 const found = document.querySelector("yard-desk");

@@ -1,12 +1,11 @@
 /**
- * What a piece that is kept has over one that is a file: its other places, steps back and forth, its sizes kept.
+ * What a piece that is kept has over one that is a file: steps back and forth, its sizes kept.
  *
  * @fires keep-sizes
  * @fires step-piece detail: "undo" or "redo"
  */
 
 import { LitElement, html, nothing } from "lit";
-import { writeGiven } from "../lib/given.js";
 
 /** @typedef {import("../types.js").State} State */
 
@@ -29,17 +28,7 @@ export class PieceBar extends LitElement {
   render() {
     const { state } = this;
     if (!state) return nothing;
-    const { kept, planned } = state;
-    const sizes = writeGiven(planned);
-    return html`<nav class="places" aria-label="Places">
-        ${kept
-          ? html`<a class="key quiet" href="/pieces">My pieces</a>
-              <a class="key quiet" href="write">Write</a>
-              <a class="key quiet" href="bench">Bench</a>`
-          : nothing}
-        <a class="key quiet" href=${`yard${sizes}`}>At the yard</a>
-      </nav>
-      ${kept ? this.#steps(kept, state) : nothing}`;
+    return state.kept ? this.#steps(state.kept, state) : nothing;
   }
 
   /** @param {NonNullable<State["kept"]>} kept @param {State} state */

@@ -36,7 +36,7 @@ export class ThemeSwitch extends HTMLElement {
   }
 
   #label() {
-    this.#key.textContent = document.documentElement.dataset["theme"] === "dark" ? "Light page" : "Dark page";
+    this.#key.textContent = document.documentElement.dataset["theme"] === "dark" ? "Light" : "Dark";
   }
 }
 
