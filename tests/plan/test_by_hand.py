@@ -10,6 +10,7 @@ from scantling.joinery.work import MarkKind
 from scantling.piece.geometry import Vec, cross, dot, scale, sub, unit
 from scantling.plan.parts import PlannedPart
 from scantling.shop.saw import PartSawing
+from scantling.wood.density import density_kg_m3
 from scantling.wood.species import find_species
 from tests.plan.jobs import demo_plan
 
@@ -129,5 +130,5 @@ def test_weight_is_volume_times_density() -> None:
     tongue = 8 * (2 * 12 * 660 + 2 * 5 * 36 * 70)
     slots = 8 * 6 * (2 * (2 * 9.67 + 2 * 8.33) + 0)
     assert top.volume_mm3 == pytest.approx(1220 * 660 * 24 + tongue - slots, rel=2e-4)
-    density = find_species("black cherry").density_kg_m3(6.5)
+    density = density_kg_m3(find_species("black cherry"), mc_pct=6.5)
     assert top.mass_kg == pytest.approx(top.volume_mm3 * 1e-9 * density, rel=1e-3)

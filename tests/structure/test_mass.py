@@ -13,6 +13,7 @@ from scantling.piece.model import End, PartKind, Trim
 from scantling.structure import Mass, plan_lift, weigh
 from scantling.structure.lift import Lift, check
 from scantling.structure.mass import centroid
+from scantling.wood.density import density_kg_m3
 from scantling.wood.species import find_species
 
 
@@ -72,7 +73,7 @@ def test_result_goes_to_json_and_back() -> None:
 def test_density_is_the_species_own() -> None:
     """The same figure as asked of the wood itself."""
     piece = subject((part("a"),)).piece
-    oak = find_species("white oak").density_kg_m3(8.0)
+    oak = density_kg_m3(find_species("white oak"), mc_pct=8.0)
     assert weigh(piece, mc_pct=8.0).parts[0].density_kg_m3 == pytest.approx(oak)
 
 

@@ -23,8 +23,8 @@ def is_run(options: argparse.Namespace) -> bool:
 
 def run_boards(options: argparse.Namespace) -> int:
     """Lay a run out for as long as is given; an interrupt ends the search and keeps the best."""
+    from scantling.cli.progress import Progress
     from scantling.cli.show import print_sheets
-    from scantling.cli.timber import Progress
     from scantling.papers.sheets.run import run_sheet
     from scantling.papers.sheets.show import Show
     from scantling.plan.timber import named_in_full

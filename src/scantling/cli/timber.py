@@ -5,15 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 import math
-import sys
-import time
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from scantling.stock.rack import Rack
-    from scantling.stock.solve import LayoutAnswer
 
-__all__ = ["Progress", "boards", "rack"]
+__all__ = ["boards", "rack"]
 
 
 def rack(options: argparse.Namespace) -> int:
@@ -64,6 +61,7 @@ def boards(options: argparse.Namespace) -> int:
     from dataclasses import replace
 
     from scantling.cli.job import job_of
+    from scantling.cli.progress import Progress
     from scantling.cli.run import is_run, run_boards
     from scantling.cli.show import print_sheets
     from scantling.errors import InputError
@@ -94,21 +92,3 @@ def boards(options: argparse.Namespace) -> int:
     plan = planner.plan(replace(job, layout_s=options.seconds))
     print_sheets(tuple(s for s in sheets_of(plan) if s.id == "boards"))
     return 0
-
-
-class Progress:
-    """Says on standard error how good the best layout is, whenever there is a better one."""
-
-    def __init__(self, currency: str) -> None:
-        self.currency, self.begun = currency, time.monotonic()
-
-    def __call__(self, answer: LayoutAnswer) -> None:
-        """Tell of an answer."""
-        layout = answer.layout
-        missing = len(layout.unplaced) + sum(s.missing_mm > 1e-6 for s in layout.strips)
-        said = [f"{missing} without wood" if missing else "every blank has its place"]
-        if layout.price is not None:
-            said.append(f"{layout.price:,.2f} {self.currency}")
-        if layout.gap_pct is not None:
-            said.append("proven best" if answer.proven else f"at most {layout.gap_pct:.1f} % above the best")
-        print(f"{time.monotonic() - self.begun:5.1f} s: {', '.join(said)}", file=sys.stderr, flush=True)

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from math import floor
-from typing import Literal
-
-from pydantic import Field
 
 from scantling.errors import InputError
-from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, FixedAt, lay_out_breadboard
+from scantling.joinery.breadboard_options import BreadboardEndOptions, FixedAt
+from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, lay_out_breadboard
 from scantling.joinery.fitting import cannot_be_made, check_apart, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, spread
-from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import filled
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
@@ -22,43 +19,10 @@ from scantling.joinery.work import (
     JointContext,
     JointWork,
 )
-from scantling.piece.files import Count, Length
 from scantling.piece.geometry import dot, scale
 from scantling.piece.model import Direction, JointRequest, Part
 
 __all__ = ["BreadboardEnd", "BreadboardEndOptions", "FixedAt"]
-
-
-class BreadboardEndOptions(JointOptions):
-    """A cross-grain end cap (first) on the end of a panel (second)."""
-
-    kind: Literal["breadboard_end"]
-    tongue_thickness: Length = Field(default=0, gt=0)
-    """Thickness of tongue and tenons; left out, a third of the panel."""
-    tongue_length: Length = Field(default=0, gt=0)
-    """How far the tongue reaches into the end between the tenons; left out, half as far again as thick."""
-    tenon_length: Length = Field(default=0, gt=0)
-    """How far the tenons reach into the end; left out, two thirds of its width."""
-    tenon_width: Length = Field(default=0, gt=0)
-    """Width of each tenon; left out, as wide as the end, and with its neighbors at most half the panel."""
-    tenons: Count = Field(default=3, ge=1, le=15)
-    """Number of tenons; an odd number puts one in the middle."""
-    edge_inset: Length = Field(default=0, gt=0)
-    """From the panel's edge to the center of the outer tenon; left out, half a tenon and 25 mm."""
-    fixed: FixedAt = FixedAt.MIDDLE
-    """Where the panel is glued and pinned tight."""
-    pin: Length = Field(default=6, gt=0)
-    """Diameter of the pins."""
-    pin_from_shoulder: Length | None = Field(default=None, gt=0)
-    """From the shoulder to the pins; left out, two fifths of the tenon."""
-    through_pins: bool = False
-    """Whether the pins show on the upper face."""
-    slot: Length | None = Field(default=None, gt=0)
-    """Length of the pin slots; left out, as the room's year asks for."""
-    mortise_over: Length | None = Field(default=None, ge=0)
-    """How much longer the outer mortises are than their tenons; left out, as the room's year asks for."""
-    clearance: Length = Field(default=0.5, ge=0)
-    """Room at each end of a slot or mortise beyond the travel of a board as lively as one in twenty."""
 
 
 def _sized(joint: JointRequest, panel: Part, cap: Part) -> JointRequest:

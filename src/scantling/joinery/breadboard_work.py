@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
-from typing import TYPE_CHECKING
 
+from scantling.joinery.breadboard_options import BreadboardEndOptions, FixedAt
 from scantling.joinery.meeting import Meeting, moved, slot_frame, spot_on, spread
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import Box, Cut, Extension, Fit, Freedom, Hole, Mark, MarkKind, Slot
@@ -14,10 +13,7 @@ from scantling.piece.geometry import Frame, Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
-if TYPE_CHECKING:
-    from scantling.joinery.breadboard_end import BreadboardEndOptions
-
-__all__ = ["BOTTOM_ROOM_MM", "BreadboardLayout", "FixedAt", "lay_out_breadboard"]
+__all__ = ["BOTTOM_ROOM_MM", "BreadboardLayout", "lay_out_breadboard"]
 
 _OVER_MM = 2.0
 """How far a cutter runs past the wood it leaves at an edge. [mm]"""
@@ -25,16 +21,6 @@ BOTTOM_ROOM_MM = 1.5
 """Room below a tongue or tenon for glue and dust (common practice). [mm]"""
 _BLIND_MM = 4.0
 """Wood left over a blind pin hole. [mm]"""
-
-
-class FixedAt(StrEnum):
-    """Where the panel is held: its middle, or one edge."""
-
-    MIDDLE = "middle"
-    FRONT = "front"
-    BACK = "back"
-    LEFT = "left"
-    RIGHT = "right"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

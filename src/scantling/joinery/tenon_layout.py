@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import Meeting, across, moved
+from scantling.joinery.mortise_tenon_options import MortiseTenonOptions
 from scantling.joinery.travel import Travel, travel
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import JointRequest
 from scantling.wood.moisture import MoistureRange
-
-if TYPE_CHECKING:
-    from scantling.joinery.mortise_tenon import MortiseTenonOptions
 
 __all__ = ["Tenon", "TenonWays", "deepest_tenon_mm", "lay_out_tenons", "third_mm", "travels_at"]
 

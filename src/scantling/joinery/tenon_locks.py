@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import Meeting, moved, slot_frame, spot_on, spread
+from scantling.joinery.mortise_tenon_options import MortiseTenonOptions
 from scantling.joinery.tenon_layout import Tenon, TenonWays
 from scantling.joinery.work import Box, Connector, ConnectorKind, Cut, Fit, Hole, Mark, MarkKind, Profile
 from scantling.piece.convex import body_of, face_direction, named_face
 from scantling.piece.geometry import Frame, Vec, scale
 from scantling.piece.model import JointRequest
-
-if TYPE_CHECKING:
-    from scantling.joinery.mortise_tenon import MortiseTenonOptions
 
 __all__ = ["Held", "Locks", "tenon_locks"]
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from scantling.piece.convex import Body, body_of
 from scantling.piece.geometry import Vec, add, cross, dot, scale, sub
 from scantling.piece.model import Part, PartKind, Piece
+from scantling.wood.density import density_kg_m3 as wood_density_kg_m3
 from scantling.wood.sheets import find_sheet
 from scantling.wood.species import find_species
 
@@ -148,5 +149,5 @@ def density_kg_m3(part: Part, *, mc_pct: float) -> float:
         ``unknown_sheet`` for a sheet whose density is not known.
     """
     if part.kind is not PartKind.SHEET:
-        return find_species(part.species).density_kg_m3(mc_pct)
+        return wood_density_kg_m3(find_species(part.species), mc_pct=mc_pct)
     return find_sheet(part.species).density_kg_m3

@@ -90,7 +90,7 @@ class Desk:
 
     def form_picture(self, content: Content) -> str:
         """A form as it stands, as SVG; drawn once."""
-        from scantling.web.picture import shape_svg
+        from scantling.web.shape_picture import shape_svg
 
         return self._pictures.answer(content.digest, lambda: shape_svg(self.session(content).shape({})))
 

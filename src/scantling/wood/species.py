@@ -95,15 +95,6 @@ class Species:
         source = self.sources.get(field_name)
         return source is not None and source.is_estimate
 
-    def density_kg_m3(self, mc_pct: float = 12.0) -> float:
-        """Density at a moisture content, water included. [kg/m3]
-
-        See :func:`scantling.wood.density.density_kg_m3`.
-        """
-        from scantling.wood.density import density_kg_m3  # density is stated on species
-
-        return density_kg_m3(self, mc_pct=mc_pct)
-
 
 NUMBER_FIELDS: tuple[str, ...] = tuple(
     f.name
