@@ -15,6 +15,7 @@ from pathlib import Path
 
 __all__ = ["Timing", "earlier_median_s", "measure", "record"]
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it
 ROOT = Path(__file__).resolve().parent.parent
 RESULTS = ROOT / "benchmarks" / "results.jsonl"
 

@@ -174,3 +174,27 @@ def test_distance_of_crossed_edges() -> None:
     )
     one, other = (part(n, frame=f, width=20.0, thickness=20.0) for n, f in (("a", low), ("b", high)))
     assert apart_mm(one, other) == pytest.approx(40.0 - 20.0 * math.sqrt(2.0))
+
+
+def test_of_many_loose_parts_each_is_told_its_true_nearest() -> None:
+    """Sticks askew in a cloud, none joined: the distance told is the least of those to all others."""
+    turns = [math.radians(37.0 * k) for k in range(9)]
+    sticks = [
+        part(
+            f"s{k}",
+            frame=Frame(
+                origin=(90.0 * (k % 3), 170.0 * (k // 3), 61.0 * (k % 4)),
+                grain=(math.cos(turn), math.sin(turn), 0.0),
+                width=(-math.sin(turn), math.cos(turn), 0.0),
+                thickness=Z,
+            ),
+            width=20.0,
+            thickness=12.0,
+        )
+        for k, turn in enumerate(turns)
+    ]
+    told = {f.where: f.numbers["gap_mm"] for f in loose.check(subject(tuple(sticks))) if f.numbers["gap_mm"]}
+    assert len(told) > 3
+    for name, gap_mm in told.items():
+        own = next(stick for stick in sticks if stick.name == name)
+        assert gap_mm == pytest.approx(min(apart_mm(own, other) for other in sticks if other is not own))

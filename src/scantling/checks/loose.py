@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.checks.catalogue import finding
@@ -12,13 +14,19 @@ from scantling.errors import Finding
 from scantling.piece.apart import apart_mm
 from scantling.piece.contact import Contact, contacts, nearest_gap_mm, overlap
 from scantling.piece.convex import Body, body_of
-from scantling.piece.geometry import dot
+from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part
 
 __all__ = ["check", "groups"]
 
 _NAMED = 6
 """Parts of a loose group told by name; of more, how many more there are."""
+_CLOSE_MM = 1.0
+"""Parts farther apart than this neither touch nor cross. [mm]"""
+_ROUNDING_MM = 1e-6
+
+_Box = tuple[Vec, Vec]
+"""Least and greatest corner round a part, in the world. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,15 +48,16 @@ def check(subject: Subject) -> list[Finding]:
         return []
     volumes = {name: body_of(part).volume_mm3 for name, part in parts.items()}
     body = max(found, key=lambda group: (len(group), sum(volumes[name] for name in group)))
+    boxes = {name: _box_of(part) for name, part in parts.items()}
     return [
-        _loose(subject, tuple(sorted(group, key=lambda name: -volumes[name])))
+        _loose(subject, tuple(sorted(group, key=lambda name: -volumes[name])), boxes)
         for group in found
         if group is not body
     ]
 
 
-def _loose(subject: Subject, group: tuple[str, ...]) -> Finding:
-    near = _nearest(subject, group)
+def _loose(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]) -> Finding:
+    near = _nearest(subject, group, boxes)
     lead = group[0]
     aside = "If it is meant to be loose, say why under accept."
     numbers = {"parts": float(len(group)), "gap_mm": near.gap_mm}
@@ -85,12 +94,13 @@ def _named(group: tuple[str, ...]) -> str:
     return ", ".join(group)
 
 
-def _nearest(subject: Subject, group: tuple[str, ...]) -> _Neighbor:
+def _nearest(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]) -> _Neighbor:
     """The neighbor with the largest contact, else one that it crosses, else the nearest."""
     own = [subject.part(name) for name in group]
     rest = [part for name, part in subject.piece.parts.items() if name not in group]
-    pairs = [(nearest_gap_mm(a, b), a, b) for a in own for b in rest]
-    close = [(a, b) for gap, a, b in pairs if gap <= 1.0]
+    pairs = [(_boxes_apart_mm(boxes[a.name], boxes[b.name]), a, b) for a in own for b in rest]
+    close = [(a, b) for at_least, a, b in pairs if at_least <= _CLOSE_MM]
+    close = [(a, b) for a, b in close if nearest_gap_mm(a, b) <= _CLOSE_MM]
     touching = [_Neighbor(own=a, other=b, contact=where[0]) for a, b in close if (where := contacts(a, b))]
     if touching:
         return max(touching, key=lambda near: near.contact.area_mm2 if near.contact else 0.0)
@@ -99,13 +109,15 @@ def _nearest(subject: Subject, group: tuple[str, ...]) -> _Neighbor:
     ]
     if crossing:
         return max(crossing, key=lambda near: near.common.volume_mm3 if near.common else 0.0)
-    return _apart(sorted(pairs, key=lambda pair: pair[0]))
+    reach = _apart(pairs).gap_mm + _ROUNDING_MM
+    left = [(nearest_gap_mm(a, b), a, b) for at_least, a, b in pairs if at_least <= reach]
+    return _apart(left)
 
 
 def _apart(pairs: list[tuple[float, Part, Part]]) -> _Neighbor:
-    """The nearest of pairs sorted by a distance that none of them falls below."""
+    """The nearest of pairs, each with a distance that it does not fall below."""
     best: _Neighbor | None = None
-    for at_least, own, other in pairs:
+    for at_least, own, other in sorted(pairs, key=lambda pair: pair[0]):
         if best is not None and at_least >= best.gap_mm:
             break
         gap = apart_mm(own, other)
@@ -113,6 +125,18 @@ def _apart(pairs: list[tuple[float, Part, Part]]) -> _Neighbor:
             best = _Neighbor(own=own, other=other, gap_mm=gap)
     assert best is not None
     return best
+
+
+def _box_of(part: Part) -> _Box:
+    """The box round a part before its joints are cut."""
+    xs, ys, zs = zip(*body_of(part).corners, strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+
+
+def _boxes_apart_mm(one: _Box, other: _Box) -> float:
+    """Distance of two boxes: a quick look, never more than that of what is in them. [mm]"""
+    (low, high), (least, most) = one, other
+    return math.hypot(*(max(least[i] - high[i], low[i] - most[i], 0.0) for i in range(3)))
 
 
 def _axes(part: Part) -> tuple[tuple[float, float, float], ...]:

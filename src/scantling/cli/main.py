@@ -271,6 +271,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         0 done; 1 the design is refused by ``check``; 2 something given is wrong; 70 a defect of the program;
         130 interrupted.
     """
+    # the systems solved here are small: threads for them only wait for each other where others work too
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     words = sys.argv[1:] if argv is None else argv
     if not words:
         parser().print_help(sys.stderr)

@@ -13,7 +13,7 @@ from scantling.piece.model import JointRequest, Piece
 from scantling.units.sentences import sentence_in_inches
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["join", "joint_faults", "load_piece", "load_piece_text", "look_at", "look_at_text"]
+__all__ = ["OneJoint", "join", "joint_faults", "load_piece", "load_piece_text", "look_at", "look_at_text"]
 
 OneJoint = Callable[[JointRequest, JointContext], JointWork]
 
@@ -38,18 +38,20 @@ def look_at_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str
     return look_at_piece_text(text, families=option_models(), file=file, given=given)
 
 
-def joint_faults(piece: Piece, *, moisture: MoistureRange, kerf_mm: float = 3.2) -> tuple[Fault, ...]:
-    """What :func:`join` would refuse, for a piece that is looked at and not made."""
-    try:
-        join(piece, moisture=moisture, kerf_mm=kerf_mm)
-    except FileFaults as error:
-        return error.faults
-    return ()
-
-
 def join_one(joint: JointRequest, context: JointContext) -> JointWork:
     """The work of one joint; raises InputError where its parts do not suit it."""
     return FAMILIES[joint.family].work(joint, context)
+
+
+def joint_faults(
+    piece: Piece, *, moisture: MoistureRange, kerf_mm: float = 3.2, one: OneJoint = join_one
+) -> tuple[Fault, ...]:
+    """What :func:`join` would refuse, for a piece that is looked at and not made."""
+    try:
+        join(piece, moisture=moisture, kerf_mm=kerf_mm, one=one)
+    except FileFaults as error:
+        return error.faults
+    return ()
 
 
 def join(

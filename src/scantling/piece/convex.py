@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from scantling.piece.geometry import Plane, Vec, add, cross, dot, norm, scale, sub, unit
+from scantling.piece.geometry import Plane, Vec, add, cross, dot, scale, sub, unit
 from scantling.piece.model import Direction, End, Part
 
 __all__ = [
@@ -31,6 +31,8 @@ __all__ = [
 ]
 
 _EPS = 1e-7
+_ON_PLANE_MM = 1e-6
+"""Corners nearer than this to a plane lie in it. [mm]"""
 _ROUND_SIDES = 48
 
 
@@ -89,32 +91,58 @@ class Body:
 
 def polygon_area(corners: tuple[Vec, ...]) -> float:
     """Area of a flat polygon. [mm2]"""
-    total: Vec = (0.0, 0.0, 0.0)
-    for i in range(1, len(corners) - 1):
-        total = add(total, cross(sub(corners[i], corners[0]), sub(corners[i + 1], corners[0])))
-    return norm(total) / 2.0
+    if len(corners) < 3:
+        return 0.0
+    x, y, z = corners[0]
+    a = b = c = 0.0
+    px, py, pz = corners[1][0] - x, corners[1][1] - y, corners[1][2] - z
+    for corner in corners[2:]:
+        qx, qy, qz = corner[0] - x, corner[1] - y, corner[2] - z
+        a += py * qz - pz * qy
+        b += pz * qx - px * qz
+        c += px * qy - py * qx
+        px, py, pz = qx, qy, qz
+    return math.sqrt(a * a + b * b + c * c) / 2.0
 
 
 def clip_polygon(corners: tuple[Vec, ...], plane: Plane) -> tuple[Vec, ...]:
     """The part of a polygon behind a plane (Sutherland and Hodgman)."""
+    return _behind(corners, _heights(corners, plane))
+
+
+def _heights(corners: tuple[Vec, ...], plane: Plane) -> list[float]:
+    """Signed distance of each corner from a plane. [mm]
+
+    As :meth:`Plane.distance`, written out: it is asked for millions of times.
+    """
+    (x, y, z), (a, b, c) = plane.point, plane.normal
+    return [(p[0] - x) * a + (p[1] - y) * b + (p[2] - z) * c for p in corners]
+
+
+def _behind(corners: tuple[Vec, ...], heights: list[float]) -> tuple[Vec, ...]:
+    if not corners or min(heights) > _EPS:
+        return ()
+    if max(heights) <= _EPS:
+        return _without_doubles(corners)
     kept: list[Vec] = []
-    for i, here in enumerate(corners):
-        there = corners[(i + 1) % len(corners)]
-        d_here, d_there = plane.distance(here), plane.distance(there)
+    last = len(corners) - 1
+    for i, (here, d_here) in enumerate(zip(corners, heights, strict=True)):
+        d_there = heights[i + 1] if i < last else heights[0]
         if d_here <= _EPS:
             kept.append(here)
         if (d_here < -_EPS and d_there > _EPS) or (d_here > _EPS and d_there < -_EPS):
+            there = corners[i + 1] if i < last else corners[0]
             t = d_here / (d_here - d_there)
             kept.append(add(here, scale(sub(there, here), t)))
     return _without_doubles(kept)
 
 
-def _without_doubles(corners: list[Vec]) -> tuple[Vec, ...]:
+def _without_doubles(corners: Iterable[Vec]) -> tuple[Vec, ...]:
     kept: list[Vec] = []
     for corner in corners:
-        if not kept or norm(sub(corner, kept[-1])) > 1e-6:
+        if not kept or math.dist(corner, kept[-1]) > 1e-6:
             kept.append(corner)
-    if len(kept) > 1 and norm(sub(kept[0], kept[-1])) <= 1e-6:
+    if len(kept) > 1 and math.dist(kept[0], kept[-1]) <= 1e-6:
         kept.pop()
     return tuple(kept)
 
@@ -124,13 +152,20 @@ def clip(body: Body, plane: Plane, label: str) -> Body:
     faces: list[Face] = []
     on_plane: list[Vec] = []
     for face in body.faces:
-        corners = clip_polygon(face.corners, plane)
-        on_plane.extend(corner for corner in corners if abs(plane.distance(corner)) <= 1e-6)
+        heights = _heights(face.corners, plane)
+        if max(heights) < -_ON_PLANE_MM:  # wholly behind it, as most faces are
+            if polygon_area(face.corners) > 1e-9:
+                faces.append(face)
+            continue
+        corners = _behind(face.corners, heights)
+        near = zip(corners, _heights(corners, plane), strict=True)
+        on_plane.extend(corner for corner, height in near if abs(height) <= _ON_PLANE_MM)
         if len(corners) >= 3 and polygon_area(corners) > 1e-9:
             faces.append(Face(label=face.label, corners=corners, normal=face.normal))
     lid = _lid(on_plane, plane)
     already = any(
-        dot(f.normal, plane.normal) > 1 - 1e-9 and abs(plane.distance(f.corners[0])) < 1e-6 for f in faces
+        dot(f.normal, plane.normal) > 1 - 1e-9 and abs(plane.distance(f.corners[0])) < _ON_PLANE_MM
+        for f in faces
     )
     if len(lid) >= 3 and polygon_area(lid) > 1e-9 and not already:
         faces.append(Face(label=label, corners=lid, normal=plane.normal))

@@ -9,11 +9,11 @@ from scantling.checks.offers import unjoined
 from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
 from scantling.errors import Finding, Report
-from scantling.joinery.joining import join, join_one
+from scantling.joinery.joining import OneJoint, join, join_one
 from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
-from scantling.piece.model import JointRequest, PartKind, Piece
-from scantling.plan.cache import Cache
+from scantling.piece.model import JointRequest, Part, PartKind, Piece
+from scantling.plan.cache import Cache, content_of
 from scantling.plan.counts import counts_of
 from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
@@ -92,14 +92,26 @@ class Planner:
     def _joined(self, job: Job) -> tuple[JointWork, ...]:
         """The work of every joint, as the strips stand."""
         moisture = moisture_of(job.shop, job.room)
+        works = join(job.piece, moisture=moisture, kerf_mm=job.shop.kerf_mm, one=self.one_joint())
+        return plowed(works, job.piece.parts)
+
+    def one_joint(self) -> OneJoint:
+        """Does one joint of a piece, or has it at hand: the same parts with the same options."""
+        known: dict[
+            int, tuple[Part, str]
+        ] = {}  # by id; the part is kept with it, so that the id stays its own
+
+        def content(part: Part) -> str:
+            if id(part) not in known:
+                known[id(part)] = (part, content_of(part))
+            return known[id(part)][1]
 
         def one(joint: JointRequest, context: JointContext) -> JointWork:
-            first, second = context.parts[joint.first.part], context.parts[joint.second.part]
-            content = (joint, first, second, context.moisture, context.kerf_mm)
-            return self.cache.answer("joint", content, lambda: join_one(joint, context))
+            first, second = (content(context.parts[place.part]) for place in (joint.first, joint.second))
+            asked = (joint, first, second, context.moisture, context.kerf_mm)
+            return self.cache.answer("joint", asked, lambda: join_one(joint, context))
 
-        works = join(job.piece, moisture=moisture, kerf_mm=job.shop.kerf_mm, one=one)
-        return plowed(works, job.piece.parts)
+        return one
 
     def _settled(self, job: Job) -> Job:
         """The job with the strips of its mixed panels as they will be sawn."""

@@ -11,7 +11,7 @@ from dataclasses import replace
 from scantling.checks.catalogue import rules
 from scantling.errors import Fault, InputError
 from scantling.finish.timetable import drying
-from scantling.joinery.joining import joint_faults
+from scantling.joinery.joining import OneJoint, join_one, joint_faults
 from scantling.piece.files import Reading
 from scantling.piece.model import Piece
 from scantling.plan.finishing import finish_system
@@ -28,7 +28,9 @@ DEFAULT_ROOM = "dry-winter-house"
 """Where no room is named: a heated house, the commonest and the hardest on wood."""
 
 
-def every_fault(reading: Reading, *, shop: Shop | None, room: Room | None) -> tuple[Fault, ...]:
+def every_fault(
+    reading: Reading, *, shop: Shop | None, room: Room | None, one: OneJoint = join_one
+) -> tuple[Fault, ...]:
     """Everything wrong with a piece in its shop and room, in the order of the file.
 
     Parameters
@@ -38,13 +40,15 @@ def every_fault(reading: Reading, *, shop: Shop | None, room: Room | None) -> tu
     shop, room
         Where it is made and stands; None where these could not be read: joints are then looked at with the
         usual ones, and the finish is not.
+    one
+        Does one joint; what keeps joints for the plan may stand before :func:`join_one`.
     """
     piece = reading.piece
     faults = [*reading.faults, *_unknown_rules(piece)]
     here = shop or default_shop()
     try:
         moisture = moisture_of(here, room or find_room(DEFAULT_ROOM))
-        faults += joint_faults(piece, moisture=moisture, kerf_mm=here.kerf_mm)
+        faults += joint_faults(piece, moisture=moisture, kerf_mm=here.kerf_mm, one=one)
     except InputError as error:
         faults.append(error.fault)
     if shop is not None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 from scantling.piece.model import Piece
 from scantling.plan.cache import Cache
-from scantling.solids.interference import overlaps
+from scantling.solids.interference import Overlap, overlaps
 from scantling.solids.mesh import PartMesh
 
 __all__ = ["solidity_findings"]
@@ -24,8 +24,12 @@ def solidity_findings(piece: Piece, meshes: Mapping[str, PartMesh], cache: Cache
     meshes
         The parts with their joints cut.
     """
+
+    def kept(pair: tuple[object, ...], work: Callable[[], Overlap | None]) -> Overlap | None:
+        return cache.answer("overlap", pair, work)
+
     keys = tuple((name, mesh.key, piece.parts[name].frame) for name, mesh in meshes.items())
-    found = cache.answer("overlaps", keys, lambda: overlaps(piece.parts, meshes))
+    found = cache.answer("overlaps", keys, lambda: overlaps(piece.parts, meshes, one=kept))
     least, thin = limit("F69", "volume_mm3"), limit("F69", "thickness_mm")
     shared = [
         finding(

@@ -10,15 +10,14 @@ openings whole first, and are then pulled apart where they stand.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from dataclasses import dataclass
 
 import numpy as np
 
 from scantling.joinery.work import JointWork
 from scantling.piece.geometry import Vec, add, scale, unit
 from scantling.piece.model import Part
-from scantling.solids.interference import gaps
+from scantling.solids.interference import Solids
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box
 from scantling.solids.polyhedron import Floats
@@ -39,7 +38,6 @@ _TOUCH_MM = 0.5
 _SAME_WAY, _PASSES = 0.9, 200
 """Cosine at which two ways out are one; times that neighbors are pushed off each other. [1]"""
 
-_T = TypeVar("_T")
 Names = tuple[str, ...]
 
 
@@ -85,13 +83,14 @@ def explode(
     units = units_of(parts, meshes, works)
     moves = [pulls(parts, meshes, works, names=names) for names in units]
     air = _AIR * diagonal
+    between = _Air(Solids(parts, meshes), air_mm=air)
     offsets: dict[str, Vec] = {}
     for unit_moves in moves:
-        offsets |= _opened(parts, meshes, unit_moves, diagonal=diagonal)
+        offsets |= _opened(between, unit_moves, diagonal=diagonal)
     for names, out in _outings(units, works, boxes, offsets, air_mm=air).items():
         offsets |= {name: add(offsets[name], out) for name in names}
     ordered = {name: offsets[name] for name in parts}
-    return Explosion(offsets_mm=ordered, clear=_is_clear(parts, ordered, meshes, air_mm=air))
+    return Explosion(offsets_mm=ordered, clear=between.is_clear(ordered))
 
 
 def scene_vector_m(world_mm: Vec) -> Vec:
@@ -100,11 +99,8 @@ def scene_vector_m(world_mm: Vec) -> Vec:
     return (x, z, 0.0 - y)
 
 
-def _opened(
-    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], moves: Mapping[str, Floats], *, diagonal: float
-) -> dict[str, Vec]:
+def _opened(between: _Air, moves: Mapping[str, Floats], *, diagonal: float) -> dict[str, Vec]:
     """Moves at the least opening at which a unit's parts are clear, or the widest that keeps them near."""
-    mine = _of(parts, moves)
     longest = max(float(np.linalg.norm(move)) for move in moves.values())
     opening = _FIRST * diagonal
     while True:
@@ -112,7 +108,7 @@ def _opened(
         farther = opening * _GROWTH
         if farther * longest > _FARTHEST * diagonal:
             return offsets
-        if _is_clear(mine, offsets, meshes, air_mm=_AIR * diagonal):
+        if between.is_clear(offsets):
             return offsets
         opening = farther
 
@@ -203,27 +199,40 @@ def _box(names: Iterable[str], boxes: Mapping[str, Floats], offsets: Mapping[str
     return np.array([corners[:, 0].min(axis=0), corners[:, 1].max(axis=0)])
 
 
-def _is_clear(
-    still: Mapping[str, Part], offsets: Mapping[str, Vec], meshes: Mapping[str, PartMesh], *, air_mm: float
-) -> bool:
-    """Whether there is air between all parts; those that stand close and apart may stay as close."""
-    for gap in gaps(_moved(still, offsets), _of(meshes, still), within_mm=air_mm):
-        pair = (gap.first, gap.second)
-        before = gaps(_of(still, pair), _of(meshes, pair), within_mm=air_mm)
-        if not before or before[0].gap_mm < _TOUCH_MM or gap.gap_mm < before[0].gap_mm / 2.0:
-            return False
-    return True
+class _Air:
+    """Asks whether there is air between parts where they went; what it finds of how they stood is kept.
 
+    Parameters
+    ----------
+    solids
+        The parts as they stand.
+    air_mm
+        Least air. [mm]
+    """
 
-def _of(named: Mapping[str, _T], names: Iterable[str]) -> dict[str, _T]:
-    return {name: named[name] for name in names}
+    def __init__(self, solids: Solids, *, air_mm: float) -> None:
+        self._solids, self._air_mm = solids, air_mm
+        self._before: dict[tuple[str, str], float] = {}
+        self._blocked: tuple[str, str] | None = None
 
+    def is_clear(self, offsets: Mapping[str, Vec]) -> bool:
+        """Whether there is air between all parts that went; those that stand close and apart may stay so."""
+        near = self._solids.near(within_mm=self._air_mm, moved_mm=offsets)
+        pairs = [pair for pair in near if pair[0] in offsets and pair[1] in offsets]
+        pairs.sort(key=lambda pair: pair != self._blocked)  # what was in the way most likely still is
+        for pair in pairs:
+            gap_mm = self._solids.gap_mm(*pair, within_mm=self._air_mm, moved_mm=offsets)
+            if gap_mm < self._air_mm and self._closer(pair, gap_mm):
+                self._blocked = pair
+                return False
+        return True
 
-def _moved(parts: Mapping[str, Part], offsets: Mapping[str, Vec]) -> dict[str, Part]:
-    return {
-        name: replace(part, frame=replace(part.frame, origin=add(part.frame.origin, offsets[name])))
-        for name, part in parts.items()
-    }
+    def _closer(self, pair: tuple[str, str], gap_mm: float) -> bool:
+        """Whether two parts near each other did not stand so before."""
+        if pair not in self._before:
+            self._before[pair] = self._solids.gap_mm(*pair, within_mm=self._air_mm)
+        before_mm = self._before[pair]
+        return before_mm >= self._air_mm or before_mm < _TOUCH_MM or gap_mm < before_mm / 2.0
 
 
 def _diagonal(boxes: Iterable[Floats]) -> float:

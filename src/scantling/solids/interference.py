@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from itertools import combinations
 
 import manifold3d
 import numpy as np
@@ -14,7 +13,9 @@ from scantling.piece.model import Part
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box, placed_triangles, placed_vertices
 
-__all__ = ["Gap", "Overlap", "gaps", "overlaps"]
+__all__ = ["Common", "Gap", "Overlap", "Solids", "gaps", "overlaps", "work_out"]
+
+_STILL: Vec = (0.0, 0.0, 0.0)
 
 _TOUCH_MM = 0.05
 """An overlap thinner than this is a touch: finer than a shop works, and more than the facets of a round
@@ -56,12 +57,22 @@ class Gap:
     gap_mm: float
 
 
+Common = Callable[[tuple[object, ...], Callable[[], Overlap | None]], Overlap | None]
+"""Answers what a pair has in common: from all that it depends on, and the work."""
+
+
+def work_out(_content: tuple[object, ...], work: Callable[[], Overlap | None]) -> Overlap | None:
+    """What a pair has in common, with nothing kept."""
+    return work()
+
+
 def overlaps(
     parts: Mapping[str, Part],
     meshes: Mapping[str, PartMesh],
     *,
     least_mm3: float = 1.0,
     least_mm: float = _TOUCH_MM,
+    one: Common = work_out,
 ) -> tuple[Overlap, ...]:
     """Pairs of parts that overlap as cut.
 
@@ -73,33 +84,39 @@ def overlaps(
         Smallest volume told. [mm3]
     least_mm
         Smallest thickness told: parts that touch overlap by rounding, round ones by their facets. [mm]
+    one
+        Answers one pair, from its content; what keeps answers may stand before :func:`work_out`.
 
     Returns
     -------
     tuple[Overlap, ...]
         Greatest first.
     """
-    solids: dict[str, manifold3d.Manifold] = {}
+    solids = Solids(parts, meshes)
     found: list[Overlap] = []
-    for first, second in _near(parts, meshes, within_mm=0.0):
-        common = _solid(solids, first, parts, meshes) ^ _solid(solids, second, parts, meshes)
-        volume = common.volume()
-        if volume < least_mm3:
-            continue
-        thickness = 2.0 * volume / common.surface_area()
-        if thickness >= least_mm:
-            low, high = np.array(common.bounding_box()).reshape(2, 3)
-            found.append(
-                Overlap(
-                    first=first,
-                    second=second,
-                    volume_mm3=float(volume),
-                    thickness_mm=float(thickness),
-                    at=_vec((low + high) / 2.0),
-                    size_mm=_vec(high - low),
-                )
-            )
+    for pair in solids.near(within_mm=0.0):
+        content = tuple((name, meshes[name].key, parts[name].frame) for name in pair)
+        common = one(content, lambda: _common(solids, *pair))  # noqa: B023 - answered within the turn
+        if common is not None and common.volume_mm3 >= least_mm3 and common.thickness_mm >= least_mm:
+            found.append(common)
     return tuple(sorted(found, key=lambda o: -o.volume_mm3))
+
+
+def _common(solids: Solids, first: str, second: str) -> Overlap | None:
+    """What two parts have in common; None for nothing."""
+    common = solids.placed(first) ^ solids.placed(second)
+    volume, surface = common.volume(), common.surface_area()
+    if volume <= 0.0 or surface <= 0.0:
+        return None
+    low, high = np.array(common.bounding_box()).reshape(2, 3)
+    return Overlap(
+        first=first,
+        second=second,
+        volume_mm3=float(volume),
+        thickness_mm=float(2.0 * volume / surface),
+        at=_vec((low + high) / 2.0),
+        size_mm=_vec(high - low),
+    )
 
 
 def gaps(
@@ -119,40 +136,57 @@ def gaps(
     tuple[Gap, ...]
         Smallest first, then in the order of the piece.
     """
-    solids: dict[str, manifold3d.Manifold] = {}
-    found: list[Gap] = []
-    for first, second in _near(parts, meshes, within_mm=within_mm):
-        one, other = (_solid(solids, name, parts, meshes) for name in (first, second))
-        gap = float(one.min_gap(other, within_mm))
-        if gap < within_mm:
-            found.append(Gap(first=first, second=second, gap_mm=gap))
-    return tuple(sorted(found, key=lambda g: g.gap_mm))
+    solids = Solids(parts, meshes)
+    pairs = solids.near(within_mm=within_mm)
+    found = [Gap(first=a, second=b, gap_mm=solids.gap_mm(a, b, within_mm=within_mm)) for a, b in pairs]
+    return tuple(sorted((gap for gap in found if gap.gap_mm < within_mm), key=lambda gap: gap.gap_mm))
 
 
-def _near(
-    parts: Mapping[str, Part], meshes: Mapping[str, PartMesh], *, within_mm: float
-) -> Iterator[tuple[str, str]]:
-    """Pairs whose boxes come within a distance of each other."""
-    boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
-    filled = [name for name in parts if len(meshes[name].triangles)]
-    for first, second in combinations(filled, 2):
-        a, b = boxes[first], boxes[second]
-        if (a[0] <= b[1] + within_mm).all() and (b[0] <= a[1] + within_mm).all():
-            yield first, second
+class Solids:
+    """Parts as the kernel's solids in the world, each made once, that can be moved about.
 
+    Parameters
+    ----------
+    parts, meshes
+        By name; the meshes may be of more parts.
+    """
 
-def _solid(
-    known: dict[str, manifold3d.Manifold],
-    name: str,
-    parts: Mapping[str, Part],
-    meshes: Mapping[str, PartMesh],
-) -> manifold3d.Manifold:
-    """The part as the kernel's solid in the world, made once."""
-    if name not in known:
-        part, mesh = parts[name], meshes[name]
-        triangles = placed_triangles(part, mesh).astype(np.uint64)
-        known[name] = manifold3d.Manifold(manifold3d.Mesh64(placed_vertices(part, mesh), triangles))
-    return known[name]
+    def __init__(self, parts: Mapping[str, Part], meshes: Mapping[str, PartMesh]) -> None:
+        self._parts, self._meshes = parts, meshes
+        self._solids: dict[str, manifold3d.Manifold] = {}
+        self._names = [name for name in parts if len(meshes[name].triangles)]
+        boxes = [placed_box(parts[name], meshes[name]) for name in self._names]
+        self._boxes = np.array(boxes).reshape(len(boxes), 2, 3)
+
+    def near(
+        self, *, within_mm: float, moved_mm: Mapping[str, Vec] | None = None
+    ) -> tuple[tuple[str, str], ...]:
+        """Pairs whose boxes come within a distance of each other, in the order of the piece. [mm]"""
+        shifts = [(moved_mm or {}).get(name, _STILL) for name in self._names]
+        boxes = self._boxes + np.array(shifts).reshape(-1, 1, 3)
+        low, high = boxes[:, 0], boxes[:, 1] + within_mm
+        meet = ((low[:, None] <= high) & (low <= high[:, None])).all(axis=2)
+        firsts, seconds = np.nonzero(np.triu(meet, k=1))
+        return tuple((self._names[i], self._names[j]) for i, j in zip(firsts, seconds, strict=True))
+
+    def gap_mm(
+        self, first: str, second: str, *, within_mm: float, moved_mm: Mapping[str, Vec] | None = None
+    ) -> float:
+        """Least distance of two parts; ``within_mm`` where they are farther apart. [mm]"""
+        one, other = self.placed(first), self.placed(second)
+        if moved_mm is not None:
+            one, other = one.translate(moved_mm[first]), other.translate(moved_mm[second])
+        return float(one.min_gap(other, within_mm))
+
+    def placed(self, name: str) -> manifold3d.Manifold:
+        """A part where it stands."""
+        if name not in self._solids:
+            part, mesh = self._parts[name], self._meshes[name]
+            triangles = placed_triangles(part, mesh).astype(np.uint64)
+            self._solids[name] = manifold3d.Manifold(
+                manifold3d.Mesh64(placed_vertices(part, mesh), triangles)
+            )
+        return self._solids[name]
 
 
 def _vec(array: np.ndarray) -> Vec:

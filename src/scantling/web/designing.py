@@ -163,7 +163,8 @@ class PieceDesigner:
         setting = Telling()
         job = setting.tried(lambda: self._job(reading.piece))
         shop, room = (job.shop, job.room) if job else (None, None)
-        faults = (*every_fault(reading, shop=shop, room=room), *setting.faults)
+        one = self._planner.one_joint()
+        faults = (*every_fault(reading, shop=shop, room=room, one=one), *setting.faults)
         if job is None or faults:
             raise FileFaults(faults)
         return job

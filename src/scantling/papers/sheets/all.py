@@ -86,7 +86,9 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
         money_sheet,
         sources_sheet,
     )
-    return tuple(sheet_of(plan, make) for make in makers)
+    with words_of(plan):
+        sheets = tuple(make(plan) for make in makers)
+    return tuple(map(in_inches, sheets)) if plan.units == "in" else sheets
 
 
 def _price(plan: Plan) -> str:

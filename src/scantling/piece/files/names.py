@@ -50,6 +50,7 @@ class Names:
     ) -> None:
         self._document, self._spec, self._given, self._size_of = document, spec, given, size_of
         self._known: dict[str, Quantity] = {}
+        self._worked: dict[tuple[str, Dimension | None], Quantity] = {}
         self._unread = unread
         self._failed: set[str] = set(unread)
         self._asking: list[str] = []
@@ -161,7 +162,13 @@ class Names:
         return self.value_of(parse(written), want=want)
 
     def value_of(self, expression: Expression, *, want: Dimension | None = None) -> Quantity:
-        """As :meth:`worked_out`, of an expression that is parsed."""
+        """As :meth:`worked_out`, of an expression that is parsed; worked out once."""
+        asked = (expression.root.span.text, want)
+        if asked not in self._worked:
+            self._worked[asked] = self._value_of(expression, want)
+        return self._worked[asked]
+
+    def _value_of(self, expression: Expression, want: Dimension | None) -> Quantity:
         self.check(expression)
         try:
             return evaluate(expression, self, default_unit=self._spec.units, want=want)

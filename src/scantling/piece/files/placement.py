@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 from scantling.errors import InputError
 from scantling.piece.convex import box_body, clip, face_direction, rod_body
@@ -327,6 +328,7 @@ def _to_long_points(part: Part, name: str) -> Part:
     return replace(part, start_mm=start, end_mm=end, round=RoundSection(start_mm=first, end_mm=last))
 
 
+@lru_cache(maxsize=4096)
 def _trimmed_extent(part: Part, reach: float) -> tuple[float, float]:
     """Long point to long point along the axis, local. [mm]"""
     low, high = -reach, part.end_mm + reach

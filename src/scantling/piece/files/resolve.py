@@ -17,7 +17,7 @@ from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
 from scantling.piece.files.placement import place
-from scantling.piece.files.remains import block, part_remains, remains
+from scantling.piece.files.remains import Remains, block, part_remains, remains
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
 from scantling.piece.files.trimming import PLAIN, Followed
 from scantling.piece.model import (
@@ -31,7 +31,7 @@ from scantling.reading import Document, did_you_mean
 from scantling.units import Dimension
 from scantling.units.sentences import sentence_in_inches
 
-__all__ = ["Reading", "Resolver"]
+__all__ = ["Form", "Reading", "Resolver"]
 
 _MAX_PARTS = 400
 _ALONE: dict[str, TypeAdapter[Any]] = {
@@ -74,8 +74,9 @@ class Reading:
     faults: tuple[Fault, ...]
 
 
-class Resolver:
-    """Resolves one piece file.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A piece file before any size of it is worked out: what is read of it whatever is asked for.
 
     Parameters
     ----------
@@ -83,14 +84,36 @@ class Resolver:
         The file.
     model
         The shape with its joint families, as :func:`~scantling.piece.files.shape.piece_model` makes it.
+    read
+        What the shape takes of the file.
+    """
+
+    document: Document
+    model: type[PieceSpec]
+    read: Remains
+
+    @classmethod
+    def of(cls, document: Document, model: type[PieceSpec]) -> Form:
+        """The form of a file."""
+        units = {UNIT: "in" if document.get(("units",)) == "in" else "mm"}
+        return cls(document=document, model=model, read=remains(document, model, context=units))
+
+
+class Resolver:
+    """Resolves one piece file.
+
+    Parameters
+    ----------
+    form
+        The file.
     given
         Parameter values asked for, as written.
     """
 
-    def __init__(self, document: Document, model: type[PieceSpec], *, given: Mapping[str, str]) -> None:
-        self._document, self._model = document, model
-        read = remains(document, model, context={UNIT: "in" if document.get(("units",)) == "in" else "mm"})
-        self._shape, self._form = read.spec, read.faults
+    def __init__(self, form: Form, *, given: Mapping[str, str]) -> None:
+        document = form.document
+        self._document, self._model = document, form.model
+        self._shape, self._form = form.read.spec, form.read.faults
         self._entries = block(document, "parts")
         names = {*block(document, "parameters"), *block(document, "values")}
         unread = frozenset(names - self._shape.parameters.keys() - self._shape.values.keys())
@@ -102,6 +125,7 @@ class Resolver:
             UNIT: self._shape.units,
         }
         self._bases: dict[str, Part] = {}
+        self._specs: dict[str, PartSpec] = {}
         self._not_placed: dict[str, InputError] = {}
         self._placing: list[str] = []
         self._places: dict[str, Place] = {}
@@ -296,12 +320,16 @@ class Resolver:
         return (placed,)
 
     def _part_spec(self, entry: str) -> PartSpec:
+        """An entry with its expressions worked out, once."""
+        if entry in self._specs:
+            return self._specs[entry]
         raw: object = self._document.get(("parts", entry))
         for form in (raw, part_remains(raw)):
             try:
-                return PartSpec.model_validate(form, context=self._context)
+                self._specs[entry] = PartSpec.model_validate(form, context=self._context)
             except ValidationError:
                 continue
+            return self._specs[entry]
         raise self._depends(entry)
 
     def _size(self, name: str, size: str) -> float:
