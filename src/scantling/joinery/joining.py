@@ -7,6 +7,7 @@ from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.strength.answers import with_strength
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.files import Reading, look_at_piece, look_at_piece_text, parse_piece, read_piece
 from scantling.piece.model import JointRequest, Piece
@@ -39,8 +40,8 @@ def look_at_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str
 
 
 def join_one(joint: JointRequest, context: JointContext) -> JointWork:
-    """The work of one joint; raises InputError where its parts do not suit it."""
-    return FAMILIES[joint.family].work(joint, context)
+    """The work of one joint, with what it bears; raises InputError where its parts do not suit it."""
+    return with_strength(FAMILIES[joint.family].work(joint, context), context.parts)
 
 
 def joint_faults(

@@ -14,6 +14,7 @@ from typing import Protocol
 from pydantic import BaseModel
 
 from scantling.errors import Finding
+from scantling.joinery.strength.figure import UNTOLD, JointStrength
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.model import Direction, End, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
@@ -386,6 +387,8 @@ class JointWork:
     """Moment the joint may carry, a screen from clear-wood strength over a factor; None if not reckoned."""
     pull_n: float | None = None
     """What its screws may carry together, pulled straight out; None if not reckoned."""
+    strength: JointStrength = UNTOLD
+    """What it bears and how stiffly, each with its source; filled by ``joining``."""
     dry: bool = False
     """Put together without glue (clips, screws, a sliding fit): not part of a glue-up."""
     passes: bool = False

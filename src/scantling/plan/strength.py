@@ -6,19 +6,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import inf
 
-from scantling.checks.legs import legs_of, thinnest_mm
+from scantling.checks.legs import legs_of
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
 from scantling.plan.opened import HungDoor, drawers_of, hung_doors, load_kg, open_drawers
-from scantling.structure import places, racking, sagging, tipping
+from scantling.plan.racked import FLAT_SHARE, FrameCheck, frames_of
+from scantling.structure import places, sagging, tipping
 from scantling.structure.drawer_tipping import DrawerTip, check_drawers
 from scantling.structure.hanging import check_hanging
+from scantling.structure.legged import check_legged
 from scantling.structure.mass import Mass
-from scantling.structure.racking import Portal, Rack, rack
 from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
 from scantling.structure.tipping import Tip, Use, tip
 from scantling.wood.species import find_species
@@ -26,8 +26,6 @@ from scantling.wood.species import find_species
 __all__ = ["GRAVITY_M_S2", "FrameCheck", "SagCheck", "Strength", "plan_strength"]
 
 GRAVITY_M_S2 = 9.80665
-FLAT_SHARE = 0.9
-_SLICES = 400
 _ABOVE_MM = 1.0
 
 
@@ -38,15 +36,6 @@ class SagCheck:
     part: str
     beam: Beam
     sag: Sag
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameCheck:
-    """The frame pushed one way: along the piece or across it."""
-
-    direction: str
-    portal: Portal
-    rack: Rack
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,10 +84,10 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     doors = hung_doors(subject, mass)
     for one in doors:
         findings += check_hanging(one.door.work.joint, one.hanging, overrides=subject.overrides)
-    frames = _frames(subject)
+    frames = frames_of(subject)
     for frame in frames:
         where = f"frame, {frame.direction}"
-        findings += racking.check(where, frame.portal, overrides=subject.overrides)
+        findings += check_legged(where, frame.racked, overrides=subject.overrides)
     sags = _sags(subject)
     for item in sags:
         findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
@@ -202,67 +191,6 @@ def _tip(piece: Piece, mass: Mass) -> Tip | None:
         return None
     center = mass.center_mm
     return tip(mass.total_kg, (center[0], center[1]), feet_mm=feet, top_mm=outline)
-
-
-def _frames(subject: Subject) -> tuple[FrameCheck, ...]:
-    """Legs joined by rails: pushed along each way the rails run."""
-    legs = legs_of(subject)
-    if len(legs) < 3 or any(leg.round is not None or leg.kind is PartKind.SHEET for leg in legs):
-        return ()
-    moe = find_species(legs[0].species).moe_mpa
-    if moe is None:
-        return ()
-    names = {leg.name for leg in legs}
-    frames = []
-    for direction, axis in (("along the piece", 0), ("across the piece", 1)):
-        joints = [
-            work
-            for work in subject.works
-            if work.second in names
-            and work.first not in names
-            and not work.dry
-            and abs(subject.part(work.first).frame.grain[axis]) > FLAT_SHARE
-        ]
-        if joints:
-            portal = _portal(legs, joints, moe_mpa=moe)
-            frames.append(FrameCheck(direction=direction, portal=portal, rack=rack(portal)))
-    return tuple(frames)
-
-
-def _portal(legs: list[Part], joints: list[JointWork], *, moe_mpa: float) -> Portal:
-    sides = [_equal_side_mm(leg) for leg in legs]
-    moments = [work.moment_nmm for work in joints if work.moment_nmm is not None]
-    return Portal(
-        height_mm=sum(work.at[2] for work in joints) / len(joints),
-        legs=len(legs),
-        joints=len(joints),
-        leg_side_mm=min(sides),
-        moe_mpa=moe_mpa,
-        allowable_nmm=min(moments) if moments else None,
-    )
-
-
-def _equal_side_mm(leg: Part) -> float:
-    r"""Side of the straight leg that bends as much as this tapered one, held at the top. [mm]
-
-    Notes
-    -----
-    .. math:: s^4 = \frac{h^3 / 3}{\int_0^h x^2 / s(x)^4 \, dx}
-
-    with x from the foot, where the moment is nil. Derived: deflection by virtual work of a bar fixed at
-    one end and pushed at the other.
-    """
-    full, thin = min(leg.width_mm, leg.thickness_mm), thinnest_mm(leg)
-    begin = max((taper.begin_mm for taper in leg.tapers), default=0.0)
-    if not leg.tapers:
-        return full
-    height, run = leg.length_mm, leg.length_mm - begin
-    total = 0.0
-    for k in range(_SLICES):
-        x = (k + 0.5) * height / _SLICES
-        side = min(full, thin + (full - thin) * x / run)
-        total += x * x / side**4 * height / _SLICES
-    return float((height**3 / 3.0 / total) ** 0.25)
 
 
 def _sags(subject: Subject) -> tuple[SagCheck, ...]:

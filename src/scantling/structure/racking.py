@@ -1,17 +1,15 @@
-"""Racking: a push at the top of a legged frame, as a portal with springy joints. A screen, not a test.
+"""Racking in closed form: a push at the top of a portal with springy joints and a rigid rail.
 
-The joints' rotational stiffness is from memory and varies widely between joints that look alike;
-measured joints of one's own make should replace it.
+The simple case that :mod:`scantling.structure.legged` is held to; a piece is judged by that.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, finding, limit
-from scantling.errors import Finding, InputError
+from scantling.errors import InputError
 
-__all__ = ["JOINT_STIFFNESS_NMM_RAD", "Portal", "Rack", "check", "rack", "tenon_allowable_nmm"]
+__all__ = ["JOINT_STIFFNESS_NMM_RAD", "Portal", "Rack", "rack", "tenon_allowable_nmm"]
 
 JOINT_STIFFNESS_NMM_RAD = 8.0e6
 """Turning stiffness of one glued mortise and tenon. [N mm/rad] From memory."""
@@ -107,28 +105,3 @@ def rack(portal: Portal) -> Rack:
         sway_mm=joint_sway + leg_sway,
         use=use,
     )
-
-
-def check(where: str, portal: Portal, *, overrides: Overrides | None = None) -> list[Finding]:
-    """F47 where a push at the top overloads a joint or sways too far."""
-    result = rack(portal)
-    allowed = limit("F47", "sway_mm", overrides)
-    reasons: list[str] = []
-    if result.sway_mm > allowed:
-        reasons.append(f"sways {result.sway_mm:.1f} mm, at most {allowed:.0f} mm")
-    if result.use is not None and result.use > 1.0:
-        assert portal.allowable_nmm is not None
-        reasons.append(
-            f"puts {result.moment_nmm / 1000:.0f} N m on each joint, which may carry "
-            f"{portal.allowable_nmm / 1000:.0f} N m"
-        )
-    if not reasons:
-        return []
-    return [
-        finding(
-            "F47",
-            where=where,
-            message=f"a push of {portal.push_n:.0f} N at the top {' and '.join(reasons)}",
-            numbers={"sway_mm": result.sway_mm, "moment_nmm": result.moment_nmm, "use": result.use or 0.0},
-        )
-    ]
