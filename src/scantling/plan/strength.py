@@ -12,9 +12,11 @@ from scantling.errors import Finding
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
+from scantling.plan.carried import carried_of, topped_of
 from scantling.plan.opened import HungDoor, drawers_of, hung_doors, load_kg, open_drawers
 from scantling.plan.racked import FLAT_SHARE, FrameCheck, frames_of
 from scantling.structure import places, sagging, tipping
+from scantling.structure.carrying import Carried, Topped, check_carried, check_topped
 from scantling.structure.drawer_tipping import DrawerTip, check_drawers
 from scantling.structure.hanging import check_hanging
 from scantling.structure.legged import check_legged
@@ -50,6 +52,10 @@ class Strength:
         The piece with every drawer out; None for one without.
     doors
         Its doors on their hinges.
+    carried
+        Joints that carry a board or a rail, with what lies on it.
+    topped
+        Its top on clips, buttons or screws; None where it is held otherwise, or there is none.
     unjudged
         What was not looked into, and why, in words: silence would read as approval.
     """
@@ -58,6 +64,8 @@ class Strength:
     drawers: DrawerTip | None
     doors: tuple[HungDoor, ...]
     frames: tuple[FrameCheck, ...]
+    carried: tuple[Carried, ...]
+    topped: Topped | None
     sags: tuple[SagCheck, ...]
     findings: tuple[Finding, ...]
     unjudged: tuple[str, ...] = ()
@@ -88,6 +96,13 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     for frame in frames:
         where = f"frame, {frame.direction}"
         findings += check_legged(where, frame.racked, overrides=subject.overrides)
+    loads = _loads(subject)
+    carried = carried_of(subject, loads, mass=mass, carries=_carries)
+    for each in carried:
+        findings += check_carried(each)
+    topped = topped_of(subject, mass=mass, leaned_on=_use(subject.piece) is not Use.LEFT_ALONE)
+    if topped is not None:
+        findings += check_topped(topped, overrides=subject.overrides)
     sags = _sags(subject)
     for item in sags:
         findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
@@ -97,6 +112,8 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
         drawers=drawers,
         doors=doors,
         frames=frames,
+        carried=carried,
+        topped=topped,
         sags=sags,
         findings=tuple(findings),
         unjudged=_unjudged(subject, weakest, frames, sags),
@@ -241,7 +258,7 @@ def _span(subject: Subject, board: Part) -> float | None:
         if work.passes or board.name not in (work.first, work.second):
             continue  # what moves in use is not carried by what it moves past
         other = subject.part(work.second if work.first == board.name else work.first)
-        if not (_carries_ends(other, board) or _lies_under(other, board)):
+        if not _carries(other, board):
             continue
         low, high = body_of(other).extent(board.frame.grain)
         base = dot(board.frame.origin, board.frame.grain)
@@ -265,6 +282,11 @@ def _lies_under(other: Part, board: Part) -> bool:
     reaches = body_of(other).extent(up)[1] > body_of(board).extent(up)[0] + _ABOVE_MM
     along_edge = abs(dot(other.frame.thickness, board.frame.width)) > FLAT_SHARE
     return other.middle[2] <= board.middle[2] and not (reaches and along_edge)
+
+
+def _carries(other: Part, board: Part) -> bool:
+    """Whether a part joined to a board carries it."""
+    return _carries_ends(other, board) or _lies_under(other, board)
 
 
 def _carries_ends(other: Part, board: Part) -> bool:

@@ -1,0 +1,114 @@
+"""Joints that carry, and tops that are lifted, in whole pieces."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from scantling.cli.job import job_from_files
+from scantling.joinery import load_piece_text
+from scantling.plan.job import Job
+from scantling.plan.planner import make_plan
+from scantling.plan.result import Plan
+from scantling.structure.carrying import GRAVITY_M_S2
+from scantling.wood.fasteners import Fastener, lateral_n
+from tests.plan.jobs import EXAMPLES, shipped_job
+
+SHELF = """
+scantling: 1
+title: A shelf on screws
+brief: {load: %s kg}
+parts:
+  side_left: {kind: panel, species: eastern white pine, section: [200, 20], center: [-310, 0, 300],
+              along: top, length: 600 mm, width_toward: back, rings: flat,
+              strips: {least: 60 mm, most: 200 mm},
+              copies: {side_right: {mirror: [left-right]}}}
+  shelf: {kind: panel, species: eastern white pine, section: [200, 20], center: [0, 0, 400],
+          along: right, length: 600 mm, width_toward: back, rings: flat, strips: {least: 60 mm, most: 200 mm}}
+joints:
+  screwed: {kind: plain_screw, between: [[side_left, shelf.start], [side_right, shelf.end]],
+            screw: [4, 60], count: 2, counterbore: 0}
+"""
+
+
+def shelf_on_screws(load_kg: float) -> Plan:
+    """A pine shelf between two sides, two screws 4 x 60 into its end grain at each end."""
+    usual = job_from_files(EXAMPLES / "reading_table.yaml")
+    return make_plan(Job(piece=load_piece_text(SHELF % load_kg), shop=usual.shop, room=usual.room))
+
+
+def screws_n() -> float:
+    """Two screws in end grain, 40 mm deep: three quarters of two thirds of K D2 each."""
+    load = lateral_n(Fastener.WOOD_SCREW, specific_gravity_12=0.35, diameter_mm=4.0, hardwood=False)
+    return 2.0 * load * 2.0 / 3.0 * 0.75
+
+
+@pytest.mark.parametrize(("beside_kg", "codes"), [(-0.5, []), (0.5, ["F75"])])
+def test_f75_a_shelf_on_screws_into_its_ends(beside_kg: float, codes: list[str]) -> None:
+    """Half of the load and of the shelf at each end, against the screws; told once for both."""
+    own = next(p.mass_kg for p in shelf_on_screws(5.0).parts if p.name == "shelf")
+    limit = 2.0 * screws_n() / GRAVITY_M_S2 - own
+    plan = shelf_on_screws(limit + beside_kg)
+    assert [f.code for f in plan.findings if f.code == "F75"] == codes
+    assert {one.by for one in plan.strength.carried} == {"side_left", "side_right"}
+    for one in plan.strength.carried:
+        assert one.may_n == pytest.approx(screws_n(), rel=1e-6)
+
+
+def test_shelves_in_housings_carry_their_load() -> None:
+    """The bookcase's six boards, both ends each, with half of what lies on them."""
+    plan = make_plan(shipped_job("bookcase", rack=False))
+    assert len(plan.strength.carried) == 12
+    assert {one.share for one in plan.strength.carried} == {0.5}
+    assert all(one.may_n is not None and one.asked_n < one.may_n for one in plan.strength.carried)
+
+
+def test_rails_under_a_top_carry_a_quarter_at_each_end() -> None:
+    """The sideboard's top and its 60 kg on four rails, eight joints."""
+    plan = make_plan(shipped_job("sideboard", rack=False))
+    ends = [one for one in plan.strength.carried if one.share == 0.25]
+    top = next(p.mass_kg for p in plan.parts if p.name == "top")
+    assert len(ends) == 8
+    assert {round(one.load_kg, 6) for one in ends} == {round(60.0 + top, 6)}
+
+
+@cache
+def table() -> Plan:
+    """The reading table."""
+    return make_plan(shipped_job("reading_table", rack=False))
+
+
+def test_what_hangs_on_the_clips_of_a_table() -> None:
+    """Its base hangs on four rows of clips; the breadboard ends go with the top."""
+    topped = table().strength.topped
+    assert topped is not None
+    assert topped.top == "top"
+    assert len(topped.fasteners) == 4
+    own = sum(p.mass_kg for p in table().parts if "top" in p.name or "end" in p.name)
+    assert topped.top_kg == pytest.approx(own)
+    assert topped.below_kg == pytest.approx(table().moving.mass_kg - own)
+    assert topped.leaned_on
+
+
+def test_a_lid_lifts_nothing() -> None:
+    """The chest's lid is hinged: whoever lifts by it opens it."""
+    assert make_plan(shipped_job("blanket_chest", rack=False)).strength.topped is None
+
+
+def test_f76_a_heavy_chest_under_a_light_top() -> None:
+    """The chest of drawers is held by its top's screws; with a third of their length it is not."""
+    job = shipped_job("five_drawer_chest", rack=False)
+    assert [f for f in make_plan(job).findings if f.code == "F76"] == []
+    short = tuple(
+        replace(one, options=one.options.model_copy(update={"screw": (3.0, one.options.screw[1])}))
+        if one.family == "slotted_screw"
+        else one
+        for one in job.piece.joints
+    )
+    found = [
+        f for f in make_plan(replace(job, piece=replace(job.piece, joints=short))).findings if f.code == "F76"
+    ]
+    assert len(found) == 1
+    assert "snatched up" in found[0].message
