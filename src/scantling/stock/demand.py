@@ -10,7 +10,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import reduce
@@ -33,6 +33,8 @@ WORTH_SCALE = 10**9
 """Whole parts of the dearest supply's cost in which worths are counted, so that bounds are exact."""
 SURE = 1e-7
 MOST_ROUNDS = 5000
+HAND_SHARE = 0.2
+"""Share of the time hand rules may take."""
 RELAX_SHARE = 0.7
 """Share of the time the linear program may take."""
 IDLE_DIVES = 100
@@ -50,6 +52,12 @@ class Source(Protocol):
 
     def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
         """For each supply what none of its fills is worth more than, and a good fill."""
+        ...
+
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """All parts at once by hand rules, each answer cheaper than the last, until that is enough."""
         ...
 
 
@@ -238,9 +246,13 @@ def meet_demand(
     plan = _Planner(supplies, np.array(wanted, dtype=np.int64), source, clock, started + seconds)
     none = np.zeros(len(supplies), dtype=np.int64)
     material = sum(v * n for v, n in zip(volumes, wanted, strict=True))
-    plan.greedy(np.array(volumes, dtype=np.int64))
     relaxed = Fraction(0)
     bound = next_sum(supplies, at_least=relaxed, material=material)
+    hand_until = started + HAND_SHARE * seconds
+    for fills in source.whole(supplies, plan.wanted, lambda cost: 0 < cost <= bound or clock() > hand_until):
+        plan.keep([plan.master.place_of(fill) for fill in fills])
+    if plan.cost is None or plan.cost > bound:
+        plan.greedy(np.array(volumes, dtype=np.int64))
     if plan.cost is None or plan.cost > bound:
         _, relaxed = plan.relax(plan.wanted, none, until=started + RELAX_SHARE * seconds, proof=True)
         bound = next_sum(supplies, at_least=relaxed, material=material)

@@ -8,13 +8,13 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.fills import Fill
+from scantling.stock.fills import Fill, Supply
 
 __all__ = ["LengthSource"]
 
@@ -37,6 +37,12 @@ class LengthSource:
             return []
         coarse = LengthSource([s // unit for s in self.stock], [-(-p // unit) for p in self.parts])
         return coarse.best(worth, limits)
+
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Nothing: one length after the other filled best, which the planner does itself, is as good."""
+        return iter(())
 
     def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
         """For each stock length the most it yields, proven, and a fill that does."""

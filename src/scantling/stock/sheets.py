@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from time import monotonic
 
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.fills import Fill
+from scantling.stock.fills import Fill, Supply
 from scantling.stock.limited import LimitedPart, Stages, best_limited_cutting
+from scantling.stock.packing import SheetDemand, pack_sheets
 from scantling.stock.plate import Plate
 from scantling.stock.platebounds import Grid, Shape
 from scantling.stock.stages import TwoStages
@@ -59,6 +60,29 @@ class SheetSource:
             offers.append((result.bound, _fill(number, placed, len(worth))))
         return offers
 
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Hand rules, a few sheets emptied and filled anew at a time (:mod:`scantling.stock.packing`)."""
+        k = self.kerf
+        asked = SheetDemand(
+            sizes=[(a + k, b + k) for a, b in self.sheets],
+            costs=[s.cost for s in supplies],
+            limits=[s.limit for s in supplies],
+            parts=[(a + k, b + k) for a, b in self.parts],
+            wanted=wanted.tolist(),
+            turns=self.turns,
+        )
+        for packing in pack_sheets(asked, enough=enough):
+            yield tuple(
+                _fill(
+                    sheet.kind,
+                    tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in sheet.placed),
+                    len(wanted),
+                )
+                for sheet in packing.sheets
+            )
+
 
 @dataclass(slots=True, kw_only=True)
 class StripSource:
@@ -93,6 +117,12 @@ class StripSource:
             )
             offers.append((most, _fill(number, placed, len(worth))))
         return offers
+
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Nothing: where parts are wanted many times over, the linear program is better at once."""
+        return iter(())
 
 
 def _fill(number: int, placed: tuple[tuple[int, int, int, int, int], ...], parts: int) -> Fill:
