@@ -26,12 +26,12 @@ def frames_text(frames: int, *, alike: bool = False) -> str:
     for k in range(frames):
         step, y = (0.0 if alike else 0.1 * (k % 40)), 120.0 * k
         deep = 40.0 + step
-        for side, x in (("l", 0.0), ("r", 500.0)):
-            ends = {"from": [x, y, 0], "to": [x, y, 700], "section": [deep, deep]}
-            parts[f"post_{side}_{k:03}"] = {**base, **ends, "width_toward": "right"}
+        ends = {"from": [-250, y, 0], "to": [-250, y, 700], "section": [deep, deep], "width_toward": "right"}
+        copies = {f"post_r_{k:03}": {"mirror": ["left-right"]}}
+        parts[f"post_l_{k:03}"] = {**base, **ends, "copies": copies}
         name = f"rail_{k:03}"
         thick = f"{ONE_RAIL if k == frames // 2 else ALL_RAILS} + {step / 2.0:.2f} mm"
-        ends = {"from": [0, y, 600], "to": [500, y, 600], "section": [90, thick]}
+        ends = {"from": [-250, y, 600], "to": [250, y, 600], "section": [90, thick]}
         trim = {"start": f"post_l_{k:03}.right", "end": f"post_r_{k:03}.left"}
         parts[name] = {**base, **ends, "width_toward": "top", "trim": trim}
         pairs += [[f"{name}.start", f"post_l_{k:03}"], [f"{name}.end", f"post_r_{k:03}"]]

@@ -15,7 +15,8 @@ import json
 import struct
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from functools import lru_cache
+from typing import Any, Protocol
 
 import numpy as np
 
@@ -25,7 +26,7 @@ from scantling.piece.model import Part
 from scantling.solids.loose import LooseSolid, goes_with, is_metal, loose_solid
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import is_left_handed, matrix_of, turned_over
-from scantling.solids.polyhedron import Floats, normals_and_areas
+from scantling.solids.polyhedron import Floats, Ints, normals_and_areas
 from scantling.solids.tones import Colour, loose_colour
 
 __all__ = ["Colour", "glb_bytes"]
@@ -34,7 +35,14 @@ _METERS = 0.001
 _TO_Y_UP = np.array([[1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, -1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
 _PLAIN: Colour = (0.78, 0.62, 0.44)
 _LINE: Colour = (0.16, 0.12, 0.09)
-_FLOAT, _ARRAY_BUFFER, _LINES, _TRIANGLES = 5126, 34962, 1, 4
+_FLOAT, _SHORT, _INT, _ARRAY_BUFFER, _INDEX_BUFFER, _LINES, _TRIANGLES = 5126, 5123, 5125, 34962, 34963, 1, 4
+_MOST_SHORT = 65_535
+"""Corners that a number of two bytes counts; its greatest stands for none."""
+_SEEN_M2 = 1e-14
+"""Faces smaller than this are rounding. [m2]"""
+
+_Primitives = dict[str, dict[str, Any]]
+"""Of ``faces`` and, where there are any, ``lines``: their attributes and indices."""
 
 
 @dataclass(slots=True)
@@ -66,6 +74,17 @@ class _Scene:
         self.accessors.append(entry)
         return len(self.accessors) - 1
 
+    def indices(self, array: Ints, *, corners: int) -> int:
+        """Store numbers of corners, in two bytes where they fit; the number of their accessor."""
+        short = corners <= _MOST_SHORT
+        data = np.ascontiguousarray(array.reshape(-1), dtype="<u2" if short else "<u4")
+        view = {"buffer": 0, "byteOffset": len(self.blob), "byteLength": data.nbytes, "target": _INDEX_BUFFER}
+        self.blob += data.tobytes() + b"\0" * (-data.nbytes % 4)
+        self.views.append(view)
+        entry = {"componentType": _SHORT if short else _INT, "count": len(data), "type": "SCALAR"}
+        self.accessors.append({"bufferView": len(self.views) - 1, **entry})
+        return len(self.accessors) - 1
+
     def material(self, name: str, colour: Colour) -> int:
         """A matt material; the number of it."""
         surface = {
@@ -77,12 +96,19 @@ class _Scene:
         return len(self.materials) - 1
 
 
+class _Encoding(Protocol):
+    """Stores faces and lines of a solid."""
+
+    def __call__(self, scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _Primitives: ...
+
+
 def glb_bytes(
     parts: Mapping[str, Part],
     meshes: Mapping[str, PartMesh],
     *,
     colours: Mapping[str, Colour] | None = None,
     works: Iterable[JointWork] = (),
+    lean: bool = False,
 ) -> bytes:
     """The piece as a binary glTF file; equal pieces give equal bytes.
 
@@ -94,6 +120,9 @@ def glb_bytes(
         Colour by species; a plain wood colour where none is given.
     works
         Joints whose loose tenons, pins, clips and so on are drawn too.
+    lean
+        Whether faces and arrises share their corners and no normals are told, as the page takes it: a fifth
+        of the size. Faces without normals are flat (section 3.7.2.1); not every program keeps to that.
 
     Returns
     -------
@@ -107,8 +136,9 @@ def glb_bytes(
         for species in dict.fromkeys(part.species for part in parts.values())
     }
     line = scene.material("arris", _LINE)
+    encoded = _shared if lean else _attributes
     forms: dict[tuple[str, bool, str], int] = {}
-    attributes: dict[tuple[str, bool], dict[str, dict[str, int]]] = {}
+    attributes: dict[tuple[str, bool], _Primitives] = {}
     for name, part in parts.items():
         node = _node(name, part)
         scene.nodes.append(node)
@@ -118,15 +148,15 @@ def glb_bytes(
         form = (mesh.key, over, part.species)
         if form not in forms:
             if form[:2] not in attributes:
-                attributes[form[:2]] = _attributes(scene, mesh, over=over)
+                attributes[form[:2]] = encoded(scene, mesh, over=over)
             scene.meshes.append(_mesh(part.like, attributes[form[:2]], woods[part.species], line))
             forms[form] = len(scene.meshes) - 1
         node["mesh"] = forms[form]
-    _add_loose(scene, works, line)
+    _add_loose(scene, works, line, encoded=encoded)
     return _pack(scene)
 
 
-def _add_loose(scene: _Scene, works: Iterable[JointWork], line: int) -> None:
+def _add_loose(scene: _Scene, works: Iterable[JointWork], line: int, *, encoded: _Encoding) -> None:
     """A node for each loose thing that a joint shows; those of one kind and size share a mesh."""
     materials: dict[bool, int] = {}
     forms: dict[tuple[object, ...], int] = {}
@@ -138,7 +168,7 @@ def _add_loose(scene: _Scene, works: Iterable[JointWork], line: int) -> None:
             materials[metal] = scene.material(name, loose_colour(metal=metal))
         form = (kind, connector.size_mm)
         if form not in forms:
-            attributes = _attributes(scene, loose_solid(connector), over=False)
+            attributes = encoded(scene, loose_solid(connector), over=False)
             scene.meshes.append(_mesh(kind.value, attributes, materials[metal], line))
             forms[form] = len(scene.meshes) - 1
         extras = {"loose": kind.value, "between": [work.first, work.second], "with": goes_with(work, kind)}
@@ -163,27 +193,61 @@ def _placed(name: str, at: Frame, extras: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def _attributes(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> dict[str, dict[str, int]]:
+def _attributes(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _Primitives:
     """Accessors of the faces and lines; for a mirrored part reversed in w, winding too."""
-    hand = np.array([1.0, 1.0, -1.0 if over else 1.0])
-    vertices = mesh.vertices_mm * hand * _METERS
-    triangles = mesh.triangles[:, ::-1] if over else mesh.triangles
+    vertices, triangles = _turned(mesh, over=over)
     normals, areas = normals_and_areas(vertices, triangles)
-    seen = areas > 1e-14
+    seen = areas > _SEEN_M2
     faces = {
         "POSITION": scene.accessor(vertices[triangles[seen]].reshape(-1, 3), bounds=True),
         "NORMAL": scene.accessor(np.repeat(normals[seen], 3, axis=0), bounds=False),
     }
     if not len(mesh.edge_lines):
-        return {"faces": faces}
-    lines = (mesh.edge_lines * hand * _METERS).reshape(-1, 3)
-    return {"faces": faces, "lines": {"POSITION": scene.accessor(lines, bounds=True)}}
+        return {"faces": {"attributes": faces}}
+    lines = (mesh.edge_lines * _hand(over=over) * _METERS).reshape(-1, 3)
+    return {
+        "faces": {"attributes": faces},
+        "lines": {"attributes": {"POSITION": scene.accessor(lines, bounds=True)}},
+    }
 
 
-def _mesh(name: str, attributes: Mapping[str, dict[str, int]], wood: int, line: int) -> dict[str, Any]:
-    primitives = [{"attributes": attributes["faces"], "mode": _TRIANGLES, "material": wood}]
-    if "lines" in attributes:
-        primitives.append({"attributes": attributes["lines"], "mode": _LINES, "material": line})
+def _shared(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _Primitives:
+    """As :func:`_attributes`, faces and lines by numbers of corners they have in common."""
+    vertices, faces, lines = _numbered(mesh, over)
+    corners = {"POSITION": scene.accessor(vertices, bounds=True)}
+    found: _Primitives = {
+        "faces": {"attributes": corners, "indices": scene.indices(faces, corners=len(vertices))}
+    }
+    if len(lines):
+        found["lines"] = {"attributes": corners, "indices": scene.indices(lines, corners=len(vertices))}
+    return found
+
+
+@lru_cache(maxsize=512)
+def _numbered(mesh: PartMesh | LooseSolid, over: bool) -> tuple[Floats, Ints, Ints]:
+    """Corners, and the numbers of those of the faces that are seen and of the lines; kept with their mesh."""
+    vertices, triangles = _turned(mesh, over=over)
+    _, areas = normals_and_areas(vertices, triangles)
+    ends = mesh.edge_lines.reshape(-1, 3)
+    rows = np.vstack([mesh.vertices_mm, ends])
+    _, first, each = np.unique(rows, axis=0, return_index=True, return_inverse=True)
+    return vertices, triangles[areas > _SEEN_M2], first[each.reshape(-1)[len(vertices) :]]
+
+
+def _turned(mesh: PartMesh | LooseSolid, *, over: bool) -> tuple[Floats, Ints]:
+    """Corners and triangles in a right-handed frame. [m]"""
+    triangles = mesh.triangles[:, ::-1] if over else mesh.triangles
+    return mesh.vertices_mm * _hand(over=over) * _METERS, triangles
+
+
+def _hand(*, over: bool) -> Floats:
+    return np.array([1.0, 1.0, -1.0 if over else 1.0])
+
+
+def _mesh(name: str, found: _Primitives, wood: int, line: int) -> dict[str, Any]:
+    primitives = [{**found["faces"], "mode": _TRIANGLES, "material": wood}]
+    if "lines" in found:
+        primitives.append({**found["lines"], "mode": _LINES, "material": line})
     return {"name": name, "primitives": primitives}
 
 

@@ -20,7 +20,7 @@ from scantling.web.coalescing import Coalescing
 from scantling.web.designing import UNITS, Design, Designer, PieceDesigner, Shape
 from scantling.web.measuring import MeasureIn, MeasureView, measured
 from scantling.web.parameters import parameter_views
-from scantling.web.taking import TakenFile, export, packet_name, paper_named
+from scantling.web.taking import TakenFile, export, packet_name, paper_named, picture
 from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView, WorkView
 from scantling.web.yarding import YardIn, YardView, answer_yard, rack_file
 from scantling.web.year import year_view
@@ -164,7 +164,7 @@ class Session:
     def scene(self, given: Given) -> bytes:
         """The 3D picture, as binary glTF."""
         kept = dict(given)
-        return self._files.answer((self.key(kept), "glb"), lambda: export(self.shape(kept), "glb").content)
+        return self._files.answer((self.key(kept), "glb"), lambda: picture(self.shape(kept)))
 
     def export(self, given: Given, kind: str) -> TakenFile:
         """The piece for other programs; raises also InputError ``unknown_export``."""

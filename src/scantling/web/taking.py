@@ -14,7 +14,7 @@ from scantling.solids.tones import colours_of
 if TYPE_CHECKING:
     from scantling.web.designing import Shape
 
-__all__ = ["KINDS", "PAPERS", "TakenFile", "export", "packet_name", "paper_named"]
+__all__ = ["KINDS", "PAPERS", "TakenFile", "export", "packet_name", "paper_named", "picture"]
 
 PAPERS = ("a4", "letter")
 
@@ -66,8 +66,17 @@ def _step(shape: Shape) -> bytes:
 
 
 def _glb(shape: Shape) -> bytes:
+    return _drawn(shape, lean=False)
+
+
+def picture(shape: Shape) -> bytes:
+    """The piece in 3D as the page draws it, binary glTF."""
+    return _drawn(shape, lean=True)
+
+
+def _drawn(shape: Shape, *, lean: bool) -> bytes:
     parts = shape.piece.parts
-    return glb_bytes(parts, shape.meshes, colours=colours_of(parts.values()), works=shape.works)
+    return glb_bytes(parts, shape.meshes, colours=colours_of(parts.values()), works=shape.works, lean=lean)
 
 
 def _parts(shape: Shape) -> bytes:

@@ -33,6 +33,8 @@ export class PiecePlate extends HTMLElement {
   /** @type {State | null} */
   #state = null;
   #asking = new AbortController();
+  /** @type {{x: number, y: number} | null} */
+  #hovered = null;
   #name = h("p", { class: "name", hidden: true });
   #said = h("p", { class: "state" }, "Drawing the piece");
   #room = h("p", { class: "tight-room", hidden: true });
@@ -67,8 +69,10 @@ export class PiecePlate extends HTMLElement {
       },
       tap: (x, y) => (this.#state?.measuring ? this.#pick(stage.edgeAt(x, y)) : this.#choose(stage.partAt(x, y))),
       hover: (x, y) => {
-        const name = x < 0 ? "" : stage.partAt(x, y);
-        if (name !== (this.#state?.pointed[0] ?? "")) this.#point(name);
+        const asked = this.#hovered !== null;
+        this.#hovered = { x, y };
+        if (x < 0) this.#hover(stage);
+        else if (!asked) requestAnimationFrame(() => this.#hover(stage)); // however often the mouse tells its place
       },
       step: (way) => {
         const names = this.#state?.shape?.parts.map((part) => part.name) ?? [];
@@ -76,6 +80,15 @@ export class PiecePlate extends HTMLElement {
       },
       letGo: () => this.#choose(""),
     });
+  }
+
+  /** @param {Stage} stage */
+  #hover(stage) {
+    if (!this.#hovered) return; // the mouse has left meanwhile
+    const { x, y } = this.#hovered;
+    this.#hovered = null;
+    const name = x < 0 ? "" : stage.partAt(x, y);
+    if (name !== (this.#state?.pointed[0] ?? "")) this.#point(name);
   }
 
   /** @param {string} name */
@@ -126,9 +139,9 @@ export class PiecePlate extends HTMLElement {
     const asking = new AbortController();
     this.#asking = asking;
     try {
-      const model = await Model.read(await this.askScene(state.shaped, asking.signal), shape.parts);
-      if (asking.signal.aborted) return model.dispose();
-      stage.show(model);
+      const file = await this.askScene(state.shaped, asking.signal);
+      if (asking.signal.aborted) return;
+      stage.show(Model.read(file, shape.parts));
       if (this.#state) this.#stand(this.#state);
       if (this.#state) this.#cut(this.#state);
       this.dress();

@@ -1,6 +1,6 @@
 /** Edges of the parts in the picture: the one nearest to a finger, and marks on those picked. */
 
-import { BufferAttribute, BufferGeometry, LineBasicMaterial, LineSegments, Matrix4, Quaternion, Vector3 } from "three";
+import { BufferGeometry, LineBasicMaterial, LineSegments, Matrix4, Vector3 } from "three";
 
 /** @typedef {import("./model.js").Model} Model */
 /** @typedef {import("./model.js").Placed} Placed */
@@ -19,6 +19,9 @@ const NEAR_PX = 16;
 /** What lies behind a face by more than this is hidden by it, in meters. */
 const BEHIND_M = 0.004;
 
+/** Used within one call each. */
+const [FROM, TO, SEEN_FROM, SEEN_TO] = [new Vector3(), new Vector3(), new Vector3(), new Vector3()];
+
 /**
  * The edge seen nearest to a place of the page.
  *
@@ -29,73 +32,69 @@ const BEHIND_M = 0.004;
  * @returns {PickedEdge | null}
  */
 export function edgeAt(model, camera, at, depth) {
-  /** @type {{px: number, edge: PickedEdge} | null} */
-  let best = null;
-  const place = new Vector3((at.x / at.width) * 2 - 1, 1 - (at.y / at.height) * 2, 0);
-  for (const part of model.parts.values()) {
-    for (const lines of linesOf(part)) {
-      const { position } = lines.geometry.attributes;
-      if (!(position instanceof BufferAttribute)) continue;
-      lines.updateWorldMatrix(true, false);
-      for (let index = 0; index + 1 < position.count; index += 2) {
-        const own = [index, index + 1].map((each) => new Vector3().fromBufferAttribute(position, each));
-        const [from, to] = own.map((each) => each.clone().applyMatrix4(lines.matrixWorld));
-        if (!from || !to) continue;
-        const near = nearness(from, to, camera, at);
-        if (near.px > NEAR_PX || (best && near.px >= best.px)) continue;
-        if (near.place.distanceTo(camera.position) > depth(place) + BEHIND_M) continue;
-        best = { px: near.px, edge: { part: part.name, ends: atHome(part, lines, own), drawn: [from, to] } };
-      }
-    }
-  }
-  return best?.edge ?? null;
+  const near = [...model.parts.values()].flatMap((part) => edgesNear(part, model.root.position, camera, at));
+  if (!near.length) return null;
+  const first = depth(new Vector3((at.x / at.width) * 2 - 1, 1 - (at.y / at.height) * 2, 0)) + BEHIND_M;
+  const seen = near.filter(({ away }) => away <= first).sort((a, b) => a.px - b.px)[0];
+  return seen ? picked(seen.part, seen.index, model.root.position) : null;
 }
 
-/** @param {Placed} part @returns {LineSegments[]} */
-function linesOf(part) {
-  /** @type {LineSegments[]} */
+/**
+ * Edges of a part near a place of the picture, with how near and how far from the eye.
+ *
+ * @param {Placed} part
+ * @param {Vector3} drop where the piece is set down
+ * @param {PerspectiveCamera} camera
+ * @param {{x: number, y: number, width: number, height: number}} at
+ */
+function edgesNear(part, drop, camera, at) {
+  const { lines, corners } = part.form.shared;
   const found = [];
-  part.node.traverse((each) => {
-    if (each instanceof LineSegments) found.push(each);
-  });
+  for (let index = 0; lines && index + 1 < lines.count; index += 2) {
+    FROM.fromBufferAttribute(corners, lines.getX(index)).applyMatrix4(part.matrix).add(drop);
+    TO.fromBufferAttribute(corners, lines.getX(index + 1)).applyMatrix4(part.matrix).add(drop);
+    const { px, share } = nearness(camera, at);
+    if (px <= NEAR_PX) found.push({ part, index, px, away: FROM.lerp(TO, share).distanceTo(camera.position) });
+  }
   return found;
 }
 
 /**
- * Ends of an edge as the piece stands whole, unstretched.
+ * How near the edge from FROM to TO comes to a place of the picture, and where along it.
  *
- * @param {Placed} part
- * @param {LineSegments} lines
- * @param {Vector3[]} own in the axes of the lines
- * @returns {[Triple, Triple]}
- */
-function atHome(part, lines, own) {
-  part.node.updateWorldMatrix(true, true);
-  const inPart = part.node.matrixWorld.clone().invert().multiply(lines.matrixWorld);
-  const home = new Matrix4().compose(part.home, part.node.getWorldQuaternion(new Quaternion()), new Vector3(1, 1, 1));
-  const ends = own.map((each) => each.clone().applyMatrix4(inPart).applyMatrix4(home).toArray());
-  return /** @type {[Triple, Triple]} */ (/** @type {unknown} */ (ends));
-}
-
-/**
- * How near an edge comes to a place of the picture, and where.
- *
- * @param {Vector3} from
- * @param {Vector3} to
  * @param {PerspectiveCamera} camera
  * @param {{x: number, y: number, width: number, height: number}} at
  */
-function nearness(from, to, camera, at) {
-  const [a, b] = [from, to].map((each) => {
-    const seen = each.clone().project(camera);
-    return { x: ((seen.x + 1) / 2) * at.width, y: ((1 - seen.y) / 2) * at.height };
-  });
-  if (!a || !b) return { px: Infinity, place: from };
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
+function nearness(camera, at) {
+  SEEN_FROM.copy(FROM).project(camera);
+  SEEN_TO.copy(TO).project(camera);
+  const [ax, ay] = [((SEEN_FROM.x + 1) / 2) * at.width, ((1 - SEEN_FROM.y) / 2) * at.height];
+  const [bx, by] = [((SEEN_TO.x + 1) / 2) * at.width, ((1 - SEEN_TO.y) / 2) * at.height];
+  const [dx, dy] = [bx - ax, by - ay];
   const long = dx * dx + dy * dy;
-  const share = long ? Math.min(Math.max(((at.x - a.x) * dx + (at.y - a.y) * dy) / long, 0), 1) : 0;
-  const px = Math.hypot(a.x + share * dx - at.x, a.y + share * dy - at.y);
-  return { px, place: from.clone().lerp(to, share) };
+  const share = long ? Math.min(Math.max(((at.x - ax) * dx + (at.y - ay) * dy) / long, 0), 1) : 0;
+  return { px: Math.hypot(ax + share * dx - at.x, ay + share * dy - at.y), share };
+}
+
+/**
+ * An edge as it is drawn, and as the piece stands whole, unstretched.
+ *
+ * @param {Placed} part
+ * @param {number} index of its first end
+ * @param {Vector3} drop
+ * @returns {PickedEdge}
+ */
+function picked(part, index, drop) {
+  const { lines, corners } = part.form.shared;
+  const own = [index, index + 1].map((each) => new Vector3().fromBufferAttribute(corners, lines?.getX(each) ?? 0));
+  const home = new Matrix4().compose(part.home, part.turn, new Vector3(1, 1, 1));
+  const ends = own.map((each) => each.clone().applyMatrix4(home).toArray());
+  const drawn = own.map((each) => each.applyMatrix4(part.matrix).add(drop));
+  return {
+    part: part.name,
+    ends: /** @type {[Triple, Triple]} */ (/** @type {unknown} */ (ends)),
+    drawn: /** @type {[Vector3, Vector3]} */ (drawn),
+  };
 }
 
 /** The edges picked, and the measure between them, drawn over everything. */

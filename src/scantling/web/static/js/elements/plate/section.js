@@ -1,8 +1,8 @@
 /**
  * The piece cut open by a plane: what is on the near side goes, and every part shows its own cut face.
  *
- * A cut face is drawn where the count of back faces over front faces of its part is not nothing; one part after
- * the other, so that parts that touch keep their own faces.
+ * A cut face is drawn where the count of back faces over front faces is not nothing: no two parts are in one place,
+ * so they can be counted together. One wood after the other, so that each has its own faces.
  */
 
 import {
@@ -12,7 +12,7 @@ import {
   DoubleSide,
   FrontSide,
   IncrementWrapStencilOp,
-  LineSegments,
+  InstancedMesh,
   Mesh,
   MeshBasicMaterial,
   NotEqualStencilFunc,
@@ -35,51 +35,42 @@ export const CUTS = Object.freeze({
 
 export class Section {
   plane = new Plane(new Vector3(0, -1, 0), 0);
-  #caps = new Map();
+  /** @type {Array<Mesh<PlaneGeometry, MeshBasicMaterial>>} */
+  #caps = [];
+  /** @type {InstancedMesh[]} */
+  #counting = [];
   #geometry = new PlaneGeometry(1, 1);
+  #counts = [counted(this.plane, BackSide, IncrementWrapStencilOp), counted(this.plane, FrontSide, DecrementWrapStencilOp)];
 
   /** @param {Model} model */
   constructor(model) {
     this.model = model;
-    let order = 1;
-    for (const part of model.parts.values()) {
-      const solids = /** @type {Mesh[]} */ ([]);
-      part.node.traverse((each) => {
-        if (each instanceof Mesh) solids.push(each);
-      });
-      for (const solid of solids) {
-        solid.add(this.#counting(solid, BackSide, IncrementWrapStencilOp, order));
-        solid.add(this.#counting(solid, FrontSide, DecrementWrapStencilOp, order));
-      }
-      const cap = new Mesh(this.#geometry, faceOf(part.wood.color));
+    const tones = new Map([...model.parts.values()].map(({ form, tone }) => [form, tone]));
+    [...new Set(tones.values())].forEach((tone, at) => {
+      const order = at + 1;
+      for (const form of model.forms) if (tones.get(form) === tone) this.#count(form, order);
+      const cap = new Mesh(this.#geometry, faceOf(new Color(tone)));
       cap.renderOrder = order + 0.5;
       cap.raycast = () => {};
       cap.onAfterRender = (renderer) => renderer.clearStencil();
       model.root.add(cap);
-      this.#caps.set(part.name, cap);
-      order += 1;
-    }
+      this.#caps.push(cap);
+    });
     this.off();
   }
 
-  /** @param {Mesh} solid @param {Side} side @param {StencilOp} op @param {number} order */
-  #counting(solid, side, op, order) {
-    const material = new MeshBasicMaterial({
-      side,
-      colorWrite: false,
-      depthWrite: false,
-      depthTest: false,
-      clippingPlanes: [this.plane],
-      stencilWrite: true,
-      stencilFail: op,
-      stencilZFail: op,
-      stencilZPass: op,
-    });
-    const counting = new Mesh(solid.geometry, material);
-    counting.renderOrder = order;
-    counting.raycast = () => {};
-    counting.userData["counting"] = true;
-    return counting;
+  /** @param {import("./form.js").Form} form @param {number} order */
+  #count({ faces }, order) {
+    for (const material of this.#counts) {
+      const counting = new InstancedMesh(faces.geometry, material, 0);
+      counting.instanceMatrix = faces.instanceMatrix;
+      counting.count = faces.count;
+      counting.frustumCulled = false;
+      counting.renderOrder = order;
+      counting.raycast = () => {};
+      this.model.root.add(counting);
+      this.#counting.push(counting);
+    }
   }
 
   /**
@@ -98,32 +89,26 @@ export class Section {
     this.plane.setFromNormalAndCoplanarPoint(normal, at);
     const reach = size.length() * 2;
     const place = at.clone().sub(root.position);
-    for (const cap of this.#caps.values()) {
+    for (const cap of this.#caps) {
       cap.position.copy(place);
       cap.scale.setScalar(reach);
       cap.lookAt(place.clone().add(root.position).sub(normal));
-      cap.visible = true;
     }
-    this.#clip([this.plane]);
+    this.#show(true);
   }
 
   /** The piece whole again. */
   off() {
-    for (const cap of this.#caps.values()) cap.visible = false;
-    this.#clip(null);
+    this.#show(false);
   }
 
-  /** @param {Plane[] | null} planes */
-  #clip(planes) {
-    this.model.root.traverse((each) => {
-      if (each.userData["counting"]) each.visible = planes !== null;
-      else if ((each instanceof Mesh && each.geometry !== this.#geometry) || each instanceof LineSegments) {
-        for (const material of [each.material].flat()) {
-          material.clippingPlanes = planes;
-          material.clipShadows = true;
-        }
-      }
-    });
+  /** @param {boolean} open */
+  #show(open) {
+    for (const each of [...this.#caps, ...this.#counting]) each.visible = open;
+    for (const material of this.model.materials) {
+      material.clippingPlanes = open ? [this.plane] : null;
+      material.clipShadows = true;
+    }
   }
 
   /** Whether a place is cut away. @param {Vector3} at */
@@ -134,8 +119,24 @@ export class Section {
   /** Give back what the graphics card holds of it. */
   dispose() {
     this.#geometry.dispose();
-    for (const cap of this.#caps.values()) cap.material.dispose();
+    for (const material of [...this.#counts, ...this.#caps.map((cap) => cap.material)]) material.dispose();
+    this.model.root.remove(...this.#caps, ...this.#counting);
   }
+}
+
+/** Counts the faces of one side that lie behind a plane. @param {Plane} plane @param {Side} side @param {StencilOp} op */
+function counted(plane, side, op) {
+  return new MeshBasicMaterial({
+    side,
+    colorWrite: false,
+    depthWrite: false,
+    depthTest: false,
+    clippingPlanes: [plane],
+    stencilWrite: true,
+    stencilFail: op,
+    stencilZFail: op,
+    stencilZPass: op,
+  });
 }
 
 /** A cut face: the wood of the part, paler, as fresh from the saw. @param {Color} tone */

@@ -25,6 +25,9 @@ import { fittingDistance, toward } from "../../lib/orbit.js";
 const FOV_DEG = 26;
 const MARGIN = 1.08;
 const SHARPEST = 2;
+/** Used within one call each, so that nothing is made anew in every frame. */
+const [MIDDLE, HALF, PLACE] = [new Vector3(), new Vector3(), new Vector2()];
+const RAY = new Raycaster();
 /** How far from the edge of the picture a shadow begins to thin, over its width or height. */
 const FADE = 0.14;
 
@@ -72,8 +75,8 @@ export class Stage {
   show(model) {
     if (this.model) {
       this.#scene.remove(this.model.root);
-      this.model.dispose();
       this.#section?.dispose();
+      this.model.dispose();
       this.#section = null;
     }
     this.model = model;
@@ -130,8 +133,8 @@ export class Stage {
 
   #aim() {
     if (!this.model || this.model.box.isEmpty()) return;
-    const middle = this.model.box.getCenter(new Vector3());
-    const half = this.model.box.getSize(new Vector3()).multiplyScalar(0.5);
+    const middle = this.model.box.getCenter(MIDDLE);
+    const half = this.model.box.getSize(HALF).multiplyScalar(0.5);
     const fits = fittingDistance([half.x, half.y, half.z], this.pose, FOV_DEG, this.#camera.aspect);
     const distance = fits * MARGIN * this.pose.near;
     this.#camera.position.set(...toward(this.pose)).multiplyScalar(distance).add(middle);
@@ -152,19 +155,16 @@ export class Stage {
   partAt(clientX, clientY) {
     if (!this.model) return "";
     const frame = this.host.getBoundingClientRect();
-    const at = new Vector2(
-      ((clientX - frame.left) / frame.width) * 2 - 1,
-      1 - ((clientY - frame.top) / frame.height) * 2,
-    );
-    return this.#hit(at)?.object.userData["part"] ?? "";
+    PLACE.set(((clientX - frame.left) / frame.width) * 2 - 1, 1 - ((clientY - frame.top) / frame.height) * 2);
+    const hit = this.#hit(PLACE);
+    return this.model.nameOf(hit?.object, hit?.instanceId);
   }
 
   /** The first part behind a place of the picture that is not cut away. @param {Vector2} at */
   #hit(at) {
     if (!this.model) return undefined;
-    const ray = new Raycaster();
-    ray.setFromCamera(at, this.#camera);
-    const hits = ray.intersectObject(this.model.root, true).filter((each) => each.object.userData["part"]);
+    RAY.setFromCamera(at, this.#camera);
+    const hits = RAY.intersectObjects(this.model.forms.map((form) => form.faces), false);
     return hits.find((each) => !this.#cut || !this.#section?.isAway(each.point));
   }
 
@@ -205,10 +205,9 @@ export class Stage {
    * @returns {{x: number, y: number} | null}
    */
   placeOf(name) {
-    const part = this.model?.parts.get(name);
-    if (!part || !this.model) return null;
-    const at = part.box.getCenter(new Vector3()).add(part.node.position).sub(part.home);
-    const seen = this.#seen(at.add(this.model.root.position));
+    const at = this.model?.middleOf(name);
+    if (!at) return null;
+    const seen = this.#seen(at);
     const frame = this.host.getBoundingClientRect();
     return { x: frame.left + seen.x, y: frame.top + seen.y };
   }

@@ -1,0 +1,105 @@
+"""The 3D picture draws equal parts together, and each can still be told from the others."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, sync_playwright
+
+from tests.web.kept_browser import FLAGS
+
+__all__: list[str] = []
+
+pytestmark = pytest.mark.browser
+
+_COUNTING = """
+(() => {
+  window.calls = 0;
+  for (const name of ["drawArrays", "drawElements", "drawArraysInstanced", "drawElementsInstanced"]) {
+    const own = WebGL2RenderingContext.prototype[name];
+    WebGL2RenderingContext.prototype[name] = function (...given) {
+      window.calls += 1;
+      own.apply(this, given);
+    };
+  }
+})();
+"""
+_SOLID = """() => {
+  const drawn = document.querySelector("piece-plate canvas");
+  const flat = new OffscreenCanvas(drawn.width, drawn.height).getContext("2d");
+  flat.drawImage(drawn, 0, 0);
+  const { data } = flat.getImageData(0, 0, drawn.width, drawn.height);
+  let solid = 0;
+  for (let i = 3; i < data.length; i += 4) if (data[i] > 250) solid += 1;
+  return solid;
+}"""
+"""Pixels that nothing shines through."""
+
+
+@pytest.fixture(scope="module")
+def page(address: str, chromium: str) -> Iterator[Page]:
+    """The page of the demo piece, its draw calls counted."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        page = browser.new_page(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+        page.set_default_timeout(60_000)
+        page.add_init_script(_COUNTING)
+        page.goto(address)
+        page.wait_for_selector("piece-plate[data-ready]")
+        page.wait_for_selector("#parts")
+        yield page
+        browser.close()
+
+
+def _frame(page: Page) -> None:
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => setTimeout(done, 50)))")
+
+
+def _calls_of_a_turn(page: Page) -> int:
+    page.evaluate("() => { window.calls = 0; }")
+    page.locator("piece-plate").press("ArrowLeft")
+    _frame(page)
+    count: Any = page.evaluate("() => window.calls")
+    return int(count)
+
+
+def test_equal_parts_are_drawn_in_one_call(page: Page) -> None:
+    """Faces and arrises of eleven parts take fewer calls than one each; at rest nothing is drawn."""
+    parts = page.locator("plate-controls option").count() - 1
+    assert parts == 11
+    assert 0 < _calls_of_a_turn(page) < 2 * parts
+    page.evaluate("() => { window.calls = 0; }")
+    page.wait_for_timeout(400)
+    assert page.evaluate("() => window.calls") == 0
+
+
+def test_each_of_four_legs_is_picked_where_it_stands(page: Page) -> None:
+    """They share one form; the one tapped is the one told, pulled apart as well."""
+    for apart in (0, 80):
+        page.evaluate(
+            "value => { const pull = document.querySelector('#pull'); pull.value = value; "
+            "pull.dispatchEvent(new Event('input', { bubbles: true })); }",
+            apart,
+        )
+        page.locator("piece-plate").press("0")
+        _frame(page)
+        for leg in ("leg_fl", "leg_fr"):
+            at = page.evaluate("name => document.querySelector('piece-plate').placeOf(name)", leg)
+            page.mouse.click(at["x"], at["y"])
+            assert page.locator("plate-controls select").input_value() == leg
+    page.locator("piece-plate").press("Escape")
+
+
+def test_the_part_chosen_stays_whole_among_those_seen_through(page: Page) -> None:
+    """Seen through, few pixels are solid; with the top chosen, those of the top are."""
+    page.get_by_role("button", name="See through").click()
+    _frame(page)
+    through = page.evaluate(_SOLID)
+    page.select_option("plate-controls select", "top")
+    _frame(page)
+    chosen = page.evaluate(_SOLID)
+    page.get_by_role("button", name="See through").click()
+    page.locator("piece-plate").press("Escape")
+    assert chosen > 2 * through
