@@ -104,9 +104,9 @@ def test_a_way_in_is_told_in_inches() -> None:
 @pytest.mark.parametrize(
     ("given", "rule"),
     [
-        ("8", "must lie in 9 in .. 16 in"),
-        ("8 in", "must lie in 9 in .. 16 in"),
-        ("200 mm", "must lie in 228.6 mm .. 406.4 mm"),
+        ("8", "must be 9 in to 16 in"),
+        ("8 in", "must be 9 in to 16 in"),
+        ("200 mm", "must be 228.6 mm to 406.4 mm"),
     ],
 )
 def test_the_range_of_a_parameter_is_told_in_the_unit_asked_for(given: str, rule: str) -> None:
@@ -117,7 +117,7 @@ def test_the_range_of_a_parameter_is_told_in_the_unit_asked_for(given: str, rule
 def test_a_range_in_millimeters_is_told_in_inches_to_who_asks_in_inches() -> None:
     """A range in millimeters is told in inches to who asks in inches."""
     fault = fault_of(SMALL, height="9 in")
-    assert fault.rule == "must lie in 11 13/16 in (300 mm) .. 19 43/64 in (500 mm)"
+    assert fault.rule == "must be 11 13/16 in (300 mm) to 19 43/64 in (500 mm)"
 
 
 def test_limits_of_a_parameter_without_a_unit_are_in_the_files() -> None:

@@ -119,7 +119,7 @@ def test_a_part_is_changed_where_it_is_picked(page: Page) -> None:
     assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
     field.fill("quarter")
     field.blur()
-    page.get_by_text("Kept.").wait_for()
+    page.get_by_text("Kept as version 2").wait_for()
     assert "rings: quarter" in page.request.get("/api/pieces/1/file").text()
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Version 1 of 2")).to_be_visible()

@@ -127,7 +127,7 @@ def test_sizes_tried_on_the_page_are_kept_and_stepped_back(window: BrowserContex
     page.goto("/pieces/1/?height=700+mm")
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
     page.get_by_role("button", name="Keep these sizes").click()
-    page.get_by_text("Kept.").wait_for()
+    page.get_by_text("Kept as version 2").wait_for()
     assert "height" not in page.url
     opened = page.request.get("/api/pieces/1").json()
     assert opened["content"]["given"] == {"height": "700 mm"}

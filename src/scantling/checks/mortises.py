@@ -19,6 +19,8 @@ __all__ = ["Hollow", "check", "hollows_by_part", "tenons_that_meet"]
 
 _TANGENT_SHARE = 0.005
 """Share of a round hole's diameter by which its outline of tangents stands out at most. [1]"""
+_SHOWN_MM = 0.05
+"""What is missing by less is not missing: the figures of a finding would be equal. [mm]"""
 _BORED = ("dowel hole", "bolt hole", "nut hole")
 """Round holes that something driven or drawn tight presses in."""
 _OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
@@ -166,7 +168,7 @@ def _wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
     thick = _thickness_mm(hollow)
     wanted = max(subject.limit("F15", "wall_mm"), subject.limit("F15", "wall_share") * thick)
     wall, face = _nearest(part, hollow, ends=False)
-    if wall >= wanted - 1e-6:
+    if wall >= wanted - _SHOWN_MM:
         return []
     return [
         finding(
@@ -202,7 +204,7 @@ def _bored_wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
 def _end(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
     wanted = subject.limit("F16", "end_mm")
     wood, end = _nearest(part, hollow, ends=True)
-    if wood >= wanted - 1e-6:
+    if wood >= wanted - _SHOWN_MM:
         return []
     return [
         finding(

@@ -234,8 +234,8 @@ def check(whole: Way, apart: Sequence[Way] = ()) -> list[Finding]:
         finding(
             "F56",
             where=way.thing,
-            message=f"{way.thing} does not pass {way.blocked_at}: {math.ceil(way.short_by_mm):d} mm too big "
-            f"in the best attitude, with {PADDING_MM:.0f} mm of wrapping on every side",
+            message=f"{way.thing} does not pass the {way.blocked_at}: {math.ceil(way.short_by_mm):d} mm "
+            f"too big in the best attitude, with {PADDING_MM:.0f} mm of wrapping on every side",
             numbers={"short_by_mm": way.short_by_mm},
         )
         for way in stuck

@@ -7,12 +7,12 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Path, Query, Request, Response
 from fastapi.responses import HTMLResponse
 
-from scantling.errors import Fault, FileFaults, InputError, ScantlingError
+from scantling.errors import Fault, FileFaults, InputError
 from scantling.piece.forms import demo_files, find_form, forms
-from scantling.reading import parse_on
 from scantling.store.bench_log import bench_states
 from scantling.store.content import Attached, Content
-from scantling.store.pieces import find_piece, list_pieces, put_away, rename, spare_name, take_out
+from scantling.store.pieces import find_piece, list_pieces, put_away, spare_name, take_out
+from scantling.store.titles import call, title_of, titled
 from scantling.store.versions import begin_piece, content_at
 from scantling.web.bench_routes import bench_routes
 from scantling.web.bodies import (
@@ -24,6 +24,7 @@ from scantling.web.bodies import (
     FormList,
 )
 from scantling.web.desk import Desk
+from scantling.web.drawn_forms import drawn_form
 from scantling.web.entry_routes import entry_routes
 from scantling.web.pages import leaf
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
@@ -34,6 +35,7 @@ from scantling.web.session import Session
 from scantling.web.stock_routes import stock_routes
 from scantling.web.version_routes import version_routes
 from scantling.web.views import as_json
+from scantling.web.wood_routes import wood_routes
 
 __all__ = ["kept_routes"]
 
@@ -54,7 +56,7 @@ def kept_routes(desk: Desk) -> APIRouter:
     _changing(routes, desk)
     _drafting(routes, desk)
     routes.include_router(stock_routes(desk))
-    for below in (version_routes(desk), bench_routes(desk), entry_routes(desk)):
+    for below in (version_routes(desk), bench_routes(desk), entry_routes(desk), wood_routes(desk)):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()
     both.include_router(routes)
@@ -130,8 +132,8 @@ def _listing(routes: APIRouter, desk: Desk) -> None:
     @routes.get("/forms/{name}/picture.svg", tags=["pieces"], response_class=_Picture)
     def show_form(name: Annotated[str, Path(max_length=100)]) -> Response:
         """A form as it stands, in lines."""
-        content = Content(piece=find_form(name).text)
-        return _Picture(desk.form_picture(content))
+        form = find_form(name)
+        return _Picture(drawn_form(form) or desk.form_picture(Content(piece=form.text)))
 
     @routes.get("/demo", tags=["pieces"])
     def show_demo() -> ContentBody:
@@ -167,7 +169,8 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         content = _content_of(new)
         with desk.writing() as records:
             name = new.name if new.name is not None else spare_name(records, _title(content))
-            piece = begin_piece(records, name, content, now=desk.now(), why=new.why or _why(new))
+            called = titled(content, " ".join(name.split()))
+            piece = begin_piece(records, name, called, now=desk.now(), why=new.why or _why(new))
         return _opened(desk, piece.number)
 
     @routes.patch("/pieces/{number}", tags=["pieces"], responses=_TAKEN)
@@ -175,7 +178,7 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         """Call a piece something else, put it away, or take it out again."""
         with desk.writing() as records:
             if change.name is not None:
-                rename(records, number, change.name, now=desk.now())
+                call(records, number, change.name, now=desk.now())
             if change.put_away is not None and change.put_away:
                 put_away(records, number, now=desk.now())
             elif change.put_away is not None:
@@ -243,11 +246,7 @@ def _why(new: PieceNew) -> str:
 
 def _title(content: Content) -> str:
     """The title in the file; a plain word where it has none that can be read."""
-    try:
-        title = parse_on(content.piece, file="piece.yaml").get(("title",))
-    except ScantlingError:
-        title = None
-    return " ".join(str(title or "").split())[:150] or "Piece"
+    return title_of(content)[:150] or "Piece"
 
 
 def _fault(fault: Fault) -> FaultBody:

@@ -48,7 +48,9 @@ def _documents(
     @router.get("/")
     def show_page(request: Request) -> HTMLResponse:
         title, about = session_of(request).heading()
-        return leaf("index", standing_of(request), title=title, about=about)
+        version = request.path_params.get("version")
+        old = "" if version is None else f'<old-version version="{int(version)}"></old-version>'
+        return leaf("index", standing_of(request), ready=old, title=title, about=about)
 
     @router.get("/yard")
     def show_yard(request: Request) -> HTMLResponse:

@@ -82,7 +82,7 @@ def test_every_face_tells_the_same_days() -> None:
     assert facts["From first to last day"].startswith(f"{table.last_day} days")
     assert facts["No order takes less than"].startswith(f"{table.bound_day} days")
     [glance] = [block for block in sheet_of(_plan(), overview_sheet).blocks if isinstance(block, Facts)]
-    assert dict(glance.items)["Days"] == f"{table.last_day}"
+    assert dict(glance.items)["From first to last day"] == f"{table.last_day} days"
 
 
 def test_a_price_nobody_gave_is_a_default() -> None:

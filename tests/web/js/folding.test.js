@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { commonly, inside, isFolded, together } from "../../../src/scantling/web/static/js/lib/folding.js";
+import { gathered, inside, isFolded, together } from "../../../src/scantling/web/static/js/lib/folding.js";
 
 /** @param {number} rows @param {Record<string, unknown>} [more] @returns {any} */
 function table(rows, more = {}) {
@@ -37,8 +37,9 @@ test("the line of a fold says how much is inside, and how much of it to watch", 
 test("folded words one after the other are told in one line", () => {
   const sheet = { blocks: [table(2), words("Set-up 5: miter saw", 5), words("Set-up 6: miter saw", 6), table(3)] };
   assert.deepEqual(together(sheet), [[0], [1, 2], [3]]);
-  assert.deepEqual(commonly(["Set-up 5: miter saw", "Set-up 6: miter saw"]), {
-    common: "Set-up",
-    each: ["5: miter saw", "6: miter saw"],
+  assert.deepEqual(gathered(["Set-up 5: miter saw", "Set-up 6: miter saw"]), {
+    first: "Set-up 5: miter saw",
+    others: ["6: miter saw"],
   });
+  assert.deepEqual(gathered(["Square set-ups", "Set-up 5"]), { first: "Square set-ups", others: ["Set-up 5"] });
 });

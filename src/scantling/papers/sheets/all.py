@@ -29,8 +29,8 @@ def overview_sheet(plan: Plan) -> Sheet:
     facts = (
         ("Size", show.by(*size) + f" {show.unit}"),
         ("Weight", show.mass(plan.moving.mass_kg)),
-        ("Hours", f"{plan.order.hours:.0f}"),
-        ("Days", str(plan.order.timetable.last_day)),
+        ("Hands on", f"{plan.order.hours:.0f} h"),
+        ("From first to last day", f"{plan.order.timetable.last_day} days"),
         ("Price", _price(plan)),
         ("Serious findings", serious_told(plan.findings)),
     )

@@ -18,6 +18,8 @@ from scantling.units import Dimension, Round, is_in_inches, show_limit, show_num
 
 __all__ = ["DEPENDS", "Names"]
 
+_LIMITS = "Other limits are written in the piece file: least and most of this size."
+
 DEPENDS = "depends_on_fault"
 """Code of a fault that only repeats another one; dropped when all are told."""
 SIZES = ("length", "width", "thickness")
@@ -257,7 +259,7 @@ class Names:
                 field=name,
                 value=written,
                 rule=self._range(least, most, value.dimension, written=written),
-                remedy=spec.about,
+                remedy=f"{spec.about} {_LIMITS}".strip(),
             )
 
     def _range(self, least: float | None, most: float | None, dimension: Dimension, *, written: str) -> str:
@@ -273,7 +275,7 @@ class Names:
         low = "" if least is None else told(least, Round.UP)
         high = "" if most is None else told(most, Round.DOWN)
         if low and high:
-            return f"must lie in {low} .. {high}"
+            return f"must be {low} to {high}"
         return f"must be at least {low}" if low else f"must be at most {high}"
 
     def _limit(self, name: str, which: str, dimension: Dimension) -> float | None:

@@ -4,6 +4,7 @@ import { numberOf } from "./api/pieces.js";
 import { EntryForm } from "./elements/entry-form.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
 import { MeetingList } from "./elements/meeting-list.js";
+import { OldVersion } from "./elements/old-version.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PieceBar } from "./elements/piece-bar.js";
@@ -16,6 +17,7 @@ import { TakeAway } from "./elements/take-away.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
+import { WoodChoice } from "./elements/wood-choice.js";
 import { YearSlider } from "./elements/year-slider.js";
 import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
 import { Keeping } from "./state/keeping.js";
@@ -28,10 +30,12 @@ import { Store, firstState } from "./state/store.js";
 
 const ELEMENTS = {
   "entry-form": EntryForm,
+  "wood-choice": WoodChoice, // before the form that holds one
   "meeting-list": MeetingList,
   "piece-plate": PiecePlate,
   "plate-controls": PlateControls,
   "plate-tools": PlateTools,
+  "old-version": OldVersion,
   "part-slip": PartSlip,
   "piece-bar": PieceBar,
   "verdict-line": VerdictLine,
@@ -94,6 +98,7 @@ on("keep-sizes", () => {
     if (done) ask(unitsOf(store.state.given));
   });
 });
+on("call-piece", (/** @type {string} */ name) => void keeping.call(name).then((done) => (done ? planning.now() : undefined)));
 on("step-piece", (/** @type {"undo" | "redo"} */ way) => void keeping.step(way).then(() => planning.now()));
 on("cut-open", (/** @type {{cut: State["cut"], share: number}} */ { cut, share }) => store.set({ cut, share }));
 on("measure", (/** @type {boolean} */ measuring) => store.set({ measuring, picked: [], measured: null }));

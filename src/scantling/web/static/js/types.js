@@ -265,6 +265,15 @@
  * @property {number} version
  * @property {MeetingBody[]} meetings
  *
+ * @typedef {object} WoodBody
+ * @property {string} name
+ * @property {string[]} parts
+ *
+ * @typedef {object} WoodList
+ * @property {number} version
+ * @property {WoodBody[]} woods
+ * @property {string[]} known
+ *
  * @typedef {object} VersionBody
  * @property {number} number
  * @property {number | null} parent

@@ -4,6 +4,7 @@ import { ask, send } from "./plan.js";
 
 /** @typedef {import("../types.js").EntryList} EntryList */
 /** @typedef {import("../types.js").MeetingList} MeetingList */
+/** @typedef {import("../types.js").WoodList} WoodList */
 /** @typedef {import("../types.js").PieceOpen} PieceOpen */
 
 /** @param {number} number @param {string} part @returns {Promise<EntryList>} @throws {import("./plan.js").Refused} */
@@ -16,11 +17,16 @@ export async function askMeetings(number) {
   return (await ask(`/api/pieces/${number}/meetings`)).json();
 }
 
+/** @param {number} number @returns {Promise<WoodList>} @throws {import("./plan.js").Refused} */
+export async function askWoods(number) {
+  return (await ask(`/api/pieces/${number}/woods`)).json();
+}
+
 /**
  * Change the file of a piece; the answer is the piece as it is kept then.
  *
  * @param {number} number
- * @param {"entries" | "entries/remove" | "copies" | "joints"} what
+ * @param {"entries" | "entries/remove" | "copies" | "joints" | "woods"} what
  * @param {Record<string, unknown>} change with `parent`, the version it is made from
  * @returns {Promise<PieceOpen>}
  * @throws {import("./plan.js").Refused}

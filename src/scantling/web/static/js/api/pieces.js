@@ -83,7 +83,12 @@ export async function askPicture(address) {
   }
 }
 
-/** The number of the piece whose document this is; 0 where it is not one that is kept. @param {string} path */
-export function numberOf(path) {
+/** The number of the piece whose document this is, at any of its versions; 0 where none is kept. @param {string} path */
+export function pieceOf(path) {
   return Number(/^\/pieces\/(\d+)\//.exec(path)?.[1] ?? 0);
+}
+
+/** The number of the piece that may be changed here; 0 where it is not kept, or an older version. @param {string} path */
+export function numberOf(path) {
+  return /^\/pieces\/\d+\/versions\/\d/.test(path) ? 0 : pieceOf(path);
 }

@@ -1,18 +1,26 @@
-/** The few figures that matter most, under the title; their places are kept free until they are known. */
+/** The few figures that matter most, under the title, each leading to its chapter; their places are kept free until they are known. */
 
 import { OVERVIEW } from "../lib/chapters.js";
 import { h } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
-const EXPECTED = ["Size", "Weight", "Hours", "Days", "Price", "Serious findings"];
+/** Where a figure is told in full. @type {Readonly<Record<string, string>>} */
+const CHAPTERS = Object.freeze({
+  Size: "sizes",
+  Weight: "moving",
+  "Hands on": "order",
+  "From first to last day": "order",
+  Price: "money",
+  "Serious findings": "faults",
+});
 
 export class GlanceFacts extends HTMLElement {
   /** @type {State["plan"]} */
   #plan = null;
 
   connectedCallback() {
-    this.#lay(EXPECTED.map((label) => [label, "–"]), []);
+    this.#lay(Object.keys(CHAPTERS).map((label) => [label, "–"]), []);
   }
 
   /** @param {State} state */
@@ -29,8 +37,14 @@ export class GlanceFacts extends HTMLElement {
   #lay(facts, lines) {
     this.hidden = facts.length === 0;
     this.replaceChildren(
-      h("dl", { class: "facts" }, ...facts.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, value)))),
+      h("dl", { class: "facts" }, ...facts.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, this.#leading(label, value))))),
       h("p", { class: "note" }, lines.join(". ")),
     );
+  }
+
+  /** @param {string} label @param {string} value */
+  #leading(label, value) {
+    const chapter = CHAPTERS[label];
+    return chapter && this.#plan ? h("a", { href: `#${chapter}` }, value) : value;
   }
 }

@@ -1,22 +1,27 @@
 /**
- * What a piece that is kept has over one that is a file: steps back and forth, its sizes kept.
+ * What is done with a piece as a whole: its packet printed; where it is kept, sizes kept, steps back and forth, its name.
  *
  * @fires keep-sizes
  * @fires step-piece detail: "undo" or "redo"
+ * @fires call-piece detail: the name it is to have
  */
 
 import { LitElement, html, nothing } from "lit";
+import { fileAddress } from "../api/plan.js";
+import { sizesOf } from "../lib/given.js";
 
 /** @typedef {import("../types.js").State} State */
 
 export class PieceBar extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false } };
+  static properties = { state: { attribute: false }, naming: { state: true }, printing: { state: true } };
 
   constructor() {
     super();
     /** @type {State | null} */
     this.state = null;
+    this.naming = false;
+    this.printing = false;
   }
 
   /** @override */
@@ -28,28 +33,68 @@ export class PieceBar extends LitElement {
   render() {
     const { state } = this;
     if (!state) return nothing;
-    return state.kept ? this.#steps(state.kept, state) : nothing;
+    const { kept } = state;
+    return html`${kept && this.naming ? this.#naming(state) : nothing}
+      <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)}</div>
+      <p role="status">${this.printing ? "The packet opens in a tab of its own; setting it takes a few seconds." : kept ? said(kept, state) : ""}</p>`;
   }
 
   /** @param {NonNullable<State["kept"]>} kept @param {State} state */
-  #steps(kept, { given, busy }) {
-    const changed = Object.keys(given).some((name) => name !== "units");
-    return html`<div class="steps">
-      ${changed ? html`<button type="button" class="key main" ?disabled=${busy} @click=${() => this.#tell("keep-sizes")}>Keep these sizes</button>` : nothing}
+  #steps(kept, state) {
+    const changed = areTried(state);
+    const keep = html`<button type="button" class="key main" ?disabled=${state.busy || state.faults.length > 0} @click=${() => this.#tell("keep-sizes")}>
+      Keep these sizes
+    </button>`;
+    return html`${changed ? keep : nothing}
       <button type="button" class="key" ?disabled=${kept.undo === null || changed} @click=${() => this.#tell("step-piece", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${kept.redo === null || changed} @click=${() => this.#tell("step-piece", "redo")}>Redo</button>
-      <span role="status">${said(kept, changed)}</span>
-    </div>`;
+      ${this.naming ? nothing : html`<button type="button" class="key" @click=${() => this.#name(true)}>Rename</button>`}`;
+  }
+
+  /** @param {State} state */
+  #print({ planned, plan, shape }) {
+    if (!plan) return nothing;
+    const paper = shape?.units === "in" ? "letter" : "a4";
+    const href = fileAddress("api/packet.pdf", planned, { paper });
+    return html`<a class="key" href=${href} target="_blank" rel="noopener" @click=${() => (this.printing = true)}>Print the packet</a>`;
+  }
+
+  /** @param {State} state */
+  #naming({ shape }) {
+    return html`<form class="naming" @submit=${(/** @type {Event} */ event) => this.#call(event)}>
+      <label>Name <input name="name" .value=${shape?.title ?? ""} maxlength="120" required autocomplete="off" /></label>
+      <button class="key main">Call it so</button>
+      <button type="button" class="key quiet" @click=${() => this.#name(false)}>Leave it</button>
+    </form>`;
+  }
+
+  /** @param {boolean} naming */
+  #name(naming) {
+    this.naming = naming;
+    void this.updateComplete.then(() => this.querySelector("input")?.select());
+  }
+
+  /** @param {Event} event */
+  #call(event) {
+    event.preventDefault();
+    this.naming = false;
+    this.#tell("call-piece", this.querySelector("input")?.value.trim());
   }
 
   /** @param {string} event @param {unknown} [detail] */
   #tell(event, detail) {
+    this.printing = false;
     this.dispatchEvent(new CustomEvent(event, { detail, bubbles: true }));
   }
 }
 
-/** @param {NonNullable<State["kept"]>} kept @param {boolean} changed */
-function said(kept, changed) {
-  if (kept.said) return kept.said;
-  return changed ? "Sizes tried, not kept yet" : `Version ${kept.version} of ${kept.versions}`;
+/** @param {State} state */
+function areTried({ given }) {
+  return Object.keys(sizesOf(given)).length > 0;
+}
+
+/** @param {NonNullable<State["kept"]>} kept @param {State} state */
+function said(kept, state) {
+  if (areTried(state)) return state.faults.length ? "A size cannot be so: mend it before the sizes are kept." : "Sizes tried, not kept yet.";
+  return kept.said || `Version ${kept.version} of ${kept.versions}.`;
 }

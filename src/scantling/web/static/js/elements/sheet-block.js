@@ -1,7 +1,7 @@
 /** The blocks of a sheet as elements: table, facts, words, caution, picture; each open or folded. */
 
 import { changedCells } from "../lib/changing.js";
-import { commonly, inside } from "../lib/folding.js";
+import { gathered, inside } from "../lib/folding.js";
 import { layout } from "../lib/laying.js";
 import { h } from "./build.js";
 import { drawing } from "./drawing.js";
@@ -35,8 +35,8 @@ export function foldedElement(block, before) {
  * @returns {HTMLDetailsElement}
  */
 export function gatheredElement(blocks, before) {
-  const { common, each } = commonly(blocks.map((block) => ("title" in block ? block.title : "")));
-  const made = fold(`${common}…`, each.join(" · "), ...blocks.map((block, i) => blockElement(block, before[i])));
+  const { first, others } = gathered(blocks.map((block) => ("title" in block ? block.title : "")));
+  const made = fold(`${first} and ${others.length} more`, others.join(" · "), ...blocks.map((block, i) => blockElement(block, before[i])));
   made.classList.add("block");
   return made;
 }

@@ -72,16 +72,17 @@ export class SizeField extends HTMLElement {
   /**
    * @param {ParameterView} parameter as last planned
    * @param {string | undefined} asked what is asked for, if it is not as drawn
-   * @param {FaultView | undefined} fault
+   * @param {{fault: FaultView | undefined, stale: boolean}} how what is wrong with it; whether anything is wrong anywhere, so that
+   *   the parameter is not yet as asked
    */
-  show(parameter, asked, fault) {
+  show(parameter, asked, { fault, stale }) {
     const id = `size-${parameter.name}`;
     this.#parameter = parameter;
     Object.assign(this.#text, { id });
     this.#label.htmlFor = id;
     this.#label.textContent = parameter.label;
     this.#about.textContent = parameter.about;
-    if (document.activeElement !== this.#text) this.#text.value = fault ? (asked ?? parameter.shown) : parameter.shown;
+    if (document.activeElement !== this.#text) this.#text.value = stale ? (asked ?? parameter.shown) : parameter.shown;
     this.#text.setAttribute("aria-describedby", `${id}-fault`);
     this.#text.setAttribute("aria-invalid", String(Boolean(fault)));
     this.#fault.id = `${id}-fault`;
@@ -108,7 +109,8 @@ export class SizeField extends HTMLElement {
 
 /** The rule and the way out; what the size is for stands beside it already. @param {ParameterView} parameter @param {FaultView} fault */
 function told(parameter, fault) {
-  const remedy = fault.remedy === parameter.about ? "" : ` ${fault.remedy}`;
+  const more = fault.remedy.replace(parameter.about, "").trim();
+  const remedy = more ? ` ${more}` : "";
   const found = fault.code === "unknown_name" ? `, not ${fault.value}` : "";
   return `${parameter.label} ${fault.rule}${found}.${remedy}`;
 }

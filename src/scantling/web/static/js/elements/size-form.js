@@ -11,6 +11,7 @@ import { sizesOf } from "../lib/given.js";
 import { chapter, h } from "./build.js";
 import { fold } from "./fold.js";
 import { SizeField } from "./size-field.js";
+import { WoodChoice } from "./wood-choice.js";
 
 /** @typedef {import("../types.js").State} State */
 /** @typedef {import("../types.js").FaultView} FaultView */
@@ -26,6 +27,7 @@ export class SizeForm extends HTMLElement {
   #more = null;
   #others = h("div", { "aria-live": "assertive" });
   #bare = h("span");
+  #wood = new WoodChoice();
   #said = h("p", { class: "said", role: "status" });
   #reset = h("button", { type: "button", class: "key" }, "All as drawn");
 
@@ -36,10 +38,11 @@ export class SizeForm extends HTMLElement {
       chapter(
         1,
         "sizes",
-        "Sizes to change",
+        "Sizes and wood",
         h("p", { class: "lead" }, "Change one and everything below follows. Write it as you say it: 730\u00a0mm, 28\u00a03/4\u00a0in. ", this.#bare),
         this.#others,
         this.#rows,
+        this.#wood,
         h("div", { class: "doing" }, this.#reset, copy, this.#said),
       ),
     );
@@ -59,8 +62,9 @@ export class SizeForm extends HTMLElement {
     if (state.shape) this.#match(parameters);
     for (const parameter of parameters) {
       const fault = state.faults.find((each) => each.field === parameter.name);
-      this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], fault);
+      this.#fields.get(parameter.name)?.show(parameter, state.given[parameter.name], { fault, stale: state.faults.length > 0 });
     }
+    this.#wood.version = state.kept?.version ?? 0;
     this.#open();
     this.#tellOthers(state, new Set(parameters.map((each) => each.name)));
     this.toggleAttribute("data-nothing", !state.shape && state.faults.length > 0);

@@ -25,6 +25,6 @@ export class UnitSwitch extends HTMLElement {
     this.hidden = !shape;
     if (!shape) return;
     this.#other = shape.units === "in" ? "mm" : "in";
-    this.#key.textContent = this.#other === "in" ? "Inches" : "Millimeters";
+    this.#key.textContent = this.#other === "in" ? "In inches" : "In millimeters";
   }
 }

@@ -19,6 +19,12 @@ export class VerdictLine extends HTMLElement {
       this.replaceChildren(h("a", { class: "bad", href: "#sizes" }, "No plan yet: something is wrong with what was given"));
       return;
     }
+    if (state.faults.length) {
+      this.#plan = null;
+      const words = "Not planned: what was asked for cannot be so";
+      this.replaceChildren(h("a", { class: "bad", href: "#sizes" }, words), h("span", {}, "The last plan that works is shown."));
+      return;
+    }
     if (state.plan === this.#plan) return;
     this.#plan = state.plan;
     const told = state.plan ? verdict(state.plan.findings) : [];

@@ -61,20 +61,17 @@ export function together(sheet) {
 }
 
 /**
- * What the titles of a list have in common, up to where they differ.
+ * Titles told in one line: the first, and the others without the words they have in common with it.
  *
  * @param {readonly string[]} titles
- * @returns {{common: string, each: string[]}}
+ * @returns {{first: string, others: string[]}}
  */
-export function commonly(titles) {
+export function gathered(titles) {
   const words = titles.map((title) => title.split(" "));
   const first = words[0] ?? [];
   const length = first.findIndex((word, i) => words.some((each) => each[i] !== word));
   const shared = Math.max(0, length);
-  return {
-    common: first.slice(0, shared).join(" ").replace(/:$/, ""),
-    each: words.map((each) => each.slice(shared).join(" ")),
-  };
+  return { first: titles[0] ?? "", others: words.slice(1).map((each) => each.slice(shared).join(" ")) };
 }
 
 /**

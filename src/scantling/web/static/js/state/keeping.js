@@ -1,7 +1,7 @@
 /** The records behind the page of a piece that is kept: its sizes saved as a version, steps back and forth. */
 
 import { Refused } from "../api/plan.js";
-import { openPiece, savePiece, stepPiece } from "../api/pieces.js";
+import { changePiece, openPiece, savePiece, stepPiece } from "../api/pieces.js";
 import { sizesOf } from "../lib/given.js";
 
 /** @typedef {import("./store.js").Store} Store */
@@ -28,7 +28,16 @@ export class Keeping {
       const { piece, content } = this.#opened ?? (await openPiece(this.number));
       const given = { ...content.given, ...sizesOf(this.store.state.given) };
       const names = Object.keys(sizesOf(this.store.state.given)).map((name) => name.replaceAll("_", " "));
-      this.#take(await savePiece(this.number, { ...content, given }, piece.version, `Other ${names.join(", ")}`), "Kept.");
+      const saved = await savePiece(this.number, { ...content, given }, piece.version, `Other ${names.join(", ")}`);
+      this.#take(saved, `Kept as version ${saved.piece.version}. Undo brings the sizes before back.`);
+    });
+  }
+
+  /** Call the piece something else; its file is titled so, as a version. @param {string} name @returns {Promise<boolean>} */
+  async call(name) {
+    return this.#trying(async () => {
+      await changePiece(this.number, { name });
+      this.#take(await openPiece(this.number), `Called ${name}.`);
     });
   }
 
@@ -36,13 +45,15 @@ export class Keeping {
   async step(way) {
     return this.#trying(async () => {
       const { piece } = this.#opened ?? (await openPiece(this.number));
-      this.#take(await stepPiece(this.number, way, piece.version), "");
+      const stepped = await stepPiece(this.number, way, piece.version);
+      const { version, versions } = stepped.piece;
+      this.#take(stepped, `${way === "undo" ? "Undone" : "Done again"}: it is at version ${version} of ${versions}.`);
     });
   }
 
   /** The file was changed from elsewhere on this page. @param {PieceOpen} opened */
   changed(opened) {
-    this.#take(opened, "Kept.");
+    this.#take(opened, `Kept as version ${opened.piece.version}.`);
   }
 
   /** @param {PieceOpen} opened @param {string} said */
