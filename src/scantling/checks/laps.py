@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
+from scantling.checks.travel_numbers import travel_numbers
 from scantling.errors import Finding
 from scantling.joinery.shiplap import Shiplap, ShiplapOptions
 from scantling.joinery.tongue_groove import TongueGroove, TongueGrooveOptions
@@ -30,12 +31,8 @@ def check(subject: Subject) -> list[Finding]:
 
 
 def _numbers(freedom: Freedom) -> dict[str, float]:
-    return {
-        "gap_mm": freedom.cut_to_mm,
-        "lap_mm": freedom.shrink_room_mm,
-        "shrink_travel_mm": freedom.shrink_travel_mm,
-        "swell_travel_mm": freedom.swell_travel_mm,
-    }
+    """What any place that moves carries, with the gap as cut and the lap. [mm]"""
+    return {**travel_numbers(freedom), "gap_mm": freedom.cut_to_mm, "lap_mm": freedom.shrink_room_mm}
 
 
 def _shuts(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:

@@ -1,4 +1,4 @@
-"""The four figures of a place that moves, as findings on panels and rabbets carry them."""
+"""The four figures of a place that moves, as findings on panels, rabbets and laps carry them."""
 
 from __future__ import annotations
 

@@ -7,9 +7,9 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.bending import bent_nmm, rectangle_mm3
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.halving import common_middle, crossing_way, notch_seat, slice_cut
-from scantling.joinery.loose_tenon import BENDING_FACTOR
 from scantling.joinery.meeting import crossing, grain_angle_deg, moved, spot_on
 from scantling.joinery.mortise_tenon import third_mm
 from scantling.joinery.notch import notch_mark
@@ -28,7 +28,6 @@ from scantling.piece.convex import Body, body_of
 from scantling.piece.files import Length
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import End, JointRequest, Part, PartKind
-from scantling.wood.species import find_species
 
 __all__ = ["Bridle", "BridleOptions"]
 
@@ -231,9 +230,8 @@ def _slot_mark(tongued: Part, forked: Part, layers: _Layers, *, end: End, depth_
 
 def _moment_nmm(tongued: Part, forked: Part, layers: _Layers) -> float | None:
     """Bending of the tongue in the plane of the joint at a quarter of clear strength. [N mm]"""
-    if PartKind.SHEET in (tongued.kind, forked.kind):
+    if forked.kind is PartKind.SHEET:
         return None
-    strength = find_species(tongued.species).mor_mpa
     side = cross(layers.up, tongued.frame.grain)
     wide = tongued.width_mm if abs(dot(side, tongued.frame.width)) > 0.7 else tongued.thickness_mm
-    return None if strength is None else strength / BENDING_FACTOR * layers.tongue_mm * wide**2 / 6.0
+    return bent_nmm(tongued, rectangle_mm3(layers.tongue_mm, wide))

@@ -9,7 +9,15 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import Hollow, Mouth, cannot_be_made, check_depth, check_mouth, wood_behind_mm
+from scantling.joinery.fitting import (
+    Hollow,
+    Mouth,
+    cannot_be_made,
+    check_depth,
+    check_mouth,
+    end_of,
+    wood_behind_mm,
+)
 from scantling.joinery.meeting import Meeting, across, meet, moved, slot_frame, spot_on, spread
 from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.work import (
@@ -26,7 +34,7 @@ from scantling.joinery.work import (
 from scantling.piece.convex import face_direction, named_face
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Vec, dot, scale
-from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
+from scantling.piece.model import Direction, JointRequest, Part, PartKind
 from scantling.wood.species import find_species
 
 __all__ = ["CrossBolt", "CrossBoltOptions"]
@@ -146,15 +154,8 @@ def _lay(joint: JointRequest, context: JointContext) -> _Lay:
     assert isinstance(o, CrossBoltOptions)
     meeting = meet(joint, context)
     first, contact = meeting.first, meeting.contact
-    if contact.first_face not in set(End):
-        raise cannot_be_made(
-            joint,
-            "",
-            code="bolt_not_on_end",
-            value=f"{joint.first} on {joint.second}",
-            rule="must draw an end of the first part to the second",
-            remedy="Write PART.start or PART.end first, trimmed by the other's face.",
-        )
+    rule = "must draw an end of the first part to the second"
+    end_of(joint, contact.first_face, code="bolt_not_on_end", rule=rule)
     into, along = contact.normal, across(first.frame.width, contact.normal)
     face = named_face(first, o.nut_face)
     if face is None or abs(dot(face.normal, into)) > 0.3 or abs(dot(face.normal, along)) > 0.7:

@@ -9,9 +9,18 @@ from itertools import pairwise
 from scantling.errors import InputError
 from scantling.piece.convex import Face, body_of
 from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub
-from scantling.piece.model import JointRequest, Part
+from scantling.piece.model import End, JointRequest, Part
 
-__all__ = ["Hollow", "Mouth", "cannot_be_made", "check_apart", "check_depth", "check_mouth", "wood_behind_mm"]
+__all__ = [
+    "Hollow",
+    "Mouth",
+    "cannot_be_made",
+    "check_apart",
+    "check_depth",
+    "check_mouth",
+    "end_of",
+    "wood_behind_mm",
+]
 
 _SLACK_MM = 0.01
 
@@ -22,6 +31,33 @@ def cannot_be_made(
     """The error of an option that asks for what cannot be cut."""
     field = f"joints.{joint.like}.{option}" if option else f"joints.{joint.like}"
     return InputError(code=code, field=field, value=value, rule=rule, remedy=remedy)
+
+
+def end_of(joint: JointRequest, face: str, *, code: str, rule: str) -> End:
+    """The end of the first part that lies on the second.
+
+    Parameters
+    ----------
+    face
+        Label of the first part's face that touches.
+    code, rule
+        Of the error where that is no end.
+
+    Raises
+    ------
+    InputError
+        With that code.
+    """
+    if face not in set(End):
+        raise cannot_be_made(
+            joint,
+            "",
+            code=code,
+            value=f"{joint.first} on {joint.second}",
+            rule=rule,
+            remedy="Write PART.start or PART.end first, trimmed by the other's face.",
+        )
+    return End(face)
 
 
 def wood_behind_mm(part: Part, point: Vec, into: Vec) -> float:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
+from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, end_of
 from scantling.joinery.meeting import (
     Meeting,
     across,
@@ -36,7 +36,7 @@ from scantling.joinery.work import (
 from scantling.piece.convex import body_of
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
-from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
+from scantling.piece.model import Direction, JointRequest, Part, PartKind
 
 __all__ = ["Housing", "HousingOptions"]
 
@@ -76,19 +76,11 @@ class Housing:
         o = joint.options
         assert isinstance(o, HousingOptions)
         first, second, normal = meeting.first, meeting.second, meeting.contact.normal
-        if meeting.contact.first_face not in set(End):
-            raise cannot_be_made(
-                joint,
-                "",
-                code="housing_not_on_end",
-                value=f"{joint.first} on {joint.second}",
-                rule="must let an end of the first part into the second",
-                remedy="Write PART.start or PART.end first, trimmed by the other's face.",
-            )
+        rule = "must let an end of the first part into the second"
+        end = end_of(joint, meeting.contact.first_face, code="housing_not_on_end", rule=rule)
         hollow = Hollow(at=meeting.contact.center, into=normal, depth_mm=o.depth, what="housing")
         check_depth(joint, "depth", second, hollow=hollow)
         channel = _channel(joint, meeting, o)
-        end = End(meeting.contact.first_face)
         cuts = [_housed(meeting, channel, o)]
         if o.dovetail is not None:
             cuts += _undercut(joint, meeting, channel, o)

@@ -7,6 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.bending import bent_nmm, rectangle_mm3
 from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
@@ -37,12 +38,8 @@ from scantling.joinery.work import (
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
 from scantling.piece.model import JointRequest, Part, PartKind
-from scantling.wood.species import find_species
 
 __all__ = ["LongIn", "LooseTenon", "LooseTenonOptions"]
-
-BENDING_FACTOR = 4.0
-"""Clear-wood bending strength over this is taken as what a tenon may carry for good (common practice)."""
 
 
 class LongIn(StrEnum):
@@ -243,9 +240,6 @@ def _moment_nmm(meeting: Meeting, o: LooseTenonOptions, count: int) -> float | N
     The tenon is of the first part's wood. In a sheet its mortise gives way before it does, at what is not
     published here: the joint's strength is then left unjudged.
     """
-    if PartKind.SHEET in (meeting.first.kind, meeting.second.kind):
+    if meeting.second.kind is PartKind.SHEET:
         return None
-    strength = find_species(meeting.first.species).mor_mpa
-    if strength is None:
-        return None
-    return count * strength / BENDING_FACTOR * o.thickness * o.width**2 / 6.0
+    return bent_nmm(meeting.first, count * rectangle_mm3(o.thickness, o.width))

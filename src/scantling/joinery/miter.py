@@ -6,8 +6,8 @@ import math
 from dataclasses import replace
 
 from scantling.errors import InputError
+from scantling.joinery.bending import bent_nmm
 from scantling.joinery.fitting import cannot_be_made
-from scantling.joinery.loose_tenon import BENDING_FACTOR
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet
 from scantling.joinery.miter_corner import MiterCorner, miter_corner
 from scantling.joinery.miter_sizes import HeldBy, MiterOptions, sizes_of
@@ -19,7 +19,6 @@ from scantling.piece.geometry import dot, scale
 from scantling.piece.model import JointRequest, PartKind
 from scantling.wood.moisture import MoistureRange
 from scantling.wood.ring import Ring
-from scantling.wood.species import find_species
 
 __all__ = ["Miter", "MiterOptions", "opening_mm"]
 
@@ -109,8 +108,7 @@ def _moment_nmm(corner: MiterCorner, found: Held) -> float | None:
     parts = (corner.meeting.first, corner.meeting.second)
     if not found.modulus_mm3 or any(part.kind is PartKind.SHEET for part in parts):
         return None
-    strength = find_species(parts[0].species).mor_mpa
-    return None if strength is None else strength / BENDING_FACTOR * found.modulus_mm3
+    return bent_nmm(parts[0], found.modulus_mm3)
 
 
 def opening_mm(corner: MiterCorner, moisture: MoistureRange) -> float:

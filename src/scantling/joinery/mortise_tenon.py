@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from scantling.joinery.bending import bent_nmm, rectangle_mm3
 from scantling.joinery.fitting import (
     Hollow,
     Mouth,
@@ -11,6 +12,7 @@ from scantling.joinery.fitting import (
     check_apart,
     check_depth,
     check_mouth,
+    end_of,
     wood_behind_mm,
 )
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, slope_deg, slot_frame, spot_on
@@ -40,13 +42,10 @@ from scantling.joinery.work import (
     MarkKind,
 )
 from scantling.piece.geometry import Plane, add, dot, scale, unit
-from scantling.piece.model import End, JointRequest, Part, PartKind
-from scantling.wood.species import find_species
+from scantling.piece.model import End, JointRequest, Part
 
 __all__ = ["Glued", "MortiseTenon", "MortiseTenonOptions", "deepest_tenon_mm", "third_mm"]
 
-BENDING_FACTOR = 4.0
-"""Clear-wood bending strength over this is taken as what a tenon may carry for good (common practice)."""
 _OVER_MM = 2.0
 
 
@@ -113,16 +112,8 @@ class MortiseTenon:
 
 
 def _end(joint: JointRequest, meeting: Meeting) -> End:
-    if meeting.contact.first_face not in set(End):
-        raise cannot_be_made(
-            joint,
-            "",
-            code="tenon_not_on_end",
-            value=f"{joint.first} on {joint.second}",
-            rule="must work the tenon on an end of the first part",
-            remedy="Write PART.start or PART.end first, trimmed by the other's face.",
-        )
-    return End(meeting.contact.first_face)
+    rule = "must work the tenon on an end of the first part"
+    return end_of(joint, meeting.contact.first_face, code="tenon_not_on_end", rule=rule)
 
 
 def _sized(o: MortiseTenonOptions, meeting: Meeting) -> MortiseTenonOptions:
@@ -393,10 +384,7 @@ def _freedom(first: Part, ways: TenonWays, tenon: Tenon) -> Freedom:
 
 def _moment_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
     """Bending of the glued tenons about the joint's thickness at a quarter of clear strength. [N mm]"""
-    strength = None if first.kind is PartKind.SHEET else find_species(first.species).mor_mpa
-    if strength is None:
-        return None
-    return sum(strength / BENDING_FACTOR * thick_mm * tenon.width_mm**2 / 6.0 for tenon in held)
+    return bent_nmm(first, sum(rectangle_mm3(thick_mm, tenon.width_mm) for tenon in held))
 
 
 def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:

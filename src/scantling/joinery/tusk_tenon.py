@@ -7,7 +7,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, wood_behind_mm
+from scantling.joinery.bending import bent_nmm, rectangle_mm3
+from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, end_of, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.tenon_layout import TenonWays, third_mm
@@ -26,8 +27,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
-from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
-from scantling.wood.species import find_species
+from scantling.piece.model import Direction, End, JointRequest, Part
 
 __all__ = ["WEDGE_MORTISE", "TuskTenon", "TuskTenonOptions", "tail_mm"]
 
@@ -35,8 +35,6 @@ WEDGE_MORTISE = "wedge mortise"
 """What the hole for the wedge is called among the cuts of a part."""
 TAIL_MM, TAIL_SHARE = 40.0, 2.0
 """Wood beyond the wedge where none is asked for: 40 mm, or twice the tenon's thickness (common practice)."""
-BENDING_FACTOR = 4.0
-"""Clear-wood bending strength over this is taken as what a tenon may carry for good (common practice)."""
 _WIDEST_SHARE = 0.5
 """Widest wedge over what it goes through; beside it the tenon is left as strong (common practice). [1]"""
 _OVER_MM = 2.0
@@ -121,7 +119,7 @@ class TuskTenon:
             extensions=(Extension(part=first.name, end=tusk.end, length_mm=grown),),
             marks=_marks(tusk, o),
             connectors=(_wedge(tusk, o),),
-            moment_nmm=_moment_nmm(tusk),
+            moment_nmm=bent_nmm(first, rectangle_mm3(tusk.thick_mm, tusk.wide_mm)),
             dry=True,
             steps=(
                 "Cut the mortise from both faces; the tenon goes through by hand, for it comes apart again.",
@@ -139,15 +137,8 @@ def _tusk(joint: JointRequest, context: JointContext) -> _Tusk:
     assert isinstance(o, TuskTenonOptions)
     meeting = meet(joint, context)
     first, second, contact = meeting.first, meeting.second, meeting.contact
-    if contact.first_face not in set(End):
-        raise cannot_be_made(
-            joint,
-            "",
-            code="tenon_not_on_end",
-            value=f"{joint.first} on {joint.second}",
-            rule="must work the tenon on an end of the first part",
-            remedy="Write PART.start or PART.end first, trimmed by the other's face.",
-        )
+    rule = "must work the tenon on an end of the first part"
+    end = end_of(joint, contact.first_face, code="tenon_not_on_end", rule=rule)
     ways = TenonWays.of(meeting, shift_mm=0.0)
     thick = third_mm(first.thickness_mm) if o.thickness is None else o.thickness
     wide = ways.high_mm - ways.low_mm - 2.0 * o.shoulder
@@ -157,7 +148,7 @@ def _tusk(joint: JointRequest, context: JointContext) -> _Tusk:
     tail = tail_mm(thick) if o.tail is None else o.tail
     tusk = _Tusk(
         meeting=meeting,
-        end=End(contact.first_face),
+        end=end,
         ways=ways,
         way=way,
         other=other,
@@ -271,15 +262,6 @@ def _wedge(tusk: _Tusk, o: TuskTenonOptions) -> Connector:
         note=f"one in {o.slope:g}, straight grain, harder than the tenon or as hard",
         frames=(frame,),
     )
-
-
-def _moment_nmm(tusk: _Tusk) -> float | None:
-    """Bending of the tenon about the joint's thickness at a quarter of clear strength. [N mm]"""
-    first = tusk.meeting.first
-    strength = None if first.kind is PartKind.SHEET else find_species(first.species).mor_mpa
-    if strength is None:
-        return None
-    return strength / BENDING_FACTOR * tusk.thick_mm * tusk.wide_mm**2 / 6.0
 
 
 def _marks(tusk: _Tusk, o: TuskTenonOptions) -> tuple[Mark, ...]:
