@@ -86,8 +86,24 @@ def _crosses(line: tuple[Point, Point], box: Box) -> bool:
     return low < high - 1e-9
 
 
-def _clipped(line: tuple[Point, Point], opening: Box | None) -> bool:
-    return opening is None or _crosses(line, opening)
+def _clipped(line: tuple[Point, Point], opening: Box | None) -> list[tuple[Point, Point]]:
+    """What of a line is seen through an opening: all of it but what lies beside."""
+    if opening is None:
+        return [line]
+    if not _crosses(line, opening):
+        return []
+    (x0, y0), (x1, y1) = line
+    cuts = [0.0, 1.0]
+    for outside in _beside(line, opening):
+        for x, y in outside:
+            along = ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2)
+            cuts.append(min(max(along, 0.0), 1.0))
+    seen = []
+    for low, high in pairwise(sorted(set(cuts))):
+        a, b = ((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in (low, high))
+        if _crosses((a, b), opening):
+            seen.append((a, b))
+    return seen
 
 
 def _shrunk(box: Box) -> Box:
@@ -111,7 +127,7 @@ def _drawn(sheet: Sheet) -> _Drawn:
             continue
         if isinstance(item, Polygon | Circle) and item.fill is not Fill.NONE:
             _cover(found, _moved(_box_of(item), by))
-        lines = [line for line in _lines_of(item, by) if _clipped(line, opening)]
+        lines = [seen for line in _lines_of(item, by) for seen in _clipped(line, opening)]
         found.struck += [
             text for text, box in found.words if any(_crosses(line, _shrunk(box)) for line in lines)
         ]

@@ -24,8 +24,11 @@ _IDENTITIES = {"name", "like", "key", "code", "id", "parts", "tight_part", "tone
 
 
 @cache
-def page_texts(piece: str, units: str) -> tuple[str, ...]:
-    """All words of the page, those of the sheets (which the command line prints too) among them."""
+def page_texts(piece: str, units: str, *, leave: frozenset[str] = frozenset()) -> tuple[str, ...]:
+    """All words of the page, those of the sheets (which the command line prints too) among them.
+
+    ``leave`` names fields of the page to leave out.
+    """
     shop, room = SHIPPED[piece]
     session = Session(
         EXAMPLES / f"{piece}.yaml",
@@ -33,14 +36,14 @@ def page_texts(piece: str, units: str) -> tuple[str, ...]:
         rack=next((EXAMPLES / "racks").glob(f"{shop}.*")),
         room=EXAMPLES / "rooms" / f"{room}.yaml",
     )
-    return tuple(_texts(session.plan_view({UNITS: units}), leave=_IDENTITIES))
+    return tuple(_texts(session.plan_view({UNITS: units}), leave=_IDENTITIES | leave))
 
 
 @cache
 def packet_texts(piece: str, units: str) -> tuple[str, ...]:
     """All words of the packet, those of its drawings among them."""
     job, planner = shipped_job(piece), Planner()
-    job = replace(job, piece=replace(job.piece, units=units))
+    job = replace(job, piece=job.piece.shown_in(units))
     shapes = planner.shapes(job)
     source = PacketSource(
         plan=planner.plan(job),

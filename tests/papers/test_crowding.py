@@ -1,4 +1,4 @@
-"""Every drawing of every shipped piece, in both units: no words crowded, struck through or off the sheet."""
+"""Every drawing of every shipped piece, in each unit and in both: no words crowded, struck or off it."""
 
 from __future__ import annotations
 
@@ -24,11 +24,12 @@ def source_of(piece: str) -> DrawingSource:
 
 def _drawings(piece: str, units: str) -> tuple[NamedDrawing, ...]:
     source = source_of(piece)
-    return drawings_of(replace(source, plan=replace(source.plan, units=units)))
+    lead, *both = units.split("+")
+    return drawings_of(replace(source, plan=replace(source.plan, units=lead, both_units=bool(both))))
 
 
 @pytest.mark.parametrize("piece", SHIPPED)
-@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("units", ["mm", "in", "mm+in", "in+mm"])
 def test_words_of_drawings_keep_clear_of_each_other_and_of_lines(piece: str, units: str) -> None:
     """Boxes of all figures, letters and names, and all lines but grain, of views, parts and boards."""
     drawings = _drawings(piece, units)

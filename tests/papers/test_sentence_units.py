@@ -9,7 +9,8 @@ from enum import StrEnum
 import pytest
 
 from scantling.papers.drawing import Sheet as Drawing
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
+from scantling.units import LengthStyle
 from scantling.units.sentences import sentence_in_inches
 from tests.papers.faces import packet_texts, page_texts
 from tests.plan.jobs import SHIPPED
@@ -67,7 +68,7 @@ class _Told:
 def test_every_sentence_of_a_sheet_is_told() -> None:
     """Strings in tuples and in inner blocks, but neither names of kinds nor pictures."""
     svg = '<svg width="3 mm"/>'
-    told = in_inches(_Told(lines=("6 mm", svg), inner=_Told(lines=("330 mm",))))
+    told = in_style(_Told(lines=("6 mm", svg), inner=_Told(lines=("330 mm",))), LengthStyle(inch=True))
     assert told.lines == ("15/64 in", svg)
     assert told.kind is _Kind.WIDE
     assert told.inner is not None

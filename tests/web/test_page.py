@@ -242,15 +242,31 @@ def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(desk: Visit) 
 def test_inches_are_shown_and_a_bare_number_is_read_in_them(desk: Visit, address: str) -> None:
     """The key shows every length in inches; 51 written there is 51 in, and the address says so."""
     page = desk.page
-    page.click("unit-switch button")
+    page.click("unit-switch [data-units=in]")
     page.wait_for_function("() => document.querySelector('#size-length').value === '53 15/16 in'")
     assert "A bare number is inches" in said(page.locator("#sizes .lead"))
     page.fill("#size-length", "51")
     page.wait_for_function("() => document.querySelector('size-field .back').checkVisibility()")
     assert page.url == f"{address}?length=51+in&units=in"
     page.click("text=All as drawn")
-    page.click("unit-switch button")
+    page.click("unit-switch [data-units=mm]")
     page.wait_for_function("() => document.querySelector('#size-length').value === '1370 mm'")
+    _settled(page)
+
+
+def test_both_units_are_shown_and_a_bare_number_is_in_the_one_that_leads(desk: Visit, address: str) -> None:
+    """The field stays in the file's unit, the other stands beside it and behind every length of the text."""
+    page = desk.page
+    page.click("unit-switch [data-units=both]")
+    page.wait_for_function("() => document.querySelector('size-field .other-unit')?.checkVisibility()")
+    assert page.input_value("#size-length") == "1370 mm"
+    assert said(page.locator("size-field .other-unit").first) == "[53 15/16 in]"
+    assert page.get_attribute("unit-switch [data-units=both]", "aria-pressed") == "true"
+    page.wait_for_function("() => document.querySelector('#parts')?.textContent.includes('734 [28 29/32]')")
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert page.url == f"{address}?units=both"
+    page.click("unit-switch [data-units=mm]")
+    page.wait_for_function("() => !document.querySelector('size-field .other-unit').checkVisibility()")
     _settled(page)
 
 

@@ -22,6 +22,7 @@ _RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 """Success criteria of WCAG 2.0 to 2.2, levels A and AA, as the checker tags its rules."""
 _ADDRESSES = {
     "piece": "/pieces/1/",
+    "both": "/pieces/1/?units=both",
     "yard": "/pieces/1/yard",
     "list": "/pieces",
     "write": "/pieces/1/write",
@@ -30,6 +31,7 @@ _ADDRESSES = {
 }
 _READY = {
     "piece": "piece-plate[data-ready]",
+    "both": "piece-plate[data-ready]",
     "yard": "yard-desk button",
     "list": "piece-list .card svg",
     "write": "text-desk textarea",
@@ -68,7 +70,7 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
             page = context.new_page()
             page.goto(_ADDRESSES.get(name, published.as_uri()))
             page.wait_for_selector(_READY[name], timeout=60_000)
-            if name == "piece":
+            if name in ("piece", "both"):
                 page.wait_for_selector("#parts")
             page.evaluate(_ASKED.read_text(encoding="utf-8"))
             return page

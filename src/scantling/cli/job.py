@@ -92,7 +92,7 @@ def job_of(options: argparse.Namespace) -> Job:
     if job is None:
         raise ModelError("a job that is neither made nor refused")
     if options.units:
-        job = replace(job, piece=replace(job.piece, units=options.units))
+        job = replace(job, piece=job.piece.shown_in(options.units))
     if getattr(options, "fractions", None):
         job = replace(job, piece=replace(job.piece, fractions=options.fractions))
     return job

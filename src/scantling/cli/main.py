@@ -80,7 +80,9 @@ def _piece_options(
         verb.set_defaults(units=None)
         return
     verb.add_argument(
-        "--units", choices=("mm", "in"), help="show lengths in mm or inches, whatever the file uses"
+        "--units",
+        choices=("mm", "in", "both"),
+        help="show lengths in mm or inches, whatever the file uses, or in both, the file's unit first",
     )
     verb.add_argument(
         "--fractions",
@@ -205,7 +207,9 @@ def _boards_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     )
     rack = verbs.add_parser("rack", help="tally a rack: board feet, price, what is wrong with each board")
     rack.add_argument("rack", metavar="RACK", help="boards at hand (CSV or YAML)")
-    rack.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")
+    rack.add_argument(
+        "--units", choices=("mm", "in", "both"), default="mm", help="show lengths in mm, inches or both"
+    )
     rack.add_argument("--shop", metavar="FILE", help="shop profile (YAML), for its currency")
     _own_woods(rack)
     rack.add_argument("--json", action="store_true", help="as JSON")

@@ -45,7 +45,7 @@ def run_boards(options: argparse.Namespace) -> int:
             request, rounds=None, seconds=options.seconds, told=Progress(currency), executor=executor
         )
     _check(layout, request)
-    show = Show.in_units(options.units or jobs[0].piece.units)
+    show = Show.in_style(jobs[0].piece.style)
     made = tuple((piece.name, piece.times) for piece in pieces)
     print_sheets((run_sheet(layout, pieces=made, left=wishes_left(pieces), show=show, currency=currency),))
     return 0

@@ -158,8 +158,8 @@ def history_json(acts: Sequence[StockAct]) -> list[dict[str, Any]]:
 
 
 def _size(board: Board, show: Show) -> str:
-    size = show.by(board.length_mm, board.width_mm)
-    return f"{board.name}: {board.nominal} {board.species}, {size} {show.unit}"
+    size = show.by(board.length_mm, board.width_mm, unit=True)
+    return f"{board.name}: {board.nominal} {board.species}, {size}"
 
 
 def _size_mm(board: Board) -> str:

@@ -98,7 +98,9 @@ def _telling(
     own_woods: Callable[[argparse.ArgumentParser], None],
 ) -> None:
     listed = own.add_parser("list", help="the boards that are there, tallied")
-    listed.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")
+    listed.add_argument(
+        "--units", choices=("mm", "in", "both"), default="mm", help="show lengths in mm, inches or both"
+    )
     listed.add_argument("--shop", metavar="FILE", help="shop profile (YAML), for its currency")
     listed.add_argument("--json", action="store_true", help="as JSON")
     own_woods(listed)
@@ -109,7 +111,9 @@ def _telling(
     labels.add_argument("boards", metavar="BOARD", nargs="*", help="all that are there if none is named")
     labels.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
     labels.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
-    labels.add_argument("--units", choices=("mm", "in"), default="mm", help="show lengths in mm or inches")
+    labels.add_argument(
+        "--units", choices=("mm", "in", "both"), default="mm", help="show lengths in mm, inches or both"
+    )
     labels.add_argument("--force", action="store_true", help="write over a file that is there")
     undo = own.add_parser("undo", help="take back the last that was done")
     undo.set_defaults(units="mm")

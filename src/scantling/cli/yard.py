@@ -132,8 +132,7 @@ class Yard:
         found = missing_of(self.laid(), self.needs)
         if not found:
             return f"Nothing is missing.{self.wishes()}"
-        unit = self.show.unit
-        lines = [f"  {name.replace('_', ' ')}: {self.show.by(*sizes)} {unit}" for name, *sizes in found]
+        lines = [f"  {name.replace('_', ' ')}: {self.show.by(*sizes, unit=True)}" for name, *sizes in found]
         return "\n".join(["Still without wood (length × width × thickness):", *lines]) + self.wishes()
 
     def wishes(self) -> str:

@@ -36,7 +36,8 @@ def chain_links(breaks_mm: Sequence[float], *, figures: Figures) -> tuple[ChainL
     """Distances between places in a row, figures that add up.
 
     Each distance is rounded on its own. Where the figures then miss the rounded whole, the longest distance
-    is marked to be fitted to the piece: over it the steps missing weigh least.
+    is marked to be fitted to the piece: over it the steps missing weigh least. Each of both units must
+    add up.
 
     Parameters
     ----------
@@ -59,18 +60,21 @@ def chain_links(breaks_mm: Sequence[float], *, figures: Figures) -> tuple[ChainL
     >>> [link.text for link in chain_links([0.0, 90.0, 740.0], figures=mm)]
     ['90', '650']
     """
-    step = figures.style.step
     spans = list(pairwise(breaks_mm))
-    counts = [_steps(high - low, step) for low, high in spans]
-    whole = _steps(breaks_mm[-1] - breaks_mm[0], step)
     fitted = None
-    if sum(counts) != whole:
+    if any(_misses(breaks_mm, style.step) for style in figures.style.styles):
         lengths = [round(high - low, 6) for low, high in spans]
         fitted = max(range(len(spans)), key=lambda i: (lengths[i], i))
     return tuple(
         ChainLink(low_mm=low, high_mm=high, text=FIT if i == fitted else figures.bare(high - low))
         for i, (low, high) in enumerate(spans)
     )
+
+
+def _misses(breaks_mm: Sequence[float], step_mm: float) -> bool:
+    """Whether the distances, each rounded on its own, miss the rounded whole."""
+    whole = _steps(breaks_mm[-1] - breaks_mm[0], step_mm)
+    return sum(_steps(high - low, step_mm) for low, high in pairwise(breaks_mm)) != whole
 
 
 def _steps(length_mm: float, step_mm: float) -> int:

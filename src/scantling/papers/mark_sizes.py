@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from scantling.joinery.work import Fit, Mark, MarkKind
 from scantling.units import LengthStyle, Round, show_length
@@ -23,21 +22,16 @@ def size_rounding(mark: Mark) -> Round:
     return Round.UP if mark.fit is not Fit.TIGHT else Round.NEAREST
 
 
-def _fine(style: LengthStyle) -> LengthStyle:
-    """Cutters come in 64ths and tenths of a millimeter, whatever the tape on the bench is read to."""
-    return replace(style, denominator=64, step_mm=0.1)
+def mark_width(mark: Mark, style: LengthStyle, *, unit: bool = False) -> str:
+    """Width across, which is the cutter's."""
+    return show_length(mark.width_mm, style.fine, unit=unit)
 
 
-def mark_width(mark: Mark, style: LengthStyle) -> str:
-    """Width across, which is the cutter's, without unit."""
-    return show_length(mark.width_mm, _fine(style), unit=False)
-
-
-def mark_depth(mark: Mark, style: LengthStyle) -> str:
-    """Depth into the wood, without unit: of what enters rounded down, of all that receives rounded up."""
+def mark_depth(mark: Mark, style: LengthStyle, *, unit: bool = False) -> str:
+    """Depth into the wood: of what enters rounded down, of all that receives rounded up."""
     enters = mark.kind in (MarkKind.TENON, MarkKind.TONGUE, MarkKind.TAIL)
     way = Round.DOWN if enters else Round.UP
-    return show_length(mark.depth_mm, _fine(style), direction=way, unit=False)
+    return show_length(mark.depth_mm, style.fine, direction=way, unit=unit)
 
 
 def set_up_words(mark: Mark, style: LengthStyle) -> str:
@@ -50,15 +44,14 @@ def set_up_words(mark: Mark, style: LengthStyle) -> str:
     style
         Of lengths.
     """
-    unit = " in" if style.inch else " mm"
 
     def into(found: re.Match[str]) -> str:
         same = abs(float(found[1]) - mark.depth_mm) < _SAME_MM
-        return f"{mark_depth(mark, style)}{unit} {found[2]}" if same else found[0]
+        return f"{mark_depth(mark, style, unit=True)} {found[2]}" if same else found[0]
 
     def across(found: re.Match[str]) -> str:
         same = abs(float(found[1]) - mark.width_mm) < _SAME_MM
-        return mark_width(mark, style) + unit if same else found[0]
+        return mark_width(mark, style, unit=True) if same else found[0]
 
     head, found, tail = mark.setup, _INTO.search(mark.setup), ""
     if found:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import (
     STANDARD_SCALES,
@@ -24,6 +24,7 @@ from scantling.papers.drawing import (
     draw_stack,
     stack_depth_mm,
 )
+from scantling.units import leading
 
 __all__ = [
     "Balloon",
@@ -38,6 +39,8 @@ __all__ = [
 
 Pairs = tuple[tuple[Point, Point], ...]
 _GAP = 12.0
+_WORTH = 1.2
+"""How much larger the views must come out for a chain to be told in one unit. [1]"""
 _PITCH = 8.6
 """From balloon to balloon in a column. [mm]"""
 
@@ -161,6 +164,25 @@ def _margins(views: PieceViews, per: float) -> tuple[float, float, float, float,
     )
 
 
+def _scale(views: PieceViews, *, room_mm: float, height_mm: float) -> float:
+    """The largest standard scale at which views and sizes have room; the smallest where none has."""
+    front, plan, side = views.front, views.plan, views.side
+    for per in STANDARD_SCALES:
+        left, between, above, middle, below = _margins(views, per)
+        right = max(_depth(side, Side.RIGHT, per), 2.0)
+        wide = left + between + right + (front.box.width + side.box.width) / per
+        high = above + middle + below + (plan.box.height + front.box.height) / per
+        if wide <= room_mm and high <= height_mm:
+            break
+    return per
+
+
+def _plainer(views: PieceViews) -> PieceViews:
+    """The same with the sizes at the right of the front, a chain of many, in the unit that leads alone."""
+    sizes = (replace(s, text=leading(s.text)) if s.side is Side.RIGHT else s for s in views.front.sizes)
+    return replace(views, front=replace(views.front, sizes=tuple(sizes)))
+
+
 def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
     """Draw plan, front and side at one standard scale, with their sizes.
 
@@ -178,14 +200,14 @@ def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
     Sheet
         As high as it needs to be.
     """
+    per = _scale(views, room_mm=room_mm, height_mm=height_mm)
+    plainer = _plainer(views)
+    note = "third-angle views"
+    if plainer != views and _scale(plainer, room_mm=room_mm, height_mm=height_mm) < per / _WORTH:
+        views, per = plainer, _scale(plainer, room_mm=room_mm, height_mm=height_mm)
+        note += ", chains of sizes in one unit"
     front, plan, side = views.front, views.plan, views.side
-    for per in STANDARD_SCALES:
-        left, between, above, middle, below = _margins(views, per)
-        right = max(_depth(side, Side.RIGHT, per), 2.0)
-        wide = left + between + right + (front.box.width + side.box.width) / per
-        high = above + middle + below + (plan.box.height + front.box.height) / per
-        if wide <= room_mm and high <= height_mm:
-            break
+    left, between, above, middle, below = _margins(views, per)
     plan_at = View(corner=(left, above + plan.box.height / per), box=plan.box, per=per)
     base = plan_at.bottom + middle + front.box.height / per
     front_at = View(corner=(left, base), box=front.box, per=per)
@@ -195,7 +217,7 @@ def draw_views(views: PieceViews, *, room_mm: float, height_mm: float) -> Sheet:
         items += _draw_view(view, place)
         title_y = place.top - _depth(view, Side.ABOVE, per) - 2.5
         items.append(Text((place.left, title_y), view.title, 3.6, weight=Weight.BOLD))
-    items.append(Text((room_mm, 4.0), f"1:{per:g}, third-angle views", 3.0, Anchor.END, soft=True))
+    items.append(Text((room_mm, 4.0), f"1:{per:g}, {note}", 3.0, Anchor.END, soft=True))
     return Sheet(width_mm=room_mm, height_mm=base + below, items=tuple(items), title="Views of the piece")
 
 

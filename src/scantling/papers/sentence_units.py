@@ -1,4 +1,4 @@
-"""Sheets and packets with the figures of their sentences in inches.
+"""Sheets and packets with the figures of their sentences in the units asked for.
 
 The plan speaks in millimeters; each face (sheets, packet, page) has its sentences rewritten here, once and
 last.
@@ -9,24 +9,29 @@ from __future__ import annotations
 from typing import TypeVar
 
 from scantling.papers.rewriting import rewritten
-from scantling.units.sentences import sentence_in_inches
+from scantling.units import LengthStyle
+from scantling.units.sentences import sentence_in_style
 
-__all__ = ["in_inches"]
+__all__ = ["in_style"]
 
 Shown = TypeVar("Shown")
 
 
-def in_inches(value: Shown) -> Shown:
-    """A sheet or packet with every sentence in it in inches, but the drawings, which are drawn so.
+def in_style(value: Shown, style: LengthStyle) -> Shown:
+    """A sheet or packet with every sentence in it as a style shows it, but the drawings, which are drawn so.
 
     Parameters
     ----------
     value
         A frozen dataclass, or tuples of them.
+    style
+        The unit that leads, and whether the other follows.
 
     Returns
     -------
     Shown
-        Of the same type.
+        Of the same type; the same where the sentences stay in millimeters.
     """
-    return rewritten(value, sentence_in_inches)
+    if not (style.inch or style.both):
+        return value
+    return rewritten(value, lambda text: sentence_in_style(text, style))

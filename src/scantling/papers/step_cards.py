@@ -8,7 +8,7 @@ from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import label_of, names_of
 from scantling.papers.order_rows import OrderRow, likes_of, order_rows
 from scantling.papers.sawing_words import ends_words
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
 from scantling.papers.sheets.show import Show, word
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
@@ -78,7 +78,7 @@ def step_cards(plan: Plan) -> tuple[StepCard, ...]:
     planned = {part.name: part for part in plan.parts}
     with words_of(plan):
         cards = tuple(_card(row, keys, planned, show=show, sawn=sawn) for row in rows)
-    return in_inches(cards) if plan.units == "in" else cards
+    return in_style(cards, plan.style)
 
 
 def _card(

@@ -7,13 +7,14 @@ origin lies on the axis of the section, so v and w run from minus half to plus h
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import accumulate, pairwise
 
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.matching import Looks, Matching
 from scantling.piece.shaping import Shaping
+from scantling.units import LengthStyle
 from scantling.wood.ring import Ring
 
 __all__ = [
@@ -452,6 +453,8 @@ class Piece:
         stand in the file.
     fractions
         Smallest fraction of an inch that sizes are shown to: 16, 32 or 64.
+    both_units
+        Whether lengths are shown in the other unit too, behind ``units``, which lead.
     """
 
     title: str
@@ -466,6 +469,18 @@ class Piece:
     accept: Mapping[str, str] = field(default_factory=dict)
     places: Mapping[str, Place] = field(default_factory=dict)
     fractions: int = 32
+    both_units: bool = False
+
+    @property
+    def style(self) -> LengthStyle:
+        """How its lengths are shown."""
+        return LengthStyle.of(self.units, fractions=self.fractions, both=self.both_units)
+
+    def shown_in(self, units: str) -> Piece:
+        """The same, lengths shown in ``mm``, ``in`` or ``both``, where the file's own unit leads."""
+        if units == "both":
+            return replace(self, both_units=True)
+        return replace(self, units=units, both_units=False)
 
     def alike(self) -> dict[str, tuple[Part, ...]]:
         """Parts grouped by the entry they come from."""

@@ -164,6 +164,7 @@ class Planner:
             about=piece.about,
             units=piece.units,
             fractions=piece.fractions,
+            both_units=piece.both_units,
             shop=shop.name,
             room=job.room.name,
             parameters=piece.parameters,

@@ -23,6 +23,7 @@ from scantling.shop.kerf import NotchSawing
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.saw import PartSawing
 from scantling.shop.sawsetup import SawSetup
+from scantling.units import LengthStyle
 
 __all__ = ["Plan"]
 
@@ -37,8 +38,9 @@ class Plan:
         Of this layout of the plan; grows with every change that a reader of the JSON would notice.
     title, about
         Of the piece.
-    units, fractions
-        Unit lengths are shown in, ``mm`` or ``in``, and the smallest fraction of an inch: 16, 32 or 64.
+    units, fractions, both_units
+        Unit lengths are shown in, ``mm`` or ``in``, the smallest fraction of an inch (16, 32 or 64), and
+        whether the other unit follows in square brackets.
     shop, room
         Names of the shop and the room it was planned for.
     parameters
@@ -93,6 +95,12 @@ class Plan:
     findings: tuple[Finding, ...]
     touching: tuple[Meets, ...] = ()
     fractions: int = 32
+    both_units: bool = False
+
+    @property
+    def style(self) -> LengthStyle:
+        """How its lengths are shown."""
+        return LengthStyle.of(self.units, fractions=self.fractions, both=self.both_units)
 
     @property
     def errors(self) -> tuple[Finding, ...]:

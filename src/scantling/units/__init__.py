@@ -7,14 +7,15 @@ from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT, board_feet, surface
 from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, is_bare_fraction, is_in_inches, parse_length_mm
 from scantling.units.quantities import Dimension, parse_quantity
 from scantling.units.show import (
-    LengthStyle,
-    Round,
     show_angle,
     show_length,
     show_limit,
     show_number,
+    show_sizes,
+    show_small,
     with_article,
 )
+from scantling.units.style import LengthStyle, Round, bracketed, leading, other_unit
 
 __all__ = [
     "MM3_PER_BOARD_FOOT",
@@ -24,14 +25,19 @@ __all__ = [
     "LengthStyle",
     "Round",
     "board_feet",
+    "bracketed",
     "is_bare_fraction",
     "is_in_inches",
+    "leading",
+    "other_unit",
     "parse_length_mm",
     "parse_quantity",
     "show_angle",
     "show_length",
     "show_limit",
     "show_number",
+    "show_sizes",
+    "show_small",
     "surface_measure_ft2",
     "with_article",
 ]

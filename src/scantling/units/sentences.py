@@ -1,4 +1,4 @@
-"""Figures inside finished sentences, told in inches.
+"""Figures inside finished sentences, told in inches, or in both units.
 
 Findings, set-ups, notes and faults are sentences made low down in millimeters, kilograms and degrees Celsius;
 where inches are shown they are rewritten here, rather than every sentence being made a second time.
@@ -10,10 +10,11 @@ import re
 from dataclasses import replace
 
 from scantling.units.lengths import MM_PER_INCH
-from scantling.units.show import LengthStyle, show_length, show_number
+from scantling.units.show import show_length, show_number
+from scantling.units.style import LengthStyle, bracketed
 from scantling.units.us_measures import celsius_words, measure_of
 
-__all__ = ["sentence_in_inches"]
+__all__ = ["sentence_in_inches", "sentence_in_style"]
 
 _DECIMAL_BELOW_MM = 3.0
 """Smaller than this no tape is used: hundredths of an inch. [mm]"""
@@ -37,6 +38,14 @@ _EACH = {
 }
 """What a price is of in inches, and how many of it the metric unit of the price is."""
 _MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
+
+
+_BRACKETS = r"\[[^\[\]]*\]"
+_LENGTHS = re.compile(
+    rf"(?P<kept>{_BRACKETS})|"
+    rf"(?<![\w.,/-])(?P<figures>{_JOINED}) (?P<unit>mm|cm|m)(?![\w²³/])(?P<said> {_BRACKETS})?"
+)
+"""Lengths, with the same in the other unit behind where that is told already."""
 
 
 def _length(mm: float) -> str:
@@ -102,3 +111,54 @@ def sentence_in_inches(text: str) -> str:
     """
     once = _TWICE.sub(lambda found: found["before"] or found["after"], text)
     return _FIGURES.sub(_told, _HEAT.sub(_fahrenheit, _PRICED.sub(_priced, once)))
+
+
+def sentence_in_style(text: str, style: LengthStyle) -> str:
+    """A sentence with its figures as a style shows them; of both units only lengths are told twice.
+
+    Weights, areas, forces and temperatures are told in the system of the unit that leads: nobody sets a rule
+    to them.
+
+    Parameters
+    ----------
+    text
+        With figures as of :func:`sentence_in_inches`; lengths told in both units already stay so.
+    style
+        The unit that leads, and whether the other follows.
+
+    Returns
+    -------
+    str
+        The same sentence.
+
+    Examples
+    --------
+    >>> sentence_in_style("The jaws must open 1485 mm, 2 kg", LengthStyle(both=True))
+    'The jaws must open 1485 mm [58 15/32 in], 2 kg'
+    >>> sentence_in_style("The jaws must open 1485 mm, 2 kg", LengthStyle(inch=True, both=True))
+    'The jaws must open 58 15/32 in [1485 mm], 4 lb'
+    >>> sentence_in_style("24 in (610 mm) each; 730.5 mm [28 3/4 in] long", LengthStyle(both=True))
+    '610 mm [24 in] each; 730.5 mm [28 3/4 in] long'
+    """
+    if not style.both:
+        return sentence_in_inches(text) if style.inch else text
+    once = _TWICE.sub(lambda found: _bracketed(found, inch=style.inch), text)
+    told = _LENGTHS.sub(lambda found: _twice(found, inch=style.inch), once)
+    if not style.inch:
+        return told
+    kept = re.split(rf"({_BRACKETS})", told)
+    return "".join(part if part.startswith("[") else sentence_in_inches(part) for part in kept)
+
+
+def _bracketed(found: re.Match[str], *, inch: bool) -> str:
+    """A length told in both units, one of them in round brackets, with the other one in square ones."""
+    first, second = found[0].removesuffix(")").split(" (")
+    return bracketed((first, second) if first.endswith(" in") == inch else (second, first))
+
+
+def _twice(found: re.Match[str], *, inch: bool) -> str:
+    if found["kept"] or found["said"]:
+        return found[0]
+    scale = _MM[found["unit"]]
+    inches = f"{re.sub(_NUMBER, lambda one: _length(scale * float(one[0])), found['figures'])} in"
+    return bracketed((inches, found[0]) if inch else (found[0], inches))

@@ -3,45 +3,21 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from enum import StrEnum
+from collections.abc import Iterable
 from fractions import Fraction
 
 from scantling.units.lengths import MM_PER_INCH
+from scantling.units.style import LengthStyle, Round, bracketed, unit_name
 
-__all__ = ["LengthStyle", "Round", "show_angle", "show_length", "show_limit", "show_number", "with_article"]
-
-
-class Round(StrEnum):
-    """Which way to round: a mortise up, a tenon down, the rest to the nearest."""
-
-    NEAREST = "nearest"
-    UP = "up"
-    DOWN = "down"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LengthStyle:
-    """How lengths are shown.
-
-    Parameters
-    ----------
-    inch
-        Whether to show inches and fractions instead of millimeters.
-    denominator
-        Smallest fraction of an inch shown, a power of two.
-    step_mm
-        Smallest step of a millimeter shown. [mm]
-    """
-
-    inch: bool = False
-    denominator: int = 32
-    step_mm: float = 0.5
-
-    @property
-    def step(self) -> float:
-        """Smallest step shown. [mm]"""
-        return float(MM_PER_INCH) / self.denominator if self.inch else self.step_mm
+__all__ = [
+    "show_angle",
+    "show_length",
+    "show_limit",
+    "show_number",
+    "show_sizes",
+    "show_small",
+    "with_article",
+]
 
 
 def _steps(value_mm: float, step_mm: float, direction: Round) -> int:
@@ -54,9 +30,17 @@ def _steps(value_mm: float, step_mm: float, direction: Round) -> int:
 
 
 def show_length(
-    value_mm: float, style: LengthStyle, *, direction: Round = Round.NEAREST, unit: bool = True
+    value_mm: float,
+    style: LengthStyle,
+    *,
+    direction: Round = Round.NEAREST,
+    unit: bool = True,
+    sign: str = "",
 ) -> str:
     """Show a length as a tape measure does.
+
+    Of both units each is rounded from the length itself, never one from the other: at the same place of the
+    wood a rule in either unit may then be read.
 
     Parameters
     ----------
@@ -68,11 +52,13 @@ def show_length(
         Which way to round.
     unit
         Whether to write the unit behind.
+    sign
+        Written before the figure in each unit.
 
     Returns
     -------
     str
-        ``28 3/4 in`` or ``730.5 mm``.
+        ``28 3/4 in``, ``730.5 mm`` or ``730.5 mm [28 3/4 in]``.
 
     Examples
     --------
@@ -80,7 +66,71 @@ def show_length(
     '28 3/4 in'
     >>> show_length(13.41, LengthStyle(), direction=Round.UP)
     '13.5 mm'
+    >>> show_length(730.25, LengthStyle(both=True)), show_length(730.25, LengthStyle(both=True), unit=False)
+    ('730.5 mm [28 3/4 in]', '730.5 [28 3/4]')
     """
+    return bracketed(sign + _one(value_mm, one, direction=direction, unit=unit) for one in style.styles)
+
+
+def show_sizes(
+    sizes_mm: Iterable[float],
+    style: LengthStyle,
+    *,
+    direction: Round = Round.NEAREST,
+    unit: bool = False,
+) -> str:
+    """Sizes with a times sign between; of both units all of one before all of the other.
+
+    Parameters
+    ----------
+    sizes_mm
+        The sizes. [mm]
+    style, direction, unit
+        As of :func:`show_length`; the unit stands once. Of no sizes nothing is shown.
+
+    Examples
+    --------
+    >>> show_sizes([734.0, 60.0], LengthStyle(both=True), unit=True)
+    '734 × 60 mm [28 29/32 × 2 3/8 in]'
+    """
+    sizes = tuple(sizes_mm)
+    if not sizes:
+        return ""
+    return bracketed(
+        " × ".join(_one(mm, one, direction=direction, unit=False) for mm in sizes)
+        + (f" {unit_name(one)}" if unit else "")
+        for one in style.styles
+    )
+
+
+def show_small(value_mm: float, style: LengthStyle, *, unit: bool = False, sign: str = "") -> str:
+    """A small travel: millimeters to a tenth, or inches to a hundredth, for no tape shows it.
+
+    Parameters
+    ----------
+    value_mm
+        The travel. [mm]
+    style
+        Of lengths.
+    unit
+        Whether to write the unit behind.
+    sign
+        Written before every figure.
+
+    Examples
+    --------
+    >>> show_small(1.44, LengthStyle(inch=True, both=True), sign="+")
+    '+0.06 [+1.4]'
+    """
+    told = (
+        (show_number(value_mm / float(MM_PER_INCH), digits=2) if one.inch else show_number(value_mm), one)
+        for one in style.styles
+    )
+    return bracketed(f"{sign}{figure}{f' {unit_name(one)}' if unit else ''}" for figure, one in told)
+
+
+def _one(value_mm: float, style: LengthStyle, *, direction: Round, unit: bool) -> str:
+    """A length in the unit that leads."""
     count = _steps(value_mm, style.step, direction)
     if not style.inch:
         return show_number(count * style.step_mm, digits=_digits(style.step_mm)) + (" mm" if unit else "")

@@ -70,7 +70,7 @@ def _design(place: str, words: str, kind: str, within: list[dict[str, Any]]) -> 
     given = {
         "name": "given",
         "in": "query",
-        "description": "Parameters of the piece, and `units` (mm or in), each by its own name.",
+        "description": "Parameters of the piece, and `units` (mm, in or both), each by its own name.",
         "style": "form",
         "explode": True,
         "schema": {"type": "object", "additionalProperties": {"type": "string", "maxLength": 200}},

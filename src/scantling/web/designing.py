@@ -26,7 +26,7 @@ from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
 from scantling.stock.rack import Rack
-from scantling.units import LengthStyle, show_length
+from scantling.units import show_length
 from scantling.web.sources import FileSources, Sources
 
 __all__ = ["UNITS", "Design", "Designer", "PieceDesigner", "Shape"]
@@ -131,7 +131,8 @@ class PieceDesigner:
         """The shape for these parameters."""
         sizes = {name: value for name, value in given.items() if name != UNITS}
         job = self._job_of(self._sources.piece(sizes))
-        job = replace(job, piece=replace(job.piece, units=_units(given.get(UNITS, job.piece.units))))
+        if UNITS in given:
+            job = replace(job, piece=job.piece.shown_in(_units(given[UNITS])))
         works = self._planner.works(job)
         shapes = shapes_of(job.piece, works)
         meshes = meshes_of(shapes, self._planner.meshes)
@@ -188,19 +189,19 @@ class PieceDesigner:
 
 
 def _units(named: str) -> str:
-    if named not in {"mm", "in"}:
+    if named not in {"mm", "in", "both"}:
         raise InputError(
             code="unknown_units",
             field=UNITS,
             value=named[:40],
-            rule="must be mm or in",
+            rule="must be mm, in or both",
             remedy="Open the page without it: it shows the unit of the piece file.",
         )
     return named
 
 
 def _sizes(piece: Piece, works: tuple[JointWork, ...]) -> dict[str, tuple[tuple[str, str], ...]]:
-    style = LengthStyle(inch=piece.units == "in", denominator=piece.fractions)
+    style = piece.style
     return {
         size.name: (
             ("Length", show_length(size.length_mm, style)),

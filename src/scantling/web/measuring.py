@@ -53,7 +53,7 @@ class MeasureView:
     end_m: Vec
 
 
-def measured(asked: MeasureIn, *, inch: bool) -> MeasureView:
+def measured(asked: MeasureIn, shown: LengthStyle) -> MeasureView:
     """The distance between two edges.
 
     Raises
@@ -63,7 +63,7 @@ def measured(asked: MeasureIn, *, inch: bool) -> MeasureView:
     """
     first, second = _edge(asked.first, "first"), _edge(asked.second, "second")
     found = between_edges(first, second)
-    style = LengthStyle(inch=inch, denominator=64, step_mm=0.1)
+    style = shown.fine
     words = show_length(found.distance_mm, style, unit=True)
     if not found.parallel:
         words = f"{words}, edges at {show_angle(found.angle_deg)}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from scantling.papers.naming import label_of
 from scantling.piece.model import ParameterValue, Piece
 from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
-from scantling.units.sentences import sentence_in_inches
+from scantling.units.sentences import sentence_in_style
 from scantling.web.views import ParameterView
 
 __all__ = ["parameter_views"]
@@ -32,21 +32,27 @@ _LENGTHS = {
 
 def parameter_views(piece: Piece) -> tuple[ParameterView, ...]:
     """Every parameter of a piece, in the order of the file."""
-    return tuple(_view(parameter, piece.units) for parameter in piece.parameters)
+    return tuple(_view(parameter, piece.style) for parameter in piece.parameters)
 
 
-def _view(parameter: ParameterValue, units: str) -> ParameterView:
-    scale = _scale(parameter, units)
+def _view(parameter: ParameterValue, style: LengthStyle) -> ParameterView:
+    lead, *others = style.styles
+    scale = _scale(parameter, "in" if lead.inch else "mm")
     least, most = parameter.least, parameter.most
     return ParameterView(
         name=parameter.name,
         label=label_of(parameter.name),
-        about=sentence_in_inches(parameter.about) if units == "in" else parameter.about,
+        about=sentence_in_style(parameter.about, style),
         dimension=parameter.dimension,
-        shown=_shown(parameter.value, parameter.dimension, units),
-        shown_default=_shown(parameter.default, parameter.dimension, units),
-        shown_least="" if least is None else _shown(least, parameter.dimension, units),
-        shown_most="" if most is None else _shown(most, parameter.dimension, units),
+        shown=_shown(parameter.value, parameter.dimension, lead),
+        shown_default=_shown(parameter.default, parameter.dimension, lead),
+        shown_least="" if least is None else _shown(least, parameter.dimension, lead),
+        shown_most="" if most is None else _shown(most, parameter.dimension, lead),
+        shown_other="".join(
+            _shown(parameter.value, parameter.dimension, other)
+            for other in others
+            if parameter.dimension == "length"
+        ),
         unit=scale.unit,
         value=_number(parameter.value, scale),
         default=_number(parameter.default, scale),
@@ -66,7 +72,7 @@ def _number(value: float, scale: _Scale) -> float:
     return round(value / scale.inside, 6)
 
 
-def _shown(value: float, dimension: str, units: str) -> str:
+def _shown(value: float, dimension: str, style: LengthStyle) -> str:
     if dimension == "length":
-        return show_length(value, LengthStyle(inch=units == "in"))
+        return show_length(value, style)
     return show_number(value, digits=2) + ("°" if dimension == "angle" else "")

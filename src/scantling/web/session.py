@@ -12,7 +12,7 @@ from scantling.errors import Finding, ScantlingError
 from scantling.papers.exports import file_stem
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
 from scantling.papers.step_cards import step_cards
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
@@ -117,6 +117,7 @@ class Session:
             title=shape.piece.title,
             about=shape.piece.about.strip(),
             units=shape.piece.units,
+            both_units=shape.piece.both_units,
             key=self.key(given),
             parameters=parameter_views(shape.piece),
             parts=parts,
@@ -134,11 +135,12 @@ class Session:
             title=shown.title,
             about=shown.about,
             units=shown.units,
+            both_units=shown.both_units,
             key=shown.key,
             parameters=shown.parameters,
             parts=shown.parts,
             sheets=design.sheets,
-            findings=in_inches(findings) if plan.units == "in" else findings,
+            findings=in_style(findings, plan.style),
             year=year,
         )
 
@@ -154,7 +156,7 @@ class Session:
 
     def measured(self, asked: MeasureIn, given: Given) -> MeasureView:
         """What lies between two edges of the picture; raises as :meth:`shape`, and InputError ``no_edge``."""
-        return measured(asked, inch=self.shape(given).piece.units == "in")
+        return measured(asked, self.shape(given).piece.style)
 
     def rack_file(self, asked: YardIn, given: Given) -> TakenFile:
         """The pile at the yard as a rack file; raises as :meth:`yard`."""

@@ -10,7 +10,7 @@ from pydantic import AwareDatetime, Field
 from scantling.stock.tally import tally_stacks
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockAct, StockBoard, StockEvent, StockKind, Stockroom
-from scantling.units import LengthStyle, Round, show_length, show_number
+from scantling.units import LengthStyle, Round, show_number, show_sizes
 from scantling.web.bodies import AttachedBody, Body, Word
 
 __all__ = [
@@ -26,12 +26,13 @@ __all__ = [
     "history_body",
     "offcut_body",
     "stock_body",
+    "typed_unit",
 ]
 
 Number = Annotated[int, Field(ge=1, le=2**31 - 1)]
 Cell = Annotated[str, Field(max_length=2000)]
 Note = Annotated[str, Field(max_length=1000)]
-Units = Literal["mm", "in"]
+Units = Literal["mm", "in", "both"]
 
 
 class ReadingBody(Body):
@@ -231,11 +232,16 @@ def stock_body(room: Stockroom, *, units: Units) -> StockBody:
                 nominal=stack.nominal,
                 boards=stack.boards,
                 amount=f"{show_number(stack.board_feet, digits=1)} bf"
-                + (f", {stack.volume_m3:.3f} m³" if units == "mm" else ""),
+                + (f", {stack.volume_m3:.3f} m³" if units != "in" else ""),
             )
             for stack in stacks
         ],
     )
+
+
+def typed_unit(units: Units) -> str:
+    """Unit of a bare number typed where lengths are shown so: of both, the one that leads."""
+    return "in" if units == "in" else "mm"
 
 
 def offcut_body(change: Change, *, units: Units) -> OffcutBody:
@@ -277,8 +283,5 @@ def _event(event: StockEvent, names: dict[int, str]) -> EventBody:
 
 
 def _size(length_mm: float, width_mm: float, units: Units) -> str:
-    style = LengthStyle(inch=units == "in", denominator=8, step_mm=1.0)
-    length, width = (
-        show_length(size, style, direction=Round.DOWN, unit=False) for size in (length_mm, width_mm)
-    )
-    return f"{length} × {width} {units}"
+    style = LengthStyle.of(units, fractions=8, step_mm=1.0)
+    return show_sizes((length_mm, width_mm), style, direction=Round.DOWN, unit=True)

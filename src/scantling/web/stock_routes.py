@@ -35,11 +35,12 @@ from scantling.web.stock_bodies import (
     history_body,
     offcut_body,
     stock_body,
+    typed_unit,
 )
 
 __all__ = ["stock_routes"]
 
-Units = Annotated[Literal["mm", "in"], Query()]
+Units = Annotated[Literal["mm", "in", "both"], Query()]
 Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
 _NOTHING: dict[int | str, dict[str, Any]] = {
     409: {"model": RefusalBody, "description": "There is nothing to take back."}
@@ -161,7 +162,7 @@ def _cutting(routes: APIRouter, desk: Desk) -> None:
         )
 
 
-def _stock(desk: Desk, units: Literal["mm", "in"]) -> StockBody:
+def _stock(desk: Desk, units: Literal["mm", "in", "both"]) -> StockBody:
     with desk.reading() as records:
         return stock_body(stockroom(records), units=units)
 
@@ -170,7 +171,7 @@ def _done(
     desk: Desk,
     changes: list[Change],
     *,
-    units: Literal["mm", "in"],
+    units: Literal["mm", "in", "both"],
     at: datetime | None,
     note: str,
     keep: list[OffcutNew] | None = None,
@@ -186,7 +187,7 @@ def _done(
 
 
 def _offcuts(
-    room: Stockroom, keep: list[OffcutNew], going: set[int | None], units: Literal["mm", "in"]
+    room: Stockroom, keep: list[OffcutNew], going: set[int | None], units: Literal["mm", "in", "both"]
 ) -> list[Change]:
     """Offcuts as they were measured; every fault of them at once."""
     telling = Telling()
@@ -196,7 +197,7 @@ def _offcuts(
 
 
 def _offcut(
-    room: Stockroom, offcut: OffcutNew, *, going: set[int | None], units: Literal["mm", "in"]
+    room: Stockroom, offcut: OffcutNew, *, going: set[int | None], units: Literal["mm", "in", "both"]
 ) -> Change:
     board = _known(room, offcut.board)
     if board.went is None and offcut.board not in going:
@@ -209,8 +210,8 @@ def _offcut(
         )
     return offcut_change(
         board,
-        length_mm=parse_length_mm(offcut.length, default_unit=units, field="keep.length"),
-        width_mm=parse_length_mm(offcut.width, default_unit=units, field="keep.width"),
+        length_mm=parse_length_mm(offcut.length, default_unit=typed_unit(units), field="keep.length"),
+        width_mm=parse_length_mm(offcut.width, default_unit=typed_unit(units), field="keep.width"),
         name=offcut.name,
     )
 
@@ -242,7 +243,10 @@ def _boards(new: BoardsNew) -> list[Board]:
         rack = new.rack.attached()
         return list(parse_rack(rack.text or "", file=rack.name).boards)
     telling = Telling()
-    read = [telling.tried(partial(_row, values, n, new.unit)) for n, values in enumerate(new.rows, start=1)]
+    read = [
+        telling.tried(partial(_row, values, n, typed_unit(new.unit)))
+        for n, values in enumerate(new.rows, start=1)
+    ]
     telling.refuse()
     return [board for board in read if board is not None]
 

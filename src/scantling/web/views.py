@@ -38,6 +38,8 @@ class ParameterView:
         Its name as words.
     shown, shown_default, shown_least, shown_most
         As a maker writes them, with the unit; empty where there is no limit.
+    shown_other
+        The value in the other unit, where both are shown; else empty.
     unit
         Unit of the numbers below, as it is written behind them.
     value, default, least, most, step
@@ -52,6 +54,7 @@ class ParameterView:
     shown_default: str
     shown_least: str
     shown_most: str
+    shown_other: str
     unit: str
     value: float
     default: float
@@ -98,12 +101,19 @@ class PartView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShapeView:
-    """What the picture needs; it comes before the plan, which takes longer."""
+    """What the picture needs; it comes before the plan, which takes longer.
+
+    Parameters
+    ----------
+    units, both_units
+        The unit that leads, and whether the other follows in square brackets.
+    """
 
     ok: bool
     title: str
     about: str
     units: str
+    both_units: bool
     key: str
     parameters: tuple[ParameterView, ...]
     parts: tuple[PartView, ...]
@@ -184,6 +194,7 @@ class PlanView:
     title: str
     about: str
     units: str
+    both_units: bool
     key: str
     parameters: tuple[ParameterView, ...]
     parts: tuple[PartView, ...]

@@ -13,7 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from scantling.errors import FileFaults, Telling
 from scantling.papers.naming import label_of
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
 from scantling.papers.sheets.show import Show
 from scantling.plan.result import Plan
 from scantling.plan.timber import yard_needs
@@ -148,7 +148,7 @@ def answer_yard(asked: YardIn, plan: Plan, shop: Shop) -> YardView:
     kept = [b for b in boards if b.name not in answer.give_back]
     taken = [*kept, lifted] if answer.verdict.value != "put back" else boards
     view = _view(answer, answer.layout, taken, needs=needs, show=show)
-    return in_inches(view) if plan.units == "in" else view
+    return in_style(view, plan.style)
 
 
 def rack_file(asked: YardIn, plan: Plan) -> str:
@@ -188,11 +188,11 @@ def _view(
 ) -> YardView:
     missing: dict[tuple[str, str], int] = {}
     for name, *sizes in missing_of(layout, needs):
-        key = (label_of(name), f"{show.by(*sizes)} {show.unit}")
+        key = (label_of(name), show.by(*sizes, unit=True))
         missing[key] = missing.get(key, 0) + 1
     return YardView(
         ok=True,
-        units=show.unit,
+        units=show.lead_unit,
         verdict="" if answer is None else answer.verdict.value,
         reason="" if answer is None else answer.reason,
         gains=() if answer is None else tuple(dict.fromkeys(label_of(name) for name in answer.gains)),

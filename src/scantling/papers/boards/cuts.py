@@ -144,7 +144,7 @@ _SIDES = ((Anchor.MIDDLE, 0.5), (Anchor.START, 0.12), (Anchor.END, 0.88))
 
 
 def _rows(marks: Sequence[tuple[float, str]], limit_mm: float) -> list[tuple[int, Anchor]]:
-    """A row for each figure, and the side of its line it stands at, so that none runs into another."""
+    """A row for each figure, and the side of its line it stands at, so that none runs into another or out."""
     ends: list[float] = []
     found: list[tuple[int, Anchor]] = []
     for x, text in marks:
@@ -153,7 +153,8 @@ def _rows(marks: Sequence[tuple[float, str]], limit_mm: float) -> list[tuple[int
             (row, anchor, x - share * width)
             for row in range(len(ends) + 1)
             for anchor, share in _SIDES
-            if x + (1.0 - share) * width <= limit_mm or anchor is Anchor.END
+            if (x + (1.0 - share) * width <= limit_mm or anchor is Anchor.END)
+            and (x - share * width >= 0.0 or anchor is Anchor.START)
         )
         row, anchor, left = next(
             (row, anchor, left) for row, anchor, left in options if row == len(ends) or left > ends[row] + 1.0

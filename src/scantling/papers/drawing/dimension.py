@@ -1,7 +1,9 @@
 """Dimensions, resolved into lines and lettering: one style for every drawing.
 
 The dimension line is thin, ends in a short slanting stroke, and carries its figure above it, read from
-below or from the right. A figure that does not fit between the strokes stands outside, on a longer line.
+below or from the right. A figure that does not fit between the strokes stands outside, on a longer line. Of a
+figure in both units the one that leads stands above the line, the other below it, in square brackets and
+smaller: at a glance one reads one unit. Square, for round ones mark a size told for information (ISO 129-1).
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from enum import StrEnum
 from scantling.papers.drawing.ink import Stroke
 from scantling.papers.drawing.items import Anchor, Arc, Item, Line, Point, Text
 from scantling.papers.drawing.lettering import backing, text_box, text_width_mm
+from scantling.units import leading, other_unit
 
 __all__ = [
     "AngleDimension",
@@ -20,6 +23,7 @@ __all__ = [
     "LinearDimension",
     "draw_angle",
     "draw_dimension",
+    "is_double",
     "needs_room_mm",
 ]
 
@@ -28,6 +32,8 @@ _GAP = 1.2
 _BEYOND = 1.6
 _TICK = 1.3
 _CLEAR = 0.9
+_SMALLER, _BELOW = 0.85, 1.05
+"""Size of the figure under the line over that above it, and how far under it stands, over its own size."""
 
 
 class DimensionAxis(StrEnum):
@@ -79,7 +85,32 @@ class AngleDimension:
 
 def needs_room_mm(text: str, size_mm: float = LETTER_MM) -> float:
     """Distance between strokes below which a figure stands outside. [mm]"""
-    return text_width_mm(text, size_mm) + 2.0 * _CLEAR
+    return _width(text, size_mm) + 2.0 * _CLEAR
+
+
+def is_double(text: str) -> bool:
+    """Whether a figure is told in both units."""
+    return bool(other_unit(text))
+
+
+def _width(text: str, size_mm: float) -> float:
+    """How far a figure runs along its line, in the wider of its units. [mm]"""
+    below = text_width_mm(other_unit(text), _SMALLER * size_mm)
+    return max(text_width_mm(leading(text), size_mm), below)
+
+
+def _figure(d: LinearDimension, middle: Point, turn: float) -> list[Text]:
+    """The figure over the line, and under it what it is in the other unit."""
+    across = (math.sin(turn), -math.cos(turn))  # away from the line, as read
+
+    def beside(off: float) -> Point:
+        return (middle[0] + off * across[0], middle[1] + off * across[1])
+
+    told = [Text(beside(0.3 * d.size_mm), leading(d.text), d.size_mm, Anchor.MIDDLE, math.degrees(turn))]
+    if other := other_unit(d.text):
+        small = _SMALLER * d.size_mm
+        told.append(Text(beside(-_BELOW * small), other, small, Anchor.MIDDLE, math.degrees(turn)))
+    return told
 
 
 def _feet(d: LinearDimension) -> tuple[Point, Point]:
@@ -129,7 +160,7 @@ def draw_dimension(d: LinearDimension) -> tuple[Item, ...]:
     span = math.dist(first, last)
     turn = math.atan2(last[1] - first[1], last[0] - first[0]) if span > 1e-9 else 0.0
     ux, uy = math.cos(turn), math.sin(turn)
-    width = text_width_mm(d.text, d.size_mm)
+    width = _width(d.text, d.size_mm)
     inside = span >= needs_room_mm(d.text, d.size_mm)
     tail = 0.0 if inside else 1.6 + width + _CLEAR
     along = span / 2.0 if inside else span + 1.6 + width / 2.0
@@ -143,9 +174,7 @@ def draw_dimension(d: LinearDimension) -> tuple[Item, ...]:
     slant = turn - math.pi / 4.0
     sx, sy = _TICK * math.cos(slant), _TICK * math.sin(slant)
     items += [Line((x - sx, y - sy), (x + sx, y + sy), Stroke.VISIBLE) for x, y in (first, last)]
-    up = 0.3 * d.size_mm
-    at = (first[0] + along * ux + up * uy, first[1] + along * uy - up * ux)
-    items.append(Text(at, d.text, d.size_mm, Anchor.MIDDLE, math.degrees(turn)))
+    items += _figure(d, (first[0] + along * ux, first[1] + along * uy), turn)
     return tuple(items)
 
 

@@ -11,6 +11,7 @@ from scantling.papers.drawing.dimension import (
     DimensionAxis,
     LinearDimension,
     draw_dimension,
+    is_double,
     needs_room_mm,
 )
 from scantling.papers.drawing.items import Item, Text
@@ -20,6 +21,8 @@ __all__ = ["Side", "Span", "draw_stack", "stack_depth_mm", "stack_levels"]
 
 FIRST_MM = 7.0
 PITCH_MM = 6.0
+_UNDER_MM = 3.2
+"""More from row to row where figures stand under the lines too. [mm]"""
 
 
 class Side(StrEnum):
@@ -95,7 +98,14 @@ def stack_depth_mm(spans: Sequence[Span], *, size_mm: float = LETTER_MM, upright
     """Room the rows take beside the view. [mm]"""
     if not spans:
         return 0.0
-    return FIRST_MM + PITCH_MM * max(stack_levels(spans, size_mm=size_mm, upright=upright)) + size_mm
+    rows = max(stack_levels(spans, size_mm=size_mm, upright=upright))
+    under = _UNDER_MM if _double(spans) else 0.0
+    return FIRST_MM + (PITCH_MM + under) * rows + size_mm + under
+
+
+def _double(spans: Sequence[Span]) -> bool:
+    """Whether figures stand under the lines too."""
+    return any(is_double(span.text) for span in spans)
 
 
 def draw_stack(
@@ -121,10 +131,11 @@ def draw_stack(
     """
     upright = side in (Side.LEFT, Side.RIGHT)
     sign = -1.0 if side in (Side.ABOVE, Side.LEFT) else 1.0
+    pitch = PITCH_MM + (_UNDER_MM if _double(spans) else 0.0)
     lines: list[Item] = []
     figures: list[Text] = []
     for span, row in zip(spans, stack_levels(spans, size_mm=size_mm, upright=upright), strict=True):
-        line = edge_mm + sign * (FIRST_MM + PITCH_MM * row)
+        line = edge_mm + sign * (FIRST_MM + pitch * row)
         foot = edge_mm if span.foot is None else span.foot
         if upright:
             start, end, axis = (foot, span.low), (foot, span.high), DimensionAxis.VERTICAL

@@ -30,13 +30,13 @@ from scantling.solids.exact import exact_parts
 from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh
 from scantling.solids.shape import PartShape
-from scantling.units import LengthStyle
 
 __all__ = ["DrawingSource", "NamedDrawing", "drawings_of", "drawings_pdf", "story_sticks_pdf"]
 
 ROOM_MM = 173.0
 """Width of a drawing; both papers hold it. [mm]"""
 _TALLEST_MM = 215.0
+_UNIT_NAMES = {False: "millimeters", True: "inches"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,8 +79,7 @@ def drawings_of(source: DrawingSource) -> tuple[NamedDrawing, ...]:
     tuple of NamedDrawing
         The whole piece first, then parts, then boards; lengths in the unit of the plan.
     """
-    style = LengthStyle(inch=source.plan.units == "in", denominator=source.plan.fractions, step_mm=0.5)
-    figures = Figures(style=style, currency=source.plan.pricing.currency)
+    figures = Figures(style=source.plan.style, currency=source.plan.pricing.currency)
     with words_of(source.plan):
         return (
             *_whole(source, figures),
@@ -109,11 +108,17 @@ def drawings_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes:
     block = TitleBlock(
         title=plan.title,
         number=f"plan {content_of(plan)[:6]}",
-        unit="inches" if plan.units == "in" else "millimeters",
+        unit=_unit_words(plan),
         size_mm=paper.size_mm,
     )
     drawings = [(drawing.title, drawing.sheet) for drawing in drawings_of(source)]
     return compile_pages(framed_sheets(drawings, block), title=plan.title)
+
+
+def _unit_words(plan: Plan) -> str:
+    """Units of the figures, the one that leads first."""
+    names = [_UNIT_NAMES[style.inch] for style in plan.style.styles]
+    return names[0] + "".join(f", the same in {name} in square brackets" for name in names[1:])
 
 
 def _whole(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
@@ -167,9 +172,7 @@ def story_sticks_pdf(source: DrawingSource, *, paper: Paper = Paper.A4) -> bytes
         PDF; None where no part has a mark along it.
     """
     plan = source.plan
-    figures = Figures(
-        style=LengthStyle(inch=plan.units == "in", denominator=plan.fractions, step_mm=0.5), currency=""
-    )
+    figures = Figures(style=plan.style)
     sticks = []
     for group in marked_parts(source.piece, plan.joints, figures=figures):
         names = names_of(twin.part.name for twin in group.twins)

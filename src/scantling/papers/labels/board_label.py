@@ -7,7 +7,7 @@ from datetime import date
 
 from scantling.papers.labels.label import Label
 from scantling.stock.board import Board
-from scantling.units import LengthStyle, Round, show_length, show_number
+from scantling.units import LengthStyle, Round, bracketed, show_length, show_number
 
 __all__ = ["Origin", "board_label"]
 
@@ -44,19 +44,13 @@ def board_label(board: Board, origin: Origin, *, units: str) -> Label:
     origin
         Where it is from.
     units
-        ``mm`` or ``in``. Sizes are shown to the millimeter or the eighth of an inch, rounded down: a label
-        promises no more wood than there is.
+        ``mm``, ``in`` or ``both``. Sizes are shown to the millimeter or the eighth of an inch, rounded
+        down: a label promises no more wood than there is.
     """
-    style = LengthStyle(inch=units == "in", denominator=8, step_mm=1.0)
-
-    def shown(length_mm: float) -> str:
-        return show_length(length_mm, style, direction=Round.DOWN, unit=False)
-
+    style = LengthStyle.of(units, fractions=8, step_mm=1.0)
     wood = f"{board.nominal} {board.species}"
-    width = shown(board.width_mm)
-    if board.far_width_mm is not None:
-        width += f" to {shown(board.far_width_mm)}"
-    size = f"{shown(board.length_mm)} × {width} {units}"
+    far = () if board.far_width_mm is None else (board.far_width_mm,)
+    size = bracketed(_size(board.length_mm, (board.width_mm, *far), one) for one in style.styles)
     lines = []
     if board.moisture_pct is not None:
         day = "" if origin.read_on is None else f" on {origin.read_on.isoformat()}"
@@ -69,3 +63,9 @@ def board_label(board: Board, origin: Origin, *, units: str) -> Label:
     lines.append(f"no. {origin.number}" + (f", {grade}" if grade else ""))
     code = "\n".join([f"scantling:board/{origin.number}", f"{board.name}: {wood}", size, *lines[:-1]])
     return Label(name=board.name, wood=wood, size=size, lines=tuple(lines), code=code.replace("×", "x"))
+
+
+def _size(length_mm: float, widths_mm: tuple[float, ...], style: LengthStyle) -> str:
+    """``2440 × 190 to 165 mm``, in one unit."""
+    shown = [show_length(mm, style, direction=Round.DOWN, unit=False) for mm in (length_mm, *widths_mm)]
+    return f"{shown[0]} × {' to '.join(shown[1:])} {style.heading}"

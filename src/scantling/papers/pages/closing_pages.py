@@ -42,8 +42,7 @@ def _size(line: HardwareLine, figures: Figures) -> str:
     if not line.size_mm:
         return ""
     down = Round.DOWN if line.kind is ConnectorKind.LOOSE_TENON else Round.NEAREST
-    bare = [figures.fine.bare(s, down) for s in line.size_mm]
-    return " × ".join(bare) + f" {figures.unit}"
+    return figures.fine.sizes(*line.size_mm, direction=down, unit=True)
 
 
 def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[ConnectorRow, ...]:
@@ -110,7 +109,7 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
     ]
     cut += [(x.board, "Sheets from the rack") for x in (on_sheets.layout.boards if on_sheets else ())]
     for board, group in cut:
-        size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
+        size = figures.sizes(board.length_mm, board.width_mm, unit=True)
         text = ""
         if board.price is not None:
             whole = board.price.basis is PriceBasis.BOARD
@@ -118,8 +117,8 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         what = f"{board.name}, {board.species}"
         rows.append(BuyRow(group=group, what=what, amount=size, price=text))
     for need in plan.timber.to_buy:
-        longest, widest = (figures.bare(s, Round.UP) for s in (need.longest_mm, need.widest_mm))
-        least = f"boards at least {longest} × {widest} {figures.unit}"
+        size = figures.sizes(need.longest_mm, need.widest_mm, direction=Round.UP, unit=True)
+        least = f"boards at least {size}"
         amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
         what = f"{need.species}, {show_number(need.quarters)}/4"
         rows.append(BuyRow(group="Wood to buy", what=what, amount=amount, note=f"{least}; {need.reason}"))
@@ -134,7 +133,7 @@ def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow
         BuyRow(
             group="Sheets to buy",
             what=f"{p.material} {figures.length(p.thickness_mm)}",
-            amount=f"{p.count} of {figures.bare(p.length_mm)} × {figures.length(p.width_mm)}",
+            amount=f"{p.count} of {figures.sizes(p.length_mm, p.width_mm, unit=True)}",
             note=f"for {', '.join(word(part) for part in dict.fromkeys(p.parts))}",
         )
         for p in bought.purchases
@@ -143,7 +142,7 @@ def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow
         BuyRow(
             group="Sheets to buy",
             what=f"{s.material} {figures.length(s.thickness_mm)}, for {word(s.part)}",
-            amount=f"{figures.bare(s.length_mm, Round.UP)} × {figures.length(s.width_mm, Round.UP)}",
+            amount=figures.sizes(s.length_mm, s.width_mm, direction=Round.UP, unit=True),
             note="larger than usual sheets",
         )
         for s in bought.too_large

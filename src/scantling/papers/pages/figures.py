@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from scantling.units import MM3_PER_BOARD_FOOT, LengthStyle, Round, show_angle, show_length, show_number
+from scantling.units import (
+    MM3_PER_BOARD_FOOT,
+    LengthStyle,
+    Round,
+    show_angle,
+    show_length,
+    show_sizes,
+    show_small,
+)
 from scantling.units.us_measures import gram_words, liter_words
 
 __all__ = ["Figures"]
@@ -22,7 +30,7 @@ class Figures:
     Parameters
     ----------
     style
-        Inches and fractions, or millimeters.
+        Inches and fractions, millimeters, or both.
     currency
         Written behind money.
     """
@@ -32,13 +40,18 @@ class Figures:
 
     @property
     def unit(self) -> str:
-        """Unit of a bare length."""
-        return "in" if self.style.inch else "mm"
+        """Unit of a bare length, for headings."""
+        return self.style.heading
+
+    @property
+    def lead(self) -> Figures:
+        """The same in the unit that leads alone: where one scale is drawn, or there is no room for two."""
+        return replace(self, style=self.style.styles[0])
 
     @property
     def fine(self) -> Figures:
         """The same with 64ths of an inch, or tenths of a millimeter: for cutters, fits and depths."""
-        return replace(self, style=LengthStyle(inch=self.style.inch, denominator=64, step_mm=0.1))
+        return replace(self, style=self.style.fine)
 
     def bare(self, value_mm: float, direction: Round = Round.NEAREST) -> str:
         """A length without its unit, for drawings and tables that name the unit once."""
@@ -48,11 +61,13 @@ class Figures:
         """A length with its unit."""
         return show_length(value_mm, self.style, direction=direction)
 
-    def tenths(self, value_mm: float) -> str:
+    def sizes(self, *sizes_mm: float, direction: Round = Round.NEAREST, unit: bool = False) -> str:
+        """Sizes with a times sign between."""
+        return show_sizes(sizes_mm, self.style, direction=direction, unit=unit)
+
+    def tenths(self, value_mm: float, *, unit: bool = False, sign: str = "") -> str:
         """A small travel: millimeters to a tenth, or inches to a hundredth, for no tape shows it."""
-        if self.style.inch:
-            return show_number(value_mm / 25.4, digits=2)
-        return show_number(value_mm, digits=1)
+        return show_small(value_mm, self.style, unit=unit, sign=sign)
 
     def angle(self, value_deg: float) -> str:
         """An angle to a tenth of a degree."""

@@ -28,7 +28,7 @@ def load_rows(moving: Moving, *, figures: Figures) -> tuple[LoadRow, ...]:
             LoadRow(
                 load=name[:1].upper() + name[1:],
                 weight=figures.mass(load.mass_kg),
-                box=" × ".join(figures.bare(size) for size in load.size_mm),
+                box=figures.sizes(*load.size_mm),
                 people=str(load.lift.people),
                 alone=alone_words(load),
                 way=way_words(load, figures.length),

@@ -52,7 +52,7 @@ from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.matching import matching_lines
 from scantling.papers.sheets.sheet_buying import buying_words
@@ -99,10 +99,6 @@ class PacketSource:
     bodies: Mapping[str, ExactPart] | None = None
 
 
-def _style(plan: Plan) -> LengthStyle:
-    return LengthStyle(inch=plan.units == "in", denominator=plan.fractions, step_mm=0.5)
-
-
 def packet_of(
     source: PacketSource, *, paper: Paper, style: LengthStyle | None = None, prices: bool = True
 ) -> PacketData:
@@ -125,9 +121,9 @@ def packet_of(
         For :func:`scantling.papers.packet.compile_packet`.
     """
     with words_of(source.plan):
-        shown = style or _style(source.plan)
+        shown = style or source.plan.style
         packet = _packet(source, paper=paper, style=shown, prices=prices)
-    return in_inches(packet) if shown.inch else packet
+    return in_style(packet, shown)
 
 
 def _packet(source: PacketSource, *, paper: Paper, style: LengthStyle, prices: bool) -> PacketData:
@@ -158,7 +154,7 @@ def _packet(source: PacketSource, *, paper: Paper, style: LengthStyle, prices: b
 
 def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, ...]:
     whole = plan.moving.whole
-    size = " × ".join(figures.bare(s) for s in whole.size_mm)
+    size = figures.sizes(*whole.size_mm)
     limit = f"one person should lift at most {figures.mass(whole.lift.weight_limit_kg)}"
     worst = plan.findings[0] if plan.findings else None
     facts = [
@@ -176,7 +172,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
         facts.append(
             Fact(
                 label=f"Moves most: {word(most.part)}",
-                value=f"{figures.tenths(most.widest_mm - most.narrowest_mm)} {figures.unit}",
+                value=figures.tenths(most.widest_mm - most.narrowest_mm, unit=True),
                 note="in width, over the year",
             )
         )
@@ -185,7 +181,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
         facts.append(
             Fact(
                 label="Least room to move",
-                value=f"{figures.tenths(least.spare_mm)} {figures.unit}",
+                value=figures.tenths(least.spare_mm, unit=True),
                 note=f"{word(least.joint)}, {least.what}",
             )
         )

@@ -40,7 +40,7 @@ def _settings(setup: SawSetup, figures: Figures) -> tuple[Fact, ...]:
 def _proof(setup: SawSetup, figures: Figures, told: set[str]) -> tuple[str, ...]:
     """What the scale leaves open and the trial cut, each where it is first wanted."""
     trials = [step[:1].upper() + step[1:] + "." for step in setup.steps if step.startswith("trial: ")]
-    lines = [line for line in (gap_words(setup, inch=figures.style.inch), *trials) if line]
+    lines = [line for line in (gap_words(setup, figures.style), *trials) if line]
     fresh = tuple(line for line in lines if line not in told)
     told.update(lines)
     return fresh
@@ -58,7 +58,7 @@ def _check(cut: SawCut, figures: Figures) -> str:
         return f"short point {figures.bare(cut.stop_short_mm)}"
     leads = ((cut.lead_width_mm, "width"), (cut.lead_thickness_mm, "thickness"))
     words = [
-        f"{figures.tenths(abs(value))} {figures.unit} across the {name}"
+        f"{figures.tenths(abs(value), unit=True)} across the {name}"
         for value, name in leads
         if abs(value) > 0.05
     ]

@@ -18,7 +18,7 @@ from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
 from scantling.plan.year_edges import EdgeYear
 from scantling.plan.year_rooms import MovingPlace, YearRooms
 from scantling.seasons.air import Month
-from scantling.units import Round, show_number
+from scantling.units import Round, leading, show_number
 from scantling.wood.ring import rings_in_words
 
 __all__ = ["freedom_rows", "movement_rows", "room_facts", "season_notes", "year_picture"]
@@ -143,7 +143,8 @@ def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> Year
 
 
 def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
-    per = 25.4 if figures.style.inch else 1.0
+    lead = figures.lead  # one scale, one unit
+    per = 25.4 if lead.style.inch else 1.0
     months = list(Month)
     changes = [[_by_month(p)[m][1] / per for m in months] for p in parts]
     flat = [v for line in changes for v in line]
@@ -152,7 +153,7 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
     first = changes[0]
     worst = max(range(12), key=lambda i: abs(first[i]))
     return YearPanel(
-        title=f"Width against build day, {figures.unit}",
+        title=f"Width against build day, {lead.unit}",
         low=low,
         high=high,
         ticks=ticks,
@@ -170,7 +171,8 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
 
 def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
     """Room left at the place that comes nearest to binding; below the limit it binds."""
-    per = 25.4 if figures.style.inch else 1.0
+    lead = figures.lead  # one scale, one unit
+    per = 25.4 if lead.style.inch else 1.0
     rooms = [mm / per for mm in place.rooms_mm]
     steps = (0.01, 0.02, 0.05, 0.1, 0.2) if figures.style.inch else (0.2, 0.5, 1.0, 2.0, 5.0)
     low, high, ticks = _scale([*rooms, 0.0], _step([*rooms, 0.0], steps))
@@ -178,7 +180,7 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
     left = place.rooms_mm[worst]
     words = f"binds by {figures.tenths(-left)}" if left < 0.0 else f"{figures.tenths(left)} left"
     return YearPanel(
-        title=f"Tightest: {place.what}, {plain_words(place.part)}, room left, {figures.unit}",
+        title=f"Tightest: {place.what}, {plain_words(place.part)}, room left, {lead.unit}",
         low=low,
         high=high,
         ticks=ticks,
@@ -191,14 +193,14 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
 
 
 def _worst_words(part: str, change_mm: float, month: Month, figures: Figures) -> str:
-    return f"{word(part)}, {_month(month)}: {_signed(change_mm, figures)} {figures.unit}"
+    return f"{word(part)}, {_month(month)}: {_signed(change_mm, figures, unit=True)}"
 
 
-def _signed(value_mm: float, figures: Figures) -> str:
-    text = figures.tenths(abs(value_mm))
-    if text == "0":
+def _signed(value_mm: float, figures: Figures, *, unit: bool = False) -> str:
+    text = figures.tenths(abs(value_mm), unit=unit)
+    if leading(text).split(" ")[0] == "0":
         return text
-    return ("−" if value_mm < 0 else "+") + text
+    return figures.tenths(abs(value_mm), unit=unit, sign="−" if value_mm < 0 else "+")
 
 
 def room_facts(seasons: Seasons) -> tuple[Fact, ...]:
@@ -277,12 +279,12 @@ def _swing(part: SeasonPart, figures: Figures) -> str:
 
 def _means(travel: JointTravel, figures: Figures) -> str:
     if travel.spare_mm < -1e-6:
-        short = figures.tenths(-travel.spare_mm)
-        return f"BINDS: {short} {figures.unit} short when {travel.tight_when}"
-    words = f"{figures.tenths(travel.spare_mm)} {figures.unit} to spare when {travel.tight_when}"
+        short = figures.tenths(-travel.spare_mm, unit=True)
+        return f"BINDS: {short} short when {travel.tight_when}"
+    words = f"{figures.tenths(travel.spare_mm, unit=True)} to spare when {travel.tight_when}"
     if abs(travel.bias_mm) > 0.25:
         way = "toward" if travel.bias_mm > 0 else "away from"
-        words += f"; middle {figures.tenths(abs(travel.bias_mm))} {figures.unit} {way} the fixed line"
+        words += f"; middle {figures.tenths(abs(travel.bias_mm), unit=True)} {way} the fixed line"
     return words
 
 
@@ -388,13 +390,15 @@ def _ring_cup_mm(part: SeasonPart) -> float:
 
 
 def _cup_words(part: SeasonPart, figures: Figures) -> str:
-    rings, unit = part.ring_cup, figures.unit
+    rings = part.ring_cup
     words = []
     if abs(part.largest_cup_mm) >= LEAST_CUP_MM:
-        words.append(f"{figures.tenths(abs(part.largest_cup_mm))} {unit} from one face wetter than the other")
+        words.append(
+            f"{figures.tenths(abs(part.largest_cup_mm), unit=True)} from one face wetter than the other"
+        )
     if rings is not None and _ring_cup_mm(part) >= LEAST_CUP_MM:
         words.append(
-            f"each board of {figures.bare(rings.strip_mm)} {unit} by its rings, "
+            f"each board of {figures.length(rings.strip_mm)} by its rings, "
             f"{_bark(rings.dry_mm, figures)} on the bark side when driest and "
             f"{_bark(rings.wet_mm, figures)} when wettest"
         )
@@ -403,4 +407,4 @@ def _cup_words(part: SeasonPart, figures: Figures) -> str:
 
 def _bark(value_mm: float, figures: Figures) -> str:
     text = figures.tenths(abs(value_mm))
-    return text if text == "0" else f"{text} {'hollow' if value_mm > 0.0 else 'round'}"
+    return text if leading(text) == "0" else f"{text} {'hollow' if value_mm > 0.0 else 'round'}"

@@ -241,7 +241,7 @@ def board_picture(laid: BoardLayout, *, figures: Figures, bench: BenchState | No
     if board.rings is not None:
         named = board.rings in RING_NAMES.values()
         rings = f", {board.rings.word}-sawn" if named else f", rings at {board.rings.word}"
-    size = f"{figures.bare(board.length_mm)} × {figures.length(board.width_mm)}"
+    size = figures.sizes(board.length_mm, board.width_mm, unit=True)
     return BoardPicture(
         name=board.name,
         about=f"{board.species}, {thick}, {size}{rings}",
@@ -274,7 +274,7 @@ def begun_words(board: str, bench: BenchState | None) -> tuple[str, ...]:
 
 
 def _board_part(placed: Placed, figures: Figures) -> BoardPart:
-    size = f"{figures.bare(placed.length_mm, Round.UP)} × {figures.bare(placed.width_mm, Round.UP)}"
+    size = figures.sizes(placed.length_mm, placed.width_mm, direction=Round.UP)
     shows = "" if placed.shows is None else f", {placed.shows} shows"
     pinned = ", pinned" if placed.blank.boards else ""
     return BoardPart(
@@ -288,7 +288,7 @@ def _board_part(placed: Placed, figures: Figures) -> BoardPart:
 
 
 def _board_offcut(offcut: Offcut, figures: Figures) -> BoardOffcut:
-    size = f"{figures.bare(offcut.length_mm, Round.DOWN)} × {figures.bare(offcut.width_mm, Round.DOWN)}"
+    size = figures.sizes(offcut.length_mm, offcut.width_mm, direction=Round.DOWN)
     return BoardOffcut(
         name=f"keep {offcut.name}" if offcut.usable else "",
         size=size,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from scantling.papers.joint_naming import words_of
-from scantling.papers.sentence_units import in_inches
+from scantling.papers.sentence_units import in_style
 from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
@@ -27,7 +27,7 @@ def overview_sheet(plan: Plan) -> Sheet:
     show = Show.of(plan)
     size = plan.moving.whole.size_mm
     facts = (
-        ("Size", show.by(*size) + f" {show.unit}"),
+        ("Size", show.by(*size, unit=True)),
         ("Weight", show.mass(plan.moving.mass_kg)),
         ("Hands on", f"{plan.order.hours:.0f} h"),
         ("From first to last day", f"{plan.order.timetable.last_day} days"),
@@ -57,7 +57,7 @@ def sheet_of(plan: Plan, make: Callable[[Plan], Sheet]) -> Sheet:
     """
     with words_of(plan):
         sheet = make(plan)
-    return in_inches(sheet) if plan.units == "in" else sheet
+    return in_style(sheet, plan.style)
 
 
 def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
@@ -88,7 +88,7 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
     )
     with words_of(plan):
         sheets = tuple(make(plan) for make in makers)
-    return tuple(map(in_inches, sheets)) if plan.units == "in" else sheets
+    return in_style(sheets, plan.style)
 
 
 def _price(plan: Plan) -> str:

@@ -160,8 +160,8 @@ def hardware_sheet(plan: Plan) -> Sheet:
             line.kind.value,
             str(line.needed),
             str(line.get),
-            " × ".join(show.gap(s) for s in line.size_mm),
-            " × ".join(show.gap(s) for s in line.drill_mm) or "—",
+            show.gaps(line.size_mm),
+            show.gaps(line.drill_mm) or "—",
             "make" if line.made_here else "buy",
             line.note,
         )

@@ -106,7 +106,8 @@ def _leaves(blank: Blank, show: Show, *, book: bool) -> str:
     """How one thickness becomes two leaves."""
     leaf = max(m.needed_mm for m in blank.members)
     return (
-        f"Resaw {names_of(m.name for m in blank.members)} out of {show.length(blank.thickness_mm, Round.UP)} "
-        f"{show.unit} into leaves of at least {show.length(leaf, Round.UP)} {show.unit}"
+        f"Resaw {names_of(m.name for m in blank.members)} out of "
+        f"{show.length(blank.thickness_mm, Round.UP, unit=True)} into leaves of at least "
+        f"{show.length(leaf, Round.UP, unit=True)}"
         + ("; open them like a book, sawn faces up." if book else ".")
     )

@@ -24,7 +24,7 @@ def sawing_sheet(plan: Plan) -> Sheet:
     blocks.extend(
         Words(
             title=f"Set-up {s.number}: {word(s.machine.value)}",
-            lines=tuple(map(word, (*filter(None, (gap_words(s, inch=show.style.inch),)), *s.steps))),
+            lines=tuple(map(word, (*filter(None, (gap_words(s, show.style),)), *s.steps))),
             numbered=True,
         )
         for s in plan.setups

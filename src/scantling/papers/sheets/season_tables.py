@@ -89,7 +89,7 @@ def signed(show: Show, mm: float) -> str:
     figure = show.gap(abs(mm))
     if figure == show.gap(0.0):
         return figure
-    return ("+" if mm > 0.0 else "−") + figure
+    return show.gap(abs(mm), sign="+" if mm > 0.0 else "−")
 
 
 def _banded(show: Show, mm: float, band_mm: tuple[float, float]) -> str:
@@ -244,7 +244,7 @@ def _joint_row(key: tuple[str, str, int, float], j: JointTravel, count: int, sho
 
 def _left(show: Show, mm: float) -> str:
     if mm < 0.0:
-        return f"−{show.gap(-mm, Round.UP)}"
+        return show.gap(-mm, Round.UP, sign="−")
     return show.gap(mm, Round.DOWN)
 
 

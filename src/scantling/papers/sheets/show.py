@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from scantling.papers.joint_naming import looks_of
@@ -10,7 +10,7 @@ from scantling.papers.naming import joints_words, label_of, names_of, place_word
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.size import Size
-from scantling.units import LengthStyle, Round, show_angle, show_length, show_number
+from scantling.units import LengthStyle, Round, show_angle, show_length, show_number, show_sizes
 from scantling.units.us_measures import celsius_words, gram_words, liter_words
 
 __all__ = ["Show", "joints_words", "label_of", "names_of", "place_words", "word"]
@@ -41,22 +41,17 @@ class Show:
     @classmethod
     def of(cls, plan: Plan) -> Show:
         """By the units of the piece."""
-        inch = plan.units == "in"
-        return cls(
-            style=LengthStyle(inch=inch, denominator=plan.fractions, step_mm=0.5),
-            fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
-            ends=looks_of(plan.parts),
-        )
+        return cls(style=plan.style, fine=plan.style.fine, ends=looks_of(plan.parts))
 
     @classmethod
     def in_units(cls, units: str) -> Show:
-        """In ``mm`` or ``in``, of no piece."""
-        inch = units == "in"
-        return cls(
-            style=LengthStyle(inch=inch, denominator=32, step_mm=0.5),
-            fine=LengthStyle(inch=inch, denominator=64, step_mm=0.1),
-            ends={},
-        )
+        """In ``mm``, ``in`` or ``both``, of no piece; of both, millimeters lead."""
+        return cls.in_style(LengthStyle.of(units))
+
+    @classmethod
+    def in_style(cls, style: LengthStyle) -> Show:
+        """In a style, of no piece."""
+        return cls(style=style, fine=style.fine, ends={})
 
     def length(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
         """A size."""
@@ -66,9 +61,13 @@ class Show:
         """A length with its unit, for sentences."""
         return self.length(mm, unit=True)
 
-    def gap(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False) -> str:
+    def gap(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False, sign: str = "") -> str:
         """A gap, slot or depth."""
-        return show_length(mm, self.fine, direction=direction, unit=unit)
+        return show_length(mm, self.fine, direction=direction, unit=unit, sign=sign)
+
+    def gaps(self, sizes_mm: Iterable[float]) -> str:
+        """Small sizes with a times sign between."""
+        return show_sizes(sizes_mm, self.fine)
 
     def size(self, size: Size) -> str:
         """Length x width x thickness."""
@@ -77,16 +76,21 @@ class Show:
     def rough(self, size: Size) -> str:
         """Length x width x thickness of a blank, rounded up: a blank too small is no blank."""
         sizes = (size.length_mm, size.width_mm, size.thickness_mm)
-        return " × ".join(self.length(mm, Round.UP) for mm in sizes)
+        return show_sizes(sizes, self.style, direction=Round.UP)
 
-    def by(self, *sizes_mm: float) -> str:
+    def by(self, *sizes_mm: float, direction: Round = Round.NEAREST, unit: bool = False) -> str:
         """Sizes with a times sign between."""
-        return " × ".join(self.length(mm) for mm in sizes_mm)
+        return show_sizes(sizes_mm, self.style, direction=direction, unit=unit)
 
     @property
     def unit(self) -> str:
         """Unit of lengths, for headings."""
-        return "in" if self.style.inch else "mm"
+        return self.style.heading
+
+    @property
+    def lead_unit(self) -> str:
+        """The unit that leads, in which a bare number is read."""
+        return self.style.styles[0].heading
 
     def angle(self, deg: float) -> str:
         """An angle to a tenth of a degree."""

@@ -188,7 +188,7 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             f"{show_number(p.net_board_feet, digits=1)} bf",
             f"{show_number(p.buy_board_feet, digits=1)} bf"
             + ("" if show.style.inch else f" ({p.buy_m3:.3f} m³)"),
-            " × ".join(show.length(mm, Round.UP) for mm in (p.longest_mm, p.widest_mm)),
+            show.by(p.longest_mm, p.widest_mm, direction=Round.UP),
             f"+{p.allowance_pct:.0f} %: {p.reason}",
         )
         for p in plan.timber.to_buy

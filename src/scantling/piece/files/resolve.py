@@ -209,6 +209,7 @@ class Resolver:
                 about=worked.spec.about,
                 units=worked.spec.units,
                 fractions=worked.spec.fractions,
+                both_units=worked.spec.both_units,
                 parameters=parameters,
                 parts=parts,
                 joints=joints,

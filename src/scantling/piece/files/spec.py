@@ -290,6 +290,8 @@ class PieceSpec(_Model):
     """Unit of bare numbers, and how lengths are shown."""
     fractions: Literal[16, 32, 64] = 32
     """Smallest fraction of an inch that sizes are shown to; gaps and slots are shown to 1/64."""
+    both_units: bool = False
+    """Whether lengths are shown in the other unit too, in square brackets behind ``units``."""
     parameters: dict[Name, ParameterSpec] = {}
     """Sizes a user may change."""
     values: dict[Name, str | int | float] = {}

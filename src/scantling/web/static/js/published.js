@@ -37,7 +37,7 @@ document.addEventListener("keydown", (event) => {
 const [title, about] = ["h1", ".about"].map((each) => document.querySelector(each)?.textContent ?? "");
 store.set({
   busy: false,
-  shape: { ok: true, title: title ?? "", about: about ?? "", units: "", key: "published", parameters: [], parts: data.parts },
+  shape: { ok: true, title: title ?? "", about: about ?? "", units: "", bothUnits: false, key: "published", parameters: [], parts: data.parts },
 });
 
 /** Tint the lines about a part, and tell its sizes under the picture. @param {string} chosen */

@@ -10,6 +10,7 @@
  * @property {string} shownDefault
  * @property {string} shownLeast
  * @property {string} shownMost
+ * @property {string} shownOther
  * @property {string} unit
  * @property {number} value
  * @property {number} default
@@ -40,6 +41,7 @@
  * @property {string} title
  * @property {string} about
  * @property {string} units
+ * @property {boolean} bothUnits
  * @property {string} key
  * @property {ParameterView[]} parameters
  * @property {PartView[]} parts
@@ -49,6 +51,7 @@
  * @property {string} title
  * @property {string} about
  * @property {string} units
+ * @property {boolean} bothUnits
  * @property {string} key
  * @property {ParameterView[]} parameters
  * @property {PartView[]} parts

@@ -76,7 +76,7 @@ export class SheetPages extends HTMLElement {
   set state(state) {
     const before = this.#state;
     this.#state = state;
-    const same = state.plan?.units === before?.plan?.units;
+    const same = state.plan?.units === before?.plan?.units && state.plan?.bothUnits === before?.plan?.bothUnits;
     if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state, same);
     if (state.chosen !== before?.chosen || state.plan !== before?.plan) this.#mark(state.chosen);
   }

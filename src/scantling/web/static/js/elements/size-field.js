@@ -27,6 +27,7 @@ export class SizeField extends HTMLElement {
   /** @type {HTMLLabelElement} */
   #label = h("label");
   #about = h("p", { class: "about-it" });
+  #other = h("p", { class: "other-unit", hidden: true });
 
   connectedCallback() {
     const step = (/** @type {number} */ way) => () => this.#step(way);
@@ -44,7 +45,7 @@ export class SizeField extends HTMLElement {
     });
     this.#slider.addEventListener("input", () => this.#take(this.#slider.valueAsNumber));
     this.append(
-      h("div", { class: "words" }, this.#label, this.#about, this.#back),
+      h("div", { class: "words" }, this.#label, this.#other, this.#about, this.#back),
       h("div", { class: "dial" }, less, this.#text, more, this.#range, this.#fault),
     );
   }
@@ -60,6 +61,7 @@ export class SizeField extends HTMLElement {
     this.#parameter = { ...this.#parameter, value };
     this.#text.value = written(value, this.#parameter.unit);
     this.#slider.value = String(value);
+    this.#other.hidden = true; // it follows with the shape
     this.#tell(value === this.#parameter.default ? "" : this.#text.value);
   }
 
@@ -82,6 +84,8 @@ export class SizeField extends HTMLElement {
     this.#label.htmlFor = id;
     this.#label.textContent = parameter.label;
     this.#about.textContent = parameter.about;
+    this.#other.textContent = `[${parameter.shownOther}]`;
+    this.#other.hidden = !parameter.shownOther;
     if (document.activeElement !== this.#text) this.#text.value = stale ? (asked ?? parameter.shown) : parameter.shown;
     this.#text.setAttribute("aria-describedby", `${id}-fault`);
     this.#text.setAttribute("aria-invalid", String(Boolean(fault)));

@@ -63,8 +63,8 @@ export class StockActs extends LitElement {
         ? html`<label>For <input name="party" list="stock-pieces" maxlength="200" placeholder="a piece" /></label>
             <datalist id="stock-pieces">${this.pieces.map((piece) => html`<option value=${piece.name}></option>`)}</datalist>
             ${one
-              ? html`<label>Offcut kept <input name="length" maxlength="40" placeholder="length, ${this.units}" /></label>
-                  <label>by <input name="width" maxlength="40" placeholder="width, ${this.units}" /></label>`
+              ? html`<label>Offcut kept <input name="length" maxlength="40" placeholder="length, ${this.units === "in" ? "in" : "mm"}" /></label>
+                  <label>by <input name="width" maxlength="40" placeholder="width, ${this.units === "in" ? "in" : "mm"}" /></label>`
               : nothing}`
         : nothing}
       ${this.act === "sold"

@@ -47,7 +47,7 @@ export class StockIn extends LitElement {
               name=${name}
               maxlength="60"
               ?required=${needed}
-              placeholder=${hint || (name === "length" || name === "width" ? this.units : (name === "species" && last?.species) || "")}
+              placeholder=${hint || (name === "length" || name === "width" ? (this.units === "in" ? "in" : "mm") : (name === "species" && last?.species) || "")}
             />
           </label>`,
         )}

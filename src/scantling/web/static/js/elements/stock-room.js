@@ -10,6 +10,11 @@ import { actWords, boardWords, boardsWord, lastAct } from "../lib/stock.js";
 /** @typedef {import("../types.js").ActBody} ActBody */
 
 const UNITS = "scantling-stock-units";
+const UNIT_KEYS = /** @type {const} */ ([
+  ["mm", "Millimeters"],
+  ["in", "Inches"],
+  ["both", "Both"],
+]);
 
 export class StockRoom extends LitElement {
   /** @override */
@@ -62,10 +67,13 @@ export class StockRoom extends LitElement {
   /** @param {StockBody} stock */
   #boards({ boards, stacks }) {
     if (!boards.length) return html`<p class="none">Nothing is here yet. Take boards in below.</p>`;
-    const other = this.units === "mm" ? "in" : "mm";
     return html`
       <div class="ways first">
-        <button type="button" class="key quiet" @click=${() => this.#turn(other)}>${other === "in" ? "Inches" : "Millimeters"}</button>
+        <div role="group" aria-label="Show lengths in">
+          ${UNIT_KEYS.map(
+            ([units, word]) => html`<button type="button" class="key quiet" aria-pressed=${String(units === this.units)} @click=${() => this.#turn(units)}>${word}</button>`,
+          )}
+        </div>
         <a class="key quiet" href="/api/stockroom/rack.csv">As a rack file</a>
         <a class="key quiet" href=${labelsAddress([], this.units, this.units === "in" ? "letter" : "a4")}>Labels of all</a>
       </div>

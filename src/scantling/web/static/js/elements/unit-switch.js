@@ -1,30 +1,42 @@
 /**
- * Millimeters or inches, for everything on the page.
+ * Millimeters, inches, or both beside each other, for everything on the page.
  *
- * @fires show-units detail: `mm` or `in`
+ * @fires show-units detail: `mm`, `in` or `both`
  */
 
 import { h } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
+/** What each key shows, with the words it is called by. */
+const KEYS = /** @type {const} */ ([
+  ["mm", "mm", "Millimeters, mm"],
+  ["in", "in", "Inches, in"],
+  ["both", "Both", "Both units"],
+]);
+
 export class UnitSwitch extends HTMLElement {
-  #key = h("button", { type: "button", class: "key quiet" });
-  #other = "in";
+  #keys = KEYS.map(([units, word, name]) =>
+    h("button", { type: "button", class: "key quiet", "data-units": units, "aria-label": name, onclick: () => this.#tell(units) }, word),
+  );
 
   connectedCallback() {
     this.hidden = true;
-    this.#key.addEventListener("click", () => {
-      this.dispatchEvent(new CustomEvent("show-units", { detail: this.#other, bubbles: true }));
-    });
-    this.append(this.#key);
+    this.setAttribute("role", "group");
+    this.setAttribute("aria-label", "Show lengths in");
+    this.append(...this.#keys);
+  }
+
+  /** @param {string} units */
+  #tell(units) {
+    this.dispatchEvent(new CustomEvent("show-units", { detail: units, bubbles: true }));
   }
 
   /** @param {State} state */
   set state({ shape }) {
     this.hidden = !shape;
     if (!shape) return;
-    this.#other = shape.units === "in" ? "mm" : "in";
-    this.#key.textContent = this.#other === "in" ? "In inches" : "In millimeters";
+    const shown = shape.bothUnits ? "both" : shape.units;
+    for (const key of this.#keys) key.setAttribute("aria-pressed", String(key.dataset["units"] === shown));
   }
 }
