@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from scantling.papers.clearance import Box, boxes_of, meet, strikes
 from scantling.papers.drawing import (
     Anchor,
     AngleDimension,
-    Circle,
     Item,
     Line,
     Point,
-    Polygon,
-    Segments,
     Text,
     View,
     draw_angle,
@@ -25,12 +23,11 @@ from scantling.papers.face_view import FaceView
 
 __all__ = ["draw_end_angles"]
 
-_Box = tuple[float, float, float, float]
 _LARGEST_MM, _LEAST_MM, _OF_HEIGHT = 9.0, 4.5, 0.7
 """Radius of an arc, and how much of the height of the face it may take."""
 _OFF_MM = 1.2
 """Of a figure from the edge it stands beside. [mm]"""
-_SIZE_MM, _CLEAR_MM, _FARTHEST_MM, _STEP_MM = 3.2, 0.4, 60.0, 1.5
+_SIZE_MM, _FARTHEST_MM, _STEP_MM = 3.2, 60.0, 1.5
 
 
 def draw_end_angles(view: FaceView, place: View, *, taken: Sequence[Item], beyond: bool) -> list[Item]:
@@ -51,7 +48,7 @@ def draw_end_angles(view: FaceView, place: View, *, taken: Sequence[Item], beyon
         Arcs with their figures.
     """
     items: list[Item] = []
-    boxes = list(_boxes(taken))
+    boxes = list(boxes_of(taken))
     for angle in view.angles:
         bare = AngleDimension(
             center=place.at(angle.x_mm, angle.y_mm),
@@ -62,13 +59,13 @@ def draw_end_angles(view: FaceView, place: View, *, taken: Sequence[Item], beyon
             size_mm=_SIZE_MM,
         )
         spots = _Spots(angle=bare, place=place, beyond=beyond)
-        strokes = _boxes(item for item in draw_angle(bare) if isinstance(item, Line))
+        strokes = boxes_of(item for item in draw_angle(bare) if isinstance(item, Line))
         in_the_way = [*boxes, *strokes]
-        free = (at for at in spots.found() if not any(_meet(spots.box(at), box) for box in in_the_way))
+        free = (at for at in spots.found() if not any(meet(spots.box(at), box) for box in in_the_way))
         words = [text_box(item) for item in (*taken, *items) if isinstance(item, Text)]
-        at = next((at for at in free if not _strikes(draw_angle(bare, figure_at=at), words)), None)
+        at = next((at for at in free if not strikes(draw_angle(bare, figure_at=at), words)), None)
         drawn = draw_angle(bare, figure_at=at)
-        boxes += _boxes(drawn)
+        boxes += boxes_of(drawn)
         items += drawn
     return items
 
@@ -85,7 +82,7 @@ class _Spots:
     def _half(self) -> float:
         return text_width_mm(self.angle.text, _SIZE_MM) / 2.0
 
-    def box(self, at: Point) -> _Box:
+    def box(self, at: Point) -> Box:
         """What a figure with this middle covers."""
         middle = (at[0], at[1] + 0.35 * _SIZE_MM)
         return text_box(Text(middle, self.angle.text, _SIZE_MM, Anchor.MIDDLE))
@@ -124,44 +121,3 @@ class _Spots:
             and top > self.place.top + 0.2
             and bottom < self.place.bottom - 0.2
         )
-
-
-def _strikes(drawn: Iterable[Item], words: Sequence[_Box]) -> bool:
-    """Whether a line of a drawn angle, its leader most of all, runs through words that are there."""
-    lines = [item for item in drawn if isinstance(item, Line)]
-    points = [
-        (a[0] + (b[0] - a[0]) * i / 24.0, a[1] + (b[1] - a[1]) * i / 24.0)
-        for a, b in ((line.start, line.end) for line in lines)
-        for i in range(25)
-    ]
-    return any(left < x < right and top < y < bottom for x, y in points for left, top, right, bottom in words)
-
-
-def _boxes(items: Iterable[Item]) -> Iterator[_Box]:
-    """What is covered by lettering, lines and outlines."""
-    for item in items:
-        if isinstance(item, Text):
-            yield text_box(item)
-        elif isinstance(item, Line):
-            yield _around((item.start, item.end))
-        elif isinstance(item, Segments):
-            yield from (_around(line) for line in item.lines)
-        elif isinstance(item, Polygon):
-            yield _around(item.points)
-        elif isinstance(item, Circle):
-            (x, y), r = item.center, item.radius_mm
-            yield (x - r, y - r, x + r, y + r)
-
-
-def _around(points: Sequence[Point]) -> _Box:
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return (min(xs), min(ys), max(xs), max(ys))
-
-
-def _meet(one: _Box, other: _Box) -> bool:
-    return (
-        one[0] < other[2] + _CLEAR_MM
-        and other[0] < one[2] + _CLEAR_MM
-        and one[1] < other[3] + _CLEAR_MM
-        and other[1] < one[3] + _CLEAR_MM
-    )

@@ -97,7 +97,7 @@ def _within(view: FaceView, detail: Detail) -> FaceView:
         if not detail.low_mm <= mark.x_mm <= detail.high_mm:
             continue
         marks.append(mark if _end_seen(mark, detail, box) else replace(mark, from_end=""))
-    return replace(view, marks=tuple(marks), lengths=())
+    return replace(view, marks=tuple(marks), lengths=(), notes=())
 
 
 def _broken(x: float, top: float, bottom: float) -> Polyline:

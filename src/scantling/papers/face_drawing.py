@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from scantling.papers.angle_figures import draw_end_angles
 from scantling.papers.drawing import (
     Anchor,
     Fill,
+    Hatch,
     Item,
     Line,
     Polygon,
@@ -23,10 +25,13 @@ from scantling.papers.drawing import (
     text_box,
 )
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
+from scantling.papers.note_drawing import draw_shape_notes
 from scantling.papers.sight_drawing import draw_sights
 
 __all__ = ["draw_face", "spans_above", "spans_across", "spans_below", "spans_start", "unique_spans"]
 
+_HATCH_MM = 2.2
+"""Between the lines of a section. [mm on paper]"""
 _END_MM = 1.2
 """Room between a letter and the end of the face, which may lean. [mm]"""
 
@@ -140,15 +145,27 @@ def _pencil(view: FaceView, place: View) -> list[Item]:
     height = place.bottom - place.top
     items: list[Item] = []
     free = _free_middle(view, place) or middle
-    if height > 4.0:
+    if height > 4.0 and not view.cut:
+        top, bottom = _edges_at(view, place, free + 10.0)
         items += draw_grain_arrow(
-            (free + 10.0, place.top + height / 2.0), min(24.0, (place.right - place.left) / 5.0)
+            (free + 10.0, (top + bottom) / 2.0), min(24.0, (place.right - place.left) / 5.0)
         )
     if view.mark is not FaceMark.NONE:
         size = min(6.0, max(3.0, height * 0.7))
-        foot = place.top + size + 0.4 if view.mark_at_top else place.bottom - 0.4
+        top, bottom = _edges_at(view, place, free - 8.0)
+        foot = top + size + 0.4 if view.mark_at_top else bottom - 0.4
         items += draw_face_mark((free - 8.0, foot), size, edge=view.mark is FaceMark.EDGE)
     return items
+
+
+def _edges_at(view: FaceView, place: View, x: float) -> tuple[float, float]:
+    """Upper and lower edge of a face at a place along it, arched or not. [mm on paper]"""
+    points = [place.at(*point) for point in view.outline]
+    found = []
+    for (x0, y0), (x1, y1) in pairwise((*points, points[0])):
+        if min(x0, x1) <= x <= max(x0, x1) and abs(x1 - x0) > 1e-9:
+            found.append(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+    return (min(found), max(found)) if found else (place.top, place.bottom)
 
 
 def _free_middle(view: FaceView, place: View) -> float | None:
@@ -192,7 +209,14 @@ def draw_face(
     """
     outline = tuple(place.at(x, y) for x, y in view.outline)
     items: list[Item] = [Polygon(outline, Stroke.OUTLINE, Fill.PAPER)]
-    for lines, stroke in ((view.hidden, Stroke.HIDDEN), (view.visible, Stroke.VISIBLE)):
+    if view.cut:
+        items.append(Hatch(outline, _HATCH_MM))
+    for lines, stroke in (
+        (view.hidden, Stroke.HIDDEN),
+        (view.visible, Stroke.VISIBLE),
+        (view.fine, Stroke.FINE),
+        (view.center, Stroke.CENTER),
+    ):
         if lines:
             items.append(Segments(tuple((place.at(*a), place.at(*b)) for a, b in lines), stroke))
     drawn = [
@@ -200,4 +224,7 @@ def draw_face(
         *_marks(view, place, ends or (place.left, place.right)),
     ]
     taken = [*drawn, *(beside or ())]
-    return [*items, *drawn, *draw_end_angles(view, place, taken=taken, beyond=beside is not None)]
+    angles = draw_end_angles(view, place, taken=taken, beyond=beside is not None)
+    seen = [item for item in items if isinstance(item, Segments)]
+    notes = draw_shape_notes(view, place, taken=[*seen, *taken, *angles])
+    return [*items, *drawn, *angles, *notes]

@@ -15,6 +15,7 @@ __all__ = [
     "FaceView",
     "MarkedOut",
     "MarkedShape",
+    "ShapeNote",
     "Sight",
     "mark_outline",
 ]
@@ -126,6 +127,15 @@ class EndAngle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeNote:
+    """A size of a shape, told on a leader that ends at the thing. [mm]"""
+
+    x_mm: float
+    y_mm: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FaceView:
     """One face, y up from the lower edge; distances along are measured from its left end unless said.
 
@@ -137,6 +147,12 @@ class FaceView:
         Closed outline. [mm]
     visible, hidden
         Further edges. [mm]
+    fine, center
+        Lines where a rounding runs out into a flat (ISO 128: thin), and axes of what is turned. [mm]
+    notes
+        Sizes of shapes, told at the thing itself.
+    cut
+        Whether it is a section, hatched.
     lengths
         Distances drawn below, reference end first.
     widths
@@ -153,6 +169,10 @@ class FaceView:
     outline: tuple[Point, ...]
     visible: tuple[tuple[Point, Point], ...] = ()
     hidden: tuple[tuple[Point, Point], ...] = ()
+    fine: tuple[tuple[Point, Point], ...] = ()
+    center: tuple[tuple[Point, Point], ...] = ()
+    notes: tuple[ShapeNote, ...] = ()
+    cut: bool = False
     marks: tuple[MarkedOut, ...] = ()
     lengths: tuple[Distance, ...] = ()
     widths: tuple[Distance, ...] = ()

@@ -25,6 +25,7 @@ from scantling.papers.face_detail import detail_rows, details_of, measured_in
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below, spans_start
 from scantling.papers.face_view import FaceView
 from scantling.papers.naming import plain_words
+from scantling.papers.note_drawing import notes_band_mm
 
 __all__ = ["PartDrawing", "draw_part"]
 
@@ -51,12 +52,17 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
     probe = View(corner=(left, 0.0), box=box, per=per)
     lines = wrapped(view.title, 3.6, room_mm=room_mm - _BESIDE, weight=Weight.BOLD)
     y += _LINE * (len(lines) - 1)
-    top = y + _HEAD + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
+    band = notes_band_mm(view)
+    top = y + _HEAD + band + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
     place = View(corner=(left, top + box.height / per), box=box, per=per)
     title_width = text_width_mm(lines[-1], 3.6, weight=Weight.BOLD)
     ends = f", {view.left_name} at the left" if view.left_name else ""
     rows = [
-        *draw_stack(spans_above(view, place), side=Side.ABOVE, edge_mm=place.top),
+        *draw_stack(
+            [replace(span, foot=place.top) for span in spans_above(view, place)],
+            side=Side.ABOVE,
+            edge_mm=place.top - band,
+        ),
         *draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom),
     ]
     beside: list[Item] = [

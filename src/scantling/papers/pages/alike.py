@@ -142,7 +142,7 @@ def _can_share(first: Part, other: Part, turn: _Turn) -> bool:
 
 def _square(part: Part) -> bool:
     trims = all(abs(trim.plane.normal[0]) > _SQUARE for trim in part.trims)
-    return trims and not part.tapers and not part.edges and part.round is None
+    return trims and not (part.tapers or part.edges or part.shaping) and part.round is None
 
 
 def _end(end: End, turn: _Turn) -> End:

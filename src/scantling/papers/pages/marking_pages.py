@@ -21,11 +21,13 @@ from scantling.papers.pages.part_faces import (
     looks_of,
     side_of,
 )
+from scantling.papers.pages.part_shapes import profile_axes, section_views
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
 from scantling.piece.model import End, Part, Piece
+from scantling.plan.shape_steps import shape_words
 
 __all__ = ["MarkedPart", "joint_sheets", "marked_parts", "shared_methods"]
 
@@ -122,6 +124,9 @@ def _views(
             by_end.setdefault(tagged.mark.end, []).append(tagged)
         else:
             by_side.setdefault(side_of(part, tagged.mark.face), []).append(tagged)
+    for axis in profile_axes(part):
+        if not any(side.axis == axis for side in by_side):
+            by_side[Side(axis, 1)] = []
     if not by_side and not by_end:
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
@@ -134,7 +139,7 @@ def _views(
     if both:
         names[End.END] = f"Both ends alike, the {end_name(part, End.END)} drawn"
     views += [end_view(part, end, marks, title=names[end], figures=figures) for end, marks in by_end.items()]
-    return tuple(views)
+    return (*views, *section_views(part, start=end_name(part, End.START), figures=figures))
 
 
 def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) -> tuple[MarkedPart, ...]:
@@ -163,7 +168,9 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
             if any(m.part == name for m in work.marks):
                 steps[name].setdefault(work.steps, []).append(work.joint.partition(".")[0])
     found = []
-    for twins in twins_of({name: part for name, part in piece.parts.items() if marks[name]}, marks):
+    for twins in twins_of(
+        {name: part for name, part in piece.parts.items() if marks[name] or part.shaping}, marks
+    ):
         first = twins[0].part
         tags = _tagged(first, marks[first.name])
         views = _views(twins, tags, marks[first.name], figures=figures)
@@ -272,6 +279,14 @@ def _row(
     )
 
 
+def _shapes(part: Part) -> tuple[str, ...]:
+    """What is shaped on a part, as the order of work tells it; arrises alike in one line."""
+    return tuple(
+        f"Shape, once the joints fit: {words}."
+        for words in dict.fromkeys(shape_words(part, s) for s in part.shaping)
+    )
+
+
 def _from_end(mark: Mark, end: str, *, whole: bool, figures: Figures) -> str:
     if whole:
         return "whole length"
@@ -323,6 +338,7 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
                 ),
                 steps=(
                     *((group.shoulders,) if group.shoulders else ()),
+                    *_shapes(first),
                     *(_pointer(group) if _many(chosen) else _told(group.methods)),
                 ),
             )

@@ -7,9 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from scantling.joinery.work import Mark, MarkKind
+from scantling.papers.drawing import Point
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
 from scantling.papers.mark_sizes import size_rounding
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.part_shapes import shaped_end, shaped_view
 from scantling.papers.pages.sights import sight_of
 from scantling.piece.convex import face_direction, local_body
 from scantling.piece.geometry import Vec, cross, dot, scale
@@ -227,6 +229,7 @@ def face_view(
         left_name=end_name(part, End.START),
         right_name=end_name(part, End.END),
     )
+    view = shaped_view(view, part, axis=side.axis, sign=side.sign, up=_up(part, side), figures=figures)
     upward = part.frame.direction(_up(part, side))[2]
     return _half_turned(view, part.length_mm, _across(part, side)) if upward < -_UPRIGHT else view
 
@@ -237,9 +240,17 @@ def _half_turned(view: FaceView, length: float, high: float) -> FaceView:
     def across(distances: tuple[Distance, ...]) -> tuple[Distance, ...]:
         return tuple(replace(d, low_mm=high - d.high_mm, high_mm=high - d.low_mm) for d in distances)
 
+    def round_about(lines: tuple[tuple[Point, Point], ...]) -> tuple[tuple[Point, Point], ...]:
+        return tuple(((length - a, high - b), (length - c, high - d)) for (a, b), (c, d) in lines)
+
     return replace(
         view,
         outline=tuple((length - x, high - y) for x, y in view.outline),
+        visible=round_about(view.visible),
+        hidden=round_about(view.hidden),
+        fine=round_about(view.fine),
+        center=round_about(view.center),
+        notes=tuple(replace(n, x_mm=length - n.x_mm, y_mm=high - n.y_mm) for n in view.notes),
         marks=tuple(
             replace(
                 m,
@@ -270,9 +281,10 @@ def _half_turned(view: FaceView, length: float, high: float) -> FaceView:
     )
 
 
-def _end_outline(part: Part, wide: float, high: float) -> tuple[tuple[float, float], ...]:
+def _end_outline(part: Part, end: End, hand: float) -> tuple[tuple[float, float], ...]:
+    wide, high = part.width_mm, part.thickness_mm
     if part.round is None:
-        return ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
+        return shaped_end(part, end, hand=hand)
     turns = [math.radians(7.5 * i) for i in range(48)]
     return tuple((wide / 2.0 * (1.0 + math.cos(t)), high / 2.0 * (1.0 + math.sin(t))) for t in turns)
 
@@ -339,7 +351,7 @@ def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, f
         )
     return FaceView(
         title=title,
-        outline=_end_outline(part, wide, high),
+        outline=_end_outline(part, end, hand),
         marks=tuple(marked),
         lengths=(Distance(low_mm=0.0, high_mm=wide, text=figures.bare(wide)),),
         widths=(Distance(low_mm=0.0, high_mm=high, text=figures.bare(high)),),
