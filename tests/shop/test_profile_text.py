@@ -7,6 +7,7 @@ import re
 import pytest
 
 from scantling.errors import FileFaults, InputError
+from scantling.reading.setting import Setting
 from scantling.shop.machines import USUAL_MACHINES, Machines
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import parse_shop
@@ -17,7 +18,6 @@ from scantling.shop.profile_text import (
     with_settings,
     without_entry,
 )
-from scantling.shop.setting import Setting
 from scantling.shop.settings import shop_chapters
 from tests.shop.test_settings_page import page
 

@@ -9,9 +9,9 @@ from scantling.errors import InputError
 from scantling.reading import Path, did_you_mean, field_name, parse_on
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import appended, put, standing, taken_out
+from scantling.reading.setting import Setting, source_for
 from scantling.shop.clamps import USUAL_CLAMPS
 from scantling.shop.machines import USUAL_MACHINES, Machines
-from scantling.shop.setting import Setting, SettingKind
 from scantling.shop.settings import LISTS, shop_chapters
 from scantling.shop.surfacing import shipped_abrasives
 
@@ -69,7 +69,7 @@ def with_settings(text: str, changes: Mapping[Path, str]) -> str:
         setting = _known(text, path)
         if typed.strip():
             text = _spelled_out(text, path)
-            text = put(text, path, _source(setting, typed))
+            text = put(text, path, source_for(setting, typed))
         elif setting.written is not None:
             text = taken_out(text, path, keep=_KEPT)
     return text
@@ -126,7 +126,7 @@ def with_entry(text: str, path: Path, fields: Mapping[str, str], *, name: str = 
         if key not in known:
             raise _unknown((*path, key), list(known))
     written = {key: typed for key, typed in fields.items() if typed.strip()}
-    value = f"{{{', '.join(f'{key}: {_source(known[key], typed)}' for key, typed in written.items())}}}"
+    value = f"{{{', '.join(f'{key}: {source_for(known[key], typed)}' for key, typed in written.items())}}}"
     if path == ("rates", "timber"):
         return put(text, (*path, _free(text, path, name)), value)
     return appended(text, path, value)
@@ -191,14 +191,6 @@ def _entry_settings(path: Path) -> tuple[Setting, ...]:
         raise _unknown(path, [field_name(each) for each in LISTS])
     adding = [one for chapter in shop_chapters("name: x") for one in chapter.adding]
     return next(one.settings for one in adding if one.path == path)
-
-
-def _source(setting: Setting, typed: str) -> str:
-    """What was typed, as it is written in a file."""
-    if setting.kind is SettingKind.LIST:
-        words = [word for word in typed.strip().strip("[]").split(",") if word.strip()]
-        return f"[{', '.join(source_of(word) for word in words)}]"
-    return source_of(typed, text=setting.kind is SettingKind.TEXT)
 
 
 def _spelled_out(text: str, path: Path) -> str:

@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from pydantic import BaseModel
 
-from scantling.reading import Path, Plain, parse_on
-from scantling.reading.putting import standing
-from scantling.shop.clamps import Clamp
-from scantling.shop.glues import Glue, shipped_glues
-from scantling.shop.machines import USUAL_MACHINES, Machines
-from scantling.shop.profile import Shop
-from scantling.shop.rates import SheetPrice, TimberPrice
-from scantling.shop.setting import (
+from scantling.reading import Path
+from scantling.reading.setting import (
     Setting,
     SettingKind,
+    WrittenFile,
     is_setting,
-    label_of_field,
     section_in,
     section_words,
     setting_of,
 )
+from scantling.shop.clamps import Clamp
+from scantling.shop.glues import Glue, shipped_glues
+from scantling.shop.labels import label_of_field
+from scantling.shop.machines import USUAL_MACHINES, Machines
+from scantling.shop.profile import Shop
+from scantling.shop.rates import SheetPrice, TimberPrice
 from scantling.shop.surfacing import Abrasive, FinishProduct, shipped_abrasives, shipped_finishes
 
 __all__ = ["CUTTERS", "LISTS", "Adding", "Chapter", "Section", "shop_chapters"]
@@ -105,54 +104,31 @@ class Chapter:
     adding: tuple[Adding, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _File:
-    """A profile as it is written."""
-
-    data: Plain
-    standing: Mapping[Path, tuple[str, int]]
-    inch: bool
-
-    def at(self, path: Path) -> Any:
-        """What stands at a path; None where nothing does."""
-        found: Any = self.data
-        for step in path:
-            if isinstance(found, dict):
-                found = found.get(str(step))
-            elif isinstance(found, list) and isinstance(step, int) and step < len(found):
-                found = found[step]
-            else:
-                return None
-        return found
-
-    def has(self, path: Path) -> bool:
-        """Whether there is something at a path, be it nothing said."""
-        above = self.at(path[:-1])
-        return isinstance(above, dict) and path[-1] in above
-
-    def leaves(
-        self,
-        model: type[BaseModel],
-        at: Path,
-        defaults: BaseModel | None,
-        *,
-        but: frozenset[str] = frozenset(),
-    ) -> tuple[Setting, ...]:
-        """The settings of one section, without those in sections of its own."""
-        found = []
-        for name, info in model.model_fields.items():
-            key = info.alias or name
-            if not is_setting(info) or key in but:
-                continue
-            default = (
-                getattr(defaults, name)
-                if defaults is not None
-                else ...
-                if info.is_required()
-                else info.get_default(call_default_factory=True)
-            )
-            found.append(setting_of(name, info, at, standing=self.standing, default=default, inch=self.inch))
-        return tuple(found)
+def _leaves(
+    file: WrittenFile,
+    model: type[BaseModel],
+    at: Path,
+    defaults: BaseModel | None,
+    *,
+    but: frozenset[str] = frozenset(),
+) -> tuple[Setting, ...]:
+    """The settings of one section, without those in sections of its own."""
+    section = next((step for step in reversed(at) if isinstance(step, str)), "")
+    found = []
+    for name, info in model.model_fields.items():
+        key = info.alias or name
+        if not is_setting(info) or key in but:
+            continue
+        default = (
+            getattr(defaults, name)
+            if defaults is not None
+            else ...
+            if info.is_required()
+            else info.get_default(call_default_factory=True)
+        )
+        label = label_of_field(key, section)
+        found.append(setting_of(name, info, at, file=file, label=label, default=default))
+    return tuple(found)
 
 
 def shop_chapters(text: str) -> tuple[Chapter, ...]:
@@ -175,11 +151,8 @@ def shop_chapters(text: str) -> tuple[Chapter, ...]:
     >>> planer.label, planer.owned, planer.settings[0].written, planer.settings[0].default
     ('Planer', True, '13 in', '330 mm')
     """
-    data = parse_on(text, file="shop").data
-    units = data.get("units") if isinstance(data, dict) else None
-    file = _File(data=data, standing=standing(text), inch=units == "in")
-    usual = Shop()
-    makers: tuple[tuple[str, str, str, Callable[[_File, Shop], tuple[Section, ...]]], ...] = (
+    file, usual = WrittenFile.of(text, file="shop"), Shop()
+    makers: tuple[tuple[str, str, str, Callable[[WrittenFile, Shop], tuple[Section, ...]]], ...] = (
         ("shop", "The shop", "What it is called, and how its file is read.", _head),
         (
             "machines",
@@ -220,21 +193,21 @@ def shop_chapters(text: str) -> tuple[Chapter, ...]:
     )
 
 
-def _head(file: _File, usual: Shop) -> tuple[Section, ...]:
-    own = file.leaves(Shop, (), usual, but=frozenset({"glue", "finish"}))
+def _head(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
+    own = _leaves(file, Shop, (), usual, but=frozenset({"glue", "finish"}))
     return (Section(path=(), label="", about="", settings=own),)
 
 
-def _block(file: _File, name: str, usual: Shop) -> Section:
+def _block(file: WrittenFile, name: str, usual: Shop) -> Section:
     """A section of the file that is always there, at its defaults if nothing is said."""
     model = section_in(Shop.model_fields[name].annotation)
     assert model is not None, "a section"
-    settings = file.leaves(model, (name,), getattr(usual, name))
+    settings = _leaves(file, model, (name,), getattr(usual, name))
     return Section(path=(name,), label=label_of_field(name), about=section_words(model), settings=settings)
 
 
-def _plain(name: str) -> Callable[[_File, Shop], tuple[Section, ...]]:
-    def make(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _plain(name: str) -> Callable[[WrittenFile, Shop], tuple[Section, ...]]:
+    def make(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
         block = _block(file, name, usual)
         return (Section(path=block.path, label="", about="", settings=block.settings),)
 
@@ -246,17 +219,17 @@ def _machine_models() -> dict[str, type[BaseModel]]:
     return {name: model for name, model in found.items() if model is not None}
 
 
-def _owned(file: _File, name: str) -> bool:
+def _owned(file: WrittenFile, name: str) -> bool:
     if not file.has(("machines",)):
         return getattr(USUAL_MACHINES, name) is not None
     return file.at(("machines", name)) is not None
 
 
-def _machines(file: _File, _usual: Shop) -> tuple[Section, ...]:
+def _machines(file: WrittenFile, _usual: Shop) -> tuple[Section, ...]:
     sections = []
     for name, model in _machine_models().items():
         owned, cutters = _owned(file, name), frozenset(key for machine, key in CUTTERS if machine == name)
-        settings = file.leaves(model, ("machines", name), None, but=cutters) if owned else ()
+        settings = _leaves(file, model, ("machines", name), None, but=cutters) if owned else ()
         sections.append(
             Section(
                 path=("machines", name),
@@ -270,43 +243,43 @@ def _machines(file: _File, _usual: Shop) -> tuple[Section, ...]:
     return tuple(sections)
 
 
-def _cutters(file: _File, _usual: Shop) -> tuple[Section, ...]:
+def _cutters(file: WrittenFile, _usual: Shop) -> tuple[Section, ...]:
     sections = []
     for name, model in _machine_models().items():
         keys = {key for machine, key in CUTTERS if machine == name}
         if keys and _owned(file, name):
             others = frozenset(info.alias or field for field, info in model.model_fields.items()) - keys
-            settings = file.leaves(model, ("machines", name), None, but=others)
+            settings = _leaves(file, model, ("machines", name), None, but=others)
             sections.append(
                 Section(path=("machines", name), label=label_of_field(name), about="", settings=settings)
             )
     return tuple(sections)
 
 
-def _clamps(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _clamps(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     block = _block(file, "clamping", usual)
     how = Section(path=block.path, label="How they are set", about=block.about, settings=block.settings)
     return (*_entries(file, ("clamps",), usual.clamps), how)
 
 
-def _glue(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _glue(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     return (_named(file, "glue", shipped_glues(), usual), *_entries(file, ("glues",), ()))
 
 
-def _finish(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _finish(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     finishes = _entries(file, ("finishes",), ())
     grits = _entries(file, ("abrasives",), shipped_abrasives())
     return (_named(file, "finish", shipped_finishes(), usual), *finishes, *grits)
 
 
-def _named(file: _File, name: str, shipped: Sequence[Glue | FinishProduct], usual: Shop) -> Section:
+def _named(file: WrittenFile, name: str, shipped: Sequence[Glue | FinishProduct], usual: Shop) -> Section:
     """The usual glue or finish, to be chosen among all that are known."""
     block = f"{name}s" if name == "glue" else "finishes"
     listed = file.at((block,))
     own = [one.get("name") for one in listed if isinstance(one, dict)] if isinstance(listed, list) else []
     names = dict.fromkeys([*(str(one) for one in own if one), *(each.name for each in shipped)])
     info = Shop.model_fields[name]
-    made = setting_of(name, info, (), standing=file.standing, default=getattr(usual, name), inch=file.inch)
+    made = setting_of(name, info, (), file=file, label=label_of_field(name), default=getattr(usual, name))
     chosen = Setting(
         path=made.path,
         label=made.label,
@@ -321,7 +294,7 @@ def _named(file: _File, name: str, shipped: Sequence[Glue | FinishProduct], usua
     return Section(path=(), label="", about="", settings=(chosen,))
 
 
-def _rates(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _rates(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     block = _block(file, "rates", usual)
     hardware = file.at(("rates", "hardware"))
     priced = tuple(
@@ -346,23 +319,23 @@ def _rates(file: _File, usual: Shop) -> tuple[Section, ...]:
     )
 
 
-def _yard(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _yard(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     block = _block(file, "yard", usual)
     model = type(usual.yard.boards)
     boards = Section(
         path=("yard", "boards"),
         label="Boards of the yard",
         about=section_words(model),
-        settings=file.leaves(model, ("yard", "boards"), usual.yard.boards),
+        settings=_leaves(file, model, ("yard", "boards"), usual.yard.boards),
     )
     return (Section(path=block.path, label="", about="", settings=block.settings), boards)
 
 
-def _place(file: _File, usual: Shop) -> tuple[Section, ...]:
+def _place(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
     return tuple(_block(file, name, usual) for name in ("climate", "people", "space", "accuracy"))
 
 
-def _entries(file: _File, path: Path, usual: Sequence[BaseModel]) -> tuple[Section, ...]:
+def _entries(file: WrittenFile, path: Path, usual: Sequence[BaseModel]) -> tuple[Section, ...]:
     """The entries of a list: those of the file, or those that hold where it has no such list."""
     model, listed = LISTS[path], file.at(path)
     if not listed and not (file.has(path) and path != ("abrasives",)):
@@ -371,8 +344,8 @@ def _entries(file: _File, path: Path, usual: Sequence[BaseModel]) -> tuple[Secti
     return tuple(_entry(file, (*path, key), model, None) for key in keys)
 
 
-def _entry(file: _File, path: Path, model: type[BaseModel], default: BaseModel | None) -> Section:
-    settings = file.leaves(model, path, default)
+def _entry(file: WrittenFile, path: Path, model: type[BaseModel], default: BaseModel | None) -> Section:
+    settings = _leaves(file, model, path, default)
     held = {str(one.path[-1]): one.written or one.default for one in settings}
     name = str(path[-1]) if isinstance(path[-1], str) else ""
     words = (
@@ -391,13 +364,13 @@ def _entry(file: _File, path: Path, model: type[BaseModel], default: BaseModel |
     )
 
 
-def _adding(file: _File) -> dict[str, tuple[Adding, ...]]:
+def _adding(file: WrittenFile) -> dict[str, tuple[Adding, ...]]:
     """What may be added, by chapter."""
 
     def one(path: Path, label: str, about: str = "", *, named: str = "", known: Sequence[str] = ()) -> Adding:
         model = LISTS.get(path)
-        fresh = _File(data={}, standing={}, inch=file.inch)
-        settings = () if model is None else fresh.leaves(model, (), None)
+        fresh = WrittenFile(data={}, standing={}, inch=file.inch)
+        settings = () if model is None else _leaves(fresh, model, (), None)
         return Adding(path=path, label=label, about=about, named=named, known=tuple(known), settings=settings)
 
     price = Setting(

@@ -1,4 +1,4 @@
-"""One setting of a shop profile as a maker sees it: name, what holds, where its default comes from."""
+"""One setting of a file as a maker sees it: what it is called, what holds, where its default comes from."""
 
 from __future__ import annotations
 
@@ -12,111 +12,22 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from scantling.reading import Path, QuantityField
+from scantling.reading.documents import Path, Plain
+from scantling.reading.fields import QuantityField
+from scantling.reading.nodes import source_of
+from scantling.reading.parsing import parse_on
+from scantling.reading.putting import standing
 from scantling.units import Dimension, LengthStyle, show_length, show_number
 
 __all__ = [
     "Setting",
     "SettingKind",
+    "WrittenFile",
     "is_setting",
-    "label_of_field",
     "section_in",
     "setting_of",
+    "source_for",
 ]
-
-_LABELS = {
-    "glue": "Usual glue",
-    "finish": "Usual finish",
-    "units": "Unit of bare lengths",
-    "names": "Thicknesses bought",
-    "milled_in": "Month of milling",
-    "wood": "Moisture measured in the wood",
-    "reads_to": "Reads to",
-    "jointer.cut": "Depth of one pass",
-    "planer.cut": "Depth of one pass",
-    "layout.price": "A unit of money for boards",
-    "layout.waste": "A square meter wasted",
-    "layout.cut": "Each cut",
-    "layout.offcut": "A square meter of the largest offcut",
-    "layout.looks": "A unit of a wish",
-    "depth_square": "Depth of cut at square",
-    "depth_tilted": "Depth of cut tilted",
-    "min_rip": "Narrowest rip",
-    "stacked_cutter": "Widest stacked cutter",
-    "max_width": "Takes a width of",
-    "max_height": "Takes a height of",
-    "min_length": "Shortest part",
-    "min_thickness": "Thinnest part",
-    "tilts": "Its table tilts",
-    "track": "Length of track",
-    "resaw": "Takes a height of",
-    "cleanup": "Planed off a sawn face",
-    "centers": "Between centers",
-    "max_depth": "Deepest cut",
-    "max_lift": "Lifts at most",
-    "people.count": "How many work here",
-    "open": "Open time",
-    "working": "Working time",
-    "glues.clamp": "Time in clamps",
-    "cure": "Time to cure",
-    "spacing_most": "Clamps apart, at most",
-    "end_distance": "First clamp from the end",
-    "open_share": "Share of the working time used",
-    "spread_s_per_m": "Spreading, seconds a meter",
-    "spread_joint_s": "Spreading a joint, seconds at least",
-    "place_s": "Placing a part, seconds",
-    "clamp_s": "Setting a clamp, seconds",
-    "helped_share": "Share of that time with help",
-    "glue_spare": "Glue mixed for each part used",
-    "clamping.margin": "Screw travel left",
-    "spread_g_m2": "Spread, g per m²",
-    "first_l_m2": "First coat, L per m²",
-    "next_l_m2": "Next coats, L per m²",
-    "minutes_per_m2": "Minutes a square meter",
-    "m2_per_sheet": "Square meters a sheet does",
-    "recoat_h": "Next coat after, hours",
-    "light_use_h": "Light use after, hours",
-    "full_cure_h": "Cured after, hours",
-    "price_per_l": "Price a liter",
-    "price_per_sheet": "Price a sheet",
-    "per_board_foot": "A board foot",
-    "per_m3": "A cubic meter",
-    "per_m2": "A square meter",
-    "hourly": "An hour of work",
-    "overhead_hourly": "Overhead on an hour",
-    "timber_markup": "Added to timber",
-    "hardware_markup": "Added to hardware",
-    "glue_per": "Glue, a kilogram",
-    "finish_per_l": "Finish, a liter",
-    "abrasive_per_sheet": "Abrasive, a sheet",
-    "strip_least": "Narrowest strip of a panel",
-    "strip_most": "Widest strip of a panel",
-    "system": "Row of thicknesses",
-    "bought_as": "Boards come",
-    "end_trim": "At each end",
-    "face": "Off the first face",
-    "plane": "Off the second face",
-    "settle": "While it rests",
-    "thicker": "Thicker boards planed down, at most",
-    "skim": "Off a surfaced face",
-    "edge": "Off the first edge",
-    "rip_clean": "Off the second edge",
-    "surface": "Scraped and sanded off",
-    "panel_reflatten": "Off the faces of a panel",
-    "panel_trim_width": "Off the edges of a panel",
-    "panel_trim_end": "Off each end of a panel",
-    "seam_edge": "Off each edge of a strip",
-    "lamination_reflatten": "Off the faces of a lamination",
-    "lamination_slip": "Extra width of a lamination",
-    "flush_cut": "Left where ends are cut flush",
-    "round": "Extra for a round part",
-    "sheet_edge": "Off the edges of a sheet",
-    "sheet": "Extra on a sheet part",
-    "run_out": "Free before and behind machines",
-    "climate.driest": "Driest of its year",
-    "climate.wettest": "Most humid of its year",
-    "accuracy.mark": "A mark",
-}
 
 
 class SettingKind(StrEnum):
@@ -174,14 +85,51 @@ def is_setting(info: FieldInfo) -> bool:
     return section_in(info.annotation) is None and get_origin(info.annotation) is not dict
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenFile:
+    """A file as it is written.
+
+    Parameters
+    ----------
+    data
+        What is read from it.
+    standing
+        What is written, by path; see :func:`scantling.reading.putting.standing`.
+    inch
+        Whether its lengths are inches where nothing else is said.
+    """
+
+    data: Plain
+    standing: Mapping[Path, tuple[str, int]]
+    inch: bool
+
+    @classmethod
+    def of(cls, text: str, *, file: str) -> WrittenFile:
+        """A text that can be read; raises FileFaults."""
+        data = parse_on(text, file=file).data
+        units = data.get("units") if isinstance(data, dict) else None
+        return cls(data=data, standing=standing(text), inch=units == "in")
+
+    def at(self, path: Path) -> Any:
+        """What stands at a path; None where nothing does."""
+        found: Any = self.data
+        for step in path:
+            if isinstance(found, dict):
+                found = found.get(str(step))
+            elif isinstance(found, list) and isinstance(step, int) and step < len(found):
+                found = found[step]
+            else:
+                return None
+        return found
+
+    def has(self, path: Path) -> bool:
+        """Whether there is something at a path, be it nothing said."""
+        above = self.at(path[:-1])
+        return isinstance(above, dict) and path[-1] in above
+
+
 def setting_of(
-    name: str,
-    info: FieldInfo,
-    at: Path,
-    *,
-    standing: Mapping[Path, tuple[str, int]],
-    default: Any,
-    inch: bool,
+    name: str, info: FieldInfo, at: Path, *, file: WrittenFile, label: str, default: Any
 ) -> Setting:
     """A field of a section as a setting.
 
@@ -191,23 +139,20 @@ def setting_of(
         The field.
     at
         Path of its section.
-    standing
-        What is written in the file, see :func:`scantling.reading.putting.standing`.
+    file
+        Where it may be written.
     default
         What holds if nothing is written; ``...`` where something must be.
-    inch
-        Whether lengths are shown in inches.
     """
     key = info.alias or name
-    path = (*at, name) if (*at, name) in standing else (*at, key)
-    written, line = standing.get(path, (None, 0))
-    section = str(at[-1]) if at and isinstance(at[-1], str) else str(at[-2]) if len(at) > 1 else ""
+    path = (*at, name) if (*at, name) in file.standing else (*at, key)
+    written, line = file.standing.get(path, (None, 0))
     return Setting(
         path=path,
-        label=label_of_field(key, section),
+        label=label,
         about=" ".join((info.description or "").split()).replace("``", ""),
         kind=_kind(info),
-        default="" if default is ... else _shown(default, _quantity(info), inch=inch),
+        default="" if default is ... else _shown(default, _quantity(info), inch=file.inch),
         needed=default is ...,
         written=written,
         line=line,
@@ -215,19 +160,12 @@ def setting_of(
     )
 
 
-def label_of_field(key: str, section: str = "") -> str:
-    """What a field is called.
-
-    Examples
-    --------
-    >>> label_of_field("bed_length"), label_of_field("recoat_h"), label_of_field("cut", "layout")
-    ('Bed length', 'Next coat after, hours', 'Each cut')
-    """
-    for known in (f"{section}.{key}", key):
-        if known in _LABELS:
-            return _LABELS[known]
-    words = key.replace("_", " ").strip()
-    return words[:1].upper() + words[1:]
+def source_for(setting: Setting, typed: str) -> str:
+    """What was typed for a setting, as it is written in a file."""
+    if setting.kind is SettingKind.LIST:
+        words = [word for word in typed.strip().strip("[]").split(",") if word.strip()]
+        return f"[{', '.join(source_of(word) for word in words)}]"
+    return source_of(typed, text=setting.kind is SettingKind.TEXT)
 
 
 def _shown(value: Any, quantity: QuantityField | None, *, inch: bool) -> str:
