@@ -7,13 +7,13 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Protocol
 
-from scantling.errors import Fault, FileFaults, InputError
+from scantling.errors import InputError
 from scantling.joinery import look_at, look_at_text
 from scantling.piece.files import Reading
 from scantling.plan.refusals import DEFAULT_ROOM
-from scantling.reading import Document, parse_document
 from scantling.seasons.room import Room
-from scantling.seasons.room_file import find_room, room_from_document, typical_rooms
+from scantling.seasons.room_file import find_room, typical_rooms
+from scantling.seasons.room_text import parse_room
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
 from scantling.stock.notes_file import notes_path
@@ -160,10 +160,7 @@ class TextSources:
         room = self._content.room
         if room is None or room.text is None:
             return _named_room(DEFAULT_ROOM if room is None else room.name)
-        document = parse_document(room.text, file=room.name)
-        if document.get(("air", "kind")) == "log":
-            raise FileFaults([_log_apart(document)])
-        return room_from_document(document)
+        return parse_room(room.text, file=room.name)
 
     def rack(self) -> Rack | None:
         """The rack's text, read, or the timber there is."""
@@ -197,15 +194,6 @@ def _named_room(name: str) -> Room:
             remedy="Send the room file's text with its name.",
         )
     return find_room(name)
-
-
-def _log_apart(document: Document) -> Fault:
-    return document.fault(
-        ("air", "file"),
-        code="log_apart",
-        rule="cannot be read for a room that is kept as a text: the log is a file of its own",
-        remedy="Write the months it shows (air: {kind: months, ...}); scantling rooms ROOM.yaml tells them.",
-    )
 
 
 def _text(attached: Attached, what: str) -> str:
