@@ -20,9 +20,11 @@ from scantling.reading.putting import standing
 from scantling.units import Dimension, LengthStyle, show_length, show_number
 
 __all__ = [
+    "Changed",
     "Setting",
     "SettingKind",
     "WrittenFile",
+    "differing",
     "is_setting",
     "section_in",
     "setting_of",
@@ -71,6 +73,38 @@ class Setting:
     written: str | None
     line: int
     choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changed:
+    """A setting that two files have otherwise.
+
+    Parameters
+    ----------
+    label
+        What it is called, with what it belongs to.
+    then, now
+        As written, or the default; empty where there is none.
+    """
+
+    label: str
+    then: str
+    now: str
+
+
+def differing(then: Mapping[str, str], now: Mapping[str, str]) -> tuple[Changed, ...]:
+    """What two files have otherwise, of what holds in each by its name; in their order.
+
+    Examples
+    --------
+    >>> [change.label for change in differing({"Kerf": "3 mm", "Blade": "10 in"}, {"Kerf": "2 mm"})]
+    ['Kerf', 'Blade']
+    """
+    return tuple(
+        Changed(label=label, then=then.get(label, ""), now=now.get(label, ""))
+        for label in dict.fromkeys([*then, *now])
+        if then.get(label) != now.get(label)
+    )
 
 
 def section_in(annotation: Any) -> type[BaseModel] | None:

@@ -12,7 +12,15 @@ from scantling.errors import FileFaults, InputError
 from scantling.reading import Path, field_name, parse_document, parse_on
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import put, taken_out
-from scantling.reading.setting import Setting, WrittenFile, is_setting, setting_of, source_for
+from scantling.reading.setting import (
+    Changed,
+    Setting,
+    WrittenFile,
+    differing,
+    is_setting,
+    setting_of,
+    source_for,
+)
 from scantling.seasons.air import Month
 from scantling.seasons.places import find_place
 from scantling.seasons.room import Room
@@ -32,6 +40,7 @@ __all__ = [
     "RoomSection",
     "air_kind",
     "begin_room",
+    "changes_of_room",
     "parse_room",
     "room_sections",
     "with_air",
@@ -222,6 +231,20 @@ def with_figures(text: str, changes: Mapping[Path, str]) -> str:
         elif setting.written is not None:
             text = taken_out(text, path)
     return text
+
+
+def changes_of_room(then: str, now: str) -> tuple[Changed, ...]:
+    """The figures two rooms have otherwise; raises FileFaults where either cannot be read."""
+    return differing(_all_of(then), _all_of(now))
+
+
+def _all_of(text: str) -> dict[str, str]:
+    held = {"Air": air_kind(text).words}
+    for section in room_sections(text):
+        where = f"{section.label}: " if section.label else ""
+        for one in section.settings:
+            held[f"{where}{one.label.lower() if where else one.label}"] = one.written or one.default
+    return held
 
 
 def with_air(text: str, kind: AirKind, *, place: str = "") -> str:

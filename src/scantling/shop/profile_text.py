@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from scantling.errors import InputError
 from scantling.reading import Path, did_you_mean, field_name, parse_on
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import appended, put, standing, taken_out
-from scantling.reading.setting import Setting, source_for
+from scantling.reading.setting import Changed, Setting, differing, source_for
 from scantling.shop.clamps import USUAL_CLAMPS
 from scantling.shop.machines import USUAL_MACHINES, Machines
 from scantling.shop.settings import LISTS, shop_chapters
 from scantling.shop.surfacing import shipped_abrasives
 
 __all__ = [
-    "Changed",
     "changes_between",
     "with_entry",
     "with_machine",
@@ -27,23 +25,6 @@ __all__ = [
 _MACHINES = ("machines",)
 _KEPT: tuple[Path, ...] = (_MACHINES, *((*_MACHINES, name) for name in Machines.model_fields), ("clamps",))
 """Blocks that mean something empty: no machine is owned, nothing is said of this one, there is no clamp."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Changed:
-    """A setting that two profiles have otherwise.
-
-    Parameters
-    ----------
-    label
-        What it is called, with what it belongs to.
-    then, now
-        As written, or the default; empty where there is none.
-    """
-
-    label: str
-    then: str
-    now: str
 
 
 def with_settings(text: str, changes: Mapping[Path, str]) -> str:
@@ -150,12 +131,7 @@ def changes_between(then: str, now: str) -> tuple[Changed, ...]:
     FileFaults
         What keeps either from being read.
     """
-    old, new = _all_of(then), _all_of(now)
-    return tuple(
-        Changed(label=label, then=old.get(label, ""), now=new.get(label, ""))
-        for label in dict.fromkeys([*old, *new])
-        if old.get(label) != new.get(label)
-    )
+    return differing(_all_of(then), _all_of(now))
 
 
 def _all_of(text: str) -> dict[str, str]:

@@ -39,7 +39,7 @@ __all__ = [
     "undo_profile",
 ]
 
-_LONGEST_NAME, _LONGEST_WHY, _NUMBERS = 200, 500, 2**31
+_LONGEST_NAME, _LONGEST_WHY, _NUMBERS = 190, 500, 2**31
 """Characters, characters, and a number no database counts as far as. [1]"""
 
 

@@ -13,6 +13,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.season_tables import LEAST_CUP_MM, alike_edges, built_in
 from scantling.papers.sheets.show import joints_words, names_of, word
 from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
+from scantling.papers.year_scale import half_months, scale_of, step_of
 from scantling.piece.model import Piece
 from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
 from scantling.plan.year_edges import EdgeYear
@@ -47,28 +48,6 @@ def _month(month: Month) -> str:
     return _NAMES[list(Month).index(month)]
 
 
-def _half_months(values: Sequence[float]) -> tuple[float, ...]:
-    """Twelve values in the middle of their months as 25 even steps, straight lines between them."""
-    steps = []
-    for k in range(25):
-        month, odd = divmod(k - 1, 2)
-        here = values[month % 12]
-        steps.append(here if odd == 0 else (here + values[(month + 1) % 12]) / 2.0)
-    return tuple(steps)
-
-
-def _scale(values: Sequence[float], step: float) -> tuple[float, float, tuple[float, ...]]:
-    low, high = math.floor(min(values) / step) * step, math.ceil(max(values) / step) * step
-    high = high if high > low else low + step
-    count = round((high - low) / step)
-    return low, high, tuple(round(low + i * step, 6) for i in range(count + 1))
-
-
-def _step(values: Sequence[float], steps: Sequence[float]) -> float:
-    spread = max(values) - min(values)
-    return next((s for s in steps if spread / s <= 5.0), steps[-1])
-
-
 def _by_month(part: SeasonPart) -> dict[Month, tuple[float, float]]:
     return {m.month: (m.mean_pct, m.width_change_mm) for m in part.months}
 
@@ -101,23 +80,23 @@ def year_picture(seasons: Seasons, year: YearRooms, *, figures: Figures) -> Year
     air = {m.month: m for m in seasons.months}
     humidity = [air[m].humidity_pct for m in months]
     parts = _unlike(seasons.parts)
-    low, high, ticks = _scale([*humidity, 0.0], 20.0)
+    low, high, ticks = scale_of([*humidity, 0.0], 20.0)
     panels = [
         YearPanel(
             title="Air of the room, relative humidity, %",
             low=low,
             high=high,
             ticks=ticks,
-            lines=(YearLine(name="monthly mean", values=_half_months(humidity)),),
+            lines=(YearLine(name="monthly mean", values=half_months(humidity)),),
             height_mm=16.0,
         )
     ]
     emc = [air[m].emc_pct for m in months]
     wood = [[_by_month(p)[m][0] for m in months] for p in parts]
-    low, high, ticks = _scale([*emc, *(v for line in wood for v in line)], 2.0)
-    lines = [YearLine(name="thin, bare", values=_half_months(emc), style=YearLineStyle.DOTTED)]
+    low, high, ticks = scale_of([*emc, *(v for line in wood for v in line)], 2.0)
+    lines = [YearLine(name="thin, bare", values=half_months(emc), style=YearLineStyle.DOTTED)]
     lines += [
-        YearLine(name=word(p.part), values=_half_months(v), style=s)
+        YearLine(name=word(p.part), values=half_months(v), style=s)
         for p, v, s in zip(parts, wood, _STYLES, strict=False)
     ]
     panels.append(
@@ -149,7 +128,7 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
     changes = [[_by_month(p)[m][1] / per for m in months] for p in parts]
     flat = [v for line in changes for v in line]
     steps = (0.01, 0.02, 0.05, 0.1, 0.2) if figures.style.inch else (0.5, 1.0, 2.0, 5.0, 10.0)
-    low, high, ticks = _scale([*flat, 0.0], _step([*flat, 0.0], steps))
+    low, high, ticks = scale_of([*flat, 0.0], step_of([*flat, 0.0], steps))
     first = changes[0]
     worst = max(range(12), key=lambda i: abs(first[i]))
     return YearPanel(
@@ -158,7 +137,7 @@ def _change_panel(parts: Sequence[SeasonPart], figures: Figures) -> YearPanel:
         high=high,
         ticks=ticks,
         lines=tuple(
-            YearLine(name=word(p.part), values=_half_months(v), style=s)
+            YearLine(name=word(p.part), values=half_months(v), style=s)
             for p, v, s in zip(parts, changes, _STYLES, strict=False)
         ),
         spot=YearMark(
@@ -175,7 +154,7 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
     per = 25.4 if lead.style.inch else 1.0
     rooms = [mm / per for mm in place.rooms_mm]
     steps = (0.01, 0.02, 0.05, 0.1, 0.2) if figures.style.inch else (0.2, 0.5, 1.0, 2.0, 5.0)
-    low, high, ticks = _scale([*rooms, 0.0], _step([*rooms, 0.0], steps))
+    low, high, ticks = scale_of([*rooms, 0.0], step_of([*rooms, 0.0], steps))
     worst = min(range(12), key=lambda i: rooms[i])
     left = place.rooms_mm[worst]
     words = f"binds by {figures.tenths(-left)}" if left < 0.0 else f"{figures.tenths(left)} left"
@@ -184,7 +163,7 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
         low=low,
         high=high,
         ticks=ticks,
-        lines=(YearLine(name="room left", values=_half_months(rooms), style=YearLineStyle.FIRM),),
+        lines=(YearLine(name="room left", values=half_months(rooms), style=YearLineStyle.FIRM),),
         limit=0.0 if low < 0.0 else None,
         limit_name="binds",
         spot=YearMark(day=_MID_DAYS[worst], text=f"{_month(list(Month)[worst])}: {words}"),
