@@ -23,15 +23,19 @@ from scantling.web.bodies import (
     FormBody,
     FormList,
 )
+from scantling.web.choosing import choosing_routes, chosen
 from scantling.web.desk import Desk
 from scantling.web.drawn_forms import drawn_form
 from scantling.web.entry_routes import entry_routes
 from scantling.web.pages import leaf
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
 from scantling.web.places import Standing
+from scantling.web.profile_pages import profile_pages
 from scantling.web.refusing import fault_view, faults_of
+from scantling.web.room_routes import room_routes
 from scantling.web.routes import piece_routes
 from scantling.web.session import Session
+from scantling.web.shop_routes import shop_routes
 from scantling.web.stock_routes import stock_routes
 from scantling.web.version_routes import version_routes
 from scantling.web.views import as_json
@@ -55,11 +59,14 @@ def kept_routes(desk: Desk) -> APIRouter:
     _listing(routes, desk)
     _changing(routes, desk)
     _drafting(routes, desk)
-    routes.include_router(stock_routes(desk))
-    for below in (version_routes(desk), bench_routes(desk), entry_routes(desk), wood_routes(desk)):
+    for beside in (stock_routes(desk), shop_routes(desk), room_routes(desk)):
+        routes.include_router(beside)
+    of_a_piece = (version_routes, bench_routes, entry_routes, wood_routes, choosing_routes)
+    for below in (made(desk) for made in of_a_piece):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()
     both.include_router(routes)
+    both.include_router(profile_pages())
     _designs(both, desk)
     return both
 
@@ -168,6 +175,7 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         """Begin a piece from a form, or from a text; one with faults is kept too."""
         content = _content_of(new)
         with desk.writing() as records:
+            content, _ = chosen(records, content, new.planned_for)
             name = new.name if new.name is not None else spare_name(records, _title(content))
             called = titled(content, " ".join(name.split()))
             piece = begin_piece(records, name, called, now=desk.now(), why=new.why or _why(new))

@@ -34,6 +34,8 @@ LEAVES = {
     "stockroom": Leaf(
         title="Stockroom", place="stockroom", styles=("pieces", "stockroom"), wiring="stockroom"
     ),
+    "shop": Leaf(title="Shop", place="shop", styles=("pieces", "profiles"), wiring="shop"),
+    "rooms": Leaf(title="Rooms", place="rooms", styles=("pieces", "sheets", "profiles"), wiring="rooms"),
     "index": Leaf(
         title="{{title}}",
         place="piece",

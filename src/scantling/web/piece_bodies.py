@@ -13,6 +13,7 @@ from scantling.store.content import Content
 from scantling.store.pieces import PieceRecord
 from scantling.store.versions import VersionRecord
 from scantling.web.bodies import Body, ContentBody, Word
+from scantling.web.choice import Choice
 
 __all__ = [
     "PieceBody",
@@ -79,12 +80,14 @@ class PieceOpen(Body):
 class PieceNew(Body):
     """A piece to begin: from a form by its name, or from a content.
 
-    Without a name it takes the title in the file, with a number where that is taken.
+    Without a name it takes the title in the file, with a number where that is taken. `planned_for` names
+    the shop and the room, where they are not those of the content.
     """
 
     name: Word | None = None
     form: Word | None = None
     content: ContentBody | None = None
+    planned_for: Annotated[tuple[Choice, ...], Field(max_length=2)] = ()
     why: Why = ""
 
 

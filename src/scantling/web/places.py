@@ -43,6 +43,8 @@ class Place:
 PLACES = (
     Place(key="pieces", label="Pieces", address="/pieces", of=Of.ALL),
     Place(key="stockroom", label="Stockroom", address="/stockroom", of=Of.ALL),
+    Place(key="shop", label="Shop", address="/shop", of=Of.ALL),
+    Place(key="rooms", label="Rooms", address="/rooms", of=Of.ALL),
     Place(key="piece", label="Piece", address="", of=Of.PIECE, carries_sizes=True),
     Place(key="text", label="Text", address="write", of=Of.KEPT),
     Place(key="yard", label="Yard", address="yard", of=Of.PIECE, carries_sizes=True),

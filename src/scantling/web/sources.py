@@ -21,7 +21,7 @@ from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.store.content import Attached, Content
 from scantling.store.stockroom import STOCKROOM
 
-__all__ = ["FileSources", "Sources", "TextSources"]
+__all__ = ["FileSources", "Sources", "TextSources", "named_room"]
 
 
 class Sources(Protocol):
@@ -159,7 +159,7 @@ class TextSources:
         """The room's text, read, or the typical room of that name."""
         room = self._content.room
         if room is None or room.text is None:
-            return _named_room(DEFAULT_ROOM if room is None else room.name)
+            return named_room(DEFAULT_ROOM if room is None else room.name)
         return parse_room(room.text, file=room.name)
 
     def rack(self) -> Rack | None:
@@ -183,7 +183,7 @@ def _timber_key(timber: Callable[[], Rack | None] | None) -> str:
     return hashlib.sha256(repr(rack and rack.boards).encode()).hexdigest()
 
 
-def _named_room(name: str) -> Room:
+def named_room(name: str) -> Room:
     """A typical room or a town, and no file: a name that is kept leads to nothing that lies on the disk."""
     if name.casefold().endswith((".yaml", ".yml")) or (name not in typical_rooms() and Path(name).exists()):
         raise InputError(

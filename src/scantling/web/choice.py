@@ -1,0 +1,25 @@
+"""A shop or a room that is chosen for a piece."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from scantling.web.bodies import Body, Word
+
+__all__ = ["Choice"]
+
+
+class Choice(Body):
+    """A shop or a room: a kept one by its number, a room known by its name, or with neither the usual one."""
+
+    what: Literal["shop", "room"]
+    kept: Annotated[int, Field(ge=1, le=2**31 - 1)] | None = None
+    known: Word | None = None
+
+    @model_validator(mode="after")
+    def _one(self) -> Self:
+        if self.known is not None and (self.kept is not None or self.what == "shop"):
+            raise ValueError("only a room is known by its name, and then it is no kept one")
+        return self
