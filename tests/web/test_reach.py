@@ -28,6 +28,8 @@ _ADDRESSES = {
     "write": "/pieces/1/write",
     "bench": "/pieces/1/bench",
     "stockroom": "/stockroom",
+    "shop": "/shop",
+    "rooms": "/rooms",
 }
 _READY = {
     "piece": "piece-plate[data-ready]",
@@ -37,6 +39,8 @@ _READY = {
     "write": "text-desk textarea",
     "bench": ".step",
     "stockroom": "main button",
+    "shop": "setting-field",
+    "rooms": "room-desk setting-field",
     "published": "piece-plate[data-ready]",
 }
 Opened = Callable[[str, int, str], Page]
@@ -53,6 +57,8 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
         with_piece = browser.new_context(base_url=address)
         demo = with_piece.request.get("/api/demo").json()
         assert with_piece.request.post("/api/pieces", data={"content": demo}).status == 201
+        assert with_piece.request.post("/api/shops", data={"text": demo["shop"]["text"]}).status == 201
+        assert with_piece.request.post("/api/rooms", data={"known": "Denver, CO"}).status == 201
         contexts: list[BrowserContext] = []
 
         def opening(name: str, width: int, scheme: str) -> Page:

@@ -32,8 +32,8 @@ def room_drawing(room: Room, *, inch: bool) -> Picture:
         _panel(
             f"Air, °{'F' if inch else 'C'}", degrees, step_of(degrees, (2.0, 5.0, 10.0, 20.0)), height_mm=14.0
         ),
-        _panel("Relative humidity, %", [*humidity], 20.0, height_mm=16.0, zero=True),
-        _panel("Wood comes to rest at, %", wood, 2.0, height_mm=24.0, firm=True),
+        _panel("Relative humidity, %", humidity, 20.0, height_mm=16.0),
+        _panel("Wood comes to rest at, %", wood, 2.0, height_mm=24.0),
     )
     dry, wet = room.driest, room.wettest
     words = (
@@ -44,11 +44,14 @@ def room_drawing(room: Room, *, inch: bool) -> Picture:
     return Picture(title="", svg=to_svg(drawing, inking=Inking.PAGE), words=words)
 
 
-def _panel(
-    title: str, values: list[float], step: float, *, height_mm: float, zero: bool = False, firm: bool = False
-) -> YearPanel:
+def _panel(title: str, values: list[float], step: float, *, height_mm: float) -> YearPanel:
+    """One band; humidity from nothing up, wood in a firm line."""
     assert len(values) == len(Month), "a value a month"
-    low, high, ticks = scale_of([*values, 0.0] if zero else values, step)
-    style = YearLineStyle.FIRM if firm else YearLineStyle.PLAIN
-    line = YearLine(name="monthly mean", values=half_months(values), style=style)
+    percent, wood = title.endswith("%"), title.startswith("Wood")
+    low, high, ticks = scale_of([*values, 0.0] if percent and not wood else values, step)
+    line = YearLine(
+        name="thin, bare wood" if wood else "monthly mean",
+        values=half_months(values),
+        style=YearLineStyle.FIRM if wood else YearLineStyle.PLAIN,
+    )
     return YearPanel(title=title, low=low, high=high, ticks=ticks, lines=(line,), height_mm=height_mm)

@@ -62,6 +62,8 @@ class Setting:
         Where it stands, from 1; 0 where it does not.
     choices
         What it may be, where that is a few words.
+    unit
+        Of a bare number; empty where it is none.
     """
 
     path: Path
@@ -73,6 +75,7 @@ class Setting:
     written: str | None
     line: int
     choices: tuple[str, ...] = ()
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,6 +194,7 @@ def setting_of(
         written=written,
         line=line,
         choices=_choices(info.annotation),
+        unit=_unit(_quantity(info), file.at(("units",))),
     )
 
 
@@ -226,6 +230,15 @@ def _figure(value: float, quantity: QuantityField | None, *, inch: bool) -> str:
         return f"{show_number(value * 1.8 + 32.0)} F"
     unit = {"deg": "°", "%": " %"}.get(quantity.unit, f" {quantity.unit}")
     return f"{value:.12g}{unit}"
+
+
+def _unit(quantity: QuantityField | None, units: Any) -> str:
+    """Unit of a bare number: a length's is the file's."""
+    if quantity is None:
+        return ""
+    if quantity.dimension is Dimension.LENGTH:
+        return str(units or quantity.unit)
+    return {"deg": "°", "C": "°C"}.get(quantity.unit, quantity.unit)
 
 
 def _kind(info: FieldInfo) -> SettingKind:

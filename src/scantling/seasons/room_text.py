@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from pydantic import BaseModel
@@ -65,6 +65,8 @@ _LABELS = {
     "units": "Unit of bare lengths",
     "room": "Name",
 }
+_TOLD = {"place", "altitude", "window_air_changes", "temperature", "humidity", "dry_month"}
+"""Fields whose description says more than their label."""
 _AIR: Path = ("air",)
 
 
@@ -198,7 +200,8 @@ def _leaves(
         default = ... if info.is_required() else info.get_default(call_default_factory=True)
         words = _LABELS.get(name, name.replace("_", " "))
         label = words[:1].upper() + words[1:]
-        found.append(setting_of(name, info, at, file=file, label=label, default=default))
+        setting = setting_of(name, info, at, file=file, label=label, default=default)
+        found.append(setting if name in _TOLD else replace(setting, about=""))
     return tuple(found)
 
 

@@ -34,13 +34,18 @@ LEAVES = {
     "stockroom": Leaf(
         title="Stockroom", place="stockroom", styles=("pieces", "stockroom"), wiring="stockroom"
     ),
-    "shop": Leaf(title="Shop", place="shop", styles=("pieces", "profiles"), wiring="shop"),
-    "rooms": Leaf(title="Rooms", place="rooms", styles=("pieces", "sheets", "profiles"), wiring="rooms"),
+    "shop": Leaf(title="Shop", place="shop", styles=("pieces", "folds", "profiles"), wiring="shop"),
+    "rooms": Leaf(
+        title="Rooms",
+        place="rooms",
+        styles=("pieces", "sheets", "folds", "profiles"),
+        wiring="rooms",
+    ),
     "index": Leaf(
         title="{{title}}",
         place="piece",
         look="",
-        styles=("plate", "sizes", "sheets", "folds", "year", "print"),
+        styles=("plate", "sizes", "setting", "sheets", "folds", "year", "print"),
         wiring="main",
         early=(
             "/fonts/Barlow-Regular.ttf",

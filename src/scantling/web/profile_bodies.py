@@ -126,7 +126,8 @@ class ProfileVersions(Body):
 class SettingBody(Body):
     """One setting: what holds if nothing is `written`, and where that `default` comes from.
 
-    `field` is what faults call it; `kind` is quantity, number, text, list or choice.
+    `field` is what faults call it; `kind` is quantity, number, text, list or choice; `unit` is that of a bare
+    number.
     """
 
     path: list[str | int]
@@ -139,6 +140,7 @@ class SettingBody(Body):
     written: str | None
     line: int
     choices: list[str]
+    unit: str
 
 
 class SectionBody(Body):
@@ -318,6 +320,7 @@ def setting_body(setting: Setting) -> SettingBody:
         written=setting.written,
         line=setting.line,
         choices=list(setting.choices),
+        unit=setting.unit,
     )
 
 

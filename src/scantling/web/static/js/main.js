@@ -8,6 +8,7 @@ import { OldVersion } from "./elements/old-version.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PieceBar } from "./elements/piece-bar.js";
+import { PieceSetting } from "./elements/piece-setting.js";
 import { PlateControls } from "./elements/plate-controls.js";
 import { PlateTools } from "./elements/plate-tools.js";
 import { SheetPages } from "./elements/sheet-pages.js";
@@ -38,6 +39,7 @@ const ELEMENTS = {
   "old-version": OldVersion,
   "part-slip": PartSlip,
   "piece-bar": PieceBar,
+  "piece-setting": PieceSetting,
   "verdict-line": VerdictLine,
   "glance-facts": GlanceFacts,
   "size-field": SizeField,
@@ -57,6 +59,7 @@ const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
 const form = one("size-form", SizeForm);
 const meetings = one("meeting-list", MeetingList);
+const setting = one("piece-setting", PieceSetting);
 const pages = one("sheet-pages", SheetPages);
 // in this order: the thumb index reads the chapters that the others have laid
 const shown = [
@@ -78,6 +81,7 @@ store.listen((state, before) => {
   for (const element of shown) element.state = state;
   for (const slider of document.querySelectorAll("year-slider")) /** @type {YearSlider} */ (slider).state = state;
   meetings.version = state.kept?.version ?? 0;
+  setting.version = state.kept?.version ?? 0;
   if (state.shape && state.shape !== before.shape) name(state.shape);
 });
 
@@ -128,6 +132,7 @@ document.addEventListener("keydown", (event) => {
   if (event.key === "Escape" && store.state.chosen) store.set({ chosen: "" });
 });
 
+setting.number = keeping.number;
 void planning.now();
 void keeping.look();
 

@@ -2,7 +2,9 @@
 
 import { PieceList } from "./elements/piece-list.js";
 import { PieceNew } from "./elements/piece-new.js";
+import { PlannedFor } from "./elements/planned-for.js";
 
+customElements.define("planned-for", PlannedFor);
 customElements.define("piece-list", PieceList);
 customElements.define("piece-new", PieceNew);
 

@@ -24,7 +24,7 @@ export async function askDemo() {
   return (await ask("/api/demo")).json();
 }
 
-/** @param {{form?: string, content?: Content, name?: string, why?: string}} fresh @returns {Promise<PieceOpen>} @throws {Refused} */
+/** @param {{form?: string, content?: Content, name?: string, why?: string, plannedFor?: import("../lib/planned-for.js").Choice[]}} fresh @returns {Promise<PieceOpen>} @throws {Refused} */
 export async function beginPiece(fresh) {
   return (await send("/api/pieces", fresh)).json();
 }

@@ -8,6 +8,7 @@ import { LitElement, html, nothing } from "lit";
 import { Refused } from "../api/plan.js";
 import { askDemo, askForms, askPicture, beginPiece } from "../api/pieces.js";
 import { drawing } from "./drawing.js";
+import { PlannedFor } from "./planned-for.js";
 
 /** @typedef {import("../types.js").FormBody} FormBody */
 /** @typedef {import("../types.js").Content} Content */
@@ -47,6 +48,7 @@ export class PieceNew extends LitElement {
         <label class="key">From a file <input type="file" accept=".yaml,.yml" @change=${(/** @type {Event} */ event) => this.#file(event)} /></label>
         <button type="button" class="key" ?disabled=${this.busy} @click=${() => this.#demo()}>Try the demo, with its shop, rack and room</button>
       </div>
+      <planned-for></planned-for>
       <ul class="cards">
         ${this.forms.map(
           (form) => html`<li class="card">
@@ -73,10 +75,16 @@ export class PieceNew extends LitElement {
     }
   }
 
+  /** What the list above says; what comes with a shop and room of its own keeps them. */
+  #plannedFor() {
+    const list = this.querySelector("planned-for");
+    return list instanceof PlannedFor ? list.choices : [];
+  }
+
   /** @param {{form?: string, content?: Content}} fresh */
   async #begin(fresh) {
     await this.#trying(async () => {
-      const begun = await beginPiece(fresh);
+      const begun = await beginPiece(fresh.content?.shop || fresh.content?.room ? fresh : { ...fresh, plannedFor: this.#plannedFor() });
       this.dispatchEvent(new CustomEvent("piece-begun", { detail: begun.piece.number, bubbles: true }));
     });
   }

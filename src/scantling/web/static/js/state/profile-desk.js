@@ -1,0 +1,185 @@
+/**
+ * Shops or rooms that are kept, and the one that is on show. What is typed is kept in this browser until it is kept
+ * there; what the server refuses stays typed, with the reason.
+ */
+
+import { Refused } from "../api/plan.js";
+import { askKept, askKeptVersions, beginKept, changeKept, openKept, putAway } from "../api/profiles.js";
+
+/** @typedef {import("../profile-types.js").Kind} Kind */
+/** @typedef {import("../profile-types.js").DeskState} DeskState */
+/** @typedef {import("../profile-types.js").Typed} Typed */
+/** @typedef {Parameters<typeof changeKept>[2]} What */
+
+export class ProfileDesk {
+  /**
+   * @param {Kind} kind
+   * @param {(state: DeskState) => void} listen
+   */
+  constructor(kind, listen) {
+    this.kind = kind;
+    this.listen = listen;
+    /** @type {DeskState} */
+    this.state = Object.freeze({ loaded: false, kept: [], opened: null, typed: {}, faults: [], versions: [], busy: false, said: "" });
+  }
+
+  /** Look what there is, and open one: the one asked for, or the first. @param {number} [wanted] */
+  async look(wanted = 0) {
+    await this.#trying(async () => {
+      const kept = await askKept(this.kind);
+      this.#set({ kept, loaded: true });
+      const one = kept.find((each) => each.number === wanted) ?? kept[0];
+      if (one) await this.#open(one.number);
+      else this.#set({ opened: null, versions: [], typed: {} });
+    });
+    this.#set({ loaded: true });
+  }
+
+  /** @param {number} number */
+  async open(number) {
+    await this.#trying(() => this.#open(number));
+  }
+
+  /** @param {{text?: string, like?: number, known?: string, name?: string}} fresh */
+  async begin(fresh) {
+    await this.#trying(async () => {
+      const opened = await beginKept(this.kind, fresh);
+      this.#set({ kept: await askKept(this.kind) });
+      await this.#take(opened, `Kept as ${opened.profile.name}.`);
+    });
+  }
+
+  /** @param {string} field @param {Typed} typed @param {string} written as it is kept */
+  type(field, typed, written) {
+    const { [field]: _, ...others } = this.state.typed;
+    const changed = typed.text.trim() !== written;
+    const faults = this.state.faults.filter((each) => !belongs(each.field, field));
+    this.#set({ typed: changed ? { ...others, [field]: typed } : others, faults, said: "" });
+    remember(this.#place, this.state.typed);
+  }
+
+  letGo() {
+    remember(this.#place, {});
+    this.#set({ typed: {}, faults: [], said: "" });
+  }
+
+  /** Keep all that is typed, as one version. */
+  async keep() {
+    const changes = Object.values(this.state.typed);
+    if (!changes.length) return;
+    const count = changes.length === 1 ? "1 setting" : `${changes.length} settings`;
+    if (await this.#change("settings", { changes }, `${count} kept.`)) this.letGo();
+    else return;
+    this.#set({ said: `${count} kept.` });
+  }
+
+  /**
+   * Change one thing at once; what else is typed stays typed.
+   *
+   * @param {What} what
+   * @param {Record<string, unknown>} change
+   * @param {string} said
+   */
+  async change(what, change, said) {
+    return this.#change(what, change, said);
+  }
+
+  async putAway() {
+    const number = this.state.opened?.profile.number;
+    if (!number) return;
+    await this.#trying(async () => {
+      const { name } = await putAway(this.kind, number, true);
+      await this.look();
+      this.#set({ said: `${name} is put away; pieces keep their copies.` });
+    });
+  }
+
+  get #place() {
+    return `typed ${this.kind} ${this.state.opened?.profile.number ?? 0}`;
+  }
+
+  /** @param {What} what @param {Record<string, unknown>} change @param {string} said @returns {Promise<boolean>} whether it was done */
+  async #change(what, change, said) {
+    const profile = this.state.opened?.profile;
+    if (!profile) return false;
+    return this.#trying(async () => {
+      const { number, version, name } = profile;
+      const opened = await changeKept(this.kind, number, what, { ...change, parent: version });
+      if (opened.profile.name !== name) this.#set({ kept: await askKept(this.kind) });
+      await this.#take(opened, said);
+    });
+  }
+
+  /** @param {number} number */
+  async #open(number) {
+    await this.#take(await openKept(this.kind, number), "");
+    const found = recall(this.#place);
+    if (Object.keys(found).length) this.#set({ typed: found, said: "What you typed and had not kept is here again." });
+  }
+
+  /** @param {any} opened @param {string} said */
+  async #take(opened, said) {
+    const other = opened.profile.number !== this.state.opened?.profile.number;
+    this.#set({ opened, said, ...(other ? { typed: {} } : {}) });
+    history.replaceState(null, "", `?of=${opened.profile.number}`);
+    this.#set({ versions: await askKeptVersions(this.kind, opened.profile.number) });
+  }
+
+  /** @param {() => Promise<unknown>} work @returns {Promise<boolean>} whether it was done */
+  async #trying(work) {
+    this.#set({ busy: true, faults: [] });
+    try {
+      await work();
+      return true;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#set({ faults: error.faults, said: "" });
+      if ("current" in error.body && this.state.opened) await this.#again(this.state.opened.profile.number);
+      return false;
+    } finally {
+      this.#set({ busy: false });
+    }
+  }
+
+  /** It was changed elsewhere: show it as it is now; what is typed here stays typed. @param {number} number */
+  async #again(number) {
+    const { faults } = this.state;
+    try {
+      this.#set({ opened: await openKept(this.kind, number), faults });
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+    }
+  }
+
+  /** @param {Partial<DeskState>} patch */
+  #set(patch) {
+    this.state = Object.freeze({ ...this.state, ...patch });
+    this.listen(this.state);
+  }
+}
+
+/** Whether a fault is told of a field: of it, or of one of its values. @param {string} fault @param {string} field */
+export function belongs(fault, field) {
+  return fault === field || fault.startsWith(`${field}[`) || fault.startsWith(`${field}.`);
+}
+
+/** @param {string} place @returns {Record<string, Typed>} */
+function recall(place) {
+  try {
+    const found = JSON.parse(localStorage.getItem(place) ?? "{}");
+    const sound = Object.entries(found).filter(([, typed]) => Array.isArray(typed?.path) && typeof typed?.text === "string");
+    return Object.fromEntries(sound);
+  } catch {
+    return {};
+  }
+}
+
+/** @param {string} place @param {Readonly<Record<string, Typed>>} typed */
+function remember(place, typed) {
+  try {
+    if (Object.keys(typed).length) localStorage.setItem(place, JSON.stringify(typed));
+    else localStorage.removeItem(place);
+  } catch {
+    // storage may be switched off: what is typed then lasts as long as the page
+  }
+}
