@@ -2,7 +2,7 @@
 
 import { html, nothing } from "lit";
 import { repeat } from "lit/directives/repeat.js";
-import { belongs } from "../state/profile-desk.js";
+import { belongs } from "../lib/faults.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
 /** @typedef {import("../profile-types.js").SettingBody} SettingBody */

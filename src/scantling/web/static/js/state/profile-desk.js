@@ -5,6 +5,7 @@
 
 import { Refused } from "../api/plan.js";
 import { askKept, askKeptVersions, beginKept, changeKept, openKept, putAway } from "../api/profiles.js";
+import { belongs } from "../lib/faults.js";
 
 /** @typedef {import("../profile-types.js").Kind} Kind */
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
@@ -156,11 +157,6 @@ export class ProfileDesk {
     this.state = Object.freeze({ ...this.state, ...patch });
     this.listen(this.state);
   }
-}
-
-/** Whether a fault is told of a field: of it, or of one of its values. @param {string} fault @param {string} field */
-export function belongs(fault, field) {
-  return fault === field || fault.startsWith(`${field}[`) || fault.startsWith(`${field}.`);
 }
 
 /** @param {string} place @returns {Record<string, Typed>} */
