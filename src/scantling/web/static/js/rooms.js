@@ -1,9 +1,15 @@
 /** Wiring of the rooms: those of the maker's own, and those known by name. */
 
+import { ProfileBar } from "./elements/profile-bar.js";
+import { ProfileText } from "./elements/profile-text.js";
 import { RoomDesk } from "./elements/room-desk.js";
 import { RoomYear } from "./elements/room-year.js";
-import { wire } from "./profile-wiring.js";
+import { SettingField } from "./elements/setting-field.js";
+import { wire } from "./state/profile-wiring.js";
 
+customElements.define("setting-field", SettingField);
+customElements.define("profile-bar", ProfileBar);
+customElements.define("profile-text", ProfileText);
 customElements.define("room-year", RoomYear);
 customElements.define("room-desk", RoomDesk);
 

@@ -1,8 +1,14 @@
 /** Wiring of the shop: its settings by chapters. */
 
+import { ProfileBar } from "./elements/profile-bar.js";
+import { ProfileText } from "./elements/profile-text.js";
+import { SettingField } from "./elements/setting-field.js";
 import { ShopDesk } from "./elements/shop-desk.js";
-import { wire } from "./profile-wiring.js";
+import { wire } from "./state/profile-wiring.js";
 
+customElements.define("setting-field", SettingField);
+customElements.define("profile-bar", ProfileBar);
+customElements.define("profile-text", ProfileText);
 customElements.define("shop-desk", ShopDesk);
 
 const found = document.querySelector("shop-desk");

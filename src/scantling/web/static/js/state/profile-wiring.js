@@ -1,16 +1,9 @@
-/** Wiring that the documents of shops and of rooms share: the state goes down to the desk, its events come up. */
+/** What the documents of shops and of rooms share: the state goes down to the desk, its events come up. */
 
-import { ProfileBar } from "./elements/profile-bar.js";
-import { ProfileText } from "./elements/profile-text.js";
-import { SettingField } from "./elements/setting-field.js";
-import { ProfileDesk } from "./state/profile-desk.js";
+import { ProfileDesk } from "./profile-desk.js";
 
-/** @typedef {import("./profile-types.js").Kind} Kind */
-/** @typedef {import("./profile-types.js").DeskState} DeskState */
-
-customElements.define("setting-field", SettingField);
-customElements.define("profile-bar", ProfileBar);
-customElements.define("profile-text", ProfileText);
+/** @typedef {import("../profile-types.js").Kind} Kind */
+/** @typedef {import("../profile-types.js").DeskState} DeskState */
 
 /**
  * @param {Kind} kind
