@@ -5,7 +5,7 @@ import { ProfileText } from "./elements/profile-text.js";
 import { RoomDesk } from "./elements/room-desk.js";
 import { RoomYear } from "./elements/room-year.js";
 import { SettingField } from "./elements/setting-field.js";
-import { wire } from "./state/profile-wiring.js";
+import { wire } from "./state/profile-desk.js";
 
 customElements.define("setting-field", SettingField);
 customElements.define("profile-bar", ProfileBar);

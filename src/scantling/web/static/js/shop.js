@@ -4,7 +4,7 @@ import { ProfileBar } from "./elements/profile-bar.js";
 import { ProfileText } from "./elements/profile-text.js";
 import { SettingField } from "./elements/setting-field.js";
 import { ShopDesk } from "./elements/shop-desk.js";
-import { wire } from "./state/profile-wiring.js";
+import { wire } from "./state/profile-desk.js";
 
 customElements.define("setting-field", SettingField);
 customElements.define("profile-bar", ProfileBar);

@@ -159,6 +159,45 @@ export class ProfileDesk {
   }
 }
 
+/**
+ * Show a desk in a document: its state goes down to an element, that element's events come up.
+ *
+ * @param {Kind} kind
+ * @param {HTMLElement & {state: DeskState | null}} element
+ */
+export function wire(kind, element) {
+  const desk = new ProfileDesk(kind, (state) => {
+    element.state = state;
+  });
+  on("type-setting", ({ field, path, text, written }) => desk.type(field, { path, text }, written));
+  on("put-back", ({ field, path, label }) => {
+    desk.type(field, { path, text: "" }, "");
+    void desk.change("settings", { changes: [{ path, text: "" }] }, `${label}: back to its default.`);
+  });
+  on("keep-typed", () => void desk.keep().then(() => toFault(element)));
+  on("let-go", () => desk.letGo());
+  on("open-kept", (number) => void desk.open(number));
+  on("begin-kept", (fresh) => void desk.begin(fresh).then(() => scrollTo({ top: 0 })));
+  on("step-kept", (way) => void desk.change(way, {}, way === "undo" ? "Undone." : "Done again."));
+  on("restore", (version) => void desk.change("restore", { version }, `Version ${version} is back.`));
+  on("put-away", () => void desk.putAway());
+  on("change-kept", ({ what, change, said, done }) => void desk.change(what, change, said).then((kept) => kept && done?.()));
+  void desk.look(Number(new URLSearchParams(location.search).get("of") ?? 0));
+}
+
+/** Lead to the first field that is refused. @param {HTMLElement} element */
+function toFault(element) {
+  requestAnimationFrame(() => {
+    const field = element.querySelector("[aria-invalid=true]");
+    if (field instanceof HTMLElement) field.focus();
+  });
+}
+
+/** @param {string} name @param {(detail: any) => void} action */
+function on(name, action) {
+  document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
+}
+
 /** @param {string} place @returns {Record<string, Typed>} */
 function recall(place) {
   try {
