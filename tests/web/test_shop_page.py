@@ -191,7 +191,7 @@ def test_a_piece_is_planned_for_a_shop_and_takes_it_as_it_is_now(page: Page) -> 
     expect(page.locator("piece-setting .since")).to_have_count(0)
     with page.expect_response(lambda answer: answer.request.method == "POST" and "setting" in answer.url):
         page.locator("#planned-room").select_option("House near the sea")
-    expect(page.locator("piece-bar")).to_contain_text("Kept.")
+    expect(page.locator("piece-bar")).to_contain_text("Kept as version 3.")
     kept = page.request.get(f"/api/pieces/{number}").json()
     assert kept["piece"]["version"] == 3
     assert kept["content"]["room"] == {"name": "mild-damp-house", "text": None}
