@@ -16,6 +16,7 @@ from scantling.joinery.work import ConnectorKind, Slot
 from scantling.wood.moisture import MoistureRange
 from tests.joinery.bench import Made, made_of
 from tests.joinery.judging import found
+from tests.joinery.lively import lively_mm
 from tests.joinery.samples import Options
 
 YEAR = MoistureRange(build_pct=8.0, dry_pct=6.5, wet_pct=11.5)
@@ -40,17 +41,25 @@ def runner_on_side(*, stands_in: float = 0.0, ends: float = 190.0, **options: An
 
 
 def test_slots_are_as_long_as_the_side_moves_there() -> None:
-    """Screws 30 and 350 mm behind the front: 0.16 and 0.38, 1.92 and 4.47 mm, and 4 + 1 mm besides."""
+    """Screws 30 and 350 mm behind the front: 0.16 and 0.38, 1.92 and 4.47 mm; slots for a lively side."""
     work = runner_on_side().works[0]
     assert [round(f.from_fixed_mm, 6) for f in work.freedoms] == [30.0, 350.0]
     shrink = [y * 0.00365 * 1.5 for y in (30.0, 350.0)]
     swell = [y * 0.00365 * 3.5 for y in (30.0, 350.0)]
     assert [f.shrink_travel_mm for f in work.freedoms] == pytest.approx(shrink)
     assert [f.swell_travel_mm for f in work.freedoms] == pytest.approx(swell)
-    long = [5.0 + a + b for a, b in zip(shrink, swell, strict=True)]
-    assert [f.cut_to_mm for f in work.freedoms] == pytest.approx(long)
-    assert [f.shrink_room_mm for f in work.freedoms] == pytest.approx([a + 0.5 for a in shrink])
-    assert [f.swell_room_mm for f in work.freedoms] == pytest.approx([b + 0.5 for b in swell])
+    dry, wet = ([lively(y, change) for y in (30.0, 350.0)] for change in (1.5, 3.5))
+    assert wet == pytest.approx([0.4977, 5.8065], abs=1e-4)
+    assert [f.cut_to_mm for f in work.freedoms] == pytest.approx(
+        [5.0 + a + b for a, b in zip(dry, wet, strict=True)]
+    )
+    assert [f.shrink_room_mm for f in work.freedoms] == pytest.approx([a + 0.5 for a in dry])
+    assert [f.swell_room_mm for f in work.freedoms] == pytest.approx([b + 0.5 for b in wet])
+
+
+def lively(y_mm: float, change_pct: float) -> float:
+    """Of white oak built at 8 %."""
+    return lively_mm(y_mm, change_pct, per_pct=0.00365, shrinkage_pct=10.5, build_pct=8.0)
 
 
 def test_a_slot_reaches_back_as_the_side_swells() -> None:
@@ -59,7 +68,7 @@ def test_a_slot_reaches_back_as_the_side_swells() -> None:
     slots = [c.tool for c in made.works[0].cuts if c.what == "screw slot" and isinstance(c.tool, Slot)]
     frame = made.piece.parts["runner"].frame
     places = sorted(frame.point(slot.frame.origin)[1] for slot in slots)
-    assert places == pytest.approx([-190 + y + y * 0.00365 * 2.0 / 2.0 for y in (30.0, 350.0)])
+    assert places == pytest.approx([-190 + y + lively(y, 2.0) / 2.0 for y in (30.0, 350.0)])
 
 
 def test_on_a_side_whose_grain_runs_alike_holes_are_plain() -> None:

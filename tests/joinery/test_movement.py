@@ -14,6 +14,7 @@ from scantling.errors import FileFaults
 from scantling.joinery.work import Freedom, JointWork
 from scantling.wood.moisture import MoistureRange
 from tests.joinery.bench import Made, made_of
+from tests.joinery.lively import lively_mm
 from tests.joinery.samples import SAMPLES, Options
 
 CHERRY_YEAR = MoistureRange(build_pct=7.5, dry_pct=6.0, wet_pct=10.5)
@@ -107,16 +108,23 @@ def clip_work(**options: Any) -> JointWork:
     return made_of(parts, {"j": joint}, moisture=OAK_YEAR).works[0]
 
 
+def oak(y_mm: float, change_pct: float) -> float:
+    """Of a lively board of white oak built at 8 %. [mm]"""
+    return lively_mm(y_mm, change_pct, per_pct=0.00365, shrinkage_pct=10.5, build_pct=8.0)
+
+
 def test_a_clips_groove_is_deep_enough_in_either_season() -> None:
     """White oak at 380 mm, -1.5 and +3.5 %: s 2.08, g 4.85. The clip inside goes deeper as the top swells...
 
-    ... so the groove is 8 + 4.85 + 0.5 = 13.35 deep, and 8 - 2.08 = 5.92 still holds when it is driest.
+    ... a lively one 6.30, so the groove is 8 + 6.30 + 0.5 = 14.80 deep; with the usual one's 4.85 it would be
+    13.35. And 8 - 2.08 = 5.92 still holds when it is driest.
     """
     work = clip_work()
     for freedom in work.freedoms:
         assert freedom.shrink_travel_mm == pytest.approx(2.0805, abs=1e-4)
         assert freedom.swell_travel_mm == pytest.approx(4.8545, abs=1e-4)
-        assert freedom.cut_to_mm == pytest.approx(13.3545, abs=1e-4)
+        assert freedom.cut_to_mm == pytest.approx(8.0 + oak(380.0, 3.5) + 0.5, abs=1e-4)
+        assert freedom.cut_to_mm == pytest.approx(14.804, abs=1e-3)
         assert freedom.shrink_room_mm - freedom.shrink_travel_mm == pytest.approx(5.9195, abs=1e-4)
 
 
@@ -133,7 +141,7 @@ def test_a_clip_on_the_outer_face_goes_in_as_the_top_dries() -> None:
     }
     joint = {"kind": "top_clip", "between": [["a.front", "b"]], "groove": 3.2, "from_top": 9, "engaged": 8}
     [freedom, _] = made_of(parts, {"j": joint}, moisture=OAK_YEAR).works[0].freedoms
-    assert freedom.cut_to_mm == pytest.approx(8 + 2.0805 + 0.5, abs=1e-4)
+    assert freedom.cut_to_mm == pytest.approx(8 + oak(380.0, 1.5) + 0.5, abs=1e-4)
     assert freedom.swell_room_mm == 8.0
 
 
@@ -145,11 +153,15 @@ def screws(block: Options, **options: Any) -> JointWork:
 
 
 def test_screws_in_a_batten_across_the_grain() -> None:
-    """At 150 mm: 0.82 in (1.5 %), 1.92 out (3.5 %); slot 5 + 2.74 + 1 = 8.74; the middle one holds."""
+    """At 150 mm: 0.82 in (1.5 %), 1.92 out (3.5 %), 1.07 and 2.49 lively: 9.55; the middle one holds."""
     work = screws(SAMPLES["slotted_screw"].parts["a"], count=3)
-    assert [f.cut_to_mm for f in work.freedoms] == pytest.approx([8.7375, 8.7375], abs=1e-6)
-    assert [m.length_mm for m in work.marks] == pytest.approx([8.7375, 5.0, 8.7375], abs=1e-6)
-    assert all(f.shrink_room_mm - f.shrink_travel_mm == pytest.approx(0.5) for f in work.freedoms)
+    dry, wet = oak(150.0, 1.5), oak(150.0, 3.5)
+    long = 5.0 + dry + wet + 1.0
+    assert long == pytest.approx(9.555, abs=1e-3)
+    assert [f.cut_to_mm for f in work.freedoms] == pytest.approx([long, long], abs=1e-6)
+    assert [m.length_mm for m in work.marks] == pytest.approx([long, 5.0, long], abs=1e-6)
+    assert all(f.shrink_room_mm - dry == pytest.approx(0.5) for f in work.freedoms)
+    assert all(f.swell_room_mm - wet == pytest.approx(0.5) for f in work.freedoms)
 
 
 RAIL_ALONG: Options = {
@@ -193,9 +205,9 @@ def drawer(**options: Any) -> Made:
 
 
 def test_a_drawer_bottom_carries_the_slots_and_moves_under_the_screws() -> None:
-    """Still in front, 284 mm away: 284 x 0.00365 x 1.5 = 1.55 in, x 3.5 = 3.63 out; slot 9.68 long.
+    """Still in front, 284 mm away: 284 x 0.00365 x 1.5 = 1.55 in, x 3.5 = 3.63 out; lively 2.02 and 4.71.
 
-    It swells more than it shrinks: the slot's middle stands (3.63 - 1.55) / 2 = 1.04 toward the front.
+    It swells more than it shrinks: the slot, 11.23 long, stands (4.71 - 2.02) / 2 = 1.35 toward the front.
     """
     work = drawer(still="front").works[0]
     assert [f.part for f in work.freedoms] == ["a"] * 3
@@ -203,23 +215,23 @@ def test_a_drawer_bottom_carries_the_slots_and_moves_under_the_screws() -> None:
         assert free.from_fixed_mm == pytest.approx(284.0)
         assert free.shrink_travel_mm == pytest.approx(1.555, abs=0.001)
         assert free.swell_travel_mm == pytest.approx(3.628, abs=0.001)
-        assert free.cut_to_mm == pytest.approx(9.683, abs=0.001)
-        assert free.shrink_room_mm - free.shrink_travel_mm == pytest.approx(0.5)
-        assert free.swell_room_mm - free.swell_travel_mm == pytest.approx(0.5)
-    assert {m.reference_face.value: round(m.from_face_mm, 3) for m in work.marks} == {"back": 17.037}
+        assert free.cut_to_mm == pytest.approx(11.231, abs=0.001)
+        assert free.shrink_room_mm - oak(284.0, 1.5) == pytest.approx(0.5)
+        assert free.swell_room_mm - oak(284.0, 3.5) == pytest.approx(0.5)
+    assert {m.reference_face.value: round(m.from_face_mm, 3) for m in work.marks} == {"back": 17.346}
 
 
 def test_slots_of_a_drawer_bottom_go_the_way_it_moves() -> None:
-    """The screw, 3.5 mm thick, can stand 17.04 -+ (9.68 - 3.5) / 2 from the back edge; half a mm is spare.
+    """The screw, 3.5 mm thick, can stand 17.35 -+ (11.23 - 3.5) / 2 from the back edge; half a mm is spare.
 
-    Dry, the back edge has come 1.55 to the front: the screw stands that much nearer; damp, 3.63 farther.
+    Dry, a lively back edge has come 2.02 to the front: the screw stands that much nearer; damp, 4.71 farther.
     """
     work = drawer(still="front").works[0]
     (free, *_), (mark, *_) = work.freedoms, work.marks
     nearest = mark.from_face_mm - (mark.length_mm - mark.width_mm) / 2.0
     farthest = mark.from_face_mm + (mark.length_mm - mark.width_mm) / 2.0
-    assert 16.0 - free.shrink_travel_mm == pytest.approx(nearest + 0.5)
-    assert 16.0 + free.swell_travel_mm == pytest.approx(farthest - 0.5)
+    assert 16.0 - oak(free.from_fixed_mm, 1.5) == pytest.approx(nearest + 0.5)
+    assert 16.0 + oak(free.from_fixed_mm, 3.5) == pytest.approx(farthest - 0.5)
 
 
 def test_an_end_of_a_drawer_bottom_cannot_be_where_it_is_still() -> None:

@@ -14,10 +14,15 @@ from scantling.joinery.work import Freedom
 from scantling.wood.moisture import MoistureRange
 from tests.joinery.bench import Made, made_of
 from tests.joinery.judging import found_codes
+from tests.joinery.lively import lively_mm
 from tests.joinery.samples import Options
 
 YEAR = MoistureRange(build_pct=8.0, dry_pct=6.0, wet_pct=11.0)
 DRY_MM, WET_MM = 300 * 0.00248 * 2.0, 300 * 0.00248 * 3.0
+LIVELY_DRY_MM, LIVELY_WET_MM = (
+    lively_mm(300.0, change, per_pct=0.00248, shrinkage_pct=7.1, build_pct=8.0) for change in (2.0, 3.0)
+)
+"""1.87 and 2.81."""
 
 
 def stick(begin: list[float], end: list[float], **more: Any) -> Options:
@@ -49,20 +54,23 @@ def places(made: Made) -> list[Freedom]:
 
 
 def test_a_rail_along_the_grain_has_its_buttons_move_in_and_out() -> None:
-    """At 300 mm: 1.49 out when dry, 2.23 in when damp; 10 in, so 12.73 deep with half a millimeter behind."""
+    """At 300 mm: 1.49 out when dry, 2.23 in when damp; 10 in, so 13.31 deep with half a millimeter behind.
+
+    A lively board goes 2.81 in.
+    """
     for freedom in places(buttoned()):
         assert freedom.what.startswith("button")
         assert freedom.shrink_travel_mm == pytest.approx(DRY_MM)
         assert freedom.swell_travel_mm == pytest.approx(WET_MM)
-        assert freedom.cut_to_mm == pytest.approx(10.0 + WET_MM + 0.5)
-        assert (freedom.shrink_room_mm, freedom.swell_room_mm) == pytest.approx((10.0, WET_MM + 0.5))
+        assert freedom.cut_to_mm == pytest.approx(10.0 + LIVELY_WET_MM + 0.5)
+        assert (freedom.shrink_room_mm, freedom.swell_room_mm) == pytest.approx((10.0, LIVELY_WET_MM + 0.5))
 
 
 def test_on_the_outer_face_drying_pushes_them_in() -> None:
-    """The other way round: 1.49 and a half behind."""
+    """The other way round: 1.87 of a lively board and a half behind."""
     for freedom in places(buttoned("front")):
-        assert freedom.cut_to_mm == pytest.approx(10.0 + DRY_MM + 0.5)
-        assert (freedom.swell_room_mm, freedom.shrink_room_mm) == pytest.approx((10.0, DRY_MM + 0.5))
+        assert freedom.cut_to_mm == pytest.approx(10.0 + LIVELY_DRY_MM + 0.5)
+        assert (freedom.swell_room_mm, freedom.shrink_room_mm) == pytest.approx((10.0, LIVELY_DRY_MM + 0.5))
 
 
 def test_a_rail_across_the_grain_has_its_mortises_longer() -> None:
@@ -72,17 +80,17 @@ def test_a_rail_across_the_grain_has_its_mortises_longer() -> None:
     for at, freedom in by_place.items():
         share = at / 300.0
         assert freedom.what.endswith("along the rail")
-        assert freedom.cut_to_mm == pytest.approx(32.0 + share * (DRY_MM + WET_MM))
-        assert freedom.bias_mm == pytest.approx(-share * (WET_MM - DRY_MM) / 2.0)
-        assert freedom.shrink_room_mm == pytest.approx(share * DRY_MM + 1.0)
-        assert freedom.swell_room_mm == pytest.approx(share * WET_MM + 1.0)
+        assert freedom.cut_to_mm == pytest.approx(32.0 + share * (LIVELY_DRY_MM + LIVELY_WET_MM))
+        assert freedom.bias_mm == pytest.approx(-share * (LIVELY_WET_MM - LIVELY_DRY_MM) / 2.0)
+        assert freedom.shrink_room_mm == pytest.approx(share * LIVELY_DRY_MM + 1.0)
+        assert freedom.swell_room_mm == pytest.approx(share * LIVELY_WET_MM + 1.0)
 
 
 def test_mortises_are_really_cut_off_center() -> None:
-    """The outer mortise's middle stands 0.37 mm farther out than its button."""
+    """The outer mortise's middle stands 0.47 mm farther out than its button."""
     work = buttoned(across=True, count=5).works[0]
     ends = sorted(min(mark.from_end_mm, 640 - mark.from_end_mm) for mark in work.marks)
-    assert ends[0] == pytest.approx(20.0 - (WET_MM - DRY_MM) / 2.0)
+    assert ends[0] == pytest.approx(20.0 - (LIVELY_WET_MM - LIVELY_DRY_MM) / 2.0)
 
 
 @pytest.mark.parametrize(

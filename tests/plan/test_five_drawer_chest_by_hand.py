@@ -16,6 +16,7 @@ from scantling.errors import Severity
 from scantling.joinery.work import ConnectorKind, Freedom
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
+from tests.joinery.lively import lively_mm
 from tests.plan.jobs import shipped_job
 
 CHERRY, PINE, POPLAR = 0.00248, 0.00212, 0.00289
@@ -64,12 +65,17 @@ def test_the_gap_over_the_deepest_drawer() -> None:
 
 
 def test_a_slot_at_the_back_of_a_runner() -> None:
-    """352 mm behind the rail the side swells 352 x 0.00248 x 2.974 = 2.60 mm; as much the other way."""
+    """352 mm behind the rail the side swells 352 x 0.00248 x 2.974 = 2.60 mm; a lively one 3.28."""
     slot = freedom(chest(), "runner_on_side.1", "screw slot 1")
     assert slot.from_fixed_mm == pytest.approx(376 - 24)
     assert slot.swell_travel_mm == pytest.approx(2.596, abs=0.005)
     assert slot.shrink_travel_mm == pytest.approx(352 * CHERRY * 2.649, rel=0.02)  # below 6 % otherwise
-    assert slot.cut_to_mm == pytest.approx(4 + slot.shrink_travel_mm + 2.596 + 1, abs=0.005)
+    dry, wet = (
+        lively_mm(352.0, change, per_pct=CHERRY, shrinkage_pct=7.1, build_pct=8.028)
+        for change in (8.028 - 5.379, 2.974)
+    )
+    assert wet == pytest.approx(3.28, abs=0.02)
+    assert slot.cut_to_mm == pytest.approx(4 + dry + wet + 1, abs=0.01)
 
 
 def test_the_back_does_not_reach_the_runners() -> None:
@@ -80,10 +86,14 @@ def test_the_back_does_not_reach_the_runners() -> None:
 
 
 def test_a_bottom_moves_under_its_back() -> None:
-    """401 mm of poplar from the front's groove to the screws swell 401 x 0.00289 x 2.974 = 3.45 mm."""
+    """401 mm of poplar from the front's groove to the screws swell 401 x 0.00289 x 2.974 = 3.45 mm.
+
+    The slot is for a lively board, a quarter more.
+    """
     slot = freedom(chest(), "bottom_to_back.1", "screw slot 1")
     assert slot.swell_travel_mm == pytest.approx(3.447, abs=0.005)
-    assert slot.swell_room_mm - slot.swell_travel_mm == pytest.approx(0.5)
+    lively = lively_mm(401.0, 2.974, per_pct=POPLAR, shrinkage_pct=8.2, build_pct=8.028)
+    assert slot.swell_room_mm - lively == pytest.approx(0.5, abs=0.01)
 
 
 def test_drawers_722_wide_jam_unwaxed() -> None:

@@ -16,6 +16,7 @@ from scantling.plan.parts import PlannedPart
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.seasons import JointTravel
+from tests.joinery.lively import lively_mm
 from tests.plan.jobs import shipped_job
 
 BUILD, DRY = 11.996, 5.377
@@ -92,20 +93,23 @@ def test_the_side_panel_stays_in_its_grooves() -> None:
 def test_slots_under_the_drawer_back_are_as_long_as_the_bottom_moves() -> None:
     """350.5 wide, screws 18 from its back edge: 332.5 x 6.62 / (3000 / 4.8 - 18.0) = 3.63.
 
-    The slot: the screw's 3.5, the 3.63, half a millimeter at each end. Dry, the bottom has come forward under
-    the screws: so the slot's middle lies half of 3.63 behind them, at 18 - 1.81 from the edge.
+    The slot: the screw's 3.5, a quarter more than the 3.63 for a lively board, half a millimeter at each end.
+    Dry, the bottom has come forward under the screws: so the slot's middle lies half of 4.54 behind them, at
+    18 - 2.27 from the edge.
     """
     slot = travel("drawer_bottom_to_back.1")
     moves = shrinks(332.5, MAPLE)
     assert moves == pytest.approx(3.63, abs=0.005)
-    assert slot.cut_to_mm == pytest.approx(3.5 + moves + 1.0, abs=0.005)
+    lively = lively_mm(332.5, BUILD - DRY, per_pct=0.00165, shrinkage_pct=MAPLE, build_pct=BUILD)
+    assert lively == pytest.approx(1.25 * moves, rel=0.002)
+    assert slot.cut_to_mm == pytest.approx(3.5 + lively + 1.0, abs=0.005)
     marks = [
         mark
         for work in plan().joints
         for mark in work.marks
         if mark.part == "drawer_bottom_1" and mark.kind is MarkKind.SLOT
     ]
-    assert [mark.from_face_mm for mark in marks] == pytest.approx([18.0 - moves / 2.0] * 3, abs=0.005)
+    assert [mark.from_face_mm for mark in marks] == pytest.approx([18.0 - lively / 2.0] * 3, abs=0.005)
 
 
 def test_the_door_gap_of_the_dry_season() -> None:

@@ -8,7 +8,10 @@ from scantling.shop.glues import GlueKind
 from scantling.shop.pressing import (
     clamps_by_pressure,
     clamps_by_spacing,
+    clamps_for_force,
+    forces_of,
     plan_clamps,
+    pressing_words,
     pressure_for,
     spacing_most_mm,
 )
@@ -103,3 +106,35 @@ def test_a_cold_shop_is_warmed_first() -> None:
     assert "to 10 °C" in words
     assert "9 °C is too cold for yellow PVA" in words
     assert warm_first(glue, parse_shop("climate: {temperature: 10 C}")) == ()
+
+
+MIXED = parse_shop(
+    "clamps: [{reach: 900, count: 2, force: 4 kN}, {kind: hand screw, reach: 200, count: 3, force: 2 kN}]"
+)
+
+
+def test_the_strongest_clamps_count_first() -> None:
+    """Two of 4 kN and three of 2 are 14 kN; what is more is reckoned as of 4."""
+    assert forces_of(200.0, MIXED) == (4000.0, 4000.0, 2000.0, 2000.0, 2000.0)
+    assert forces_of(201.0, MIXED) == (4000.0, 4000.0)
+    assert forces_of(901.0, MIXED) == (4000.0,)
+    for force_kn, count in ((8.0, 2), (8.1, 3), (14.0, 5), (14.1, 6), (18.0, 6), (18.1, 7)):
+        assert clamps_for_force(force_kn * 1000.0, forces_of(200.0, MIXED)) == count
+
+
+@pytest.mark.parametrize(("area_cm2", "by_pressure"), [(100.0, 4), (200.0, 7)])
+def test_a_lamination_under_mixed_clamps(area_cm2: float, by_pressure: int) -> None:
+    """1.03 MPa over 100 cm2 is 10.3 kN, four clamps; over 200 it is 20.6, two more than the five owned."""
+    plan = plan_clamps(
+        area_cm2 * 100.0,
+        MIXED,
+        pressure=pressure_for("black cherry"),
+        outside_mm=60.0,
+        length_mm=700.0,
+        strip_mm=30.0,
+    )
+    assert plan.by_pressure == by_pressure
+    assert plan.count == max(plan.by_pressure, plan.by_spacing)
+    assert plan.reached_mpa == pytest.approx(sum(forces_of(0.0, MIXED)[: plan.used]) / (area_cm2 * 100.0))
+    words = " ".join(pressing_words(plan))
+    assert ("stiff caul" in words) == (plan.count > plan.owned)

@@ -69,7 +69,7 @@ class DrawerRunnerOptions(JointOptions):
     slot: Length | None = Field(default=None, gt=0)
     """Length of the slots; left out, as the room's year asks for."""
     clearance: Length = Field(default=0.5, ge=0)
-    """Room at each end of a slot beyond the travel."""
+    """Room at each end of a slot beyond the travel of a board as lively as one in twenty."""
     back: Length | None = Field(default=None, ge=0)
     """How much of the side, from its rear edge, the back takes up: the runner must stay clear of it."""
 
@@ -94,7 +94,8 @@ class DrawerRunner:
         for k, along in enumerate(screws):
             moves = _moves(lie, along, context)
             free = moves.shrink_mm + moves.swell_mm > _LEAST_TRAVEL_MM
-            cut = _SlotCut.of(moves, o) if free else _SlotCut(length_mm=o.screw[0], bias_mm=0.0)
+            asked = moves if o.slot else _moves(lie, along, context, lively=True)
+            cut = _SlotCut.of(asked, o) if free else _SlotCut(length_mm=o.screw[0], bias_mm=0.0)
             cuts += _screw_cuts(lie, along, cut, o)
             marks.append(_screw_mark(lie, along, cut, o))
             if free:
@@ -178,13 +179,13 @@ def _still_mm(lie: Lie) -> float:
     return lie.side.frame.local(lie.at(lie.low_mm))[1]
 
 
-def _moves(lie: Lie, along_mm: float, context: JointContext) -> Travel:
+def _moves(lie: Lie, along_mm: float, context: JointContext, *, lively: bool = False) -> Travel:
     """Travel of the side over a place of the runner; none where their grains run alike."""
     if abs(dot(lie.side.frame.width, lie.along)) < 0.7:
         return Travel(shrink_mm=0.0, swell_mm=0.0)
     held = _still_mm(lie)
     y = lie.side.frame.local(lie.at(along_mm))[1] - held
-    return travel(lie.side, y, context.moisture, fixed_at_mm=held)
+    return travel(lie.side, y, context.moisture, fixed_at_mm=held, lively=lively)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -68,7 +68,7 @@ class SlottedScrewOptions(JointOptions):
     slot: Length | None = Field(default=None, gt=0)
     """Length of the slots; left out, as the room's year asks for."""
     clearance: Length = Field(default=0.5, ge=0)
-    """Room at each end of a slot beyond the travel."""
+    """Room at each end of a slot beyond the travel of a board as lively as one in twenty."""
     holds: Holds = Holds.MIDDLE
     """Where the part held is kept still: at its middle, or at this row (its screw nearest the middle)."""
     still: Direction | None = None
@@ -98,13 +98,17 @@ class SlottedScrew:
         cuts, marks, freedoms, frames = [], [], [], []
         for k, place in enumerate(places):
             y = mover.frame.local(place)[1] - held_at
-            t = travel(mover, y if slides else 0.0, context.moisture, fixed_at_mm=held_at)
+            t, lively = (
+                travel(mover, y if slides else 0.0, context.moisture, fixed_at_mm=held_at, lively=each)
+                for each in (False, True)
+            )
             free = place != fixed and (t.shrink_mm + t.swell_mm > LEAST_TRAVEL_MM or o.slot is not None)
-            auto = o.screw[0] + t.shrink_mm + t.swell_mm + 2.0 * o.clearance
+            auto = o.screw[0] + lively.shrink_mm + lively.swell_mm + 2.0 * o.clearance
             length = (o.slot or auto) if free else o.screw[0]
             # A screw that rides with the top comes, dry, toward the fixed one; a slot that rides with its
             # own part comes toward that part's still edge, and the screw stands farther out in it.
-            bias = (t.bias_mm if o.still is None else -t.bias_mm) if free and o.slot is None else 0.0
+            toward = lively.bias_mm if o.still is None else -lively.bias_mm
+            bias = toward if free and o.slot is None else 0.0
             shift = scale(mover.frame.width, bias if y > 0 else -bias)
             at = (place[0] + shift[0], place[1] + shift[1], place[2] + shift[2])
             cuts.extend(_cuts(meeting, place, at, o=o, length=length))

@@ -66,7 +66,7 @@ class StrapHingeOptions(JointOptions):
     slot: Length | None = Field(default=None, gt=0)
     """Length its holes are filed to, but for that next to the knuckle; left out, as the room's year asks."""
     clearance: Length = Field(default=0.5, ge=0)
-    """Room at each end of a slot beyond the travel."""
+    """Room at each end of a slot beyond the travel of a board as lively as one in twenty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,14 +235,14 @@ def _pilot(part: Part, at: Vec, into: Vec, strap: _Strap) -> Cut:
     return Cut(part=part.name, tool=tool, what="pilot hole")
 
 
-def _moves(strap: _Strap, back_mm: float, context: JointContext) -> Travel:
+def _moves(strap: _Strap, back_mm: float, context: JointContext, *, lively: bool = False) -> Travel:
     """Travel of the lid over a screw, from the screw next to the knuckle. [mm]"""
     lid, edge = strap.edge.facing.first, strap.edge
     if abs(dot(lid.frame.width, edge.knuckle)) < 0.7:
         return Travel(shrink_mm=0.0, swell_mm=0.0)
     held = lid.frame.local(edge.spot(0.0, back_mm=strap.lid_screws[0]))[1]
     y = lid.frame.local(edge.spot(0.0, back_mm=back_mm))[1] - held
-    return travel(lid, y, context.moisture, fixed_at_mm=held)
+    return travel(lid, y, context.moisture, fixed_at_mm=held, lively=lively)
 
 
 def _freedoms(strap: _Strap, context: JointContext) -> tuple[Freedom, ...]:
@@ -251,7 +251,8 @@ def _freedoms(strap: _Strap, context: JointContext) -> tuple[Freedom, ...]:
     for i, place in enumerate(strap.places):
         for k, back in enumerate(strap.lid_screws[1:], start=2):
             moves = _moves(strap, back, context)
-            asked = o.screw[0] + 2.0 * (max(moves.shrink_mm, moves.swell_mm) + o.clearance)
+            lively = _moves(strap, back, context, lively=True)
+            asked = o.screw[0] + 2.0 * (max(lively.shrink_mm, lively.swell_mm) + o.clearance)
             slot = asked if o.slot is None else max(o.slot, o.screw[0])
             room = (slot - o.screw[0]) / 2.0
             found.append(

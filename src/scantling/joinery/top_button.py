@@ -53,7 +53,7 @@ class TopButtonOptions(JointOptions):
     mortise: Length | None = Field(default=None, gt=0)
     """Length of the mortises along the rail; left out, as the room's year asks for."""
     clearance: Length = Field(default=1, ge=0)
-    """Room at each end of a mortise beyond the travel along the rail."""
+    """Room at each end of a mortise beyond the travel along the rail; both as for the slots of screws."""
     play: Length = Field(default=0.5, ge=0, le=3)
     """How much higher the mortise is than the tongue is thick."""
     count: Count | None = Field(default=None, ge=1, le=40)
@@ -130,14 +130,14 @@ def _inward_mm(under: RailUnderTop, place: FastenerPlace) -> float:
     """Greatest push of a tongue into its mortise over the year. [mm]"""
     # Where swelling carries the button out of the face's way, drying pushes it in.
     outward = place.sign * under.square_share > 0.0
-    moves = place.travel.shrink_mm if outward else place.travel.swell_mm
+    moves = place.cut_for.shrink_mm if outward else place.cut_for.swell_mm
     return moves * abs(under.square_share)
 
 
 def _mortise(under: RailUnderTop, place: FastenerPlace, o: TopButtonOptions, *, depth_mm: float) -> _Mortise:
     share = abs(under.along_share)
-    auto = o.width + (place.travel.shrink_mm + place.travel.swell_mm) * share + 2.0 * o.clearance
-    shift = place.travel.bias_mm * share if o.mortise is None else 0.0
+    auto = o.width + (place.cut_for.shrink_mm + place.cut_for.swell_mm) * share + 2.0 * o.clearance
+    shift = place.cut_for.bias_mm * share if o.mortise is None else 0.0
     way = 1.0 if place.sign * under.along_share > 0.0 else -1.0
     mouth = under.on_face(moved(place.at, under.along, way * shift), o.from_top + (o.tongue + o.play) / 2.0)
     return _Mortise(

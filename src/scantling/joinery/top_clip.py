@@ -76,10 +76,11 @@ class TopClip:
         count = None if o.count is None else int(o.count)
         places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset)
         travels = [_travel(top, place, context) for place in places]
+        lively = [_travel(top, place, context, lively=True) for place in places]
         out = face.normal
         opens = _pull(top, out)
         depth = o.depth or max(
-            [o.engaged + _inward(t, y, opens) + BOTTOM_ROOM_MM for t, y in travels], default=o.engaged
+            [o.engaged + _inward(t, y, opens) + BOTTOM_ROOM_MM for t, y in lively], default=o.engaged
         )
         groove = _groove_frame(meeting, out, o)
         _check(joint, meeting, groove, depth=depth)
@@ -180,10 +181,10 @@ def _grooved_face(joint: JointRequest, rail: Part) -> Face:
     return face
 
 
-def _travel(top: Part, place: Vec, context: JointContext) -> tuple[Travel, float]:
+def _travel(top: Part, place: Vec, context: JointContext, *, lively: bool = False) -> tuple[Travel, float]:
     """Travel of the top over a clip, and the clip's place across the top from its middle."""
     y = top.frame.local(place)[1]
-    return travel(top, y, context.moisture), y
+    return travel(top, y, context.moisture, lively=lively), y
 
 
 def _pull(top: Part, out: Vec) -> float:

@@ -75,14 +75,16 @@ class FastenerPlace:
         On the rail's edge, in the middle of it. World. [mm]
     across_mm
         Its place across the top, from the top's middle. [mm] signed
-    travel
-        Of the top there. [mm]
+    travel, cut_for
+        Of the top there: of the usual board, and of one as lively as one in twenty, which what is cut for it
+        has room for. [mm]
     """
 
     number: int
     at: Vec
     across_mm: float
     travel: Travel
+    cut_for: Travel
 
     @property
     def sign(self) -> float:
@@ -137,6 +139,6 @@ def places_under(
     placed = []
     for k, spot in enumerate(spots):
         y = under.top.frame.local(spot)[1]
-        moves = travel(under.top, y, context.moisture)
-        placed.append(FastenerPlace(number=k + 1, at=spot, across_mm=y, travel=moves))
+        usual, lively = (travel(under.top, y, context.moisture, lively=each) for each in (False, True))
+        placed.append(FastenerPlace(number=k + 1, at=spot, across_mm=y, travel=usual, cut_for=lively))
     return tuple(placed)

@@ -6,6 +6,7 @@ from scantling.plan.pace import rate
 from scantling.plan.step import CURED, GLUE_UP, Step, Steps, Work
 from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.shop.pressing import pressing_words
 
 __all__ = ["assembly_steps", "inner_glue_steps"]
 
@@ -21,7 +22,7 @@ def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple
             wait_min=stage.clamp_min,
             needs=needs,
             parts=parts,
-            details=stage.prepare,
+            details=(*stage.prepare, *_pressed(stage)),
             cautions=stage.cautions,
             once=True,
             clamps=stage.clamps.count if stage.clamps else 0,
@@ -31,6 +32,12 @@ def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple
     rest = max(0.0, stage.cure_min - stage.clamp_min)
     steps.add(Step(title=cured, phase="gluing", hands_on_min=0.0, wait_min=rest, needs=(title,), parts=parts))
     steps.glued[stage.name] = cured
+
+
+def _pressed(stage: GlueUp) -> tuple[str, ...]:
+    """How the clamps of a panel or a lamination are counted; in an assembly every joint has its own."""
+    inner = stage.kind is not GlueUpKind.ASSEMBLY
+    return pressing_words(stage.clamps) if inner and stage.clamps is not None else ()
 
 
 def inner_glue_steps(work: Work, steps: Steps) -> None:
