@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from scantling.papers import sheets, step_cards
-from scantling.web import measuring, views, yarding
+from scantling.web import board_views, measuring, views, yarding
 from scantling.web.views import as_json
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -101,6 +101,7 @@ _SENT = [
         yarding.AskedView,
         yarding.MissingView,
         yarding.YardView,
+        *(getattr(board_views, name) for name in board_views.__all__ if name != "MeasuredView"),
     ),
     *(sheets.Sheet, sheets.Column, sheets.Table, sheets.Facts, sheets.Words, sheets.Caution, sheets.Picture),
 ]
@@ -108,8 +109,9 @@ _SENT = [
 
 @pytest.mark.parametrize("kind", _SENT, ids=lambda kind: kind.__name__)
 def test_types_name_the_fields_that_are_sent(kind: type) -> None:
-    """``types.js`` has the same fields in the same order as what the server sends of this dataclass."""
-    text = (STATIC / "js" / "types.js").read_text(encoding="utf-8")
+    """The page names the same fields in the same order as the server sends of this dataclass."""
+    files = ("types.js", "board-types.js")
+    text = "".join((STATIC / "js" / file).read_text(encoding="utf-8") for file in files)
     block = text.split(f"@typedef {{object}} {kind.__name__}\n", 1)[1].split("@typedef", 1)[0]
     named = re.findall(r"@property \{.+\} (\w+)", block)
     blank = object.__new__(kind)

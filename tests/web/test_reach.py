@@ -27,6 +27,7 @@ _ADDRESSES = {
     "list": "/pieces",
     "write": "/pieces/1/write",
     "bench": "/pieces/1/bench",
+    "boards": "/pieces/1/boards",
     "stockroom": "/stockroom",
     "shop": "/shop",
     "rooms": "/rooms",
@@ -38,6 +39,7 @@ _READY = {
     "list": "piece-list .card svg",
     "write": "text-desk textarea",
     "bench": ".step",
+    "boards": "board-leaf svg",
     "stockroom": "main button",
     "shop": "setting-field",
     "rooms": "room-desk setting-field",
@@ -85,6 +87,15 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
         browser.close()
 
 
+def _work_on_boards(page: Page) -> None:
+    """A part picked, with its keys; before that a knot is being marked."""
+    page.get_by_role("button", name="Mark a knot on C2").click()
+    page.wait_for_selector("board-mark input")
+    assert page.evaluate("reach.small()") == []
+    page.get_by_role("button", name="apron back").first.click()
+    page.wait_for_selector(".picked .arrows")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("name", _READY)
 def test_no_success_criterion_is_broken_that_a_program_can_check(
@@ -96,6 +107,8 @@ def test_no_success_criterion_is_broken_that_a_program_can_check(
         page.select_option("plate-controls select", "top")
     if name == "bench":
         page.get_by_text("All steps").click()
+    if name == "boards":
+        _work_on_boards(page)
     page.evaluate(_CHECKER.read_text(encoding="utf-8"))
     for width in (1280, 360):
         page.set_viewport_size({"width": width, "height": 800})
@@ -117,6 +130,8 @@ def test_it_fits_a_small_phone_and_a_thumb(opened: Opened, name: str) -> None:
         page.select_option("plate-controls select", "top", force=True)
     if name == "bench":
         page.get_by_text("All steps").click()
+    if name == "boards":
+        _work_on_boards(page)
     assert page.evaluate("document.documentElement.scrollWidth") == 360
     small = page.evaluate("reach.small()")
     assert small == []

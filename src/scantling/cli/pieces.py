@@ -97,7 +97,7 @@ def _write(options: argparse.Namespace) -> int:
     for what in BESIDE:
         one = content.beside(what)
         if one is not None and one.text is not None:
-            place = folder / f"{name}-{what}{Path(one.name).suffix or '.yaml'}"
+            place = folder / f"{name}-{_ending(what, one.name)}"
             files[place] = one.text
             words.append(f"--{what} {place}")
         elif one is not None:
@@ -217,6 +217,7 @@ def _content(options: argparse.Namespace) -> tuple[Content, str]:
         shop=_attached(options.shop),
         rack=_attached(options.rack),
         room=_attached(options.room),
+        bench=_notes(options.rack),
     )
     return content, " ".join(title.split())[:150]
 
@@ -232,6 +233,22 @@ def _attached(named: str | None) -> Attached | None:
     if path.suffix.casefold() in {".yaml", ".yml", ".csv"} or path.exists():
         return Attached(name=path.name, text=read_text(path))
     return Attached(name=named)
+
+
+def _notes(rack: str | None) -> Attached | None:
+    """The notes from the bench beside a rack file, where there are some."""
+    from scantling.stock.notes_file import notes_path
+
+    if rack is None or not Path(rack).is_file() or not notes_path(Path(rack)).exists():
+        return None
+    return _attached(str(notes_path(Path(rack))))
+
+
+def _ending(what: str, name: str) -> str:
+    """What a file is called behind the piece's name; notes from the bench are found by their rack's name."""
+    if what == "bench":
+        return "rack.bench.yaml"
+    return f"{what}{Path(name).suffix or '.yaml'}"
 
 
 def _line(piece: PieceRecord) -> str:

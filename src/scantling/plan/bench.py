@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import Finding, Severity
 from scantling.stock.benchnotes import Begun, BenchNotes, CutPart
+from scantling.stock.laid import KeptBoards
 from scantling.stock.layout import BoardLayout, Layout
 
 __all__ = ["BenchState", "bench_findings", "bench_state", "with_begun"]
@@ -33,6 +34,8 @@ class BenchState:
         The same as boards laid out.
     marks
         How many defects were found.
+    stays
+        Boards that stay as they were laid out, and are not begun.
     """
 
     file: str
@@ -43,12 +46,14 @@ class BenchState:
     pinned: tuple[str, ...]
     parted: tuple[BoardLayout, ...]
     marks: int
+    stays: tuple[str, ...] = ()
 
 
-def bench_state(notes: BenchNotes, begun: Begun) -> BenchState | None:
+def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards) -> BenchState | None:
     """What is shown of the notes; None where there are none."""
     if not notes.file:
         return None
+    ticked = {board for board, _ in notes.ticked}
     return BenchState(
         file=notes.file,
         cut=notes.cut,
@@ -58,10 +63,11 @@ def bench_state(notes: BenchNotes, begun: Begun) -> BenchState | None:
         pinned=begun.pinned,
         parted=begun.parted,
         marks=len(notes.found),
+        stays=tuple(b.board.name for b in kept.boards if notes.root(b.board.name) not in ticked),
     )
 
 
-def bench_findings(begun: Begun) -> tuple[Finding, ...]:
+def bench_findings(begun: Begun, notes: BenchNotes) -> tuple[Finding, ...]:
     """Notes that could not be followed (T11)."""
     return tuple(
         Finding(
@@ -71,7 +77,7 @@ def bench_findings(begun: Begun) -> tuple[Finding, ...]:
             message=f"The bench notes name {name}, and it was not taken: {reason}.",
             advice="Correct the notes beside the rack; names are those of the parts and of the rough list.",
         )
-        for name, reason in begun.unknown
+        for name, reason in (*begun.unknown, *notes.gone)
     )
 
 

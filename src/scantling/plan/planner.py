@@ -24,6 +24,7 @@ from scantling.plan.gluing import plan_gluing
 from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
 from scantling.plan.layers import cheapest_layers
+from scantling.plan.laying_out import Question
 from scantling.plan.loose import loose_lines
 from scantling.plan.moving import plan_moving, weigh_piece
 from scantling.plan.opened import anchors
@@ -46,7 +47,7 @@ from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
 from scantling.plan.steps import plan_steps
 from scantling.plan.strength import plan_strength
-from scantling.plan.timber import Timber, named_in_full, plan_timber
+from scantling.plan.timber import Timber, named_in_full, plan_timber, question_of
 from scantling.plan.year_rooms import year_rooms
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.ganging import with_gangs
@@ -59,6 +60,7 @@ from scantling.shop.stock_findings import stock_findings
 from scantling.shop.yard import Nominal
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
+from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutAnswer
 
 __all__ = ["Planner", "make_plan"]
@@ -190,6 +192,20 @@ class Planner:
 
     def _stock(self, job: Job, works: tuple[JointWork, ...]) -> _Stock:
         """Sizes, milling and boards; panels take the strips the boards gave them."""
+        asked = self._asked(job, works)
+        drawn, whole, finished, wanted = asked.drawn, asked.whole, asked.finished, asked.wanted
+        offered, boards = asked.offered, None if asked.rack is None else asked.rack.boards
+        timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
+        sawn = as_sawn(finished, wanted, timber.layout, shop=job.shop)
+        settled = as_laid_out(sawn, timber.layout, most_mm=job.shop.yard.strip_most_mm)
+        ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
+        ledgers = with_gangs(ledgers, timber.gangs, job.shop)
+        widened = widening_findings(job, boards, drawn, ledgers, whole)
+        timber = replace(timber, findings=(*timber.findings, *widened))
+        return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
+
+    def _asked(self, job: Job, works: tuple[JointWork, ...]) -> _Asked:
+        """Sizes and milling before the boards have given the panels their strips."""
         drawn = finished_parts(job.piece, works)
         offered = offered_by(job.rack)
         rack = named_in_full(job.rack) if job.rack is not None and job.rack.boards else None
@@ -199,14 +215,21 @@ class Planner:
         if rack is not None:
             finished = cheapest_layers(job, rack, finished, offered=offered, cache=self.cache)
         wanted = mill_parts(finished, job.shop, self.cache, offered=offered)
-        timber = plan_timber(job, finished, wanted, cache=self.cache, told=self.told)
-        sawn = as_sawn(finished, wanted, timber.layout, shop=job.shop)
-        settled = as_laid_out(sawn, timber.layout, most_mm=job.shop.yard.strip_most_mm)
-        ledgers = mill_parts(settled, job.shop, self.cache, offered=offered)
-        ledgers = with_gangs(ledgers, timber.gangs, job.shop)
-        widened = widening_findings(job, boards, drawn, ledgers, whole)
-        timber = replace(timber, findings=(*timber.findings, *widened))
-        return _Stock(finished=settled, ledgers=ledgers, timber=timber, offered=offered)
+        return _Asked(drawn=drawn, whole=whole, finished=finished, wanted=wanted, offered=offered, rack=rack)
+
+    def question(self, job: Job) -> Question | None:
+        """What is asked of the boards of the rack, as the notes beside it leave it; None without boards.
+
+        Raises
+        ------
+        FileFaults, InputError
+            As :meth:`plan`.
+        """
+        job = self._settled(job)
+        asked = self._asked(job, self._joined(job))
+        if asked.rack is None:
+            return None
+        return question_of(job, asked.rack, asked.finished, asked.wanted)
 
     def _work(
         self,
@@ -241,6 +264,18 @@ class Planner:
         return self.cache.answer(
             "checks", content, lambda: told_once(run(subject, others=others).findings, subject.piece)
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """The parts as they are asked for: as drawn and as made, each with its milling."""
+
+    drawn: tuple[FinishedSize, ...]
+    whole: tuple[MillingLedger, ...]
+    finished: tuple[FinishedSize, ...]
+    wanted: tuple[MillingLedger, ...]
+    offered: tuple[Nominal, ...] | None
+    rack: Rack | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,13 +9,15 @@ from typing import Protocol
 from scantling.errors import Finding, Severity
 from scantling.plan.bench import bench_findings, with_begun
 from scantling.plan.cache import Cache
+from scantling.plan.laying_out import kept_findings, settle
 from scantling.plan.needs import SheetNeed, aim_of
 from scantling.shop.machines import HAND_KERF_MM
 from scantling.shop.profile import Shop
-from scantling.stock.benchnotes import begun_by, notes_about
+from scantling.stock.benchnotes import notes_about
 from scantling.stock.blank import Blank
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
+from scantling.stock.laid import with_kept
 from scantling.stock.layout import Layout, Placed
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutRequest, lay_out
@@ -118,19 +120,25 @@ def plan_sheets(
     """
     if rack is None or not rack.sheets or not needs:
         return None
-    begun = begun_by(sheet_request(needs, rack.sheets, shop), notes_about(rack.notes, rack.sheets))
-    request = begun.request
+    notes = replace(notes_about(rack.notes, rack.sheets), gone=())
+    begun, whole, kept = settle(sheet_request(needs, rack.sheets, shop), notes)
+    request = kept.request
     layout = cache.answer(
         "sheets", (request, _ROUNDS, _SEED), lambda: lay_out(request, rounds=_ROUNDS, seed=_SEED)
     )
+    layout = with_kept(layout, kept.boards, whole)
     unplaced = {blank.name for blank in layout.unplaced}
     done = {cut.name for cut in rack.notes.cut}
-    asked = {blank.name for blank in request.blanks}
+    asked = {blank.name for blank in whole.blanks}
     without = tuple(n for n in needs if n.part in unplaced or n.part not in asked | done)
     return SheetPlan(
         layout=with_begun(_as_asked(layout, {pin.name for pin in rack.notes.pins}), begun),
         without=without,
-        findings=(*bench_findings(begun), *_findings(without, rack.sheets, shop)),
+        findings=(
+            *bench_findings(begun, notes),
+            *kept_findings(kept, notes),
+            *_findings(without, rack.sheets, shop),
+        ),
     )
 
 

@@ -51,6 +51,9 @@ class Chosen:
     request: LayoutRequest
 
 
+Found = Callable[[LayoutAnswer, Chosen], None]
+
+
 def fixed_stock(piece: Piece) -> frozenset[str]:
     """Parts whose nominal stock the piece fixes."""
     return frozenset(
@@ -120,7 +123,12 @@ def _thick_enough(first: Blank, second: Blank, board: Board, kerf_mm: float) -> 
 
 
 def choose_stock(
-    usual: LayoutRequest, other: LayoutRequest, *, limits: Limits, told: Told | None = None
+    usual: LayoutRequest,
+    other: LayoutRequest,
+    *,
+    limits: Limits,
+    told: Told | None = None,
+    found: Found | None = None,
 ) -> Chosen:
     """The best layout, thicker and resawn stock taken only where that holds more or costs less.
 
@@ -136,8 +144,10 @@ def choose_stock(
         Of each search; seconds are shared.
     told
         Is told of every better answer. Who listens may interrupt: the best one so far is then returned.
+    found
+        Is told the same, with what would be returned were the search over.
     """
-    search = _Search(told=told)
+    search = _Search(told=told, found=found)
     try:
         search.run(usual, limits if other == usual else limits.shared())
         if other != usual and (limits.seconds is not None or search.wants(other, limits.seed)):
@@ -151,8 +161,8 @@ def choose_stock(
 class _Search:
     """The best answer of several requests."""
 
-    def __init__(self, *, told: Told | None) -> None:
-        self.told = told
+    def __init__(self, *, told: Told | None, found: Found | None = None) -> None:
+        self.told, self.found = told, found
         self.best: LayoutAnswer | None = None
         self.request: LayoutRequest | None = None
 
@@ -163,6 +173,8 @@ class _Search:
                 self.best, self.request = answer, request
                 if self.told is not None:
                     self.told(answer)
+                if self.found is not None:
+                    self.found(answer, self.chosen())
 
     def wants(self, other: LayoutRequest, seed: int) -> bool:
         """Whether other ways are worth a search, by hand rules: with no leaves resawn, or with all."""

@@ -7,21 +7,22 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import Finding
 from scantling.piece.model import Piece
-from scantling.plan.bench import BenchState, bench_findings, bench_state, with_begun
+from scantling.plan.bench import BenchState, bench_findings, bench_state
 from scantling.plan.cache import Cache
 from scantling.plan.ganging import gang_up, lengths_of_grain
 from scantling.plan.job import Job
+from scantling.plan.laying_out import Question, answer_of, as_shown, ask_boards, kept_findings, lay_rest
 from scantling.plan.matching import matching_findings, wishes_of
 from scantling.plan.needs import SheetNeed, aim_of, cutting_of, needs_of, request_of
 from scantling.plan.sheets import SheetPlan, plan_sheets
 from scantling.plan.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
 from scantling.plan.shortfall import Shortfall, grade_of, plan_shortfalls
-from scantling.plan.stockways import Limits, choose_stock, fixed_stock, other_ways
+from scantling.plan.stockways import Chosen, Limits
 from scantling.shop.gang import Gang
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
-from scantling.stock.benchnotes import begun_by, notes_about, with_strips
+from scantling.stock.benchnotes import notes_about
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.cutting import Cutting
 from scantling.stock.findings import findings_after, findings_before
@@ -34,7 +35,7 @@ from scantling.stock.wish import Wish
 from scantling.stock.yard import Needs
 from scantling.wood.species import find_species
 
-__all__ = ["Timber", "named_in_full", "plan_timber", "yard_needs"]
+__all__ = ["ROUNDS", "SEED", "Timber", "named_in_full", "plan_timber", "question_of", "yard_needs"]
 
 ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
@@ -192,30 +193,53 @@ def _laid_out(
 ) -> Timber:
     """What is left to cut, on the boards that are left."""
     finished, ledgers = milled
-    begun = begun_by(request_of(job, rack, finished, ledgers), notes_about(rack.notes, rack.boards))
-    request, gangs = gang_up(begun.request, piece=job.piece, ledgers=ledgers, shop=job.shop)
-    other = other_ways(request, job.shop, fixed=fixed_stock(job.piece))
+    question = question_of(job, rack, finished, ledgers)
     limits = Limits(rounds=ROUNDS if job.layout_s is None else None, seconds=job.layout_s, seed=SEED)
-    chosen = cache.answer(
-        "layout",
-        (request, other, limits),
-        lambda: choose_stock(request, other, limits=limits, told=told),
-    )
-    request, layout = chosen.request, chosen.layout
-    gangs = (*gangs, *lengths_of_grain(layout, gangs, request.cutting))
+    chosen = lay_rest(question, limits, cache=cache, told=told)
+    return _answered(asked, question, chosen, job=job, ledgers=ledgers)
+
+
+def question_of(
+    job: Job, rack: Rack, finished: tuple[FinishedSize, ...], ledgers: tuple[MillingLedger, ...]
+) -> Question:
+    """What is left to lay out on the boards of a rack, with the notes beside it.
+
+    Parameters
+    ----------
+    job
+        The piece, and the shop.
+    rack
+        The boards, each wood by its full name.
+    finished, ledgers
+        Parts and their milling, in the same order.
+    """
+    request = request_of(job, rack, finished, ledgers)
+    notes = notes_about(rack.notes, rack.boards)
+    return ask_boards(request, notes, piece=job.piece, ledgers=ledgers, shop=job.shop)
+
+
+def _answered(
+    asked: Timber, question: Question, chosen: Chosen, *, job: Job, ledgers: tuple[MillingLedger, ...]
+) -> Timber:
+    """What is asked for with its answer."""
+    begun = question.begun
+    request, layout = answer_of(question, chosen)
+    gangs = (*question.gangs, *lengths_of_grain(layout, question.gangs, request.cutting))
     lacking = _missing(request.panels, layout)
     left = {b.name for b in begun.request.blanks}
+    notes = question.notes
     return replace(
         asked,
         blanks=(*(b for b in asked.blanks if b.name not in left), *request.blanks),
-        layout=with_begun(with_strips(layout, asked.panels, begun.strips), begun),
+        layout=as_shown(question, layout),
         to_buy=boards_to_buy(layout.unplaced, lacking, expected=_expected(job.shop)),
         wishes=request.wishes,
-        bench=bench_state(rack.notes, begun),
+        bench=bench_state(notes, begun, kept=question.kept),
         gangs=(*_in_lengths(asked, job, ledgers).gangs, *gangs) if begun.boards else gangs,
         findings=(
             *asked.findings,
-            *bench_findings(begun),
+            *bench_findings(begun, notes),
+            *kept_findings(question.kept, notes),
             *_what_lacks(request, layout, job.piece),
         ),
     )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from scantling.stock.assemble import pinned_layout
 from scantling.stock.blank import AND, Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect, Price
+from scantling.stock.laid import LaidBoard, panel_left, renamed, still_wished
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
 from scantling.stock.parting import Piece, Place, part_off
 from scantling.stock.solve import LayoutRequest
-from scantling.stock.wish import FOLDED, Wish
 
 __all__ = ["Begun", "BenchNotes", "CutPart", "Left", "Pin", "begun_by", "notes_about", "with_strips"]
 
@@ -74,6 +74,12 @@ class BenchNotes:
         Boards nothing may be cut from.
     found
         New defects, each with its board.
+    laid
+        Boards that stay as they were laid out.
+    bound
+        What no layout of all blanks was proven to undercut when they were, and what was asked then. [money]
+    gone
+        What was noted about boards that are in the rack no more, each with the reason.
     """
 
     file: str = ""
@@ -82,18 +88,36 @@ class BenchNotes:
     leave: tuple[str, ...] = ()
     found: tuple[tuple[str, Defect], ...] = ()
     pins: tuple[Pin, ...] = ()
+    laid: tuple[LaidBoard, ...] = ()
+    bound: tuple[float, str] | None = None
+    gone: tuple[tuple[str, str], ...] = ()
+
+    def root(self, board: str) -> str:
+        """The board of the rack a piece is of that a pin has parted off; the board itself for a board."""
+        named = {c.board for c in self.cut} | {p.board for p in self.pins}
+        return max((n for n in named if board.startswith(f"{n} ")), key=len, default=board)
+
+    @property
+    def ticked(self) -> frozenset[tuple[str, str]]:
+        """Parts that are cut from a board that stays as it was laid out, each with that board."""
+        there = {(self.root(x.board), blank.name) for x in self.laid for blank in x.blanks}
+        kept = {root for root, _ in there}
+        there |= {(p.board, p.name) for p in self.pins if p.board in kept}
+        return frozenset((c.board, c.name) for c in self.cut if (c.board, c.name) in there)
 
 
 def notes_about(notes: BenchNotes, boards: Iterable[Board]) -> BenchNotes:
     """The notes that concern some boards of a rack."""
     names = {board.name for board in boards}
+    away = {name for name, _ in notes.gone}
     return replace(
         notes,
-        cut=tuple(c for c in notes.cut if c.board in names),
+        cut=tuple(c for c in notes.cut if c.board in names | away),
         left=tuple(x for x in notes.left if x.board in names),
         leave=tuple(n for n in notes.leave if n in names),
         found=tuple(f for f in notes.found if f[0] in names),
         pins=tuple(p for p in notes.pins if p.board in names),
+        laid=tuple(x for x in notes.laid if x.board in names or notes.root(x.board) in names),
     )
 
 
@@ -117,6 +141,8 @@ class Begun:
         The same as boards laid out.
     unknown
         Names in the notes that no blank has, or pins that cannot be, each with the reason.
+    pieces
+        Boards that pins have parted off: of which board each is, and where its corner lay there. [mm]
     """
 
     request: LayoutRequest
@@ -126,6 +152,7 @@ class Begun:
     pinned: tuple[str, ...] = ()
     parted: tuple[BoardLayout, ...] = ()
     unknown: tuple[tuple[str, str], ...] = ()
+    pieces: dict[str, tuple[str, float, float]] = field(default_factory=dict)
 
 
 def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
@@ -140,7 +167,10 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
     """
     boards = {b.name: _marked(b, notes) for b in request.boards}
     whole = dict(boards)
-    started = list(dict.fromkeys(c.board for c in notes.cut))
+    ticked = notes.ticked
+    notes = replace(notes, cut=tuple(c for c in notes.cut if (c.board, c.name) not in ticked))
+    kept = {root for root, _ in ticked}
+    started = list(dict.fromkeys(c.board for c in notes.cut if c.board not in kept))
     blanks, panels, strips, unknown = _without_cut(request, notes)
     for name in started:
         boards.pop(name, None)
@@ -165,13 +195,13 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
         if reason:
             unknown.append((pin.name, reason))
     names = {b.name for b in blanks} | {p.name for p in panels}
-    prices = [whole[n].price_total for n in dict.fromkeys(started)]
+    prices = [whole[n].price_total for n in dict.fromkeys(started) if n in whole]
     rest_request = replace(
         request,
         boards=tuple(b for b in boards.values() if b.name not in notes.leave),
         blanks=tuple(blanks),
         panels=tuple(panels),
-        wishes=tuple(w for w in (_still(w, names) for w in request.wishes) if w is not None),
+        wishes=tuple(w for w in (still_wished(w, names) for w in request.wishes) if w is not None),
     )
     return Begun(
         request=rest_request,
@@ -181,6 +211,7 @@ def begun_by(request: LayoutRequest, notes: BenchNotes) -> Begun:
         pinned=tuple(bench.said),
         parted=tuple(bench.parted),
         unknown=tuple(unknown),
+        pieces=dict(bench.pieces),
     )
 
 
@@ -231,27 +262,8 @@ def _without_cut(
             if len(kept) == len(blanks):
                 unknown.append((name, "no blank has this name"))
             blanks = kept
-    left = [_panel_left(panels[n], strips.get(n, ())) for n in panels]
+    left = [panel_left(panels[n], strips.get(n, ())) for n in panels]
     return blanks, [p for p in left if p is not None], strips, unknown
-
-
-def _panel_left(panel: FreeWidthPanel, there: Sequence[float]) -> FreeWidthPanel | None:
-    """What a panel still needs beside the strips that are there."""
-    left = panel.total_width_mm - sum(there)
-    count = panel.greatest_count - len(there)
-    if left <= 1e-6 or count <= 0:
-        return None
-    least = max(1, panel.least_count - len(there))
-    narrow = min(panel.least_strip_mm, left)
-    return replace(panel, total_width_mm=left, greatest_count=count, least_count=least, least_strip_mm=narrow)
-
-
-def _still(wish: Wish, names: set[str]) -> Wish | None:
-    """A wish of what is still to be cut; None where too little of it is left."""
-    members = tuple(m for m in wish.members if m in names)
-    if len(members) < 2 or (wish.kind in FOLDED and members != wish.members):
-        return None
-    return replace(wish, members=members)
 
 
 @dataclass(slots=True)
@@ -338,20 +350,5 @@ def with_strips(
         for name, there in strips.items()
         for n in range(1, len(found[name].widths_mm if name in found else ()) + 1)
     }
-    boards = tuple(_renamed(b, names) for b in layout.boards)
+    boards = tuple(renamed(b, names) for b in layout.boards)
     return replace(layout, boards=boards, strips=tuple(joined))
-
-
-def _renamed(board: BoardLayout, names: dict[str, str]) -> BoardLayout:
-    placed = tuple(
-        replace(p, blank=replace(p.blank, name=names.get(p.blank.name, p.blank.name))) for p in board.placed
-    )
-    cuts = tuple(
-        replace(
-            c,
-            piece=names.get(c.piece, c.piece),
-            yields=(names.get(c.yields[0], c.yields[0]), names.get(c.yields[1], c.yields[1])),
-        )
-        for c in board.cuts
-    )
-    return replace(board, placed=placed, cuts=cuts)

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.reading import Document, did_you_mean, faults_for, parse_document
 from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin
 from scantling.stock.board import Board, Defect
+from scantling.stock.laid import LaidBoard
+from scantling.stock.laid_text import read_laid
 from scantling.stock.rackrow import read_defect
 from scantling.units import parse_length_mm
 
 __all__ = ["notes_path", "parse_notes"]
 
-_FIELDS = ("cut", "left", "leave", "found", "pin")
+_FIELDS = ("cut", "left", "leave", "found", "pin", "laid", "bound")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
+_BOUND = re.compile(r"(?P<bound>\d+(?:\.\d+)?) of (?P<asked>[0-9a-f]{32})")
 _PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+?)(?:\s*,\s*(?P<up>.+?)\s+up)?)?")
 
 
@@ -25,7 +29,7 @@ def notes_path(rack: Path) -> Path:
     return rack.with_suffix(".bench.yaml")
 
 
-def parse_notes(text: str, *, file: str, boards: Sequence[Board]) -> BenchNotes:
+def parse_notes(text: str, *, file: str, boards: Sequence[Board], gone: bool = False) -> BenchNotes:
     """Read bench notes.
 
     Parameters
@@ -36,13 +40,16 @@ def parse_notes(text: str, *, file: str, boards: Sequence[Board]) -> BenchNotes:
         Its name, for faults.
     boards
         The rack it belongs to.
+    gone
+        Whether boards may have left the rack since, as they leave a stockroom: what was noted about those is
+        then told with the notes. Else a name that is none of the rack's is a fault.
 
     Raises
     ------
     FileFaults
         Every fault at once.
     """
-    reader = _Reader(parse_document(text, file=file), {b.name: b for b in boards})
+    reader = _Reader(parse_document(text, file=file), {b.name: b for b in boards}, gone=gone)
     notes = reader.notes()
     if reader.faults:
         raise FileFaults(sorted(reader.faults, key=lambda f: (f.line, f.column)))
@@ -50,9 +57,10 @@ def parse_notes(text: str, *, file: str, boards: Sequence[Board]) -> BenchNotes:
 
 
 class _Reader:
-    def __init__(self, document: Document, boards: dict[str, Board]) -> None:
+    def __init__(self, document: Document, boards: dict[str, Board], *, gone: bool) -> None:
         self.document, self.boards = document, boards
         self.faults: list[Fault] = []
+        self.may_go, self.gone = gone, dict[str, str]()
 
     def wrong(self, path: tuple[str | int, ...], code: str, rule: str, remedy: str) -> None:
         """One more fault."""
@@ -72,19 +80,25 @@ class _Reader:
         """Whether the rack has a board."""
         if name in self.boards:
             return True
+        if self.may_go:
+            self.gone[name] = "it is not in the stockroom any more"
+            return False
         self.wrong(
-            path, "unknown_board", "must name a board of the rack", did_you_mean(name, list(self.boards))
+            path,
+            "unknown_board",
+            "must name a board of the rack",
+            did_you_mean(name, list(self.boards), otherwise="Look at the names in the rack."),
         )
         return False
 
-    def length_mm(self, text: object, path: tuple[str | int, ...]) -> float:
-        """A length above zero; 0 with a fault where it is none. [mm]"""
+    def length_mm(self, text: object, path: tuple[str | int, ...], *, zero: bool = False) -> float:
+        """A length above zero, or zero too; 0 with a fault where it is none. [mm]"""
         try:
             found = parse_length_mm(str(text), default_unit="mm", field=str(path[-1]))
         except InputError as error:
             self.faults.extend(faults_for(self.document, path, error))
             return 0.0
-        if found <= 0:
+        if found < 0 or (found == 0 and not zero):
             self.wrong(path, "not_positive", "must be above 0", "Measure it again.")
         return found
 
@@ -100,9 +114,17 @@ class _Reader:
         cut, left = self._cut(), self._left()
         leave = self._leave()
         notes = BenchNotes(
-            file=self.document.file, cut=cut, left=left, leave=leave, found=self._found(), pins=self._pins()
+            file=self.document.file,
+            cut=cut,
+            left=left,
+            leave=leave,
+            found=self._found(),
+            pins=self._pins(),
+            laid=self._laid(),
+            bound=self._bound(),
         )
         begun = {c.board for c in cut}
+        stays = {notes.root(x.board) for x in notes.laid}
         for board in sorted(begun & set(leave)):
             self.wrong(("leave",), "cut_and_left", f"must not name {board}, which is cut", "Take it out.")
         for rest in left:
@@ -111,16 +133,37 @@ class _Reader:
                     ("left", rest.board), "not_begun", "must be a board under cut", "Write what was cut."
                 )
         for pin in notes.pins:
-            if pin.board in begun | set(leave):
+            if pin.board in (begun - stays) | set(leave):
                 self.wrong(
                     ("pin", pin.name), "board_not_free", "must be a board still whole", "Pin it elsewhere."
                 )
-        return notes
+        return replace(notes, gone=tuple((n, why) for n, why in self.gone.items() if n not in begun))
+
+    def _laid(self) -> tuple[LaidBoard, ...]:
+        found: list[LaidBoard] = []
+        for board, line in self.block("laid").items():
+            root = max((n for n in self.boards if board.startswith(f"{n} ")), key=len, default=board)
+            if not self.board(root, ("laid", board)):
+                continue
+            try:
+                found.append(read_laid(board, line))
+            except InputError as error:
+                self.faults.extend(faults_for(self.document, ("laid", board), error))
+        return tuple(found)
+
+    def _bound(self) -> tuple[float, str] | None:
+        """What was proven of the layout that was kept: ``174.20 of 9f2c...``."""
+        text = self.document.get(("bound",))
+        match = _BOUND.fullmatch(str(text).strip()) if text is not None else None
+        if text is not None and match is None:
+            rule = "must be as the program wrote it"
+            self.wrong(("bound",), "not_a_bound", rule, "Take the line out: the plan then proves one anew.")
+        return (float(match["bound"]), match["asked"]) if match else None
 
     def _cut(self) -> tuple[CutPart, ...]:
         found: list[CutPart] = []
         for board, parts in self.block("cut").items():
-            if not self.board(board, ("cut", board)):
+            if not (self.may_go or self.board(board, ("cut", board))):
                 continue
             listed = parts if isinstance(parts, list) else [parts]
             for number, part in enumerate(listed):
@@ -186,7 +229,8 @@ class _Reader:
             if match is None or not self.board(board, ("pin", part)):
                 continue
             at, up = (
-                self.length_mm(match[key], ("pin", part)) if match[key] else None for key in ("at", "up")
+                self.length_mm(match[key], ("pin", part), zero=True) if match[key] else None
+                for key in ("at", "up")
             )
             found.append(Pin(name=part, board=board, at_mm=at, up_mm=up))
         return tuple(found)

@@ -13,7 +13,7 @@ from scantling.stock.verify_wishes import check_wishes
 from scantling.stock.violation import TOLERANCE_MM, Violation
 from scantling.stock.wish import Wish
 
-__all__ = ["Violation", "verify_layout"]
+__all__ = ["Violation", "verify_board", "verify_layout"]
 
 
 def _violation(code: str, where: str, message: str) -> Violation:
@@ -238,6 +238,26 @@ def _priced(layout: Layout) -> Iterator[Violation]:
         yield _violation("bound", "layout", f"bound {layout.bound_price} above price {layout.price}")
 
 
+def verify_board(laid: BoardLayout, *, cutting: Cutting) -> list[Violation]:
+    """Check one board from nothing: every blank in its place, and the cuts that free it.
+
+    Parameters
+    ----------
+    laid
+        What is claimed.
+    cutting
+        Kerfs and edges.
+    """
+    found: list[Violation] = []
+    for placed in laid.placed:
+        found += _inside(placed, laid.board, cutting)
+        found += _right_size(placed, laid.board)
+    found += _apart(laid, cutting)
+    found += _sawn(laid, cutting)
+    found += _stages(laid)
+    return found
+
+
 def verify_layout(
     layout: Layout,
     *,
@@ -273,12 +293,7 @@ def verify_layout(
     for board_layout in layout.boards:
         if rack.get(board_layout.board.name) != board_layout.board:
             found.append(_violation("boards", board_layout.board.name, "is not the board of the rack"))
-        for p in board_layout.placed:
-            found += _inside(p, board_layout.board, cutting)
-            found += _right_size(p, board_layout.board)
-        found += _apart(board_layout, cutting)
-        found += _sawn(board_layout, cutting)
-        found += _stages(board_layout)
+        found += verify_board(board_layout, cutting=cutting)
     found += _all_there(layout, blanks, panels)
     found += _together(layout)
     found += check_wishes(layout, blanks=blanks, wishes=wishes, cutting=cutting)

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 
 __all__ = ["BESIDE", "Attached", "Content"]
 
-BESIDE = ("shop", "rack", "room")
-"""What goes with a piece."""
+BESIDE = ("shop", "rack", "room", "bench")
+"""What goes with a piece; the last are the notes from the bench beside its rack."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +41,8 @@ class Content:
         Parameters set apart from the text, as a maker writes them.
     shop, rack, room
         What goes with it; None takes what the program takes where nothing is named.
+    bench
+        The notes from the bench beside its rack; None where there are none.
     """
 
     piece: str
@@ -48,18 +50,21 @@ class Content:
     shop: Attached | None = None
     rack: Attached | None = None
     room: Attached | None = None
+    bench: Attached | None = None
 
     @property
     def digest(self) -> str:
         """SHA-256 of everything it holds. 64 hexadecimal digits."""
         beside = {name: self.beside(name) for name in BESIDE}
-        held = {
+        held: dict[str, object] = {
             "piece": self.piece,
             "given": dict(sorted(self.given.items())),
             **{name: None if one is None else [one.name, one.text] for name, one in beside.items()},
         }
+        if self.bench is None:  # a version of before there were notes keeps its digest
+            del held["bench"]
         return hashlib.sha256(json.dumps(held, ensure_ascii=True, sort_keys=True).encode()).hexdigest()
 
     def beside(self, name: str) -> Attached | None:
         """What goes with it under one of the names of :data:`BESIDE`."""
-        return {"shop": self.shop, "rack": self.rack, "room": self.room}[name]
+        return {"shop": self.shop, "rack": self.rack, "room": self.room, "bench": self.bench}[name]

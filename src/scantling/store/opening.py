@@ -17,7 +17,7 @@ from scantling.store.trouble import damaged, foreign, newer, trouble_of
 
 __all__ = ["NEWEST", "open_records"]
 
-NEWEST = "0004"
+NEWEST = "0005"
 """The form of the records this program writes: the last of ``migrations/versions``."""
 _LOCK = 5346501
 """Number of the lock under which one program at a time changes the form of a server's records."""

@@ -19,7 +19,7 @@ class ClashAt:
     Parameters
     ----------
     where
-        ``piece``, ``shop``, ``rack``, ``room``, or ``given.width`` for a parameter.
+        ``piece``, ``shop``, ``rack``, ``room``, ``bench``, or ``given.width`` for a parameter.
     """
 
     where: str

@@ -32,6 +32,7 @@ __all__ = [
     "STOCK_EVENTS",
     "TEXTS",
     "VERSIONS",
+    "VERSION_BENCH",
     "Moment",
 ]
 
@@ -105,6 +106,17 @@ VERSIONS = Table(
     ForeignKeyConstraint(["piece_id", "parent"], ["versions.piece_id", "versions.number"]),
 )
 """Every version for ever: rows are added and never taken away; of a row only ``forward`` ever changes."""
+
+VERSION_BENCH = Table(
+    "version_bench",
+    METADATA,
+    Column("piece_id", Integer, primary_key=True),
+    Column("number", Integer, primary_key=True),
+    Column("name", String(200), nullable=False),
+    Column("text", String(64), ForeignKey("texts.hash")),
+    ForeignKeyConstraint(["piece_id", "number"], ["versions.piece_id", "versions.number"]),
+)
+"""Notes from the bench beside the rack of a version, of those that have some; kept as versions are."""
 
 PICTURES = Table(
     "pictures",

@@ -7,13 +7,24 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import Connection, Row, Table, select
+from sqlalchemy import Connection, Row, Table, insert, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from scantling.store.content import BESIDE, Attached, Content
-from scantling.store.tables import TEXTS
+from scantling.store.tables import TEXTS, VERSION_BENCH
 
-__all__ = ["columns_of", "content_of", "insert_new", "keep_text", "text_at", "text_key"]
+__all__ = [
+    "columns_of",
+    "content_of",
+    "insert_new",
+    "keep_bench",
+    "keep_text",
+    "text_at",
+    "text_key",
+]
+
+_IN_ROW = tuple(name for name in BESIDE if name != "bench")
+"""What has columns of its own in the row of a version."""
 
 
 def insert_new(records: Connection, table: Table, rows: Iterable[dict[str, Any]]) -> None:
@@ -31,7 +42,7 @@ def columns_of(records: Connection, content: Content) -> dict[str, object]:
         "given": json.dumps(dict(content.given), ensure_ascii=False, sort_keys=True),
         "piece_text": text_key(content.piece),
     }
-    for name in BESIDE:
+    for name in _IN_ROW:
         one = content.beside(name)
         if one is None:
             continue
@@ -46,11 +57,32 @@ def columns_of(records: Connection, content: Content) -> dict[str, object]:
 def content_of(records: Connection, version: Row[Any]) -> Content:
     """What a version holds, from its row."""
     beside: dict[str, Attached | None] = {}
-    for name in BESIDE:
+    for name in _IN_ROW:
         called, key = getattr(version, f"{name}_name"), getattr(version, f"{name}_text")
         text = None if key is None else text_at(records, key)
         beside[name] = None if called is None else Attached(name=called, text=text)
+    beside["bench"] = _bench_of(records, version)
     return Content(piece=text_at(records, version.piece_text), given=json.loads(version.given), **beside)
+
+
+def keep_bench(records: Connection, content: Content, *, piece: int, number: int) -> None:
+    """Keep the notes from the bench of a version, where it has some."""
+    notes = content.bench
+    if notes is None:
+        return
+    row: dict[str, object] = {"piece_id": piece, "number": number, "name": notes.name}
+    if notes.text is not None:
+        row["text"] = text_key(notes.text)
+        insert_new(records, TEXTS, [{"hash": row["text"], "text": notes.text}])
+    records.execute(insert(VERSION_BENCH).values(**row))
+
+
+def _bench_of(records: Connection, version: Row[Any]) -> Attached | None:
+    own = (VERSION_BENCH.c.piece_id == version.piece_id, VERSION_BENCH.c.number == version.number)
+    found = records.execute(select(VERSION_BENCH).where(*own)).one_or_none()
+    if found is None:
+        return None
+    return Attached(name=found.name, text=None if found.text is None else text_at(records, found.text))
 
 
 def text_at(records: Connection, key: str) -> str:

@@ -17,7 +17,7 @@ from scantling.store.content import Content
 from scantling.store.pieces import PieceRecord, bounded, find_piece, free_name, locked_piece
 from scantling.store.stale import MovedOnError, StaleParentError, merge_contents
 from scantling.store.tables import PIECES, VERSIONS
-from scantling.store.texts import columns_of, content_of
+from scantling.store.texts import columns_of, content_of, keep_bench
 
 __all__ = ["VersionRecord", "begin_piece", "content_at", "list_versions", "redo", "restore", "save", "undo"]
 
@@ -196,6 +196,7 @@ def _add(
     columns = columns_of(records, content)
     told = bounded(why.strip(), "why", _LONGEST_WHY)
     records.execute(insert(VERSIONS).values(piece_id=piece, made_at=now, why=told, **links, **columns))
+    keep_bench(records, content, piece=piece, number=int(links["number"] or 0))
 
 
 def _step(

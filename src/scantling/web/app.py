@@ -12,6 +12,7 @@ from fastapi.staticfiles import StaticFiles
 
 from scantling import __version__
 from scantling.web.answering import FRESH, refuse_in_one_body
+from scantling.web.board_routes import board_routes
 from scantling.web.bounding import Bounded
 from scantling.web.describing import describe
 from scantling.web.guarding import LOCAL_HOSTS, Guard
@@ -20,17 +21,23 @@ from scantling.web.network import Network, code_svg
 from scantling.web.pages import leaf, page_policy, static_folder
 from scantling.web.places import Standing
 from scantling.web.routes import piece_routes
+from scantling.web.searching import Searches
 from scantling.web.session import Session
 from scantling.web.shell import SCOPE_HEADER, WORKER, shell_files, shell_version
 
 if TYPE_CHECKING:
     from scantling.web.desk import Desk
+    from scantling.web.notes_keeping import NotesKeeper
 
 __all__ = ["create_app"]
 
 
 def create_app(
-    session: Session | None, desk: Desk | None = None, *, network: Network | None = None
+    session: Session | None,
+    desk: Desk | None = None,
+    *,
+    network: Network | None = None,
+    notes: NotesKeeper | None = None,
 ) -> FastAPI:
     """The page's server.
 
@@ -42,6 +49,8 @@ def create_app(
         Records to keep and show; None for a page of one file alone.
     network
         Where it is on the shop's network, with its key; None for this computer only.
+    notes
+        Keeps the bench notes of the piece at ``/``; None for a page without its boards.
     """
     app = FastAPI(
         title="Scantling", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json"
@@ -53,9 +62,13 @@ def create_app(
     app.add_middleware(Guard, policy=page_policy(), hosts=hosts)
     refuse_in_one_body(app)
     describe(app)
-    alone = Standing(base="/", listed=desk is not None)
+    alone = Standing(base="/", listed=desk is not None, boards=notes is not None)
+    searches = Searches()
     if session is not None:
         app.include_router(piece_routes(lambda _: session, lambda _: alone), include_in_schema=False)
+        if notes is not None:
+            boards = board_routes(lambda _: notes, lambda _: alone, searches)
+            app.include_router(boards, include_in_schema=False)
     else:
         app.add_api_route("/", lambda: RedirectResponse("/pieces"), include_in_schema=False)
     if network is not None:
@@ -63,7 +76,7 @@ def create_app(
     if desk is not None:  # a page of one file needs no database
         from scantling.web.kept_routes import kept_routes
 
-        app.include_router(kept_routes(desk))
+        app.include_router(kept_routes(desk, searches))
 
     @app.get("/api/health")
     def show_health() -> JSONResponse:

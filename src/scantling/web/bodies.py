@@ -87,6 +87,7 @@ class ContentBody(Body):
     shop: AttachedBody | None = None
     rack: AttachedBody | None = None
     room: AttachedBody | None = None
+    bench: AttachedBody | None = None
 
     def content(self) -> Content:
         """As it is kept.
@@ -105,6 +106,7 @@ class ContentBody(Body):
             shop=None if self.shop is None else self.shop.attached(),
             rack=None if self.rack is None else self.rack.attached(),
             room=None if self.room is None else self.room.attached(),
+            bench=None if self.bench is None else self.bench.attached(),
         )
 
     @classmethod
@@ -116,6 +118,7 @@ class ContentBody(Body):
             shop=AttachedBody.of(content.shop),
             rack=AttachedBody.of(content.rack),
             room=AttachedBody.of(content.room),
+            bench=AttachedBody.of(content.bench),
         )
 
 
@@ -146,7 +149,7 @@ class FormList(Body):
 class ClashBody(Body):
     """Lines two versions changed, each otherwise.
 
-    `where` is piece, shop, rack, room, or `given.NAME`; `line` counts in the text both began from.
+    `where` is piece, shop, rack, room, bench, or `given.NAME`; `line` counts in the text both began from.
     """
 
     where: str

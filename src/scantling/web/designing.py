@@ -16,6 +16,7 @@ from scantling.piece.files import Reading
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Piece
 from scantling.plan.job import Job
+from scantling.plan.laying_out import Question
 from scantling.plan.parts import finished_parts
 from scantling.plan.planner import Planner
 from scantling.plan.refusals import every_fault
@@ -79,6 +80,10 @@ class Designer(Protocol):
 
     def design(self, shape: Shape) -> Design:
         """The plan of a shape; raises FileFaults or InputError."""
+        ...
+
+    def question(self, shape: Shape) -> Question | None:
+        """What a shape asks of the boards; None without a rack; raises as :meth:`design`."""
         ...
 
     def packet(self, design: Design, paper: str) -> bytes:
@@ -150,6 +155,10 @@ class PieceDesigner:
         job = self._job(shape.piece)
         plan = self._planner.plan(job)
         return Design(shape=shape, job=job, plan=plan, sheets=sheets_of(plan), findings=plan.findings)
+
+    def question(self, shape: Shape) -> Question | None:
+        """What a shape asks of the boards."""
+        return self._planner.question(self._job(shape.piece))
 
     def packet(self, design: Design, paper: str) -> bytes:
         """The packet of a design."""

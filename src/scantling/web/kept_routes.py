@@ -15,6 +15,7 @@ from scantling.store.pieces import find_piece, list_pieces, put_away, spare_name
 from scantling.store.titles import call, title_of, titled
 from scantling.store.versions import begin_piece, content_at
 from scantling.web.bench_routes import bench_routes
+from scantling.web.board_routes import board_routes
 from scantling.web.bodies import (
     REFUSALS,
     ContentBody,
@@ -27,6 +28,7 @@ from scantling.web.choosing import choosing_routes, chosen
 from scantling.web.desk import Desk
 from scantling.web.drawn_forms import drawn_form
 from scantling.web.entry_routes import entry_routes
+from scantling.web.notes_keeping import PieceNotes
 from scantling.web.pages import leaf
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
 from scantling.web.places import Standing
@@ -34,6 +36,7 @@ from scantling.web.profile_pages import profile_pages
 from scantling.web.refusing import fault_view, faults_of
 from scantling.web.room_routes import room_routes
 from scantling.web.routes import piece_routes
+from scantling.web.searching import Searches
 from scantling.web.session import Session
 from scantling.web.shop_routes import shop_routes
 from scantling.web.stock_routes import stock_routes
@@ -47,13 +50,15 @@ Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piec
 _TAKEN: dict[int | str, dict[str, Any]] = {409: REFUSALS[422] | {"description": "The name is taken."}}
 
 
-def kept_routes(desk: Desk) -> APIRouter:
+def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
     """Routes for all pieces that are kept.
 
     Parameters
     ----------
     desk
         Where they are kept.
+    searches
+        Searches for better layouts.
     """
     routes = APIRouter(prefix="/api", responses=REFUSALS)
     _listing(routes, desk)
@@ -68,6 +73,10 @@ def kept_routes(desk: Desk) -> APIRouter:
     both.include_router(routes)
     both.include_router(profile_pages())
     _designs(both, desk)
+    boards = board_routes(
+        lambda request: PieceNotes(desk, request.path_params["number"]), _of_piece, searches
+    )
+    both.include_router(boards, prefix="/pieces/{number:int}", include_in_schema=False)
     return both
 
 
@@ -114,7 +123,7 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
 
 
 def _standing(number: int, *, old: bool = False) -> Standing:
-    return Standing(base=f"/pieces/{number}/", kept=True, old=old)
+    return Standing(base=f"/pieces/{number}/", kept=True, old=old, boards=True)
 
 
 def _of_piece(request: Request) -> Standing:

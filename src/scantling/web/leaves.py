@@ -63,6 +63,14 @@ LEAVES = {
         styles=("pieces", "write"),
         wiring="write",
     ),
+    "boards": Leaf(
+        title="Boards: {{title}}",
+        place="boards",
+        look="plain boards",
+        styles=("pieces", "boards"),
+        wiring="boards",
+        units=True,
+    ),
     "yard": Leaf(title="At the yard: {{title}}", place="yard", look="yard", styles=("yard",), wiring="yard"),
     "bench": Leaf(
         title="Bench: {{title}}",

@@ -25,6 +25,7 @@ class Of(Enum):
     ALL = "all pieces"
     PIECE = "a piece, kept or not"
     KEPT = "a piece that is kept"
+    MARKED = "a piece whose boards can be marked"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,7 @@ PLACES = (
     Place(key="rooms", label="Rooms", address="/rooms", of=Of.ALL),
     Place(key="piece", label="Piece", address="", of=Of.PIECE, carries_sizes=True),
     Place(key="text", label="Text", address="write", of=Of.KEPT),
+    Place(key="boards", label="Boards", address="boards", of=Of.MARKED, carries_sizes=True),
     Place(key="yard", label="Yard", address="yard", of=Of.PIECE, carries_sizes=True),
     Place(key="bench", label="Bench", address="bench", of=Of.KEPT),
 )
@@ -65,6 +67,8 @@ class Standing:
         Whether that piece is among those that are kept.
     listed
         Whether there are kept pieces at all; a page of one file may be alone.
+    boards
+        Whether its boards can be marked.
     old
         Whether it shows an older version, or a text being written: then no place of the piece is this one.
     """
@@ -72,6 +76,7 @@ class Standing:
     base: str | None = None
     kept: bool = False
     listed: bool = True
+    boards: bool = False
     old: bool = False
 
     def reaches(self, place: Place) -> bool:
@@ -85,7 +90,8 @@ class Standing:
         """
         if place.of is Of.ALL:
             return self.listed
-        return self.base is not None and (place.of is Of.PIECE or self.kept)
+        may = {Of.PIECE: True, Of.KEPT: self.kept, Of.MARKED: self.boards}[place.of]
+        return self.base is not None and may
 
 
 def strip(here: str, standing: Standing) -> str:

@@ -52,9 +52,11 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     InputError
         ``port_taken``, ``port_out_of_range``.
     """
+    from scantling.plan.planner import Planner
     from scantling.web.app import create_app
     from scantling.web.designing import PieceDesigner
     from scantling.web.desk import desk_of
+    from scantling.web.notes_keeping import FileNotes
     from scantling.web.sources import FileSources
 
     with bind(port) as listening:
@@ -62,8 +64,9 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         address += f"?{urlencode(given)}" if given else ""
         desk = desk_of(os.environ)
         sources = FileSources(piece, rack=rack, shop=shop, room=room, stockroom=desk.rack)
-        session = Session(piece, designer=PieceDesigner(sources))
-        app = create_app(session, desk)
+        planner = Planner()
+        session = Session(piece, designer=PieceDesigner(sources, planner=planner))
+        app = create_app(session, desk, notes=FileNotes(piece, sources, planner=planner))
         listening.listen(64)
         print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
         threading.Thread(target=_prepare, args=(session, given or {}), daemon=True).start()

@@ -14,6 +14,7 @@ from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_style
 from scantling.papers.step_cards import step_cards
+from scantling.plan.laying_out import Question
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -58,6 +59,7 @@ class Session:
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
         self._shapes: Coalescing[Shape] = Coalescing()
         self._designs: Coalescing[Design] = Coalescing()
+        self._questions: Coalescing[Question | None] = Coalescing()
         self._files: Coalescing[bytes] = Coalescing()
 
     @property
@@ -87,6 +89,17 @@ class Session:
         """The shape with its plan; raises as :meth:`shape`."""
         kept = dict(given)
         return self._designs.answer(self.key(kept), lambda: self._designer.design(self.shape(kept)))
+
+    def question(self, given: Given) -> Question | None:
+        """What is asked of the boards; None without a rack; raises as :meth:`shape`."""
+        kept = dict(given)
+        return self._questions.answer(self.key(kept), lambda: self._designer.question(self.shape(kept)))
+
+    def findings(self, given: Given) -> tuple[FindingView, ...]:
+        """What the rules found, in words; raises as :meth:`shape`."""
+        design = self.design(given)
+        with words_of(design.plan):
+            return tuple(_finding(found, design.shape) for found in design.findings)
 
     def heading(self) -> tuple[str, str]:
         """Title and about, for the page before anything is planned; the file's name if it has faults."""
@@ -127,8 +140,8 @@ class Session:
         """The plan as the page shows it."""
         design = self.design(given)
         shown, plan = self.shape_view(given), design.plan
+        findings = self.findings(given)
         with words_of(plan):
-            findings = tuple(_finding(found, design.shape) for found in design.findings)
             year = year_view(plan)
         return PlanView(
             ok=True,

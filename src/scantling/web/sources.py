@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
 
@@ -11,17 +12,18 @@ from scantling.errors import InputError
 from scantling.joinery import look_at, look_at_text
 from scantling.piece.files import Reading
 from scantling.plan.refusals import DEFAULT_ROOM
+from scantling.reading import read_text
 from scantling.seasons.room import Room
 from scantling.seasons.room_file import find_room, typical_rooms
 from scantling.seasons.room_text import parse_room
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
-from scantling.stock.notes_file import notes_path
+from scantling.stock.notes_file import notes_path, parse_notes
 from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.store.content import Attached, Content
 from scantling.store.stockroom import STOCKROOM
 
-__all__ = ["FileSources", "Sources", "TextSources", "named_room"]
+__all__ = ["FileSources", "Sources", "TextSources", "named_room", "with_notes"]
 
 
 class Sources(Protocol):
@@ -49,6 +51,10 @@ class Sources(Protocol):
 
     def rack(self) -> Rack | None:
         """The rack; None to plan what to buy."""
+        ...
+
+    def notes(self) -> Attached | None:
+        """The notes from the bench that are read with the rack, as written; None where there are none."""
         ...
 
 
@@ -110,6 +116,28 @@ class FileSources:
             return self._timber()
         return None if self._rack is None else read_rack(self._rack)
 
+    def notes(self) -> Attached | None:
+        """The file beside the rack."""
+        place = self.notes_place()
+        if place is None:
+            return None
+        return Attached(name=place.name, text=read_text(place)) if place.is_file() else None
+
+    @property
+    def from_stockroom(self) -> bool:
+        """Whether the rack is the timber there is."""
+        return self._timber is not None
+
+    def bare_rack(self) -> Rack | None:
+        """The rack without its notes."""
+        if self._timber is not None:
+            return self._timber()
+        return None if self._rack is None else parse_rack(read_text(self._rack), file=str(self._rack))
+
+    def notes_place(self) -> Path | None:
+        """Where the notes are written; None without a rack file."""
+        return None if self._rack is None or self._timber is not None else notes_path(self._rack)
+
 
 class TextSources:
     """Texts, as the records keep them.
@@ -164,12 +192,45 @@ class TextSources:
 
     def rack(self) -> Rack | None:
         """The rack's text, read, or the timber there is."""
+        rack = self._bare()
+        notes = self._content.bench
+        return (
+            rack if rack is None or notes is None else with_notes(rack, notes, gone=self._timber is not None)
+        )
+
+    def notes(self) -> Attached | None:
+        """The notes' text."""
+        return self._content.bench
+
+    def _bare(self) -> Rack | None:
         if self._timber is not None:
             return self._timber()
         rack = self._content.rack
-        if rack is None:
-            return None
-        return parse_rack(_text(rack, "rack"), file=rack.name)
+        return None if rack is None else parse_rack(_text(rack, "rack"), file=rack.name)
+
+
+def with_notes(rack: Rack, notes: Attached, *, gone: bool) -> Rack:
+    """A rack with the notes beside it.
+
+    Parameters
+    ----------
+    rack
+        The rack.
+    notes
+        The notes, with their text.
+    gone
+        Whether its boards may have left it since the notes were written, as they leave a stockroom.
+
+    Raises
+    ------
+    FileFaults
+        Every fault of the notes.
+    """
+    text = _text(notes, "bench")
+    if not text.strip():
+        return rack
+    boards = (*rack.boards, *rack.sheets)
+    return replace(rack, notes=parse_notes(text, file=notes.name, boards=boards, gone=gone))
 
 
 def _timber_key(timber: Callable[[], Rack | None] | None) -> str:

@@ -237,6 +237,10 @@ class Refusal:
     status: int
 
 
+_NAMES = frozenset({"key", "name", "root", "held_by", "drawing"})
+"""Fields that come back as they were sent."""
+
+
 def as_json(value: object) -> object:
     """A value as JSON takes it: fields in camel case, and for a block of a sheet the kind of it.
 
@@ -254,7 +258,9 @@ def as_json(value: object) -> object:
         named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}
         for each in fields(value):
             told = getattr(value, each.name)
-            named[_camel(each.name)] = told if isinstance(told, str) and each.name == "key" else as_json(told)
+            named[_camel(each.name)] = (
+                told if isinstance(told, str) and each.name in _NAMES else as_json(told)
+            )
         return named
     if isinstance(value, Enum):
         return value.value

@@ -1,6 +1,6 @@
 """Rough boards as drawings: parts, figure, flaws, cuts in order, running sizes, what is left."""
 
-from scantling.papers.boards.drawing import BoardScale, board_scale, draw_board
+from scantling.papers.boards.drawing import BoardScale, board_corner, board_scale, draw_board
 from scantling.papers.boards.picture import (
     BoardCut,
     BoardFlaw,
@@ -9,6 +9,7 @@ from scantling.papers.boards.picture import (
     BoardPicture,
     BoardStretch,
 )
+from scantling.papers.boards.place import BoardPlace
 
 __all__ = [
     "BoardCut",
@@ -16,8 +17,10 @@ __all__ = [
     "BoardOffcut",
     "BoardPart",
     "BoardPicture",
+    "BoardPlace",
     "BoardScale",
     "BoardStretch",
+    "board_corner",
     "board_scale",
     "draw_board",
 ]

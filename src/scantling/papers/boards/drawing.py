@@ -22,6 +22,7 @@ from scantling.papers.drawing import (
     Hatch,
     Item,
     Line,
+    Point,
     Polygon,
     Polyline,
     Sheet,
@@ -35,7 +36,7 @@ from scantling.papers.drawing import (
     text_width_mm,
 )
 
-__all__ = ["BoardScale", "board_scale", "draw_board"]
+__all__ = ["BoardScale", "board_corner", "board_scale", "draw_board"]
 
 _HEAD = 6.4
 _KEY = 3.0
@@ -150,6 +151,16 @@ def _stretches(picture: BoardPicture, place: BoardPlace, tags: list[Tag]) -> lis
     return items
 
 
+def board_corner(picture: BoardPicture, scale: BoardScale) -> Point:
+    """Where the lower left corner of a board lies on its drawing. [mm]"""
+    tall = max(picture.width_mm, picture.far_width_mm) / scale.across
+    head = _HEAD + 3.6 * len(picture.notes)
+    bottom = head + 2.0 * RING_MM + 2.0 + tall
+    probe = BoardPlace((LEFT_MM, bottom), scale)
+    over = min((tag.at[1] - tag.radius for tag in cut_lines(picture, probe)[1]), default=bottom - tall)
+    return (LEFT_MM, bottom + max(0.0, head + 0.4 - over))  # rings that stand over others
+
+
 def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> Sheet:
     """Draw one board.
 
@@ -167,12 +178,8 @@ def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> S
     Sheet
         As high as it needs to be.
     """
-    tall = max(picture.width_mm, picture.far_width_mm) / scale.across
-    bottom = _HEAD + 3.6 * len(picture.notes) + 2.0 * RING_MM + 2.0 + tall
-    probe = BoardPlace((LEFT_MM, bottom), scale)
-    over = min((tag.at[1] - tag.radius for tag in cut_lines(picture, probe)[1]), default=bottom - tall)
-    bottom += max(0.0, _HEAD + 3.6 * len(picture.notes) + 0.4 - over)  # rings that stand over others
-    place = BoardPlace((LEFT_MM, bottom), scale)
+    corner = board_corner(picture, scale)
+    bottom, place = corner[1], BoardPlace(corner, scale)
     outline = (
         place.at(0.0, 0.0),
         place.at(picture.length_mm, 0.0),

@@ -65,6 +65,13 @@ class BoardPlace:
         """A point of the board. [mm]"""
         return (self._corner[0] + x / self._scale.along, self._corner[1] - y / self._scale.across)
 
+    def of(self, point: Point) -> Point:
+        """The point of the board that lies at a point of the paper. [mm]"""
+        return (
+            (point[0] - self._corner[0]) * self._scale.along,
+            (self._corner[1] - point[1]) * self._scale.across,
+        )
+
     def box(self, x: float, y: float, length: float, width: float) -> Corners:
         """A rectangle of the board. [mm]"""
         return (self.at(x, y), self.at(x + length, y), self.at(x + length, y + width), self.at(x, y + width))

@@ -248,7 +248,7 @@ def board_picture(laid: BoardLayout, *, figures: Figures, bench: BenchState | No
         length_mm=board.length_mm,
         width_mm=board.width_mm,
         far_width_mm=board.width_mm if board.far_width_mm is None else board.far_width_mm,
-        parts=tuple(_board_part(p, figures) for p in laid.placed),
+        parts=tuple(_board_part(p, figures, cut=_cut_from(board.name, bench)) for p in laid.placed),
         flaws=tuple(
             BoardFlaw(kind=d.kind.value, x_mm=d.x_mm, y_mm=d.y_mm, length_mm=d.length_mm, width_mm=d.width_mm)
             for d in board.defects
@@ -273,13 +273,20 @@ def begun_words(board: str, bench: BenchState | None) -> tuple[str, ...]:
     return (f"What is left of {whole}" + (f"; cut from it already: {cut}." if cut else "."),)
 
 
-def _board_part(placed: Placed, figures: Figures) -> BoardPart:
+def _cut_from(board: str, bench: BenchState | None) -> frozenset[str]:
+    """What is cut already from a board, or from a piece of it."""
+    cut = () if bench is None else bench.cut
+    return frozenset(c.name for c in cut if board == c.board or board.startswith(f"{c.board} "))
+
+
+def _board_part(placed: Placed, figures: Figures, *, cut: frozenset[str]) -> BoardPart:
     size = figures.sizes(placed.length_mm, placed.width_mm, direction=Round.UP)
     shows = "" if placed.shows is None else f", {placed.shows} shows"
     pinned = ", pinned" if placed.blank.boards else ""
+    done = ", cut" if placed.blank.name in cut else ""
     return BoardPart(
         name=word(placed.blank.name) + shows,
-        size=size + pinned,
+        size=size + (done or pinned),
         x_mm=placed.x_mm,
         y_mm=placed.y_mm,
         length_mm=placed.length_mm,

@@ -16,10 +16,10 @@ from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
 from scantling.plan.timber import Timber
 from scantling.stock.aim import largest_offcut_m2
-from scantling.stock.layout import BoardLayout, Placed
+from scantling.stock.layout import BoardLayout, Layout, Placed
 from scantling.units import Round, show_number
 
-__all__ = ["bench_lines", "timber_sheet"]
+__all__ = ["bench_lines", "layout_facts", "timber_sheet"]
 
 _R = Align.RIGHT
 
@@ -36,7 +36,9 @@ def timber_sheet(plan: Plan) -> Sheet:
             if layout.complete
             else "These boards do not hold everything: what is missing stands under 'to buy'."
         )
-        blocks.append(Facts(title="The layout", items=_layout_facts(plan, show)))
+        blocks.append(
+            Facts(title="The layout", items=layout_facts(layout, show=show, money=plan.pricing.currency))
+        )
         blocks.append(_boards_table(plan, show))
         blocks += board_drawings(plan)
         if layout.boards:
@@ -97,15 +99,25 @@ def bench_lines(bench: BenchState) -> tuple[str, ...]:
     lines += [f"Cut first: {word(line)}" for line in bench.pinned]
     if bench.leave:
         lines.append(f"Left alone: {', '.join(bench.leave)}.")
+    if bench.stays:
+        lines.append(f"Stays as it was laid out: {', '.join(bench.stays)}.")
     if bench.marks:
         lines.append(f"Marks found since and kept clear of: {bench.marks}.")
     return (*lines, f"Written in {PurePath(bench.file).name}.")
 
 
-def _layout_facts(plan: Plan, show: Show) -> tuple[tuple[str, str], ...]:
-    layout = plan.timber.layout
-    assert layout is not None
-    money = plan.pricing.currency
+def layout_facts(layout: Layout, *, show: Show, money: str) -> tuple[tuple[str, str], ...]:
+    """How good a layout is: boards, waste, price, cuts, largest offcut, and what it cannot cost less than.
+
+    Parameters
+    ----------
+    layout
+        Parts on boards.
+    show
+        How areas are written.
+    money
+        Currency.
+    """
     facts = [("Boards cut", str(len(layout.boards))), ("Waste", f"{layout.waste_pct:.0f} %")]
     if layout.price is not None:
         facts.append(("Price of these boards", f"{layout.price:,.0f} {money}"))

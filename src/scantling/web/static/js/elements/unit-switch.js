@@ -35,8 +35,13 @@ export class UnitSwitch extends HTMLElement {
   /** @param {State} state */
   set state({ shape }) {
     this.hidden = !shape;
-    if (!shape) return;
-    const shown = shape.bothUnits ? "both" : shape.units;
+    if (shape) this.shown = shape;
+  }
+
+  /** @param {{units: string, bothUnits: boolean}} view what is on show */
+  set shown({ units, bothUnits }) {
+    this.hidden = false;
+    const shown = bothUnits ? "both" : units;
     for (const key of this.#keys) key.setAttribute("aria-pressed", String(key.dataset["units"] === shown));
   }
 }
