@@ -29,6 +29,7 @@ NAMES = [
     "sideboard",
     "blanket_chest",
     "tray",
+    "five_drawer_chest",
 ]
 _MOISTURE = MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49)
 

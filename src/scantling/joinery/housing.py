@@ -102,7 +102,7 @@ class Housing:
             glue=(
                 GlueFace(
                     parts=(first.name, second.name),
-                    area_mm2=channel.length_mm * (channel.width_mm + 2.0 * o.depth),
+                    area_mm2=channel.filled_mm * (channel.width_mm + 2.0 * o.depth),
                     grain_angle_deg=turned,
                     end_grain_share=0.0 if sheet else 0.5,
                     cross_span_mm=0.0 if moves_alike or sheet or turned < 30.0 else first.width_mm,
@@ -138,6 +138,8 @@ class _Channel:
         Its long direction. World.
     center
         Middle of its mouth. World. [mm]
+    length_mm, filled_mm
+        Its length, and how much of that the first part fills. [mm]
     over_low_mm, over_high_mm
         Run-out past its ends, where they reach the edge of the face. [mm]
     """
@@ -145,6 +147,7 @@ class _Channel:
     along: Vec
     center: Vec
     length_mm: float
+    filled_mm: float
     width_mm: float
     over_low_mm: float
     over_high_mm: float
@@ -173,6 +176,9 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
         at_high = dot(o.stopped_at.vector, along) > 0.0
         low, high = (low, high - o.stopped) if at_high else (low + o.stopped, high)
         over[1 if at_high else 0] = 0.0
+    filled = high - low
+    if o.dovetail is not None:
+        (low, high), over = _run_out((low, high), edges, over, o=o, along=along)
     side = cross(contact.normal, along)
     s_low, s_high = contact.extent(side)
     center = moved(contact.center, along, (low + high) / 2.0 - dot(contact.center, along))
@@ -181,10 +187,35 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
         along=along,
         center=center,
         length_mm=high - low,
+        filled_mm=filled,
         width_mm=s_high - s_low,
         over_low_mm=over[0],
         over_high_mm=over[1],
     )
+
+
+def _run_out(
+    ends: tuple[float, float],
+    edges: tuple[float, float],
+    over: list[float],
+    *,
+    o: HousingOptions,
+    along: Vec,
+) -> tuple[tuple[float, float], list[float]]:
+    """A sliding dovetail carried on to the edge it is slid in from: shut at both ends nothing goes in.
+
+    Away from the stop; of one that stops nowhere, where it runs out, or is nearest to the edge.
+    """
+    gaps = (ends[0] - edges[0], edges[1] - ends[1])
+    if o.stopped > 0.0:
+        at_high = dot(o.stopped_at.vector, along) < 0.0
+    elif any(over):
+        return ends, over
+    else:
+        at_high = gaps[1] < gaps[0]
+    if at_high:
+        return (ends[0], edges[1]), [over[0], _OVER_MM]
+    return (edges[0], ends[1]), [_OVER_MM, over[1]]
 
 
 def _housed(meeting: Meeting, channel: _Channel, o: HousingOptions) -> Cut:
@@ -268,7 +299,10 @@ def _along(
 
 
 def _open_end(channel: _Channel, o: HousingOptions) -> Vec:
-    """The way a sliding dovetail comes out: away from the stop."""
+    """The way a sliding dovetail comes out: where it runs out at one edge only there, else off the stop."""
+    runs_out = (channel.over_low_mm > 0.0, channel.over_high_mm > 0.0)
+    if runs_out[0] is not runs_out[1]:
+        return channel.along if runs_out[1] else scale(channel.along, -1.0)
     toward = dot(o.stopped_at.vector, channel.along) > 0.0
     return scale(channel.along, -1.0) if toward else channel.along
 

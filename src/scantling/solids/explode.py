@@ -9,19 +9,19 @@ openings whole first, and are then pulled apart where they stand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from scantling.joinery.work import JointWork
-from scantling.piece.geometry import Vec, add, scale, unit
+from scantling.piece.geometry import Vec, add, scale, sub
 from scantling.piece.model import Part
 from scantling.solids.interference import Solids
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box
 from scantling.solids.polyhedron import Floats
-from scantling.solids.pulling import pulls, units_of
+from scantling.solids.pulling import pulls, units_of, way_out
 
 __all__ = ["Explosion", "explode", "scene_vector_m"]
 
@@ -32,6 +32,8 @@ _FARTHEST = 0.5
 _AIR = 0.025
 """Least air between parts, as a share of the diagonal. [1]"""
 
+_SHORTENINGS, _SHORTER = 5, 0.7
+"""Times that a loose part is moved less, and by what share each time. [1]"""
 _TOUCH_MM = 0.5
 """Parts nearer than this touch. [mm]"""
 
@@ -85,8 +87,9 @@ def explode(
     air = _AIR * diagonal
     between = _Air(Solids(parts, meshes), air_mm=air)
     offsets: dict[str, Vec] = {}
-    for unit_moves in moves:
-        offsets |= _opened(between, unit_moves, diagonal=diagonal)
+    for names, unit_moves in zip(units, moves, strict=True):
+        loose = _loose(names, parts, works)
+        offsets |= _opened(between, unit_moves, loose=loose, diagonal=diagonal)
     for names, out in _outings(units, works, boxes, offsets, air_mm=air).items():
         offsets |= {name: add(offsets[name], out) for name in names}
     ordered = {name: offsets[name] for name in parts}
@@ -99,7 +102,29 @@ def scene_vector_m(world_mm: Vec) -> Vec:
     return (x, z, 0.0 - y)
 
 
-def _opened(between: _Air, moves: Mapping[str, Floats], *, diagonal: float) -> dict[str, Vec]:
+def _loose(
+    names: Collection[str], parts: Mapping[str, Part], works: Iterable[JointWork]
+) -> dict[str, tuple[tuple[str, str], ...]]:
+    """Of each part on one other alone, as a stop on its rail: all of its like, each with what it is on."""
+    on: dict[str, set[str]] = {name: set() for name in names}
+    for work in works:
+        if work.first in on and work.second in on:
+            on[work.first].add(work.second)
+            on[work.second].add(work.first)
+    single = {name: next(iter(others)) for name, others in on.items() if len(others) == 1}
+    alike: dict[str, list[tuple[str, str]]] = {}
+    for name, other in single.items():
+        alike.setdefault(parts[name].like, []).append((name, other))
+    return {name: tuple(alike[parts[name].like]) for name in single}
+
+
+def _opened(
+    between: _Air,
+    moves: Mapping[str, Floats],
+    *,
+    loose: Mapping[str, Sequence[tuple[str, str]]],
+    diagonal: float,
+) -> dict[str, Vec]:
     """Moves at the least opening at which a unit's parts are clear, or the widest that keeps them near."""
     longest = max(float(np.linalg.norm(move)) for move in moves.values())
     opening = _FIRST * diagonal
@@ -108,9 +133,29 @@ def _opened(between: _Air, moves: Mapping[str, Floats], *, diagonal: float) -> d
         farther = opening * _GROWTH
         if farther * longest > _FARTHEST * diagonal:
             return offsets
-        if between.is_clear(offsets):
-            return offsets
+        settled = _shortened(between, offsets, loose)
+        if settled is not None:
+            return settled
         opening = farther
+
+
+def _shortened(
+    between: _Air, offsets: Mapping[str, Vec], loose: Mapping[str, Sequence[tuple[str, str]]]
+) -> dict[str, Vec] | None:
+    """Moves at which all is clear, loose parts moved less where they run into others; None where that is not.
+
+    A stop goes up from its rail as far as the rails go apart; where another rail is over it, less will do.
+    """
+    moved, tries = dict(offsets), dict.fromkeys(loose, _SHORTENINGS)
+    while (pair := between.blocked(moved)) is not None:
+        name = next((name for name in pair if tries.get(name)), None)
+        if name is None:
+            return None
+        for one, other in loose[name]:
+            tries[one] -= 1
+            way = sub(moved[one], moved[other])
+            moved[one] = add(moved[other], scale(way, _SHORTER))
+    return moved
 
 
 def _outings(
@@ -123,7 +168,7 @@ def _outings(
 ) -> dict[Names, Vec]:
     """How far each door and drawer goes: with its opening, beside its neighbors, out of the case. [mm]"""
     works = tuple(works)
-    ways = [np.array(_way(names, works)) for names in units[1:]]
+    ways = [np.array(way_out(names, works)) for names in units[1:]]
     beside = [_beside(names, works, offsets, way) for names, way in zip(units[1:], ways, strict=True)]
     own = [_box(names, boxes, offsets) for names in units[1:]]
     beside = _spread_out(own, beside, ways, air_mm=1.1 * air_mm)
@@ -158,15 +203,6 @@ def _spread_out(
             break
         moves = [move + push for move, push in zip(moves, pushes, strict=True)]
     return moves
-
-
-def _way(names: Iterable[str], works: Iterable[JointWork]) -> Vec:
-    """Which way a door or drawer comes out."""
-    members, way = set(names), (0.0, 0.0, 0.0)
-    for work in (w for w in works if w.passes):
-        if (work.first in members) != (work.second in members):
-            way = add(way, scale(work.leaves, 1.0 if work.first in members else -1.0))
-    return unit(way)
 
 
 def _beside(
@@ -217,6 +253,10 @@ class _Air:
 
     def is_clear(self, offsets: Mapping[str, Vec]) -> bool:
         """Whether there is air between all parts that went; those that stand close and apart may stay so."""
+        return self.blocked(offsets) is None
+
+    def blocked(self, offsets: Mapping[str, Vec]) -> tuple[str, str] | None:
+        """Two parts with no air between them."""
         near = self._solids.near(within_mm=self._air_mm, moved_mm=offsets)
         pairs = [pair for pair in near if pair[0] in offsets and pair[1] in offsets]
         pairs.sort(key=lambda pair: pair != self._blocked)  # what was in the way most likely still is
@@ -224,8 +264,8 @@ class _Air:
             gap_mm = self._solids.gap_mm(*pair, within_mm=self._air_mm, moved_mm=offsets)
             if gap_mm < self._air_mm and self._closer(pair, gap_mm):
                 self._blocked = pair
-                return False
-        return True
+                return pair
+        return None
 
     def _closer(self, pair: tuple[str, str], gap_mm: float) -> bool:
         """Whether two parts near each other did not stand so before."""

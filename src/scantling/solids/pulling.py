@@ -9,13 +9,13 @@ import numpy as np
 
 from scantling.joinery.work import JointWork
 from scantling.piece.contact import contacts
-from scantling.piece.geometry import Vec, norm, scale, sub, unit
+from scantling.piece.geometry import Vec, add, norm, scale, sub, unit
 from scantling.piece.model import Part
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box, placed_centroid
 from scantling.solids.polyhedron import Floats
 
-__all__ = ["pulls", "units_of"]
+__all__ = ["pulls", "units_of", "way_out"]
 
 _SLIDE = 0.02
 """Weight of sliding along a joint, beside opening it. [1]"""
@@ -57,6 +57,23 @@ def units_of(
     for name, g in group.items():
         members.setdefault(g if g in guided else heaviest, []).append(name)
     return tuple(tuple(names) for names in members.values())
+
+
+def way_out(names: Iterable[str], works: Iterable[JointWork]) -> Vec:
+    """Which way a door or drawer comes out of its opening, whole. World, unit length.
+
+    Parameters
+    ----------
+    names
+        Its parts: one of :func:`units_of` but the first.
+    works
+        What the joints answered.
+    """
+    members, way = set(names), (0.0, 0.0, 0.0)
+    for work in (w for w in works if w.passes):
+        if (work.first in members) != (work.second in members):
+            way = add(way, scale(work.leaves, 1.0 if work.first in members else -1.0))
+    return unit(way)
 
 
 def pulls(

@@ -2,7 +2,12 @@
 
 For one way, a part is held by every other that it would run into. Parts that hold each other in a ring move
 only together; those that nothing holds come off. What comes off is taken apart in turn, and so is what is
-left. Put together, it goes in the opposite order. (Blocking graphs: Wilson and Latombe, Artificial
+left. Put together, it goes in the opposite order.
+
+Of what is free a maker does not take the first that comes: doors and drawers are taken out whole along their
+opening, and a part is drawn off the way its joints open rather than slid off another way that happens to be
+free. So the order goes the ways of the picture pulled apart (:mod:`scantling.solids.explode`): both take
+units and their ways from :mod:`scantling.solids.pulling`. (Blocking graphs: Wilson and Latombe, Artificial
 Intelligence 71, 1994, "Geometric reasoning about mechanical assembly".)
 """
 
@@ -22,11 +27,12 @@ from scantling.solids.loose import loose_solid
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import is_left_handed, matrix_of, placed_triangles, placed_vertices
 from scantling.solids.polyhedron import Floats
+from scantling.solids.pulling import units_of, way_out
 
 __all__ = ["Removal", "TakingApart", "take_apart"]
 
-STEPS_MM = (1.5, 6.0, 25.0, 90.0, 250.0, 700.0)
-"""How far a part is moved to see whether it runs into another. [mm]"""
+STEPS_MM = (1.5, 3.5, 6.0, 25.0, 90.0, 250.0, 700.0)
+"""How far a part is moved to see if it runs into another, half way out of a shallow dovetail too. [mm]"""
 _SAME_WAY = 0.9999999
 """Cosine within which two ways are one (a fortieth of a degree). [1]"""
 _LEANS = 0.7
@@ -100,20 +106,70 @@ def take_apart(
     ways = _ways(works, parts)
     removals: list[Removal] = []
     rings: list[tuple[str, ...]] = []
-    waiting = [tuple(name for name in parts if len(meshes[name].triangles))]
+    whole = tuple(name for name in parts if len(meshes[name].triangles))
+    units = [one for one in units_of(parts, meshes, works)[1:] if set(one) <= set(whole)]
+    waiting = _units_out(whole, units, works, solids=solids, removals=removals)
     while waiting:
         names = waiting.pop()
         if len(names) < 2:
             continue
-        off, way = _first_off(names, ways, solids)
+        drawn = _drawn_off(names, works, solids)
+        off, way = drawn or _first_off(names, ways, solids)
         if not off:
             rings.append(_ring(names, works, parts, solids))
             continue
         left = tuple(name for name in names if name not in off)
-        way = _own_way(off, left, works, solids) or way
+        way = way if drawn else _own_way(off, left, works, solids) or way
         removals.append(Removal(parts=off, left=left, way=way))
         waiting += [off, left]
     return TakingApart(removals=tuple(removals), rings=tuple(rings))
+
+
+def _units_out(
+    whole: tuple[str, ...],
+    units: Sequence[tuple[str, ...]],
+    works: Iterable[JointWork],
+    *,
+    solids: _Solids,
+    removals: list[Removal],
+) -> list[tuple[str, ...]]:
+    """Doors and drawers taken out one by one, as far as they are free; what is then to be taken apart."""
+    works, held, found, left = tuple(works), list(units), [], whole
+    while free := next(filter(None, (_free_unit(one, left, works, solids) for one in held)), None):
+        held.remove(free.parts)
+        removals.append(free)
+        found.append(free.parts)
+        left = free.left
+    return [*found, left]
+
+
+def _free_unit(
+    names: tuple[str, ...], among: Sequence[str], works: Iterable[JointWork], solids: _Solids
+) -> Removal | None:
+    """A door or drawer taken out, if nothing of what is left is in its way."""
+    way, left = way_out(names, works), tuple(name for name in among if name not in names)
+    held = any(solids.stops(name, left, way) for name in names)
+    return None if held else Removal(parts=names, left=left, way=way)
+
+
+def _drawn_off(
+    names: Sequence[str], works: Iterable[JointWork], solids: _Solids
+) -> tuple[tuple[str, ...], Vec] | None:
+    """The lightest part that all its joints let go the same way, free to go it; None where there is none."""
+    within = set(names)
+    ways: dict[str, list[Vec]] = {name: [] for name in names}
+    for work in works:
+        if work.first in within and work.second in within:
+            leaves = unit(work.leaves)
+            ways[work.first].append(leaves)
+            ways[work.second].append(scale(leaves, -1.0))
+    alike = [
+        name for name, found in ways.items() if found and all(dot(found[0], w) > _SAME_WAY for w in found)
+    ]
+    for name in sorted(alike, key=lambda name: solids.volume_mm3([name])):
+        if not solids.stops(name, names, ways[name][0]):
+            return (name,), ways[name][0]
+    return None
 
 
 def _ways_of(work: JointWork, parts: Mapping[str, Part]) -> tuple[Vec, ...]:
