@@ -7,6 +7,7 @@ import math
 import pytest
 
 from plan.jobs import demo_job, shipped_job
+from scantling.papers.drawing import Fill, Hatch, Polygon, Window
 from scantling.papers.joint_section import ACROSS, draw_sections
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.section_pages import joint_sections
@@ -43,6 +44,34 @@ def test_a_housing_takes_its_depth_times_its_width_from_the_side(bookcase) -> No
     loops = section_loops(side, meshes[side.name], view=FRONT, at=work.at, half_mm=60.0)
     whole = 120.0 * side.thickness_mm
     assert _area(loops) == pytest.approx(whole - mark.depth_mm * mark.width_mm, abs=0.01)
+
+
+def test_what_is_loose_in_a_joint_is_drawn_and_not_hatched_along_its_length() -> None:
+    """The demo's loose tenon is 10 by 52: a rectangle on bare paper in the middle of the mortise."""
+    job, planner = demo_job(), Planner()
+    sections = joint_sections(job.piece, planner.works(job), planner.solids(job), figures=FIGURES)
+    section = next(s for s in sections if s.title == "Apron front into Front left leg")
+    (tenon,) = section.loose
+    (loop,) = tenon.loops
+    xs, ys = [x for x, _ in loop], [y for _, y in loop]
+    assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx((10.0, 52.0), abs=0.1)
+    assert tenon.lengthwise
+    assert not tenon.axis
+    drawn = list(draw_sections([section], room_mm=173.0).items)
+    (window,) = [item for item in drawn if isinstance(item, Window)]
+    hatches = [item for item in window.items if isinstance(item, Hatch)]
+    assert len(hatches) == len(section.pieces) == 2
+    bare = [item for item in window.items if isinstance(item, Polygon) and item.fill is Fill.PAPER]
+    assert len(bare) == 1
+    assert window.items.index(bare[0]) > max(window.items.index(hatch) for hatch in hatches)
+
+
+def test_a_section_goes_through_a_screw_that_lies_beside_the_middle() -> None:
+    """The chest's batten is screwed to the lid in slots; its screw has its axis, and no thread."""
+    job, planner = shipped_job("blanket_chest", rack=False), Planner()
+    sections = joint_sections(job.piece, planner.works(job), planner.solids(job), figures=FIGURES)
+    section = next(s for s in sections if s.title == "Batten left into Lid")
+    assert [len(thing.axis) for thing in section.loose] == [2]
 
 
 def test_mirrored_and_raked_legs_are_cut_alike() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from scantling.papers.drawing import (
@@ -21,11 +21,13 @@ from scantling.papers.drawing import (
     text_width_mm,
 )
 
-__all__ = ["ACROSS", "JointSection", "SectionPiece", "draw_sections"]
+__all__ = ["ACROSS", "JointSection", "LooseThing", "SectionPiece", "draw_sections"]
 
 ACROSS = 3
 """Sections beside each other. [1]"""
 _GAP_MM, _TITLE_MM = 6.0, 9.5
+_CLOSE_MM = 1.2
+"""Between the lines of what is cut across. [mm on paper]"""
 _HATCHES = ((45.0, 1.8), (-45.0, 1.8), (45.0, 3.2), (-45.0, 3.2))
 """Angle and pitch for each part in turn: two parts that meet never look alike (ISO 128 sections)."""
 
@@ -35,6 +37,25 @@ class SectionPiece:
     """What the plane cuts of one part: loops about the middle, y up. [mm]"""
 
     loops: tuple[tuple[Point, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LooseThing:
+    """A loose tenon, dowel, pin or screw in a joint, as the plane cuts it. [mm]
+
+    Parameters
+    ----------
+    loops
+        Its outline about the middle, y up.
+    lengthwise
+        Whether the plane lies along it: then it is not hatched (ISO 128, pins, keys and screws).
+    axis
+        Its middle line where the plane lies along it and it is round; empty else.
+    """
+
+    loops: tuple[tuple[Point, ...], ...]
+    lengthwise: bool
+    axis: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,12 +70,15 @@ class JointSection:
         Half the side of the square shown. [mm]
     pieces
         The part that enters first.
+    loose
+        What holds them together besides.
     """
 
     title: str
     note: str
     half_mm: float
     pieces: tuple[SectionPiece, ...]
+    loose: tuple[LooseThing, ...] = ()
 
 
 def _one_line(loops: Sequence[Sequence[Point]]) -> tuple[Point, ...]:
@@ -80,6 +104,8 @@ def _draw(section: JointSection, *, left: float, top: float, side: float) -> lis
         for loop in loops:
             edges = tuple(zip(loop, (*loop[1:], loop[0]), strict=True))
             inner.append(Segments(edges, Stroke.OUTLINE))
+    for thing in section.loose:
+        inner += _loose(thing, at)
     frame = ((left, top), (left + side, top), (left + side, top + side), (left, top + side))
     edge = 0.4  # the square is torn out of the piece: its own edges are no edges of wood
     opening = (left + edge, top + edge, left + side - edge, top + side - edge)
@@ -88,6 +114,20 @@ def _draw(section: JointSection, *, left: float, top: float, side: float) -> lis
         Window(tuple(inner), (0.0, 0.0), opening),
         Polygon(frame, Stroke.FINE),
     ]
+
+
+def _loose(thing: LooseThing, at: Callable[[Point], Point]) -> list[Item]:
+    """On bare paper over the hatching of the parts it lies in."""
+    items: list[Item] = []
+    for loop in thing.loops:
+        outline = tuple(at(point) for point in loop)
+        items.append(Polygon(outline, Stroke.NONE, Fill.PAPER))
+        if not thing.lengthwise:
+            items.append(Hatch(outline, _CLOSE_MM, 90.0))
+        items.append(Polygon(outline, Stroke.OUTLINE))
+    if thing.axis:
+        items.append(Segments(((at(thing.axis[0]), at(thing.axis[1])),), Stroke.CENTER))
+    return items
 
 
 def _fitted(text: str, room_mm: float, size_mm: float) -> float:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from scantling.joinery.work import JointWork, MarkKind
-from scantling.papers.joint_section import JointSection, SectionPiece
+from scantling.joinery.work import Connector, ConnectorKind, JointWork, MarkKind
+from scantling.papers.joint_section import JointSection, LooseThing, SectionPiece
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
-from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub, unit
+from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import Part, Piece
+from scantling.solids.loose import loose_solid
 from scantling.solids.mesh import PartMesh
-from scantling.solids.section import section_loops
+from scantling.solids.section import Loop, loose_loops, section_loops
 from scantling.solids.view import View
 
 __all__ = ["joint_sections"]
@@ -25,6 +26,22 @@ _HIDDEN = frozenset(
     | {MarkKind.HOLE, MarkKind.SOCKET, MarkKind.RABBET, MarkKind.RECESS}
 )
 """Kinds of mark whose depth no outside view shows."""
+_ROUND = frozenset(
+    {ConnectorKind.PIN, ConnectorKind.DOWEL, ConnectorKind.SCREW, ConnectorKind.NAIL, ConnectorKind.BOLT}
+)
+_HOLDS = frozenset(
+    {
+        ConnectorKind.LOOSE_TENON,
+        ConnectorKind.SPLINE,
+        ConnectorKind.KEY,
+        ConnectorKind.PIN,
+        ConnectorKind.DOWEL,
+    }
+)
+"""What a section is laid through where it lies beside the middle; in a joint of screws alone, these."""
+_BORED = frozenset({MarkKind.HOLE, MarkKind.SLOT, MarkKind.RECESS})
+_LENGTHWISE, _BEYOND_MM = 0.7, 2.0
+"""Cosine under which a plane lies along a thing; how far its axis is drawn past it. [1], [mm]"""
 
 
 def joint_sections(
@@ -87,7 +104,7 @@ def _section(
     view = _view(work, first)
     if view is None:
         return None
-    at: Vec = work.at
+    at = _through(work, view)
     thick = max(first.thickness_mm, second.thickness_mm)
     half = next((h for h in _HALF_MM if h >= 1.2 * thick), _HALF_MM[-1])
     pieces = []
@@ -96,14 +113,52 @@ def _section(
         if not loops:
             return None
         pieces.append(SectionPiece(loops=loops))
-    if not any(len(piece.loops) > 1 or len(piece.loops[0]) > _PLAIN for piece in pieces):
+    loose = _loose(work, view, at=at, half=half)
+    if not loose and not any(len(piece.loops) > 1 or len(piece.loops[0]) > _PLAIN for piece in pieces):
         return None
     return JointSection(
         title=f"{names_of([first.name])} into {names_of([second.name])}",
         note=_note(work, figures),
         half_mm=half,
         pieces=tuple(pieces),
+        loose=loose,
     )
+
+
+def _through(work: JointWork, view: View) -> Vec:
+    """A point of the plane: the joint's own, moved to what is loose in it where that lies beside it."""
+    bored = all(mark.kind in _BORED for mark in work.marks)
+    offs = [
+        dot(sub(frame.origin, work.at), view.toward)
+        for connector in work.connectors
+        if connector.kind in _HOLDS or (bored and connector.kind in _ROUND)
+        for frame in connector.frames
+    ]
+    least = min(offs, key=lambda off: (round(abs(off), 3), off), default=0.0)
+    return add(work.at, scale(view.toward, least))
+
+
+def _loose(work: JointWork, view: View, *, at: Vec, half: float) -> tuple[LooseThing, ...]:
+    """Everything loose that the plane cuts."""
+    found = []
+    for connector in work.connectors:
+        solid = loose_solid(connector) if connector.frames else None
+        for frame in connector.frames if solid is not None else ():
+            assert solid is not None
+            loops = loose_loops(solid, frame, view=view, at=at, half_mm=half)
+            if loops:
+                found.append(_thing(connector, frame, loops, view=view, at=at))
+    return tuple(found)
+
+
+def _thing(connector: Connector, frame: Frame, loops: tuple[Loop, ...], *, view: View, at: Vec) -> LooseThing:
+    lengthwise = abs(dot(frame.grain, view.toward)) < _LENGTHWISE
+    axis: tuple[tuple[float, float], ...] = ()
+    if lengthwise and connector.kind in _ROUND:
+        half = connector.size_mm[-1] / 2.0 + _BEYOND_MM
+        ends = (sub(add(frame.origin, scale(frame.grain, way * half)), at) for way in (1.0, -1.0))
+        axis = tuple((dot(end, view.right), dot(end, view.up)) for end in ends)
+    return LooseThing(loops=loops, lengthwise=lengthwise, axis=axis)
 
 
 def _note(work: JointWork, figures: Figures) -> str:

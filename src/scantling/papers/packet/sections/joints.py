@@ -222,7 +222,7 @@ def sections_section(sections: tuple[JointSection, ...], *, paper: Paper) -> Sec
     """
     return Section(
         title="Sections through joints",
-        lead="Cut open where they hide, one of each kind; loose tenons, pins and screws are left out.",
+        lead="Cut open where they hide, one of each kind; what is loose in them is not hatched lengthwise.",
         blocks=tuple(
             Figure(sheet=draw_sections(sections[i : i + ACROSS], room_mm=paper.text_mm[0]))
             for i in range(0, len(sections), ACROSS)
