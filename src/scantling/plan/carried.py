@@ -13,10 +13,12 @@ from scantling.plan.racked import FLAT_SHARE
 from scantling.structure.carrying import Carried, Fastened, Topped
 from scantling.structure.mass import Mass
 
-__all__ = ["carried_of", "topped_of"]
+__all__ = ["RAIL_SHARE", "carried_of", "topped_of"]
 
 _UPRIGHT = 0.5
 """From here on the pull of a joint points up or down more than aside. [1]"""
+RAIL_SHARE = 0.25
+"""Of what lies on a top, on each end of a rail under it: half of it on one rail. [1]"""
 _SIDES = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 Carries = Callable[[Part, Part], bool]
@@ -95,7 +97,7 @@ def _rails(
             part=work.first,
             by=work.second,
             load_kg=total,
-            share=0.25,
+            share=RAIL_SHARE,
             may_n=work.strength.shear_n.may,
         )
         for work in subject.works

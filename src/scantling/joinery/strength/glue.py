@@ -11,6 +11,7 @@ from scantling.piece.model import Part, PartKind
 from scantling.wood.species import Species, find_species
 
 __all__ = [
+    "ACROSS",
     "FACTOR",
     "crushed",
     "glued_area_mm2",

@@ -6,6 +6,7 @@ from math import pi
 
 from scantling.joinery.strength.figure import Figure, JointStrength, Known, none
 from scantling.joinery.strength.glue import (
+    ACROSS,
     FACTOR,
     SHEAR_PARALLEL,
     crushed,
@@ -143,10 +144,9 @@ def _grip(work: JointWork, part: Part, share: float) -> Figure:
     if stress is None:
         return none("no shear strength is published for this wood")
     area = sum(face.area_mm2 for face in work.glue) * share
-    side = "across the grain" if crossed else "along the grain"
-    return reckoned(
-        area * stress, f"its glue in {part.name}, sheared {side} at {stress:.1f} MPa: {SHEAR_PARALLEL}"
-    )
+    side = f"across the grain; {ACROSS}" if crossed else "along the grain"
+    told = f"the tenon's glue at {stress:.1f} MPa: {SHEAR_PARALLEL}, sheared {side}"
+    return reckoned(area * stress, told)
 
 
 def _bent(work: JointWork, *, tested: bool = False) -> Figure:

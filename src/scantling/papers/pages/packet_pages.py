@@ -49,6 +49,7 @@ from scantling.papers.pages.part_faces import end_name
 from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import rip_rows, setup_cards, square_rows
 from scantling.papers.pages.section_pages import joint_sections
+from scantling.papers.pages.strength_pages import strength_sheet_of
 from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
@@ -364,6 +365,7 @@ def _closing_sheets(plan: Plan, *, figures: Figures, prices: bool) -> tuple[Sect
             )
         )
     sections += [
+        strength_sheet_of(plan, figures=figures),
         findings_section(closing.finding_rows(plan)),
         sources_section(closing.source_rows(plan, figures=figures), cautions=closing.caution_rows()),
     ]

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from scantling.papers.joint_naming import words_of
 from scantling.papers.sentence_units import in_style
 from scantling.papers.severity_words import serious_told
-from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet, strength_sheet
+from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
 from scantling.papers.sheets.making import finish_sheet, gluing_sheet, order_sheet
 from scantling.papers.sheets.model import Facts, Sheet, Words
@@ -16,6 +16,7 @@ from scantling.papers.sheets.sawing import sawing_sheet
 from scantling.papers.sheets.seasons import seasons_sheet
 from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.sources import sources_sheet
+from scantling.papers.sheets.strength import strength_sheet
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.result import Plan
 

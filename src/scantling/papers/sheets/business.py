@@ -1,4 +1,4 @@
-"""Sheets of the business: money, moving, strength, findings, sources."""
+"""Sheets of the business: money, moving, findings, sources."""
 
 from __future__ import annotations
 
@@ -6,17 +6,14 @@ from scantling.errors import Finding, Severity
 from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
-from scantling.papers.sheets.show import Show, label_of, names_of, place_words, word
+from scantling.papers.sheets.show import Show, label_of, names_of, place_words
 from scantling.plan.moving import Load
-from scantling.plan.opened import HungDoor
 from scantling.plan.parts import PlannedPart
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
-from scantling.plan.strength import GRAVITY_M_S2, FrameCheck, SagCheck
 from scantling.shop.cautions import cautions_for
-from scantling.structure.drawer_tipping import DrawerTip
 
-__all__ = ["findings_sheet", "money_sheet", "moving_sheet", "strength_sheet"]
+__all__ = ["findings_sheet", "money_sheet", "moving_sheet"]
 
 _R = Align.RIGHT
 _TONES = {
@@ -193,100 +190,6 @@ def _load_row(load: Load, show: Show) -> tuple[str, ...]:
         str(load.lift.people),
         alone_words(load),
         way_words(load, lambda mm: show.length(mm, unit=True)),
-    )
-
-
-def strength_sheet(plan: Plan) -> Sheet:
-    """Tipping, racking and sag: estimates with their assumptions."""
-    show, strength = Show.of(plan), plan.strength
-    rows = []
-    if strength.tip is not None:
-        tip = strength.tip
-        force = "cannot tip that way" if tip.force_n == float("inf") else show.force(tip.force_n)
-        rows.append(
-            (
-                "Tips over its feet",
-                f"pressed at the far edge, {show.length(tip.overhang_mm, unit=True)} out",
-                force,
-            )
-        )
-    if strength.drawers is not None:
-        rows.append(_drawers_row(strength.drawers, show))
-    rows += [_door_row(door, show) for door in strength.doors]
-    rows += [_frame_row(frame, show) for frame in strength.frames]
-    rows += [_sag_row(item, show) for item in strength.sags]
-    blocks: tuple[Block, ...] = (
-        Table(
-            title="Checks",
-            columns=(Column(title="Check"), Column(title="How"), Column(title="Result", align=_R)),
-            rows=tuple(rows),
-        ),
-        *(
-            (Words(title="Not judged here", lines=tuple(map(word, strength.unjudged))),)
-            if strength.unjudged
-            else ()
-        ),
-        Words(
-            title="What stands behind it",
-            lines=(
-                "Strength and stiffness are those of clear wood at 12 % moisture; joints are "
-                "counted on for a quarter of it, screws for a fifth.",
-                "How stiffly a joint turns is tested for dowels and from memory for tenons, and "
-                "joints that look alike differ several times: the sway is told from the stiffest "
-                "to the softest of them, and no panel, drawer or back is counted on.",
-                "Anything that holds people up is for the published standard and a test house "
-                "to judge, not for a sum.",
-            ),
-        ),
-    )
-    return Sheet(id="strength", title="Strength", lead="Estimates, with what they assume.", blocks=blocks)
-
-
-def _drawers_row(case: DrawerTip, show: Show) -> tuple[str, str, str]:
-    margin = case.margin_kg_mm
-    doors = ", its doors open" if case.doors else ""
-    filled = show.mass(sum(one.mass_kg for one in case.drawers))
-    child = f"{show.mass(case.child_kg)} pressing {show.length(case.child_arm_mm, unit=True)}"
-    return (
-        "Tips with its drawers open",
-        f"{len(case.drawers)} drawers out, {filled} filled{doors}, {child} in front of the feet",
-        f"{'stands' if margin >= 0.0 else 'tips'}, {abs(margin) * GRAVITY_M_S2 * 1e-3:.1f} N m "
-        f"{'to spare' if margin >= 0.0 else 'too much'}",
-    )
-
-
-def _door_row(door: HungDoor, show: Show) -> tuple[str, str, str]:
-    hanging = door.hanging
-    return (
-        f"Hinges of {word(door.name)}",
-        f"{show.mass(hanging.mass_kg)}, hinges {show.length(hanging.apart_mm, unit=True)} apart, "
-        f"{hanging.screws} screws a leaf",
-        f"pulls {show.force(hanging.pull_n())} at the upper one, held to {show.force(hanging.holds_n)}",
-    )
-
-
-def _frame_row(frame: FrameCheck, show: Show) -> tuple[str, str, str]:
-    racked = frame.racked
-    use = "" if racked.use is None else f", {100 * racked.use:.0f} % of what it may carry"
-    sways = f"sways {show.gap(racked.sway_mm, unit=True)}"
-    if racked.untold:
-        sways = f"sways at least {show.gap(racked.rigid_sway_mm, unit=True)}"
-    elif racked.sway_most_mm > racked.sway_least_mm:
-        sways += f" ({show.gap(racked.sway_least_mm)} to {show.gap(racked.sway_most_mm, unit=True)})"
-    return (
-        f"Pushed {frame.direction} with {show.force(racked.push_n)}",
-        f"{racked.moment_nmm / 1000:.0f} N m on {word(racked.joint)}, "
-        f"the most loaded of {racked.joints} joints{use}",
-        sways,
-    )
-
-
-def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
-    first, later = show.gap(item.sag.first_mm), show.gap(item.sag.long_term_mm, unit=True)
-    return (
-        f"{word(item.part)} under {show.mass(item.beam.load_n / GRAVITY_M_S2)}",
-        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}",
-        f"sags {first}, after years {later}",
     )
 
 
