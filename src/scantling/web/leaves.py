@@ -79,6 +79,7 @@ LEAVES = {
         styles=("plate", "pieces", "bench"),
         wiring="bench",
     ),
+    "papers": Leaf(title="Papers: {{title}}", place="papers", styles=("pieces", "papers"), wiring="papers"),
     "phone": Leaf(title="On a phone"),
 }
 """Every document the server fills in, by the name of the file with its own part."""

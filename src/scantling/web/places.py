@@ -51,6 +51,7 @@ PLACES = (
     Place(key="boards", label="Boards", address="boards", of=Of.MARKED, carries_sizes=True),
     Place(key="yard", label="Yard", address="yard", of=Of.PIECE, carries_sizes=True),
     Place(key="bench", label="Bench", address="bench", of=Of.KEPT),
+    Place(key="papers", label="Papers", address="papers", of=Of.PIECE, carries_sizes=True),
 )
 """All places in the order of the job. Labels are one word, so that those of a piece fit on a phone."""
 

@@ -57,6 +57,11 @@ def _documents(
         title, _ = session_of(request).heading()
         return leaf("yard", standing_of(request), title=title)
 
+    @router.get("/papers")
+    def show_papers(request: Request) -> HTMLResponse:
+        title, _ = session_of(request).heading()
+        return leaf("papers", standing_of(request), title=title)
+
 
 def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> None:
     @router.get("/api/piece")

@@ -14,7 +14,6 @@ import { PlateTools } from "./elements/plate-tools.js";
 import { SheetPages } from "./elements/sheet-pages.js";
 import { SizeField } from "./elements/size-field.js";
 import { SizeForm } from "./elements/size-form.js";
-import { TakeAway } from "./elements/take-away.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
@@ -25,6 +24,7 @@ import { Keeping } from "./state/keeping.js";
 import { Measuring } from "./state/measuring.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
+import { inUnitsOfLast, rememberUnits } from "./state/units.js";
 
 /** @typedef {import("./types.js").State} State */
 /** @typedef {import("./types.js").Given} Given */
@@ -45,14 +45,13 @@ const ELEMENTS = {
   "size-field": SizeField,
   "size-form": SizeForm,
   "sheet-pages": SheetPages,
-  "take-away": TakeAway,
   "thumb-index": ThumbIndex,
   "unit-switch": UnitSwitch,
   "year-slider": YearSlider,
 };
 for (const [name, element] of Object.entries(ELEMENTS)) customElements.define(name, element);
 
-const store = new Store(firstState(readGiven(location.search)));
+const store = new Store(firstState(inUnitsOfLast(readGiven(location.search))));
 const planning = new Planning(store);
 const keeping = new Keeping(numberOf(location.pathname), store);
 const measuring = new Measuring(store);
@@ -73,7 +72,6 @@ const shown = [
   one("glance-facts", GlanceFacts),
   form,
   pages,
-  one("take-away", TakeAway),
   one("thumb-index", ThumbIndex),
 ];
 
@@ -109,7 +107,10 @@ on("measure", (/** @type {boolean} */ measuring) => store.set({ measuring, picke
 on("pick-edge", (/** @type {State["picked"][number]} */ edge) => void measuring.pick(edge));
 on("theme-changed", () => plate.dress());
 on("reset-sizes", () => ask(unitsOf(store.state.given)));
-on("show-units", (/** @type {string} */ units) => ask(Object.freeze({ ...store.state.given, [UNITS]: units })));
+on("show-units", (/** @type {string} */ units) => {
+  rememberUnits(units);
+  ask(Object.freeze({ ...store.state.given, [UNITS]: units }));
+});
 on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
   const parameter = store.state.shape?.parameters.find((each) => each.name === name);
   ask(withValue(store.state.given, name, withUnit(text, parameter?.unit ?? ""), parameter?.shownDefault ?? ""));

@@ -48,7 +48,8 @@ export class PieceBar extends LitElement {
     return html`${changed ? keep : nothing}
       <button type="button" class="key" ?disabled=${kept.undo === null || changed} @click=${() => this.#tell("step-piece", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${kept.redo === null || changed} @click=${() => this.#tell("step-piece", "redo")}>Redo</button>
-      ${this.naming ? nothing : html`<button type="button" class="key" @click=${() => this.#name(true)}>Rename</button>`}`;
+      ${this.naming ? nothing : html`<button type="button" class="key" @click=${() => this.#name(true)}>Rename</button>`}
+      ${kept.versions > 1 ? html`<a class="key" href="write#versions">Versions</a>` : nothing}`;
   }
 
   /** @param {State} state */

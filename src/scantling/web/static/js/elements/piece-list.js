@@ -10,10 +10,12 @@ import { drawing } from "./drawing.js";
 
 export class PieceList extends LitElement {
   /** @override */
-  static properties = { pieces: { state: true }, away: { state: true }, fault: { state: true }, naming: { state: true } };
+  static properties = { pieces: { state: true }, away: { state: true }, fault: { state: true }, naming: { state: true }, some: { state: true } };
 
   /** @type {Map<string, SVGElement>} */
   #pictures = new Map();
+  /** Addresses that had no picture. @type {Set<string>} */
+  #without = new Set();
 
   constructor() {
     super();
@@ -21,6 +23,8 @@ export class PieceList extends LitElement {
     this.pieces = null;
     this.away = false;
     this.fault = "";
+    /** whether there are any on the other list, so that the way there leads to something */
+    this.some = false;
     /** number of the piece being called something else */
     this.naming = 0;
   }
@@ -46,9 +50,11 @@ export class PieceList extends LitElement {
         : pieces.length
           ? html`<ul class="cards">${pieces.map((piece) => this.#card(piece))}</ul>`
           : html`<p class="none">${this.away ? "Nothing is put away." : "None yet. Begin one below; it is kept here with every version there ever was."}</p>`}
-      <button type="button" class="key quiet" aria-pressed=${String(this.away)} @click=${() => this.#turn()}>
-        ${this.away ? "Back to my pieces" : "What is put away"}
-      </button>
+      ${this.away || this.some
+        ? html`<button type="button" class="key quiet" aria-pressed=${String(this.away)} @click=${() => this.#turn()}>
+            ${this.away ? "Back to my pieces" : "What is put away"}
+          </button>`
+        : nothing}
     `;
   }
 
@@ -56,7 +62,7 @@ export class PieceList extends LitElement {
   #card(piece) {
     const way = `/pieces/${piece.number}/`;
     return html`<li class="card">
-      <a class="picture" href=${way} tabindex="-1" aria-hidden="true">${this.#pictures.get(piece.picture) ?? html`<span class="no-picture">No picture yet</span>`}</a>
+      <a class="picture" href=${way} tabindex="-1" aria-hidden="true">${this.#pictures.get(piece.picture) ?? html`<span class="no-picture">${this.#without.has(piece.picture) ? "No picture: something is wrong with it" : ""}</span>`}</a>
       ${this.naming === piece.number
         ? html`<form @submit=${(/** @type {Event} */ event) => this.#rename(event, piece)}>
             <input name="name" aria-label="Name" .value=${piece.name} maxlength="150" required />
@@ -65,7 +71,7 @@ export class PieceList extends LitElement {
         : html`<h2><a href=${way}>${piece.name}</a></h2>`}
       <p>${stateWords(piece)} · ${ago(piece.changedAt, Date.now())}${piece.versions > 1 ? ` · ${piece.versions} versions` : ""}</p>
       <div class="ways">
-        <a class="key quiet" href=${`${way}bench`}>Bench</a>
+        <a class="key quiet" href=${`${way}bench`} aria-label=${`Bench: ${piece.name}`}>Bench</a>
         <button type="button" class="key quiet" @click=${() => (this.naming = piece.number)}>Rename</button>
         <button type="button" class="key quiet" @click=${() => this.#change(piece, { putAway: !this.away })}>${this.away ? "Take out" : "Put away"}</button>
       </div>
@@ -75,6 +81,7 @@ export class PieceList extends LitElement {
   async #load() {
     try {
       this.pieces = await askPieces(this.away);
+      this.some = this.away || (await askPieces(true)).length > 0;
       this.fault = "";
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
@@ -89,6 +96,7 @@ export class PieceList extends LitElement {
     if (this.#pictures.has(piece.picture)) return;
     const drawn = drawing(await askPicture(piece.picture), piece.name);
     if (drawn) this.#pictures.set(piece.picture, drawn);
+    else this.#without.add(piece.picture);
     this.requestUpdate();
   }
 

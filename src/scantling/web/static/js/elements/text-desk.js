@@ -39,6 +39,8 @@ export class TextDesk extends LitElement {
   /** @override */
   static properties = { state: { attribute: false }, what: { state: true } };
 
+  #led = false;
+
   constructor() {
     super();
     /** @type {WritingState | null} */
@@ -165,11 +167,18 @@ export class TextDesk extends LitElement {
             ? html`<p><a class="key quiet" href=${`/drafts/${draft}/`} target="_blank" rel="noopener">See it as it is written</a></p>`
             : nothing}
       </section>
-      <section>
+      <section id="versions" tabindex="-1">
         <h2>Versions</h2>
         <version-list .versions=${versions}></version-list>
       </section>
     </aside>`;
+  }
+
+  /** Whoever came to look at the versions is led to them once they are there. @override */
+  updated() {
+    if (this.#led || !this.state?.versions.length) return;
+    this.#led = true;
+    if (location.hash === "#versions") this.querySelector("#versions")?.scrollIntoView();
   }
 
   /** @param {What} what @returns {FaultView[]} */

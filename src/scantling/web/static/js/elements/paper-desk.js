@@ -1,0 +1,127 @@
+/** Everything to take away from a piece, of the sizes in the address: the packet to print, the plan for readers, files. */
+
+import { LitElement, html, nothing } from "lit";
+import { pieceOf } from "../api/pieces.js";
+import { Refused, askShape, fileAddress } from "../api/plan.js";
+import { readGiven, sizesOf } from "../lib/given.js";
+
+/** @typedef {import("../types.js").ShapeView} ShapeView */
+/** @typedef {import("../types.js").FaultView} FaultView */
+
+/** @type {ReadonlyArray<readonly [string, string]>} */
+const PAPERS = Object.freeze([
+  ["a4", "A4"],
+  ["letter", "Letter"],
+]);
+/** What each file is for. @type {ReadonlyArray<readonly [string, string, string]>} */
+const FILES = Object.freeze([
+  ["xlsx", "XLSX", "all tables, for a spreadsheet"],
+  ["csv", "CSV of the parts", "the cutting list alone"],
+  ["hardware-csv", "CSV of the hardware", "what is bought and made beside the boards"],
+  ["marks-csv", "CSV of the marking out", "every place on every part"],
+  ["dxf", "DXF", "the worked faces at full size, a layer for each kind of cut"],
+  ["step", "STEP", "exact solids for other programs"],
+  ["glb", "GLB", "the picture that turns"],
+]);
+
+export class PaperDesk extends LitElement {
+  /** @override */
+  static properties = { shape: { state: true }, faults: { state: true }, paper: { state: true }, said: { state: true } };
+
+  #given = readGiven(location.search);
+
+  constructor() {
+    super();
+    /** @type {ShapeView | null} */
+    this.shape = null;
+    /** @type {FaultView[]} */
+    this.faults = [];
+    this.paper = "";
+    this.said = "";
+  }
+
+  /** @override */
+  createRenderRoot() {
+    return this;
+  }
+
+  /** @override */
+  connectedCallback() {
+    super.connectedCallback();
+    void this.#load();
+  }
+
+  /** @override */
+  render() {
+    if (this.faults.length) return this.#refused();
+    if (!this.shape) return html`<p role="status">Looking ...</p>`;
+    return html`${this.#tried()} ${this.#packet()} ${this.#readers()} ${this.#files()}`;
+  }
+
+  #refused() {
+    return html`<div class="notice bad" role="alert">
+      <p>There is nothing to print of this yet:</p>
+      ${this.faults.map((each) => html`<p><strong>${each.field}</strong> ${each.rule}. ${each.remedy}</p>`)}
+      <a class="key" href=${`./${location.search}`}>Back to the piece</a>
+    </div>`;
+  }
+
+  #tried() {
+    const tried = Object.entries(sizesOf(this.#given));
+    if (!tried.length) return nothing;
+    return html`<p class="notice">Of sizes tried and not kept: ${tried.map(([name, text]) => `${name.replaceAll("_", " ")} ${text}`).join(", ")}.</p>`;
+  }
+
+  #packet() {
+    return html`<section class="group">
+      <h2>To work from</h2>
+      <p>Cover, drawings, cutting list, boards, saw settings, marking out, templates at full size, glue-ups, the order of work and the cautions.</p>
+      <fieldset class="choice">
+        <legend>Paper</legend>
+        ${PAPERS.map(
+          ([name, label]) => html`<label class="key"><input type="radio" name="paper" .checked=${this.paper === name} @change=${() => (this.paper = name)} /> ${label}</label>`,
+        )}
+      </fieldset>
+      <div class="ways">
+        <a class="key main" target="_blank" rel="noopener" href=${fileAddress("api/packet.pdf", this.#given, { paper: this.paper })} @click=${() => (this.said = "It opens in a tab of its own; setting it takes a few seconds. Print at 100 %, so that templates come out true.")}>
+          Print the packet
+        </a>
+      </div>
+      <p role="status">${this.said}</p>
+    </section>`;
+  }
+
+  #readers() {
+    return html`<section class="group">
+      <h2>For readers</h2>
+      <p>One file that opens anywhere without a network: the piece to turn, sizes, boards, steps, in millimeters and inches. No price, day, room or client of yours is in it.</p>
+      <div class="ways">${link(fileAddress("api/published.html", this.#given), "Plan to publish")}</div>
+    </section>`;
+  }
+
+  #files() {
+    const number = pieceOf(location.pathname);
+    return html`<section class="group">
+      <h2>For other programs</h2>
+      <ul class="files">
+        ${FILES.map(([kind, name, words]) => html`<li>${link(fileAddress(`api/export/${kind}`, this.#given), name)} <span>${words}</span></li>`)}
+        ${number ? html`<li>${link(`/api/pieces/${number}/file`, "Piece file")} <span>the text it is planned from, as it is kept</span></li>` : nothing}
+      </ul>
+    </section>`;
+  }
+
+  async #load() {
+    try {
+      this.shape = await askShape(this.#given, new AbortController().signal);
+      this.paper = this.shape.units === "in" ? "letter" : "a4";
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.faults = error.faults;
+    }
+  }
+}
+
+/** @param {string} href @param {string} words */
+function link(href, words) {
+  return html`<a class="key" href=${href} download>${words}</a>`;
+}

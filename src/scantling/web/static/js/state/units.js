@@ -1,0 +1,36 @@
+/** The unit lengths were last shown in on this computer, for pieces opened later. */
+
+import { UNITS, writeGiven } from "../lib/given.js";
+
+/** @typedef {import("../types.js").Given} Given */
+
+/**
+ * What an address asks for, with the unit chosen last where it names none; the address then names it.
+ *
+ * @param {Given} given
+ * @returns {Given}
+ */
+export function inUnitsOfLast(given) {
+  const last = remembered();
+  if (given[UNITS] || (last !== "mm" && last !== "in")) return given;
+  const fuller = Object.freeze({ ...given, [UNITS]: last });
+  history.replaceState(null, "", `${location.pathname}${writeGiven(fuller)}${location.hash}`);
+  return fuller;
+}
+
+/** @param {string} units */
+export function rememberUnits(units) {
+  try {
+    localStorage.setItem(UNITS, units);
+  } catch {
+    // storage may be switched off: the choice then lasts as long as the address
+  }
+}
+
+function remembered() {
+  try {
+    return localStorage.getItem(UNITS);
+  } catch {
+    return null;
+  }
+}
