@@ -1,4 +1,4 @@
-"""Somebody who has never seen the page plans a table of his own size and prints its packet: docs/first-table.md."""
+"""Whoever has never seen the page plans a table of his own size and prints it: docs/first-table.md."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
-from first_table import FLAGS, NAME, WOOD, served, walk
 from playwright.sync_api import sync_playwright
+
+from first_table import FLAGS, NAME, WOOD, served, walk
 
 __all__: list[str] = []
 
@@ -19,7 +20,7 @@ LETTER_PT = (612.0, 792.0)
 
 @pytest.mark.browser
 def test_the_walk_ends_with_a_packet_of_the_sizes_asked(tmp_path: Path, chromium: str) -> None:
-    """Every step asserts what it sees; the packet is a PDF on Letter, of the name, sizes and wood asked for."""
+    """Every step asserts what it sees; the packet is a PDF on Letter of what was asked for."""
     with served(tmp_path) as address, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
         taken = walk(browser, address, lambda _page, _name: None)

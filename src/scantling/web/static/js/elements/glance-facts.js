@@ -18,16 +18,19 @@ const CHAPTERS = Object.freeze({
 export class GlanceFacts extends HTMLElement {
   /** @type {State["plan"]} */
   #plan = null;
+  /** Shop and room of a piece that is kept stand below, to be chosen. */
+  #kept = false;
 
   connectedCallback() {
     this.#lay(Object.keys(CHAPTERS).map((label) => [label, "–"]), []);
   }
 
   /** @param {State} state */
-  set state({ plan, faults }) {
+  set state({ plan, faults, kept }) {
     if (!plan && faults.length) this.hidden = true;
-    if (!plan || plan === this.#plan) return;
+    if (!plan || (plan === this.#plan && Boolean(kept) === this.#kept)) return;
     this.#plan = plan;
+    this.#kept = Boolean(kept);
     const blocks = plan.sheets.find((sheet) => sheet.id === OVERVIEW)?.blocks ?? [];
     const facts = blocks.flatMap((block) => (block.kind === "facts" ? block.items : []));
     this.#lay(facts, blocks.flatMap((block) => (block.kind === "words" ? block.lines : [])));
@@ -38,7 +41,7 @@ export class GlanceFacts extends HTMLElement {
     this.hidden = facts.length === 0;
     this.replaceChildren(
       h("dl", { class: "facts" }, ...facts.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, this.#leading(label, value))))),
-      h("p", { class: "note" }, lines.join(". ")),
+      this.#kept ? "" : h("p", { class: "note" }, lines.join(". ")),
     );
   }
 

@@ -4,6 +4,8 @@ import { UNITS, writeGiven } from "../lib/given.js";
 
 /** @typedef {import("../types.js").Given} Given */
 
+const KNOWN = ["mm", "in", "both"];
+
 /**
  * What an address asks for, with the unit chosen last where it names none; the address then names it.
  *
@@ -12,7 +14,7 @@ import { UNITS, writeGiven } from "../lib/given.js";
  */
 export function inUnitsOfLast(given) {
   const last = remembered();
-  if (given[UNITS] || (last !== "mm" && last !== "in")) return given;
+  if (given[UNITS] || last === null || !KNOWN.includes(last)) return given;
   const fuller = Object.freeze({ ...given, [UNITS]: last });
   history.replaceState(null, "", `${location.pathname}${writeGiven(fuller)}${location.hash}`);
   return fuller;
