@@ -91,6 +91,11 @@ class Planner:
         """
         return self._joined(self._settled(job))
 
+    def laid_out(self, job: Job) -> tuple[Job, tuple[JointWork, ...]]:
+        """The job with the strips of its mixed panels as they will be sawn, and the work of its joints."""
+        settled = self._settled(job)
+        return settled, self._joined(settled)
+
     def _joined(self, job: Job) -> tuple[JointWork, ...]:
         """The work of every joint, as the strips stand."""
         moisture = moisture_of(job.shop, job.room)
@@ -138,9 +143,8 @@ class Planner:
         InputError
             A wood, finish or air the computation cannot take.
         """
-        job = self._settled(job)
+        job, works = self.laid_out(job)
         piece, shop, cache = job.piece, job.shop, self.cache
-        works = self._joined(job)
         meshes = meshes_of(shapes_of(piece, works), self.meshes)
         stock = self._stock(job, works)
         strips = {x.part: x.strips.widths_mm for x in stock.ledgers if x.strips is not None}

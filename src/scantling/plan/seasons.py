@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from scantling.joinery.work import JointWork
-from scantling.piece.model import PartKind, Piece
+from scantling.piece.model import Part, PartKind, Piece
 from scantling.plan.cache import Cache
 from scantling.plan.finishing import finish_or_default
 from scantling.plan.season_joints import JointTravel, Verdict, joint_travels
@@ -14,7 +14,7 @@ from scantling.plan.season_parts import SeasonPart, season_part, wood_part
 from scantling.seasons.air import Air, Month, year_between
 from scantling.seasons.build_month import BuildAdvice, advise_build
 from scantling.seasons.room import Room, moisture_range
-from scantling.seasons.year import Built, WoodPart, part_years
+from scantling.seasons.year import Built, PartYear, WoodPart, part_years
 from scantling.shop.profile import Shop
 from scantling.wood.moisture import MoistureRange, emc_pct
 
@@ -26,7 +26,9 @@ __all__ = [
     "Verdict",
     "moisture_of",
     "plan_seasons",
+    "shop_air",
     "shop_rest_pct",
+    "wide_part_years",
 ]
 
 _STILL_MM = 0.05
@@ -121,17 +123,11 @@ def plan_seasons(
         Widths of the strips of each panel, where they are known. [mm]
     """
     moisture = moisture_of(shop, room)
-    wide = [p for p in piece.parts.values() if p.kind is not PartKind.SHEET and p.width_mm >= LEAST_WIDTH_MM]
     built = Built(mc_pct=moisture.build_pct, month=Month(shop.climate.milled_in or Month.JAN))
-    finish = finish_or_default(piece, shop)
-    woods = {part.name: wood_part(part, finish) for part in wide}
-    distinct = list({_same(w): w for w in woods.values()}.values())
-    years = cache.answer("year", (distinct, room, built), lambda: part_years(distinct, room, built=built))
-    by_kind = {_same(w): year for w, year in zip(distinct, years, strict=True)}
+    wide = wide_parts(piece)
+    years = wide_part_years(piece, shop=shop, room=room, built=built, cache=cache)
     glued = strips_mm or {}
-    parts = [
-        season_part(p, by_kind[_same(woods[p.name])], moisture, strips_mm=glued.get(p.name, ())) for p in wide
-    ]
+    parts = [season_part(p, years[p.name], moisture, strips_mm=glued.get(p.name, ())) for p in wide]
     return Seasons(
         room=room.name,
         about=room.about,
@@ -140,10 +136,37 @@ def plan_seasons(
         moisture=moisture,
         parts=tuple(sorted(parts, key=lambda p: (-(p.widest_mm - p.narrowest_mm), p.part))),
         joints=tuple(joint_travels(works, moisture, parts=piece.parts, seasons=parts)),
-        advice=advise_build(_shop_room(shop), moisture),
+        advice=advise_build(shop_air(shop), moisture),
         built_month=built.month,
         built_month_assumed=shop.climate.milled_in is None,
     )
+
+
+def wide_parts(piece: Piece) -> list[Part]:
+    """Parts wide enough to matter."""
+    return [p for p in piece.parts.values() if p.kind is not PartKind.SHEET and p.width_mm >= LEAST_WIDTH_MM]
+
+
+def wide_part_years(
+    piece: Piece, *, shop: Shop, room: Room, built: Built, cache: Cache
+) -> dict[str, PartYear]:
+    """What a room does to each wide part of a piece, by its name; parts alike are followed once.
+
+    Parameters
+    ----------
+    shop
+        Whose finish it has where the piece names none.
+    room
+        Where it stands.
+    built
+        When, and how moist.
+    """
+    finish = finish_or_default(piece, shop)
+    woods = {part.name: wood_part(part, finish) for part in wide_parts(piece)}
+    distinct = list({_same(w): w for w in woods.values()}.values())
+    years = cache.answer("year", (distinct, room, built), lambda: part_years(distinct, room, built=built))
+    by_kind = {_same(w): year for w, year in zip(distinct, years, strict=True)}
+    return {name: by_kind[_same(wood)] for name, wood in woods.items()}
 
 
 def _same(part: WoodPart) -> tuple[object, ...]:
@@ -163,7 +186,7 @@ def _room_month(room: Room, month: Month) -> RoomMonth:
     )
 
 
-def _shop_room(shop: Shop) -> Room:
+def shop_air(shop: Shop) -> Room:
     """The shop's own air as a year, between its driest and wettest."""
     climate = shop.climate
     dry = climate.driest_pct if climate.driest_pct is not None else climate.humidity_pct
