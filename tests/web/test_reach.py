@@ -32,6 +32,7 @@ _ADDRESSES = {
     "stockroom": "/stockroom",
     "shop": "/shop",
     "rooms": "/rooms",
+    "seasons": "/pieces/1/seasons",
 }
 _READY = {
     "piece": "piece-plate[data-ready]",
@@ -45,6 +46,7 @@ _READY = {
     "stockroom": "main button",
     "shop": "setting-field",
     "rooms": "room-desk setting-field",
+    "seasons": "#when table",
     "published": "piece-plate[data-ready]",
 }
 Opened = Callable[[str, int, str], Page]

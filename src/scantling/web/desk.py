@@ -6,6 +6,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from threading import Lock
 
@@ -13,11 +14,14 @@ from sqlalchemy import Connection
 
 from scantling.errors import InputError
 from scantling.plan.planner import Planner
+from scantling.seasons.room import Room
+from scantling.seasons.room_text import parse_room
 from scantling.stock.rack import Rack
 from scantling.store.content import Content
 from scantling.store.database import Database
 from scantling.store.opening import open_records
 from scantling.store.place import find_place
+from scantling.store.profiles import ProfileKind, list_profiles, profile_text
 from scantling.store.stock_log import stockroom
 from scantling.store.versions import content_at
 from scantling.web.coalescing import Coalescing
@@ -87,6 +91,15 @@ class Desk:
         """The timber there is; raises ``stockroom_empty``."""
         with self.reading() as records:
             return stockroom(records).rack()
+
+    def kept_rooms(self) -> dict[str, tuple[str, Callable[[], Room]]]:
+        """The rooms that are kept, under the words a piece's seasons ask for them by."""
+        with self.reading() as records:
+            listed = [
+                (one.number, one.name, profile_text(records, ProfileKind.ROOM, one.number))
+                for one in list_profiles(records, ProfileKind.ROOM)
+            ]
+        return {f"kept {number}": (name, partial(parse_room, text)) for number, name, text in listed}
 
     def form_picture(self, content: Content) -> str:
         """A form as it stands, as SVG; drawn once."""

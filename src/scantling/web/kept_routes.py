@@ -118,7 +118,7 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
         ("/pieces/{number:int}/versions/{version:int}", of_version, _of_version),
         ("/drafts/{draft}", of_draft, _of_draft),
     ):
-        of_one = piece_routes(session_of, standing_of)
+        of_one = piece_routes(session_of, standing_of, desk.kept_rooms)
         routes.include_router(of_one, prefix=prefix, include_in_schema=False)
 
 

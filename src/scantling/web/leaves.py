@@ -56,6 +56,16 @@ LEAVES = {
         skip=("text", "Skip the picture"),
         units=True,
     ),
+    "seasons": Leaf(
+        title="Seasons: {{title}}",
+        place="seasons",
+        look="",
+        styles=("plate", "sheets", "folds", "year", "seasons", "print"),
+        wiring="seasons",
+        early=("/static/vendor/three/three.module.min.js", "/static/vendor/three/three.core.min.js"),
+        skip=("text", "Skip the picture"),
+        units=True,
+    ),
     "write": Leaf(
         title="Text: {{title}}",
         place="text",

@@ -49,6 +49,7 @@ PLACES = (
     Place(key="piece", label="Piece", address="", of=Of.PIECE, carries_sizes=True),
     Place(key="text", label="Text", address="write", of=Of.KEPT),
     Place(key="boards", label="Boards", address="boards", of=Of.MARKED, carries_sizes=True),
+    Place(key="seasons", label="Seasons", address="seasons", of=Of.PIECE, carries_sizes=True),
     Place(key="yard", label="Yard", address="yard", of=Of.PIECE, carries_sizes=True),
     Place(key="bench", label="Bench", address="bench", of=Of.KEPT),
     Place(key="papers", label="Papers", address="papers", of=Of.PIECE, carries_sizes=True),

@@ -15,6 +15,8 @@ from scantling.web.answering import as_file, given_of, kept
 from scantling.web.measuring import MeasureIn
 from scantling.web.pages import leaf
 from scantling.web.places import Standing
+from scantling.web.season_routes import season_routes
+from scantling.web.seasons import KeptRooms
 from scantling.web.session import Session
 from scantling.web.taking import KINDS, paper_named
 from scantling.web.views import as_json
@@ -24,7 +26,9 @@ __all__ = ["piece_routes"]
 
 
 def piece_routes(
-    session_of: Callable[[Request], Session], standing_of: Callable[[Request], Standing]
+    session_of: Callable[[Request], Session],
+    standing_of: Callable[[Request], Standing],
+    rooms_of: Callable[[], KeptRooms] = dict,
 ) -> APIRouter:
     """The routes.
 
@@ -34,9 +38,12 @@ def piece_routes(
         Finds the piece a request is about.
     standing_of
         Tells where it stands, and so which places its documents lead to.
+    rooms_of
+        Rooms that are kept, to compare with.
     """
     router = APIRouter()
     _documents(router, session_of, standing_of)
+    router.include_router(season_routes(session_of, standing_of, rooms_of))
     _answers(router, session_of)
     _files(router, session_of)
     return router

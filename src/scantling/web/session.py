@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from pathlib import Path
+from typing import Any, TypeVar
 
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
@@ -15,6 +16,7 @@ from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_style
 from scantling.papers.step_cards import step_cards
 from scantling.plan.laying_out import Question
+from scantling.plan.planner import Planner
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
 from scantling.web.coalescing import Coalescing
@@ -29,6 +31,7 @@ from scantling.web.year import year_view
 __all__ = ["Session"]
 
 Given = Mapping[str, str]
+Answer = TypeVar("Answer")
 
 
 class Session:
@@ -61,6 +64,13 @@ class Session:
         self._designs: Coalescing[Design] = Coalescing()
         self._questions: Coalescing[Question | None] = Coalescing()
         self._files: Coalescing[bytes] = Coalescing()
+        self._answers: Coalescing[Any] = Coalescing()
+        self.planner = Planner()
+
+    def once(self, key: Hashable, answer: Callable[[], Answer]) -> Answer:
+        """What else is worked out of a design, once for each key; the last ones are kept."""
+        found: Answer = self._answers.answer(key, answer)
+        return found
 
     @property
     def worked(self) -> int:

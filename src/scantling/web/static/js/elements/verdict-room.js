@@ -1,0 +1,20 @@
+/** How the piece fares in the room that is shown, or why that cannot be told. */
+
+import { h } from "./build.js";
+
+/** @typedef {import("../season-types.js").SeasonState} SeasonState */
+
+export class VerdictRoom extends HTMLElement {
+  #said = h("p", { role: "status" }, "Following the wood through three years ...");
+
+  connectedCallback() {
+    this.replaceChildren(this.#said);
+  }
+
+  /** @param {SeasonState} state */
+  set state({ seasons, faults, busy }) {
+    const refused = faults.map((fault) => fault.message || fault.rule).join(" ");
+    this.#said.textContent = refused || (busy || !seasons ? "Following the wood through three years ..." : seasons.verdict);
+    this.#said.className = refused || seasons?.binds ? "bad" : busy ? "" : "good";
+  }
+}
