@@ -74,13 +74,13 @@ def test_when_to_build_is_told_by_month_and_by_moisture(kept: TestClient) -> Non
     """Twelve months with the best and the worst named; in inches where they are asked for."""
     (sheet,) = kept.get("/pieces/1/api/seasons/build").json()["sheets"]
     tables = [block for block in sheet["blocks"] if block["kind"] == "table"]
-    assert [len(table["rows"]) for table in tables][0] == 12
+    assert len(tables[0]["rows"]) == 12
     named = [row[0] for row in tables[0]["rows"] if "(" in row[0]]
     assert sorted(re.findall(r"\((\w+)\)", " ".join(named))) == ["best", "worst"]
     best = next(name for name in named if "best" in name).partition(" ")[0]
     assert sheet["lead"].startswith(f"{best} is best")
     inches = kept.get("/pieces/1/api/seasons/build", params={"units": "in"}).json()
-    assert "In in" in inches["sheets"][0]["blocks"][-2]["note"]
+    assert "In inches" in inches["sheets"][0]["blocks"][-2]["note"]
 
 
 @pytest.fixture

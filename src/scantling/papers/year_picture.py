@@ -89,6 +89,8 @@ class YearPanel:
         Lower and upper values of a shaded band, at even steps; empty for none.
     limit
         A value not to be passed, hatched beyond; None for none. ``limit_name`` names it.
+    limit_from_above
+        Whether the values are to stay above it, so that it is hatched below; else on the nearer side.
     spot
         Day and text of the worst place on the first line; None for none.
     """
@@ -101,6 +103,7 @@ class YearPanel:
     band: tuple[tuple[float, float], ...] = ()
     limit: float | None = None
     limit_name: str = ""
+    limit_from_above: bool = False
     spot: YearMark | None = None
     height_mm: float = 38.0
 
@@ -169,7 +172,8 @@ def _limit(panel: YearPanel, scale: _Scale) -> list[Item]:
     if panel.limit is None:
         return []
     y = scale.y(panel.limit)
-    far = scale.bottom if panel.limit - panel.low < panel.high - panel.limit else scale.top
+    nearer = panel.limit - panel.low < panel.high - panel.limit
+    far = scale.bottom if panel.limit_from_above or nearer else scale.top
     box = ((scale.left, y), (scale.right, y), (scale.right, far), (scale.left, far))
     items: list[Item] = [Line((scale.left, y), (scale.right, y), Stroke.CUT)]
     if abs(far - y) > 0.5:

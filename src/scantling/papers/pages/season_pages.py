@@ -166,6 +166,7 @@ def _room_panel(place: MovingPlace, figures: Figures) -> YearPanel:
         lines=(YearLine(name="room left", values=half_months(rooms), style=YearLineStyle.FIRM),),
         limit=0.0 if low < 0.0 else None,
         limit_name="binds",
+        limit_from_above=True,
         spot=YearMark(day=_MID_DAYS[worst], text=f"{_month(list(Month)[worst])}: {words}"),
         height_mm=24.0,
     )

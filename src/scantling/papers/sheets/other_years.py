@@ -85,8 +85,8 @@ def places_sheet(places: Sequence[PlaceYear], plan: Plan) -> Sheet:
         ),
         tones=tuple(Tone.BAD if one.least_mm < 0.0 else Tone.PLAIN for _, one, _ in rows),
         parts=tuple((one.place.part,) for _, one, _ in rows),
-        note=f"In {_unit(show)}; at the worst of three years from the day of building, for the usual board of "
-        "the wood. Minus: it binds by so much. The month is that of a settled year.",
+        note=f"In {_unit(show)}; at the worst of three years from the day of building, for the usual board "
+        "of the wood. Minus: it binds by so much. The month is that of a settled year.",
     )
     return Sheet(id="places", title="Joints", lead="The tightest first.", blocks=(table,))
 
@@ -235,6 +235,7 @@ def _months_picture(found: BuildMonths, plan: Plan, show: Show) -> Picture:
         ),
         limit=0.0 if low < 0.0 else None,
         limit_name="binds",
+        limit_from_above=True,
         height_mm=34.0,
     )
     marks = tuple(
