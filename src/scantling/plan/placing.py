@@ -9,9 +9,9 @@ from scantling.stock.benchnotes import Begun, BenchNotes, Pin, begun_by
 from scantling.stock.blank import AND, Blank, FreeWidthPanel, accepts_board
 from scantling.stock.cutting import Cutting
 from scantling.stock.parting import Place, part_off
-from scantling.stock.snapping import Room, nearest, snapped
+from scantling.stock.snapping import NEAR_MM, Room, nearest, snapped
 
-__all__ = ["Judged", "boards_of", "judge_place", "pin_name", "rooms_of", "staying_with"]
+__all__ = ["Judged", "boards_of", "judge_place", "next_board", "pin_name", "rooms_of", "staying_with"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +70,27 @@ def rooms_of(begun: Begun, board: str) -> tuple[Room, ...]:
     return tuple(found)
 
 
+def next_board(question: Question, name: str, board: str) -> str:
+    """The next board of the rack that is of a blank's wood and free; the same if there is none."""
+    notes = question.notes
+    own = _own(question, pin_name(question, name))
+    needs = own if isinstance(own, tuple) else (own,)
+    taken = {c.board for c in notes.cut} | set(notes.leave)
+    order = [b for b in question.asked.boards if b.name not in taken]
+    right = [b.name for b in order if all(accepts_board(replace(n, boards=()), b) for n in needs)]
+    whole = [b.name for b in question.asked.boards]
+    at = whole.index(board) if board in whole else -1
+    return min(right, key=lambda n: (whole.index(n) - at - 1) % len(whole), default=board)
+
+
 def judge_place(
-    question: Question, name: str, board: str, *, at_mm: tuple[float, float] | None, step_mm: float
+    question: Question,
+    name: str,
+    board: str,
+    *,
+    at_mm: tuple[float, float] | None,
+    step_mm: float,
+    near_mm: float = NEAR_MM,
 ) -> Judged:
     """Judge a part where it is put.
 
@@ -87,6 +106,8 @@ def judge_place(
         Its lower left corner on that board, as pointed at; None to leave the place open. [mm]
     step_mm
         What places are told in where the board draws to none. [mm]
+    near_mm
+        From how far it draws. [mm]
     """
     notes = question.notes
     pin = Pin(name=pin_name(question, name), board=board)
@@ -105,7 +126,7 @@ def judge_place(
     own = _own(question, pin.name)
     if at_mm is None or not isinstance(own, Blank):
         return _on_board(question, pin, rooms, own=own, placed=at_mm is not None)
-    return _at(question, pin, rooms, blank=own, at_mm=at_mm, step_mm=step_mm)
+    return _at(question, pin, rooms, blank=own, at_mm=at_mm, steps_mm=(step_mm, near_mm))
 
 
 def _untouchable(notes: BenchNotes, name: str, board: str) -> tuple[str, str] | None:
@@ -191,14 +212,15 @@ def _at(
     *,
     blank: Blank,
     at_mm: tuple[float, float],
-    step_mm: float,
+    steps_mm: tuple[float, float],
 ) -> Judged:
     """A part at a place: drawn to where the board draws it, and cut there on trial."""
     cutting, bare = question.asked.cutting, replace(blank, boards=())
     if not rooms:
         return _no_place(pin, "nothing is left of it to cut")
     room = min(rooms, key=lambda r: _off(r, bare, at_mm))
-    here = snapped(room, bare, (at_mm[0] - room.x_mm, at_mm[1] - room.y_mm), cutting=cutting, step_mm=step_mm)
+    put = (at_mm[0] - room.x_mm, at_mm[1] - room.y_mm)
+    here = snapped(room, bare, put, cutting=cutting, step_mm=steps_mm[0], near_mm=steps_mm[1])
     said = part_off(room.board, bare, here, cutting=cutting)
     judged = Judged(
         pin=_pin(pin, room, here, cutting),

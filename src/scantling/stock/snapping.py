@@ -10,9 +10,9 @@ from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.parting import Place, part_off
 
-__all__ = ["Room", "nearest", "snapped"]
+__all__ = ["NEAR_MM", "Room", "nearest", "snapped"]
 
-_NEAR_MM = 15.0
+NEAR_MM = 15.0
 """What lies this near to where a part would be laid by rule is laid so. [mm]"""
 _GRID_MM = 5.0
 """Places are looked for this far apart. [mm]"""
@@ -28,7 +28,15 @@ class Room:
     y_mm: float = 0.0
 
 
-def snapped(room: Room, blank: Blank, at: tuple[float, float], *, cutting: Cutting, step_mm: float) -> Place:
+def snapped(
+    room: Room,
+    blank: Blank,
+    at: tuple[float, float],
+    *,
+    cutting: Cutting,
+    step_mm: float,
+    near_mm: float = NEAR_MM,
+) -> Place:
     """The place meant by a point that was only pointed at.
 
     Parameters
@@ -43,6 +51,8 @@ def snapped(room: Room, blank: Blank, at: tuple[float, float], *, cutting: Cutti
         Kerfs and edges.
     step_mm
         What places are told in where none is near that follows from the board. [mm]
+    near_mm
+        How near is near. [mm]
 
     Returns
     -------
@@ -50,8 +60,8 @@ def snapped(room: Room, blank: Blank, at: tuple[float, float], *, cutting: Cutti
         On the board: ends, edges and marks draw it; without a height where it lies on the lower edge.
     """
     board = room.board
-    x = _drawn(at[0], _lefts(board, blank), step_mm)
-    y = _drawn(at[1], _lows(board, blank, cutting, x), step_mm)
+    x = _drawn(at[0], _lefts(board, blank), step_mm, near_mm)
+    y = _drawn(at[1], _lows(board, blank, cutting, x), step_mm, near_mm)
     return Place(at_mm=x, up_mm=None if y <= cutting.straight_edge_mm + 1e-6 else y)
 
 
@@ -121,9 +131,9 @@ def _lows(board: Board, blank: Blank, cutting: Cutting, x: float) -> list[float]
     return [y for y in found if found[0] - 1e-6 <= y <= found[1] + 1e-6] or found[:1]
 
 
-def _drawn(value: float, rules: list[float], step_mm: float) -> float:
+def _drawn(value: float, rules: list[float], step_mm: float, near_mm: float) -> float:
     """The value by rule where one is near, else in whole steps."""
     near = min(rules, key=lambda rule: abs(rule - value), default=value)
-    if rules and abs(near - value) <= _NEAR_MM:
+    if rules and abs(near - value) <= near_mm:
         return near
     return round(value / step_mm) * step_mm

@@ -43,7 +43,11 @@ class Act(Body):
 
 
 class JudgeIn(Body):
-    """A part put down: its lower left corner on a drawing, or a place moved by steps, or a board alone."""
+    """A part put down: its lower left corner on a drawing, or a place moved by steps, or a board alone.
+
+    With ``first`` it goes to the left end of the board, with ``next_board`` to that of the next one after it
+    that is of its wood and free.
+    """
 
     part: Named
     drawing: Word = ""
@@ -53,6 +57,8 @@ class JudgeIn(Body):
     up_mm: _Mm | None = None
     steps: tuple[Annotated[int, Field(ge=-1000, le=1000)], Annotated[int, Field(ge=-1000, le=1000)]] = (0, 0)
     fine: bool = False
+    first: bool = False
+    next_board: bool = False
 
 
 class MarkIn(Body):

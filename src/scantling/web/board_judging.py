@@ -8,10 +8,11 @@ from scantling.errors import InputError
 from scantling.papers.boards import BoardPlace, board_corner
 from scantling.papers.pages.timber_pages import board_picture
 from scantling.plan.laying_out import Question
-from scantling.plan.placing import Judged, judge_place
+from scantling.plan.placing import Judged, judge_place, next_board
 from scantling.stock.benchnotes import Pin
 from scantling.stock.board import Board
 from scantling.stock.layout import Layout
+from scantling.stock.snapping import NEAR_MM
 from scantling.web.board_bodies import JudgeIn, MarkIn
 from scantling.web.board_making import Drawer, boxed, drawn_layouts
 from scantling.web.board_views import JudgedView, MeasuredView
@@ -42,7 +43,12 @@ class Judge:
     def place(self, asked: JudgeIn) -> JudgedView:
         """A part where it is put."""
         root, at_mm = self._put(asked)
-        judged = judge_place(self.question, asked.part, root, at_mm=at_mm, step_mm=self.fine_mm)
+        near_mm = (
+            NEAR_MM if asked.at_mm is None else 0.4 * (self.fine_mm if asked.fine else self.step_mm / 2.0)
+        )
+        judged = judge_place(
+            self.question, asked.part, root, at_mm=at_mm, step_mm=self.fine_mm, near_mm=near_mm
+        )
         pin, better = judged.pin, judged.better
         drawing, box = self._box(judged)
         return JudgedView(
@@ -86,25 +92,17 @@ class Judge:
         """The board of the rack, and the part's corner on it."""
         if asked.corner is not None:
             return self._point(asked.drawing, asked.corner)
+        if asked.first or asked.next_board:
+            name = next_board(self.question, asked.part, asked.board) if asked.next_board else asked.board
+            board = next((b for b in self.question.asked.boards if b.name == name), None)
+            return name, (0.0 if board is None else board.left_trim_mm, 0.0)
         if asked.at_mm is None:
             return asked.board, None
         step = self.fine_mm if asked.fine else self.step_mm
         low = self.question.asked.cutting.straight_edge_mm
         up = low if asked.up_mm is None else asked.up_mm
         across = self.fine_mm if asked.fine else self.step_mm / 2.0
-        x, y = asked.at_mm + asked.steps[0] * step, up + asked.steps[1] * across
-        if asked.steps != (0, 0) and not asked.fine:
-            x, y = self._past(asked, x, y)
-        return asked.board, (x, y)
-
-    def _past(self, asked: JudgeIn, x: float, y: float) -> tuple[float, float]:
-        """A step that what draws the part would take back goes past it."""
-        judged = judge_place(self.question, asked.part, asked.board, at_mm=(x, y), step_mm=self.fine_mm)
-        low = self.question.asked.cutting.straight_edge_mm
-        same = (judged.pin.at_mm, judged.pin.up_mm or low) == (asked.at_mm, asked.up_mm or low)
-        if not same:
-            return x, y
-        return x + 16.0 * _sign(asked.steps[0]), y + 16.0 * _sign(asked.steps[1])
+        return asked.board, (asked.at_mm + asked.steps[0] * step, up + asked.steps[1] * across)
 
     def _point(self, drawing: str, corner: tuple[float, float]) -> tuple[str, tuple[float, float]]:
         """A point of a drawing on the board of the rack."""
@@ -178,7 +176,3 @@ def _on_board(
         found.append((first, min(size, most[axis] - first)))
     (left, length), (low, width) = found
     return left, low, length, width
-
-
-def _sign(value: int) -> int:
-    return (value > 0) - (value < 0)

@@ -119,6 +119,8 @@
  * @property {string} said
  * @property {string} picked name of the part picked
  * @property {JudgedView | null} judged where it is put
+ * @property {boolean} dragging whether it is on its way there
+ * @property {string} worked the drawing under which it is worked on
  * @property {string} marking the board a mark is made on
  * @property {TypedMark | null} mark
  * @property {string} unwritten notes of before that were never written to the file

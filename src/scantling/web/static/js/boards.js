@@ -36,7 +36,7 @@ on("show-units", (/** @type {string} */ units) => work.show(units));
 on("left-over", (/** @type {boolean} */ taken) => void work.leftOver(taken));
 on("pick-part", (/** @type {string} */ name) => void work.pick(name));
 on("put-down", () => work.putDown());
-on("put-part", (/** @type {Record<string, unknown>} */ put) => void work.judge(put));
+on("put-part", (/** @type {Record<string, unknown>} */ put) => void work.judge(put, true));
 on("drop-part", (/** @type {Record<string, unknown>} */ put) => {
   void work.judge(put).then((judged) => judged?.fits && work.hold(true));
 });

@@ -10,7 +10,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { inShares, workedOn } from "../lib/boards.js";
+import { inShares } from "../lib/boards.js";
 import { Dragging } from "./dragging.js";
 import { drawing } from "./drawing.js";
 
@@ -60,7 +60,7 @@ export class BoardLeaf extends LitElement {
           ${this.still ? nothing : html`<div class="over ${marking ? "marking" : ""}" @pointerdown=${this.dragging.down}>${this.#ghost(board)}${marking ? this.#round(board) : nothing}</div>`}
         </div>
       </div>
-      ${state && workedOn(state) === board.name ? html`<picked-part .state=${state}></picked-part>` : nothing}
+      ${state?.picked && state.worked === board.name ? html`<picked-part .state=${state}></picked-part>` : nothing}
       ${this.still ? nothing : this.#keys(board, marking)}
       ${marking ? html`<board-mark .board=${board.root} .drawing=${board.name} .units=${state?.view?.units ?? "mm"} .mark=${state?.mark ?? null}></board-mark>` : nothing}
       ${board.parts.length && !this.still ? html`<ul class="parts" aria-label="Parts on it">${board.parts.map((part) => this.#part(part))}</ul>` : nothing}

@@ -6,7 +6,6 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { workedOn } from "../lib/boards.js";
 import { findingElements } from "./findings.js";
 
 /** @typedef {import("../board-types.js").BoardsState} BoardsState */
@@ -95,6 +94,7 @@ export class BoardsDesk extends LitElement {
         : nothing}
       ${view.findings.length ? html`<h2>What the rules found</h2>${findingElements(view.findings)}` : nothing}
       ${view.notes.text ? this.#text(view) : nothing}
+      ${state.dragging && state.judged ? html`<p class=${state.judged.fits ? "on-its-way" : "on-its-way bad"} role="status">${state.judged.words}</p>` : nothing}
     `;
   }
 
@@ -135,7 +135,7 @@ export class BoardsDesk extends LitElement {
           </li>`,
         )}
       </ul>
-      ${state.picked && !workedOn(state) ? html`<picked-part .state=${state}></picked-part>` : nothing}`;
+      ${state.picked && !state.worked && !state.dragging ? html`<picked-part .state=${state}></picked-part>` : nothing}`;
   }
 
   /** @param {BoardsView} view */
@@ -149,11 +149,11 @@ export class BoardsDesk extends LitElement {
 
   /** The keys go with the part from board to board; a finger stays where it is. @param {BoardsState} state */
   #follow(state) {
-    const worked = `${state.picked} ${workedOn(state)}`;
+    const worked = `${state.picked} ${state.worked}`;
     const moved = worked !== this.#worked;
     this.#worked = worked;
     if (!moved || !document.activeElement?.matches(".part, .picked, .picked *, body")) return;
-    requestAnimationFrame(() => {
+    setTimeout(() => { // once the elements below have set theirs
       const picked = this.querySelector(".picked");
       if (!(picked instanceof HTMLElement)) return;
       picked.focus({ preventScroll: true });

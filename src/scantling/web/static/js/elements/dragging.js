@@ -89,11 +89,10 @@ export class Dragging {
       for (const [kind, listener] of listeners) removeEventListener(kind, /** @type {EventListener} */ (listener));
       const dropped = carried;
       carried?.remove();
-      if (event.type === "pointercancel") return;
-      if (dropped) {
-        const where = put(event);
-        if (where) this.#tell("drop-part", where);
-      } else if (picks) this.#tell("pick-part", name);
+      const where = dropped && event.type === "pointerup" ? put(event) : null;
+      if (where) this.#tell("drop-part", where);
+      else if (dropped) this.#tell("put-down", null);
+      else if (picks && event.type === "pointerup") this.#tell("pick-part", name);
     };
     const listeners = /** @type {const} */ ([["pointermove", move], ["pointerup", end], ["pointercancel", end]]);
     for (const [kind, listener] of listeners) addEventListener(kind, /** @type {EventListener} */ (listener));

@@ -59,18 +59,6 @@ export function cornerOf([left, top, , height]) {
   return [left, top + height];
 }
 
-/**
- * The board after one, of those a part can be held to.
- *
- * @param {readonly BoardView[]} boards
- * @param {string} root
- * @returns {string}
- */
-export function nextBoard(boards, root) {
-  const roots = [...new Set(boards.filter((each) => each.takes).map((each) => each.root))];
-  return roots[(roots.indexOf(root) + 1) % roots.length] ?? root;
-}
-
 /** Where a part lies now. @param {readonly BoardView[]} boards @param {string} name */
 export function placedAt(boards, name) {
   for (const board of boards) {
@@ -83,7 +71,7 @@ export function placedAt(boards, name) {
 /**
  * The drawing under which the part picked is worked on; empty where it lies on none.
  *
- * @param {import("../board-types.js").BoardsState} state
+ * @param {Pick<import("../board-types.js").BoardsState, "view" | "picked" | "judged">} state
  * @returns {string}
  */
 export function workedOn({ view, picked, judged }) {

@@ -6,7 +6,7 @@
 import { Refused } from "../api/plan.js";
 import { askBoards, askPlace, measureMark, searchAddress, stepNotes, tellAct } from "../api/boards.js";
 import { NO_ANSWER } from "../errors.js";
-import { cornerOf, nextBoard, placedAt } from "../lib/boards.js";
+import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
 
 /** @typedef {import("../board-types.js").BoardsState} BoardsState */
 /** @typedef {import("../board-types.js").SearchState} SearchState */
@@ -36,6 +36,8 @@ export class BoardsWork {
       said: "",
       picked: "",
       judged: null,
+      dragging: false,
+      worked: "",
       marking: "",
       mark: null,
       unwritten: "",
@@ -45,7 +47,9 @@ export class BoardsWork {
 
   /** @param {Partial<BoardsState>} patch */
   set(patch) {
-    this.state = Object.freeze({ ...this.state, ...patch });
+    const state = { ...this.state, ...patch };
+    if (!state.dragging) state.worked = workedOn(state); // nothing moves under a part that is being dragged
+    this.state = Object.freeze(state);
     this.told(this.state);
   }
 
@@ -105,12 +109,13 @@ export class BoardsWork {
 
   putDown() {
     this.#judging += 1;
-    this.set({ picked: "", judged: null, marking: "", mark: null });
+    this.set({ picked: "", judged: null, dragging: false, marking: "", mark: null });
   }
 
-  /** Where the part picked is put; the last asked counts. @param {Record<string, unknown>} put @returns {Promise<JudgedView | null>} */
-  async judge(put) {
+  /** Where the part picked is put; the last asked counts. @param {Record<string, unknown>} put @param {boolean} [dragging] @returns {Promise<JudgedView | null>} */
+  async judge(put, dragging = false) {
     const asked = ++this.#judging;
+    if (this.state.dragging !== dragging) this.set({ dragging });
     try {
       const judged = await askPlace(put, this.given);
       if (asked !== this.#judging) return null;
@@ -134,7 +139,7 @@ export class BoardsWork {
     const { judged, picked, view } = this.state;
     if (!picked || !view) return;
     const now = judged?.board ?? placedAt(view.boards, picked)?.board.root ?? "";
-    await this.judge({ part: picked, board: board ?? nextBoard(view.boards, now), atMm: 0, steps: [0, 0] });
+    await this.judge({ part: picked, board: board ?? now, first: true, nextBoard: !board });
   }
 
   /** Take the place that was proposed. */
