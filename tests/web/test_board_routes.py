@@ -362,3 +362,25 @@ def test_a_piece_without_a_rack_says_so() -> None:
         assert (told["boards"], told["lead"][:11]) == ([], "No rack was")
         answer = client.post("/api/boards", json={"act": "leave", "board": "C1", "parent": 0})
         assert answer.json()["errors"][0]["code"] == "no_rack"
+
+
+def test_sawing_takes_a_board_that_a_pin_has_parted_out_of_the_stockroom_once(client: TestClient) -> None:
+    """C4 goes out whole, what is left of its pieces comes in, and what was noted about it is told."""
+    boards = {"rack": _file(RACK), "party": "", "at": None, "note": ""}
+    assert client.post("/api/stockroom/add", json=boards).status_code == 201
+    content = {
+        "piece": PIECE.read_text(encoding="utf-8"),
+        "shop": _file(SHOP),
+        "rack": {"name": "stockroom"},
+    }
+    number = client.post("/api/pieces", json={"content": content}).json()["piece"]["number"]
+    asker = Asker(client, f"/pieces/{number}/api/boards")
+    asker.look()
+    asker.mark("hold", part="apron_left", board="C4", atMm=967)
+    told = client.post(f"/api/pieces/{number}/cut", json={"really": True}).json()
+    out = [board["name"] for board in told["out"]]
+    assert out.count("C4") == 1
+    assert all(" left" not in name for name in out)
+    assert "C4 right" in [offcut["name"] for offcut in told["kept"]]
+    after = client.get(f"/pieces/{number}/api/boards").json()
+    assert "not in the stockroom any more" in json.dumps(after["findings"])

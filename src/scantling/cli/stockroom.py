@@ -146,7 +146,7 @@ def _cut(options: argparse.Namespace) -> int:
     layout = plan.timber.layout
     with opened() as database, database.writing() as records:
         room = there(records)
-        changes = changes_of_layout(room, layout, title=plan.title)
+        changes = changes_of_layout(room, layout, title=plan.title, bench=plan.timber.bench)
         lines = cutting_lines(room, changes, plan)
         if options.yes:
             add_act(records, _with_pieces(records, changes), now=now())

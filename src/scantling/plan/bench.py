@@ -36,6 +36,8 @@ class BenchState:
         How many defects were found.
     stays
         Boards that stay as they were laid out, and are not begun.
+    roots
+        Pieces that pins have parted off, each with the board of the rack it is of.
     """
 
     file: str
@@ -47,6 +49,7 @@ class BenchState:
     parted: tuple[BoardLayout, ...]
     marks: int
     stays: tuple[str, ...] = ()
+    roots: tuple[tuple[str, str], ...] = ()
 
 
 def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards) -> BenchState | None:
@@ -63,6 +66,7 @@ def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards) -> BenchSt
         pinned=begun.pinned,
         parted=begun.parted,
         marks=len(notes.found),
+        roots=tuple((name, root) for name, (root, _, _) in begun.pieces.items()),
         stays=tuple(b.board.name for b in kept.boards if notes.root(b.board.name) not in ticked),
     )
 

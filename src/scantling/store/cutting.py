@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from scantling.errors import InputError
-from scantling.stock.layout import Layout
+from scantling.plan.bench import BenchState
+from scantling.stock.layout import BoardLayout, Layout
 from scantling.stock.leftover import leftover_boards, offcut_board
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockBoard, StockKind, Stockroom
@@ -12,7 +13,12 @@ __all__ = ["changes_of_layout", "gone_for", "offcut_change"]
 
 
 def changes_of_layout(
-    room: Stockroom, layout: Layout | None, *, title: str, piece: int | None = None
+    room: Stockroom,
+    layout: Layout | None,
+    *,
+    title: str,
+    piece: int | None = None,
+    bench: BenchState | None = None,
 ) -> list[Change]:
     """What sawing a layout changes: one act, to be kept whole or not at all.
 
@@ -24,6 +30,8 @@ def changes_of_layout(
         Laid out on it; None for a piece without boards.
     title, piece
         The piece it is for, and its number where it is kept.
+    bench
+        What has been cut and pinned: boards begun go out too, and of one that pins part, the pieces left.
 
     Returns
     -------
@@ -44,13 +52,29 @@ def changes_of_layout(
             remedy="Look at the boards sheet: scantling plan PIECE --rack stockroom --sheet boards.",
         )
     changes: list[Change] = []
-    for cut in layout.boards:
-        number = room.find(cut.board.name).number
+    for root, cuts in _by_board(layout, bench).items():
+        number = room.find(root).number
         changes.append(Change(kind=StockKind.USED, board=number, party=title[:200], piece=piece))
+        again = {cut.board.name for cut in cuts}
         changes += [
-            Change(kind=StockKind.KEPT, row=offcut, came_from=number) for offcut in leftover_boards(cut)
+            Change(kind=StockKind.KEPT, row=offcut, came_from=number)
+            for cut in cuts
+            for offcut in leftover_boards(cut)
+            if offcut.name not in again
         ]
     return changes
+
+
+def _by_board(layout: Layout, bench: BenchState | None) -> dict[str, list[BoardLayout]]:
+    """What is cut of each board of the stockroom: it, and the pieces that pins have parted off it."""
+    parted, roots = (bench.parted, dict(bench.roots)) if bench else ((), {})
+    found: dict[str, list[BoardLayout]] = {}
+    for cut in (*parted, *layout.boards):
+        name = cut.board.name
+        if bench is not None and name.endswith(" rest") and name.removesuffix(" rest") in bench.begun:
+            name = name.removesuffix(" rest")
+        found.setdefault(roots.get(name, name), []).append(cut)
+    return found
 
 
 def offcut_change(board: StockBoard, *, length_mm: float, width_mm: float, name: str = "") -> Change:

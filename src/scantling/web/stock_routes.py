@@ -145,10 +145,11 @@ def _cutting(routes: APIRouter, desk: Desk) -> None:
 
         Its rack must be the stockroom: `{rack: {name: "stockroom"}}` in its content.
         """
-        layout = desk.session_of(number).design({}).plan.timber.layout
+        timber = desk.session_of(number).design({}).plan.timber
+        layout, bench = timber.layout, timber.bench
         with desk.writing() as records:
             room, name = stockroom(records), find_piece(records, number).name
-            changes = changes_of_layout(room, layout, title=name, piece=number)
+            changes = changes_of_layout(room, layout, title=name, piece=number, bench=bench)
             if cutting.really:
                 add_act(records, changes, now=desk.now())
         before = gone_for(room, name)
