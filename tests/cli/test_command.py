@@ -237,6 +237,7 @@ def test_forms_and_rooms_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
     assert names == [
         "blanket-chest",
         "bookcase",
+        "coat-rack",
         "five-drawer-chest",
         "hall-bench",
         "reading-table",

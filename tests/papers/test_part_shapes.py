@@ -86,6 +86,7 @@ def test_arrises_taken_off_are_told_in_a_section() -> None:
 def test_a_stopped_chamfer_shows_where_it_stops() -> None:
     """50 from both ends: its line 4 under the edge, a stroke at each stop, and the lengths below."""
     face, _ = views(rail({"kind": "chamfer", "size": 4, "edges": [["top", "front"]], "stop": 50}))
+    assert face.title == "Front face"
     assert ((50.0, WIDE - 4.0), (750.0, WIDE - 4.0)) in face.visible
     assert ((50.0, WIDE - 4.0), (50.0, WIDE)) in face.visible
     assert [d.text for d in face.lengths] == ["800", "50", "700", "50"]

@@ -22,6 +22,7 @@ SHIPPED = {
     "blanket_chest": ("blanket-chest", "family-house"),
     "tray": ("tray", "apartment"),
     "five_drawer_chest": ("five-drawer-chest", "nursery"),
+    "coat_rack": ("coat-rack", "hall"),
 }
 """Each piece with the name of its shop and rack, and its room."""
 

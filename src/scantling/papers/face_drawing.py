@@ -141,15 +141,14 @@ def _tag(
 
 def _pencil(view: FaceView, place: View) -> list[Item]:
     """Grain arrow and face mark, in the middle stretch of the face that carries no joint."""
-    middle = (place.left + place.right) / 2.0
     height = place.bottom - place.top
     items: list[Item] = []
-    free = _free_middle(view, place) or middle
+    free, stretch = _free_middle(view, place)
     if height > 4.0 and not view.cut:
-        top, bottom = _edges_at(view, place, free + 10.0)
-        items += draw_grain_arrow(
-            (free + 10.0, (top + bottom) / 2.0), min(24.0, (place.right - place.left) / 5.0)
-        )
+        long = min(24.0, (place.right - place.left) / 5.0, max(8.0, stretch - 14.0))
+        at = free - 2.0 + long / 2.0
+        top, bottom = _edges_at(view, place, at)
+        items += draw_grain_arrow((at, (top + bottom) / 2.0), long)
     if view.mark is not FaceMark.NONE:
         size = min(6.0, max(3.0, height * 0.7))
         top, bottom = _edges_at(view, place, free - 8.0)
@@ -168,8 +167,8 @@ def _edges_at(view: FaceView, place: View, x: float) -> tuple[float, float]:
     return (min(found), max(found)) if found else (place.top, place.bottom)
 
 
-def _free_middle(view: FaceView, place: View) -> float | None:
-    """Middle of the widest stretch between marks. [mm on paper]"""
+def _free_middle(view: FaceView, place: View) -> tuple[float, float]:
+    """Middle of the widest stretch between marks, and how wide it is. [mm on paper]"""
     taken = sorted(
         (
             place.at(m.x_mm - m.length_mm / 2.0, 0.0)[0] - 2.0,
@@ -183,7 +182,8 @@ def _free_middle(view: FaceView, place: View) -> float | None:
         edges.append((low - reach, (low + reach) / 2.0))
         reach = max(reach, high)
     edges.append((place.right - reach, (place.right + reach) / 2.0))
-    return max(edges)[1]
+    width, middle = max(edges)
+    return middle, width
 
 
 def draw_face(

@@ -7,7 +7,19 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from scantling.papers.clearance import Box, boxes_of, meet, strikes
-from scantling.papers.drawing import Fill, Item, Line, Point, Polygon, Stroke, Text, View, backing, text_box
+from scantling.papers.drawing import (
+    Fill,
+    Item,
+    Line,
+    Point,
+    Polygon,
+    Stroke,
+    Text,
+    View,
+    backing,
+    bounds,
+    text_box,
+)
 from scantling.papers.drawing import text_width_mm as width_of
 from scantling.papers.face_view import FaceView, ShapeNote
 
@@ -19,9 +31,17 @@ _HEAD_MM, _HALF_MM = 1.9, 0.5
 """Length of an arrowhead and half its width. [mm]"""
 
 
-def notes_band_mm(view: FaceView) -> float:
-    """Room kept free over a face for what is told of its shape. [mm]"""
-    return _ROW_MM * len(view.notes) + 1.4 if view.notes else 0.0
+def notes_band_mm(view: FaceView) -> tuple[float, float]:
+    """Room kept free over and under a face for what is told of its shape there. [mm]"""
+    over, under = (_ROW_MM * count + 1.4 if count else 0.0 for count in _counts(view))
+    return over, under
+
+
+def _counts(view: FaceView) -> tuple[int, int]:
+    """How many notes are of the upper half of a face, and how many of the lower."""
+    middle = bounds(view.outline).low + bounds(view.outline).height / 2.0
+    upper = sum(note.y_mm >= middle for note in view.notes)
+    return upper, len(view.notes) - upper
 
 
 def draw_shape_notes(view: FaceView, place: View, *, taken: Sequence[Item]) -> list[Item]:
@@ -58,13 +78,15 @@ def draw_shape_notes(view: FaceView, place: View, *, taken: Sequence[Item]) -> l
 def _spots(view: FaceView, note: ShapeNote, at: Point, place: View) -> Iterator[Point]:
     """Where the words may start: over the face, in it unless it is hatched, under it."""
     half = width_of(note.text, _SIZE_MM) / 2.0
-    over = [place.top - 2.0 - _ROW_MM * k for k in range(len(view.notes))]
+    upper, lower = _counts(view)
+    over = [place.top - 2.0 - _ROW_MM * k for k in range(upper)]
+    under = [place.bottom + 4.2 + _ROW_MM * k for k in range(max(lower, 1))]
     count = max(0, int((place.bottom - place.top - 1.5) / _ROW_MM))
     within = [] if view.cut else [place.top + 0.9 + _ROW_MM * (k + 0.8) for k in range(count)]
     most = int(_FARTHEST_MM / _STEP_MM)
     lefts = [at[0] + _STEP_MM * step - half for step in range(-most, most + 1)]
     limit = max(place.right, place.left + 60.0)
-    for y in (*over, *within, place.bottom + 4.2):
+    for y in (*over, *within, *under):
         yield from ((left, y) for left in lefts if place.left - 1.5 < left < limit - 2.0 * half)
 
 

@@ -52,8 +52,8 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
     probe = View(corner=(left, 0.0), box=box, per=per)
     lines = wrapped(view.title, 3.6, room_mm=room_mm - _BESIDE, weight=Weight.BOLD)
     y += _LINE * (len(lines) - 1)
-    band = notes_band_mm(view)
-    top = y + _HEAD + band + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
+    over, under = notes_band_mm(view)
+    top = y + _HEAD + over + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
     place = View(corner=(left, top + box.height / per), box=box, per=per)
     title_width = text_width_mm(lines[-1], 3.6, weight=Weight.BOLD)
     ends = f", {view.left_name} at the left" if view.left_name else ""
@@ -61,9 +61,13 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
         *draw_stack(
             [replace(span, foot=place.top) for span in spans_above(view, place)],
             side=Side.ABOVE,
-            edge_mm=place.top - band,
+            edge_mm=place.top - over,
         ),
-        *draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom),
+        *draw_stack(
+            [replace(span, foot=place.bottom) for span in spans_below(view, place)],
+            side=Side.BELOW,
+            edge_mm=place.bottom + under,
+        ),
     ]
     beside: list[Item] = [
         *(
@@ -78,7 +82,7 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
         *draw_stack(spans_start(view, place), side=Side.LEFT, edge_mm=place.left),
     ]
     items = [*draw_face(view, place, beside=beside), *beside]
-    return items, place.bottom + max(stack_depth_mm(spans_below(view, place)), 2.0)
+    return items, place.bottom + under + max(stack_depth_mm(spans_below(view, place)), 2.0)
 
 
 def _past(rows: Sequence[Item], view: FaceView, place: View) -> float:

@@ -22,6 +22,7 @@ from scantling.papers.drawing import (
     bounds,
     draw_balloon,
     draw_stack,
+    needs_room_mm,
     stack_depth_mm,
 )
 from scantling.units import leading
@@ -132,6 +133,18 @@ def _depth(view: PieceView, side: Side, per: float) -> float:
     return stack_depth_mm(_spans(view, place, side), upright=upright)
 
 
+def _past(view: PieceView, per: float) -> float:
+    """How far a figure over or under a view stands out at its right, where it does not fit its size. [mm]"""
+    place = View(corner=(0.0, 0.0), box=view.box, per=per)
+    spans = (*_spans(view, place, Side.ABOVE), *_spans(view, place, Side.BELOW))
+    outside = [
+        max(s.low, s.high) + needs_room_mm(s.text) + 1.6 - place.right
+        for s in spans
+        if abs(s.high - s.low) < needs_room_mm(s.text)
+    ]
+    return max(outside, default=0.0)
+
+
 def _lines(visible: Pairs, hidden: Pairs, place: View) -> list[Item]:
     items: list[Item] = []
     for pairs, stroke in ((hidden, Stroke.HIDDEN), (visible, Stroke.VISIBLE)):
@@ -169,7 +182,7 @@ def _scale(views: PieceViews, *, room_mm: float, height_mm: float) -> float:
     front, plan, side = views.front, views.plan, views.side
     for per in STANDARD_SCALES:
         left, between, above, middle, below = _margins(views, per)
-        right = max(_depth(side, Side.RIGHT, per), 2.0)
+        right = max(_depth(side, Side.RIGHT, per), _past(side, per), 2.0)
         wide = left + between + right + (front.box.width + side.box.width) / per
         high = above + middle + below + (plan.box.height + front.box.height) / per
         if wide <= room_mm and high <= height_mm:

@@ -21,7 +21,7 @@ from scantling.papers.pages.part_faces import (
     looks_of,
     side_of,
 )
-from scantling.papers.pages.part_shapes import profile_axes, section_views
+from scantling.papers.pages.part_shapes import profile_axes, section_views, stopped_faces
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.shoulder_words import shoulder_words
@@ -127,6 +127,9 @@ def _views(
     for axis in profile_axes(part):
         if not any(side.axis == axis for side in by_side):
             by_side[Side(axis, 1)] = []
+    for faces in stopped_faces(part):
+        if not any((side.axis, side.sign) in faces for side in by_side):
+            by_side[Side(*faces[0])] = []
     if not by_side and not by_end:
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]

@@ -17,7 +17,7 @@ from scantling.piece.geometry import Vec
 from scantling.piece.model import End, Part
 from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
 
-__all__ = ["profile_axes", "section_views", "shaped_end", "shaped_view"]
+__all__ = ["profile_axes", "section_views", "shaped_end", "shaped_view", "stopped_faces"]
 
 _ARRISES = frozenset({ShapingKind.CHAMFER, ShapingKind.ROUND_OVER})
 _ARCHES = frozenset({ShapingKind.HOLLOW, ShapingKind.CROWN})
@@ -38,6 +38,15 @@ def profile_axes(part: Part) -> tuple[int, ...]:
         elif shaping.kind is ShapingKind.TURNED and not found:
             found[2] = None
     return tuple(found)
+
+
+def stopped_faces(part: Part) -> tuple[tuple[tuple[int, int], tuple[int, int]], ...]:
+    """Of each arris taken off only part of the way, the two faces it stops on: axis and sign of each."""
+    return tuple(
+        ((2, shaping.side[1]), (1, shaping.side[0]))
+        for shaping in part.shaping
+        if shaping.kind in _ARRISES and _inside(part, shaping)
+    )
 
 
 def shaped_view(view: FaceView, part: Part, *, axis: int, sign: int, up: Vec, figures: Figures) -> FaceView:
