@@ -8,6 +8,7 @@ from pathlib import Path
 
 from checks.bench import leg, part, subject, work
 from scantling.checks import Chain, Override, Overrides, Rule, codes, finding, rule, rules, run
+from scantling.checks.remedies import REMEDIED
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Part
@@ -62,6 +63,19 @@ def page() -> str:
         lines.append(
             f"| {known.code} | {known.title} | {weight(known)} | {limits} | {known.source} | {state} |"
         )
+    lines += [
+        "",
+        "## With a remedy",
+        "",
+        "Where one change of the piece file plainly mends a finding, it carries that change: a key beside it",
+        "on the page of a kept piece writes it as a version (undo is there), a page served from a file sets",
+        "a parameter in its address or shows the line to write, and `scantling check` prints it. Each is",
+        "tried in a test: the finding goes, and nothing serious comes. Sizes are set to the next half",
+        "millimeter, or sixteenth of an inch.",
+        "",
+        *(f"- {code} {rule(code).title}: {words}." for code, words in REMEDIED.items()),
+        "- M01 A part made too short or too long ([measured](measured.md)): the parameter that makes it fit.",
+    ]
     open_rules = [known for known in rules().values() if known.unchecked]
     lines += [
         "",

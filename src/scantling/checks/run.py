@@ -33,6 +33,7 @@ from scantling.checks import (
     wedges,
 )
 from scantling.checks.catalogue import finding, rules
+from scantling.checks.remedies import with_remedies
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Report, Severity
 from scantling.piece.model import Piece
@@ -83,7 +84,8 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     places: dict[str, set[str]] = {}
     for item in found:
         places.setdefault(item.code, set()).add(_stem(item.where))
-    told = [_accepted(completed(item, subject), subject, places) for item in found]
+    known = with_remedies((completed(item, subject) for item in found), subject)
+    told = [_accepted(item, subject, places) for item in known]
     return Report.of([*told, *_for_nothing(found, subject)])
 
 
@@ -188,7 +190,7 @@ def _accepted(item: Finding, subject: Subject, places: Mapping[str, set[str]]) -
         reason = accept[item.code]
     if not reason:
         return item
-    return replace(item, severity=Severity.NOTE, advice=f"Set aside: {reason} ({item.advice})")
+    return replace(item, severity=Severity.NOTE, advice=f"Set aside: {reason} ({item.advice})", remedies=())
 
 
 def completed(item: Finding, subject: Subject) -> Finding:

@@ -87,7 +87,8 @@ def job_of(options: argparse.Namespace) -> Job:
     job = None
     if piece is not None:
         files = {"shop": options.shop, "rack": options.rack, "room": options.room}
-        job = telling.tried(lambda: job_from_files(piece, given=given, **files))
+        measured = getattr(options, "measured", None)
+        job = telling.tried(lambda: job_from_files(piece, given=given, measured=measured, **files))
     telling.refuse()
     if job is None:
         raise ModelError("a job that is neither made nor refused")
@@ -104,22 +105,28 @@ def job_from_files(
     shop: str | Path | None = None,
     rack: str | Path | None = None,
     room: str | None = None,
+    measured: str | Path | None = None,
     given: dict[str, str] | None = None,
 ) -> Job:
-    """The job of a piece with its shop, rack and room, as files or defaults."""
+    """The job of a piece with its shop, rack and room, as files or defaults.
+
+    What is measured and done is read from its own file, else from the notes beside the rack.
+    """
     from scantling.cli.records import rack_of
     from scantling.joinery import look_at
     from scantling.plan.job import Job
     from scantling.plan.refusals import DEFAULT_ROOM, every_fault
     from scantling.seasons.room_file import find_room
     from scantling.shop.profile_file import default_shop, read_shop
+    from scantling.stock.notes_file import built_notes
 
     of_piece, telling = Telling(), Telling()
-    telling.faults += _blank({"--shop": shop, "--rack": rack, "--room": room})
+    telling.faults += _blank({"--shop": shop, "--rack": rack, "--room": room, "--measured": measured})
     made_in = telling.tried(lambda: read_shop(shop) if shop else default_shop())
     stands_in = telling.tried(lambda: find_room(room or DEFAULT_ROOM))
     boards = telling.tried(lambda: rack_of(rack) if rack else None)
-    reading = of_piece.tried(lambda: look_at(piece, given=given or {}))
+    built = telling.tried(lambda: built_notes(rack=rack, measured=measured))
+    reading = of_piece.tried(lambda: look_at(piece, given=given or {}, built=built))
     if reading is not None:
         of_piece.faults += every_fault(reading, shop=made_in, room=stands_in)
     faults = [*of_piece.faults, *telling.faults]

@@ -67,6 +67,11 @@ def _piece_options(
     verb.add_argument(
         "--room", metavar="ROOM", help="room file (YAML) or typical room; see 'scantling rooms'"
     )
+    verb.add_argument(
+        "--measured",
+        metavar="FILE",
+        help="what is measured and done already (YAML); else the notes beside the rack are asked",
+    )
     _own_woods(verb)
     verb.add_argument(
         "--set",

@@ -10,7 +10,7 @@
 
 from scantling.errors.exceptions import FileFaults, InputError, ModelError, ScantlingError
 from scantling.errors.faults import Fault
-from scantling.errors.findings import Finding, Report, Severity
+from scantling.errors.findings import Finding, Remedy, Report, Severity
 from scantling.errors.telling import Telling
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Finding",
     "InputError",
     "ModelError",
+    "Remedy",
     "Report",
     "ScantlingError",
     "Severity",

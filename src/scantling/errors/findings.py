@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-__all__ = ["Finding", "Report", "Severity"]
+__all__ = ["Finding", "Remedy", "Report", "Severity"]
 
 
 class Severity(StrEnum):
@@ -21,6 +21,36 @@ class Severity(StrEnum):
     def rank(self) -> int:
         """0 for the worst. [1]"""
         return list(Severity).index(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """One change of the piece file that makes a finding go away.
+
+    Parameters
+    ----------
+    words
+        What it does (``Set tongue thickness of breadboard to 8 mm``).
+    path
+        Where it is written in the piece file (``joints``, ``breadboard``, ``tongue_thickness``).
+    text
+        What is written there.
+    """
+
+    words: str
+    path: tuple[str, ...]
+    text: str
+
+    @property
+    def parameter(self) -> str:
+        """The parameter it sets; empty where it changes something else of the file."""
+        return self.path[1] if self.path[:1] == ("parameters",) else ""
+
+    @property
+    def line(self) -> str:
+        """What to write, and where, for whoever mends the file himself."""
+        *block, field_name = self.path
+        return f"{'.'.join(block)}: {field_name}: {self.text}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +73,8 @@ class Finding:
         The figures by name, unit in the name.
     source
         Where the rule comes from.
+    remedies
+        Changes of the piece file that would make it go away, the best first.
     """
 
     code: str
@@ -52,6 +84,7 @@ class Finding:
     advice: str = ""
     numbers: dict[str, float] = field(default_factory=dict)
     source: str = ""
+    remedies: tuple[Remedy, ...] = ()
 
     @property
     def is_error(self) -> bool:

@@ -9,12 +9,29 @@ from scantling.errors import Fault, FileFaults, InputError
 from scantling.joinery.families import FAMILIES, option_models
 from scantling.joinery.strength.answers import with_strength
 from scantling.joinery.work import JointContext, JointWork
-from scantling.piece.files import Reading, look_at_piece, look_at_piece_text, parse_piece, read_piece
+from scantling.piece.files import (
+    BuiltSource,
+    Reading,
+    TriedJoints,
+    look_at_piece,
+    look_at_piece_text,
+    parse_piece,
+    read_piece,
+)
 from scantling.piece.model import JointRequest, Piece
 from scantling.units.sentences import sentence_in_inches
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["OneJoint", "join", "joint_faults", "load_piece", "load_piece_text", "look_at", "look_at_text"]
+__all__ = [
+    "OneJoint",
+    "join",
+    "joint_faults",
+    "load_piece",
+    "load_piece_text",
+    "look_at",
+    "look_at_text",
+    "tried_joints",
+]
 
 OneJoint = Callable[[JointRequest, JointContext], JointWork]
 
@@ -29,14 +46,48 @@ def load_piece_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, 
     return parse_piece(text, families=option_models(), file=file, given=given)
 
 
-def look_at(path: str | Path, *, given: Mapping[str, str] | None = None) -> Reading:
+def look_at(
+    path: str | Path, *, given: Mapping[str, str] | None = None, built: BuiltSource | None = None
+) -> Reading:
     """As :func:`load_piece`, as far as the file can be read: the faults are given and not raised."""
-    return look_at_piece(path, families=option_models(), given=given)
+    return look_at_piece(path, families=option_models(), given=given, built=built, tried=tried_joints)
 
 
-def look_at_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str] | None = None) -> Reading:
+def look_at_text(
+    text: str,
+    *,
+    file: str = "piece.yaml",
+    given: Mapping[str, str] | None = None,
+    built: BuiltSource | None = None,
+) -> Reading:
     """As :func:`look_at`, from a text."""
-    return look_at_piece_text(text, families=option_models(), file=file, given=given)
+    return look_at_piece_text(
+        text, families=option_models(), file=file, given=given, built=built, tried=tried_joints
+    )
+
+
+_USUAL_AIR = MoistureRange(build_pct=8.0, dry_pct=6.0, wet_pct=12.0)
+"""Tenons and tongues are as long in any air: this one only lets the joints be laid out. [%]"""
+
+
+def tried_joints(piece: Piece) -> TriedJoints:
+    """What tenons and tongues add to the length of parts, and which joints cannot be made."""
+    context = JointContext(moisture=_USUAL_AIR, parts=piece.parts, kerf_mm=3.2)
+    longest: dict[tuple[str, object], float] = {}
+    faults: list[Fault] = []
+    for joint in piece.joints:
+        try:
+            work = join_one(joint, context)
+        except InputError as error:
+            faults.append(_placed(error, joint, piece))
+            continue
+        for each in work.extensions:
+            key = (each.part, each.end)
+            longest[key] = max(longest.get(key, 0.0), each.length_mm)
+    over: dict[str, float] = {}
+    for (part, _), length_mm in longest.items():
+        over[part] = over.get(part, 0.0) + length_mm
+    return TriedJoints(over_mm=over, faults=tuple(faults))
 
 
 def join_one(joint: JointRequest, context: JointContext) -> JointWork:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.papers.built_words import beside, sizes_of
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import label_of, names_of
 from scantling.papers.order_rows import OrderRow, likes_of, order_rows
 from scantling.papers.sawing_words import ends_words
 from scantling.papers.sentence_units import in_style
 from scantling.papers.sheets.show import Show, word
+from scantling.piece.built import SIZES
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.shop.sawsetup import SawSetup
@@ -24,12 +26,13 @@ class CardPart:
     Parameters
     ----------
     sizes
-        By the name of the size (``length``, ``width``, ``thickness``): as drawn, as it is shown.
+        Name of the size (``length``, ``width``, ``thickness``), what it is to be as it is shown, and what is
+        told beside it where that is not as drawn: ``measured; drawn 660 mm``.
     """
 
     name: str
     label: str
-    sizes: tuple[tuple[str, str], ...]
+    sizes: tuple[tuple[str, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,14 +80,15 @@ def step_cards(plan: Plan) -> tuple[StepCard, ...]:
     keys = {step.title: row.steps[0].title for row in rows for step in (*row.steps, *row.cures)}
     planned = {part.name: part for part in plan.parts}
     with words_of(plan):
-        cards = tuple(_card(row, keys, planned, show=show, sawn=sawn) for row in rows)
+        parts = {name: _part(part, plan, show) for name, part in planned.items()}
+        cards = tuple(_card(row, keys, parts, show=show, sawn=sawn) for row in rows)
     return in_style(cards, plan.style)
 
 
 def _card(
     row: OrderRow,
     keys: dict[str, str],
-    planned: dict[str, PlannedPart],
+    parts: dict[str, CardPart],
     *,
     show: Show,
     sawn: dict[str, tuple[str, ...]],
@@ -105,7 +109,7 @@ def _card(
         lines=tuple(word(line) for line in lines),
         cautions=first.cautions,
         needs=tuple(Needed(key=key) for key in dict.fromkeys(keys[need] for need in needs if need in keys)),
-        parts=tuple(_part(planned[name], show) for name in row.parts if name in planned),
+        parts=tuple(parts[name] for name in row.parts if name in parts),
         parts_words=names_of(row.parts),
         once=first.once,
     )
@@ -125,10 +129,17 @@ def _wait(waits_min: tuple[float, ...], show: Show) -> str:
     return whole if len(waits_min) == 1 else f"{whole}, {show.minutes(waits_min[0])} of it in clamps"
 
 
-def _part(part: PlannedPart, show: Show) -> CardPart:
-    sizes = (("length", part.length_mm), ("width", part.width_mm), ("thickness", part.thickness_mm))
+def _part(part: PlannedPart, plan: Plan, show: Show) -> CardPart:
     return CardPart(
         name=part.name,
         label=label_of(part.name),
-        sizes=tuple((name, show.length(mm, unit=True)) for name, mm in sizes),
+        sizes=tuple(
+            (name, show.length(mm, unit=True), _beside(part.name, name, plan, show))
+            for name, mm in zip(SIZES, sizes_of(part, plan.built), strict=True)
+        ),
     )
+
+
+def _beside(part: str, size: str, plan: Plan, show: Show) -> str:
+    """What is told beside a size that is measured, or follows what is."""
+    return beside(plan.built, part, size, lambda mm: show.gap(mm, unit=True))

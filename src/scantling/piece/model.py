@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import accumulate, pairwise
 
+from scantling.piece.built import AsBuilt
 from scantling.piece.geometry import Frame, Plane, Vec
 from scantling.piece.matching import Looks, Matching
 from scantling.piece.shaping import Shaping
@@ -455,6 +456,8 @@ class Piece:
         Smallest fraction of an inch that sizes are shown to: 16, 32 or 64.
     both_units
         Whether lengths are shown in the other unit too, behind ``units``, which lead.
+    built
+        What is made of it already; None where nothing was told.
     """
 
     title: str
@@ -470,6 +473,7 @@ class Piece:
     places: Mapping[str, Place] = field(default_factory=dict)
     fractions: int = 32
     both_units: bool = False
+    built: AsBuilt | None = None
 
     @property
     def style(self) -> LengthStyle:

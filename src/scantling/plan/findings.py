@@ -51,4 +51,5 @@ def _joined(members: list[Finding]) -> Finding:
     if len(members) == 1:
         return members[0]
     places = dict.fromkeys(place for member in members for place in member.where.split(", "))
-    return replace(members[0], where=", ".join(places))
+    remedies = tuple(dict.fromkeys(each for member in members for each in member.remedies))
+    return replace(members[0], where=", ".join(places), remedies=remedies)

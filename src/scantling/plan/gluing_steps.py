@@ -8,7 +8,11 @@ from scantling.shop.cautions import cautions_for
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.pressing import pressing_words
 
-__all__ = ["assembly_steps", "inner_glue_steps"]
+__all__ = ["FLATTEN_PANELS", "MILL_LAMINATIONS", "assembly_steps", "inner_glue_steps"]
+
+FLATTEN_PANELS = "Flatten and trim the panels"
+MILL_LAMINATIONS = "Mill the laminations to size again"
+"""Titles of the steps that give what was glued up its section."""
 
 
 def _glue_step(stage: GlueUp, steps: Steps, needs: tuple[str, ...], parts: tuple[str, ...]) -> None:
@@ -57,7 +61,7 @@ def inner_glue_steps(work: Work, steps: Steps) -> None:
     if parts:
         steps.add(
             Step(
-                title="Flatten and trim the panels",
+                title=FLATTEN_PANELS,
                 phase="milling",
                 hands_on_min=rate("flatten_panel").minutes(m2=area),
                 needs=steps.before(parts),
@@ -70,7 +74,7 @@ def inner_glue_steps(work: Work, steps: Steps) -> None:
     if posts:
         steps.add(
             Step(
-                title="Mill the laminations to size again",
+                title=MILL_LAMINATIONS,
                 phase="milling",
                 hands_on_min=rate("mill_final").minutes(count=len(posts)),
                 needs=steps.before(posts),

@@ -13,6 +13,7 @@ from scantling.joinery.joining import OneJoint, join, join_one
 from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.model import JointRequest, Part, PartKind, Piece
+from scantling.plan.built import built_findings
 from scantling.plan.cache import Cache, content_of
 from scantling.plan.counts import counts_of
 from scantling.plan.dryness import dryness_findings
@@ -162,6 +163,7 @@ class Planner:
             *dryness_findings(stock.timber.layout, seasons.moisture, shop),
             *_making_findings(work, stock, shop),
             *glue_time_findings(order, work.gluing.inner, subject.overrides),
+            *built_findings(piece, stock.ledgers),
         ]
         costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))
         return Plan(
@@ -191,6 +193,7 @@ class Planner:
             moving=moving,
             strength=strength,
             findings=self._verdict(subject, others).findings,
+            built=piece.built,
             touching=cache.answer("touching", (piece, works), lambda: unjoined(piece, works)),
         )
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from scantling.checks.offers import Meets
 from scantling.errors import Finding
 from scantling.joinery.work import JointWork
+from scantling.piece.built import AsBuilt
 from scantling.piece.model import ParameterValue
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
@@ -67,6 +68,8 @@ class Plan:
         What the design rules say, worst first.
     touching
         Parts that meet with no joint between them, and the joints that fit there.
+    built
+        What is measured and made already, and what follows it; None where nothing was told.
     """
 
     version: int
@@ -94,6 +97,7 @@ class Plan:
     strength: Strength
     findings: tuple[Finding, ...]
     touching: tuple[Meets, ...] = ()
+    built: AsBuilt | None = None
     fractions: int = 32
     both_units: bool = False
 

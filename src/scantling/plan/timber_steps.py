@@ -16,6 +16,7 @@ from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
 __all__ = [
     "ACCLIMATE_MIN",
+    "CUT_SHEETS",
     "MILL_TO_SIZE",
     "REST_MIN",
     "milling_steps",
@@ -28,6 +29,7 @@ ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
 REST_MIN = 48 * 60
 """Rest between first and last milling: 1 to 7 days (common practice). [min]"""
+CUT_SHEETS = "Cut the sheet parts"
 MILL_TO_SIZE = "Mill the parts to size"
 """Title of the last milling, after which glue faces begin to age."""
 
@@ -152,7 +154,7 @@ def sheet_steps(work: Work, steps: Steps) -> None:
     cutting = frozenset({Operation.CUT_SHEET, Operation.SHEET_TO_LINE})
     steps.add(
         Step(
-            title="Cut the sheet parts",
+            title=CUT_SHEETS,
             phase="milling",
             hands_on_min=rate("sheet_cut").minutes(count=len(parts)),
             needs=steps.before(parts),

@@ -8,7 +8,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
-from scantling.reading import Document, did_you_mean, faults_for, parse_document
+from scantling.piece.files.built_file import BUILT_FIELDS
+from scantling.reading import Document, did_you_mean, faults_for, parse_document, read_document, read_text
 from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin
 from scantling.stock.board import Board, Defect
 from scantling.stock.laid import LaidBoard
@@ -16,7 +17,7 @@ from scantling.stock.laid_text import read_laid
 from scantling.stock.rackrow import read_defect
 from scantling.units import parse_length_mm
 
-__all__ = ["notes_path", "parse_notes"]
+__all__ = ["built_in", "built_notes", "notes_path", "parse_notes"]
 
 _FIELDS = ("cut", "left", "leave", "found", "pin", "laid", "bound")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
@@ -27,6 +28,68 @@ _PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+?)(?:\s*,\s*(?P<up>.+?)\
 def notes_path(rack: Path) -> Path:
     """Where the bench notes of a rack are looked for."""
     return rack.with_suffix(".bench.yaml")
+
+
+def built_notes(*, rack: str | Path | None, measured: str | Path | None = None) -> Document | None:
+    """The notes that say what is measured and made of a piece; None where there are none.
+
+    Parameters
+    ----------
+    rack
+        The rack the notes lie beside.
+    measured
+        A file of their own, which comes first.
+
+    Raises
+    ------
+    FileFaults
+        It is not there, cannot be read, or holds what no notes hold.
+    """
+    if measured is not None:
+        return _checked(read_document(measured)) if str(measured).strip() else None
+    beside = notes_path(Path(rack)) if rack is not None and Path(rack).name else None
+    if beside is None or not beside.is_file():
+        return None
+    return built_in(read_text(beside), file=str(beside))
+
+
+def built_in(text: str, *, file: str) -> Document | None:
+    """Notes that are kept with a rack, for what they say of a piece; None where they say nothing of it."""
+    try:
+        notes = parse_document(text, file=file)
+    except FileFaults:
+        return None  # whoever reads the rack tells what is wrong with them
+    return notes if any(notes.get((name,)) is not None for name in BUILT_FIELDS) else None
+
+
+def _checked(notes: Document) -> Document:
+    """Notes given for what they say of the piece; raises FileFaults where they say nothing of it."""
+    data = notes.data if isinstance(notes.data, dict) else {}
+    known = (*BUILT_FIELDS, *_FIELDS)
+    faults = [
+        notes.fault(
+            (name,),
+            code="unknown_field",
+            value=name,
+            rule=f"must be one of {', '.join(known)}",
+            remedy=did_you_mean(name, list(known), otherwise="Sizes stand under measured."),
+        )
+        for name in data
+        if name not in known
+    ]
+    if not faults and not any(name in data for name in BUILT_FIELDS):
+        faults = [
+            notes.fault(
+                (),
+                code="nothing_measured",
+                value="nothing",
+                rule=f"must hold {' or '.join(BUILT_FIELDS)}",
+                remedy="Write measured: {top: {width: 897 mm}}, done: [top].",
+            )
+        ]
+    if faults:
+        raise FileFaults(faults)
+    return notes
 
 
 def parse_notes(text: str, *, file: str, boards: Sequence[Board], gone: bool = False) -> BenchNotes:
@@ -109,8 +172,9 @@ class _Reader:
             self.wrong((), "no_notes", f"must hold some of {', '.join(_FIELDS)}", "Write cut: and so on.")
             return BenchNotes()
         for name in data:
-            if name not in _FIELDS:
-                self.wrong((name,), "unknown_field", f"must be one of {', '.join(_FIELDS)}", "Correct it.")
+            if name not in (*_FIELDS, *BUILT_FIELDS):
+                known = ", ".join((*_FIELDS, *BUILT_FIELDS))
+                self.wrong((name,), "unknown_field", f"must be one of {known}", "Correct it.")
         cut, left = self._cut(), self._left()
         leave = self._leave()
         notes = BenchNotes(

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import json
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Path
 from pydantic import AwareDatetime, Field
 
+from scantling.errors import Fault, FileFaults, ScantlingError
+from scantling.joinery import look_at_text
+from scantling.reading import parse_document
 from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
 from scantling.store.bench_log import add_bench_event, bench_events, take_back_bench_event
+from scantling.store.versions import content_at
 from scantling.web.bodies import REFUSALS, Body, RefusalBody
 from scantling.web.desk import Desk
 
@@ -139,6 +145,8 @@ def bench_routes(desk: Desk) -> APIRouter:
             note=new.note,
             key=new.key,
         )
+        if event.kind is BenchKind.MEASURED and event.unit == "mm":
+            _check_measured(desk, number, event)
         with desk.writing() as records:
             add_bench_event(records, number, event)
             events = bench_events(records, number)
@@ -153,3 +161,34 @@ def bench_routes(desk: Desk) -> APIRouter:
         return BenchBody.of(bench_state(events), events)
 
     return routes
+
+
+def _check_measured(desk: Desk, number: int, event: BenchEvent) -> None:
+    """Refuse a size that cannot be: of no part of the piece, not to be believed, or not to be drawn.
+
+    Of a piece whose file has faults nothing is known, and anything may be measured.
+
+    Raises
+    ------
+    FileFaults
+        ``not_in_piece``, ``not_believable``, or what keeps the piece from being drawn so.
+    """
+    with desk.reading() as records:
+        content, events = content_at(records, number), bench_events(records, number)
+    part, dot, size = event.subject.partition(".")
+    told = {size: f"{event.figure} mm"} if dot else f"{event.figure} mm"
+    try:
+        desk.session(content).shape({})
+    except ScantlingError:
+        return
+    notes = parse_document(json.dumps({"measured": {part: told}}), file="bench")
+    reading = look_at_text(content.piece, given=content.given, built=notes)
+    if reading.faults:
+        raise FileFaults([_at_the_bench(fault) for fault in reading.faults])
+    built = desk.built(number, (*events, replace(event, number=2**31)))
+    desk.session(content, built).shape({})
+
+
+def _at_the_bench(fault: Fault) -> Fault:
+    """A fault that stands in no file."""
+    return replace(fault, file="", line=0, column=0, field=fault.field.removeprefix("measured."))

@@ -10,8 +10,10 @@ from typing import Protocol
 
 from scantling.errors import FileFaults, Finding, InputError, Telling
 from scantling.joinery import JointWork
+from scantling.papers.built_words import beside, sizes_of
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.all import sheets_of
+from scantling.piece.built import SIZES
 from scantling.piece.files import Reading
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Piece
@@ -211,11 +213,16 @@ def _units(named: str) -> str:
 
 def _sizes(piece: Piece, works: tuple[JointWork, ...]) -> dict[str, tuple[tuple[str, str], ...]]:
     style = piece.style
+    fine = replace(style, denominator=64, step_mm=0.1)
+
+    def shown(part: str, size: str, mm: float) -> tuple[str, str]:
+        more = beside(piece.built, part, size, lambda drawn: show_length(drawn, fine))
+        told = show_length(mm, style)
+        return size.capitalize(), f"{told} ({more})" if more else told
+
     return {
-        size.name: (
-            ("Length", show_length(size.length_mm, style)),
-            ("Width", show_length(size.width_mm, style)),
-            ("Thickness", show_length(size.thickness_mm, style)),
+        part.name: tuple(
+            shown(part.name, size, mm) for size, mm in zip(SIZES, sizes_of(part, piece.built), strict=True)
         )
-        for size in finished_parts(piece, works)
+        for part in finished_parts(piece, works)
     }

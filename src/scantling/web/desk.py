@@ -12,11 +12,14 @@ from threading import Lock
 
 from sqlalchemy import Connection
 
-from scantling.errors import InputError
+from scantling.errors import InputError, ScantlingError
+from scantling.piece.built import Built
 from scantling.plan.planner import Planner
 from scantling.seasons.room import Room
 from scantling.seasons.room_text import parse_room
 from scantling.stock.rack import Rack
+from scantling.store.bench import BenchEvent, BenchKind
+from scantling.store.bench_log import bench_events
 from scantling.store.content import Content
 from scantling.store.database import Database
 from scantling.store.opening import open_records
@@ -26,6 +29,7 @@ from scantling.store.stock_log import stockroom
 from scantling.store.versions import content_at
 from scantling.web.coalescing import Coalescing
 from scantling.web.designing import PieceDesigner
+from scantling.web.making import Making, built_from, standing
 from scantling.web.session import Session
 from scantling.web.sources import TextSources
 
@@ -53,6 +57,7 @@ class Desk:
         self._drafts: OrderedDict[str, Content] = OrderedDict()
         self._planner = Planner()
         self._pictures: Coalescing[str] = Coalescing()
+        self._made: Coalescing[Built] = Coalescing()
         self._lock = Lock()
 
     @contextmanager
@@ -73,13 +78,15 @@ class Desk:
                 self._database = self._open()
             return self._database
 
-    def session(self, content: Content) -> Session:
-        """The designs of a content; the last ones asked for are kept at hand."""
-        digest = content.digest
+    def session(self, content: Content, built: Built | None = None) -> Session:
+        """The designs of a content, with what is made of it; the last ones asked for are kept at hand."""
+        digest = f"{content.digest} {built or ''!r}"
         with self._lock:
             session = self._sessions.get(digest)
             if session is None:
-                designer = PieceDesigner(TextSources(content, stockroom=self.timber), planner=self._planner)
+                designer = PieceDesigner(
+                    TextSources(content, stockroom=self.timber, built=built), planner=self._planner
+                )
                 session = Session(Path("piece.yaml"), designer=designer)
             self._sessions[digest] = session
             self._sessions.move_to_end(digest)
@@ -114,10 +121,41 @@ class Desk:
         return room.rack() if room.present else None
 
     def session_of(self, piece: int, version: int | None = None) -> Session:
-        """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``."""
+        """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``.
+
+        Those of the piece as it stands go by what happened at the bench; those of a version do not.
+        """
         with self.reading() as records:
             content = content_at(records, piece, version)
-        return self.session(content)
+            events = bench_events(records, piece) if version is None else ()
+        return self.session(content, self.built(piece, events)) if events else self.session(content)
+
+    def built(self, piece: int, events: tuple[BenchEvent, ...]) -> Built | None:
+        """What is made of a piece after what happened at the bench; None where nothing is.
+
+        Where a version it was made by cannot be planned any more, only what was measured counts.
+        """
+        told = standing(events)
+        if not any(e.kind in (BenchKind.MEASURED, BenchKind.STEP_DONE) for e in told):
+            return None
+
+        def work() -> Built:
+            try:
+                return built_from(told, self._making(piece))
+            except ScantlingError:
+                return built_from(told, Making(fixed_by=lambda _: {}, sizes_of=lambda _, __: {}))
+
+        return self._made.answer((piece, told), work) or None
+
+    def _making(self, piece: int) -> Making:
+        def session(version: int, built: Built | None = None) -> Session:
+            with self.reading() as records:
+                return self.session(content_at(records, piece, version), built or None)
+
+        return Making(
+            fixed_by=lambda version: session(version).sizes_fixed(),
+            sizes_of=lambda version, built: session(version, built).sizes_mm(),
+        )
 
     def lay_down(self, content: Content) -> str:
         """Hold a text that is being written; its name, to ask for its designs."""

@@ -171,11 +171,15 @@ def _reading(routes: APIRouter, desk: Desk) -> None:
 
 
 def _changing(routes: APIRouter, desk: Desk) -> None:
-    def kept(number: int, parent: int, why: str, edit: Callable[[str], str]) -> PieceOpen:
-        """The edited file as the next version; one that cannot be drawn is refused and not kept."""
+    def kept(number: int, parent: int, why: str, edit: Callable[[str], str], *, apart: str = "") -> PieceOpen:
+        """The edited file as the next version; one that cannot be drawn is refused and not kept.
+
+        A parameter kept apart from the file, of that name, goes: the file then says its size.
+        """
         with desk.reading() as records:
             content = content_at(records, number, parent)
-        fresh = replace(content, piece=edit(content.piece))
+        given = {name: text for name, text in content.given.items() if name != apart}
+        fresh = replace(content, piece=edit(content.piece), given=given)
         desk.session(fresh).shape({})
         with desk.writing() as records:
             piece = save(records, number, fresh, parent=parent, now=desk.now(), why=why)
@@ -188,6 +192,14 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         path = tuple(change.path)
         why = f"{field_name(path)}: {change.text.strip()}"[:200]
         return kept(number, change.parent, why, lambda text: changed(text, path, change.text))
+
+    @routes.post("/remedies", status_code=201, responses=_MOVED)
+    def apply_remedy(number: Number, change: FieldChange) -> PieceOpen:
+        """Write what mends a finding: a field that is there already, or is not yet."""
+        path = tuple(change.path)
+        why = f"{field_name(path)}: {change.text.strip()}"[:200]
+        apart = path[1] if path[0] == "parameters" else ""
+        return kept(number, change.parent, why, lambda text: _put(text, path, change.text), apart=apart)
 
     @routes.post("/entries/remove", status_code=201, responses=_MOVED)
     def remove_entry(number: Number, removal: EntryRemoval) -> PieceOpen:
@@ -224,6 +236,16 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         name = f"{one}_to_{other}"
         why = f"{label_of(joint.family)} between {label_of(one).lower()} and {label_of(other).lower()}"
         return kept(number, joint.parent, why, lambda text: _with_joint(text, name, value))
+
+
+def _put(text: str, path: tuple[str, ...], value: str) -> str:
+    """The file with a field written otherwise; one that is not there yet is added to its block."""
+    try:
+        return changed(text, path, value)
+    except InputError as error:
+        if error.code != "no_such_field":
+            raise
+    return added(text, path[:-1], path[-1], value)
 
 
 def _with_joint(text: str, name: str, value: str) -> str:

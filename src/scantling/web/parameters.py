@@ -10,7 +10,7 @@ from scantling.units import MM_PER_INCH, LengthStyle, show_length, show_number
 from scantling.units.sentences import sentence_in_style
 from scantling.web.views import ParameterView
 
-__all__ = ["parameter_views"]
+__all__ = ["measurable", "parameter_views"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +33,15 @@ _LENGTHS = {
 def parameter_views(piece: Piece) -> tuple[ParameterView, ...]:
     """Every parameter of a piece, in the order of the file."""
     return tuple(_view(parameter, piece.style) for parameter in piece.parameters)
+
+
+def measurable(piece: Piece) -> tuple[tuple[str, str, str], ...]:
+    """Parameters that are lengths and can be measured: name, label, and as they are shown."""
+    return tuple(
+        (each.name, label_of(each.name), show_length(each.value, piece.style))
+        for each in piece.parameters
+        if each.dimension == "length"
+    )
 
 
 def _view(parameter: ParameterValue, style: LengthStyle) -> ParameterView:

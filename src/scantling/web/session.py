@@ -5,26 +5,33 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Callable, Hashable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
 from scantling import __version__
 from scantling.errors import Finding, ScantlingError
+from scantling.papers.built_words import sizes_of
 from scantling.papers.exports import file_stem
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
 from scantling.papers.sentence_units import in_style
 from scantling.papers.step_cards import step_cards
+from scantling.piece.built import SIZES
+from scantling.plan.built import BUILT_CODES
+from scantling.plan.fixing import sizes_fixed
 from scantling.plan.laying_out import Question
+from scantling.plan.parts import finished_parts
 from scantling.plan.planner import Planner
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
+from scantling.units import LengthStyle
 from scantling.web.coalescing import Coalescing
 from scantling.web.designing import UNITS, Design, Designer, PieceDesigner, Shape
 from scantling.web.measuring import MeasureIn, MeasureView, measured
-from scantling.web.parameters import parameter_views
+from scantling.web.parameters import measurable, parameter_views
 from scantling.web.taking import TakenFile, export, packet_name, paper_named, picture
-from scantling.web.views import FindingView, PartView, PieceView, PlanView, ShapeView, WorkView
+from scantling.web.views import FindingView, PartView, PieceView, PlanView, RemedyView, ShapeView, WorkView
 from scantling.web.yarding import YardIn, YardView, answer_yard, rack_file
 from scantling.web.year import year_view
 
@@ -163,7 +170,7 @@ class Session:
             parameters=shown.parameters,
             parts=shown.parts,
             sheets=design.sheets,
-            findings=in_style(findings, plan.style),
+            findings=_styled(findings, plan.style),
             year=year,
         )
 
@@ -172,10 +179,35 @@ class Session:
         design = self.design(given)
         return answer_yard(asked, design.plan, design.job.shop)
 
+    def sizes_fixed(self) -> dict[str, frozenset[str]]:
+        """Sizes of the parts, each with the steps after which it is cut; raises as :meth:`shape`."""
+        plan = self.design({}).plan
+        return sizes_fixed(plan.order.steps, plan.setups)
+
+    def sizes_mm(self) -> dict[str, float]:
+        """Sizes of the parts as they are, or are to be made (``top.width``); raises as :meth:`shape`. [mm]"""
+        shape = self.shape({})
+        return {
+            f"{part.name}.{size}": mm
+            for part in finished_parts(shape.piece, shape.works)
+            for size, mm in zip(SIZES, sizes_of(part, shape.piece.built), strict=True)
+        }
+
     def work(self, given: Given) -> WorkView:
         """The order of work as cards; raises as :meth:`shape`."""
-        plan = self.design(given).plan
-        return WorkView(ok=True, units=plan.units, key=self.key(given), steps=step_cards(plan))
+        design = self.design(given)
+        plan = design.plan
+        told = tuple(found for found in design.findings if found.code in BUILT_CODES)
+        with words_of(plan):
+            findings = tuple(_finding(found, design.shape) for found in told)
+        return WorkView(
+            ok=True,
+            units=plan.units,
+            key=self.key(given),
+            steps=step_cards(plan),
+            findings=_styled(findings, plan.style),
+            names=measurable(design.shape.piece),
+        )
 
     def measured(self, asked: MeasureIn, given: Given) -> MeasureView:
         """What lies between two edges of the picture; raises as :meth:`shape`, and InputError ``no_edge``."""
@@ -241,6 +273,13 @@ def _part(name: str, shape: Shape) -> PartView:
     )
 
 
+def _styled(findings: tuple[FindingView, ...], style: LengthStyle) -> tuple[FindingView, ...]:
+    """Findings in the units shown; what would mend them stays as it is to be written."""
+    bare = (replace(found, remedies=()) for found in findings)
+    styled = (in_style(found, style) for found in bare)
+    return tuple(replace(s, remedies=found.remedies) for s, found in zip(styled, findings, strict=True))
+
+
 def _finding(found: Finding, shape: Shape) -> FindingView:
     named = [word.partition(".")[0] for word in re.split(r"[/,\s]+", found.where)]
     return FindingView(
@@ -251,4 +290,8 @@ def _finding(found: Finding, shape: Shape) -> FindingView:
         advice=label_of(found.advice),
         source=found.source,
         parts=tuple(dict.fromkeys(name for name in named if name in shape.piece.parts)),
+        remedies=tuple(
+            RemedyView(words=r.words, path=r.path, text=r.text, parameter=r.parameter, line=r.line)
+            for r in found.remedies
+        ),
     )

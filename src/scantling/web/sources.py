@@ -10,15 +10,16 @@ from typing import Protocol
 
 from scantling.errors import InputError
 from scantling.joinery import look_at, look_at_text
+from scantling.piece.built import Built
 from scantling.piece.files import Reading
 from scantling.plan.refusals import DEFAULT_ROOM
-from scantling.reading import read_text
+from scantling.reading import Document, read_text
 from scantling.seasons.room import Room
 from scantling.seasons.room_file import find_room, typical_rooms
 from scantling.seasons.room_text import parse_room
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
-from scantling.stock.notes_file import notes_path, parse_notes
+from scantling.stock.notes_file import built_in, built_notes, notes_path, parse_notes
 from scantling.stock.rack import Rack, parse_rack, read_rack
 from scantling.store.content import Attached, Content
 from scantling.store.stockroom import STOCKROOM
@@ -100,7 +101,7 @@ class FileSources:
 
     def piece(self, given: Mapping[str, str]) -> Reading:
         """The piece file, read."""
-        return look_at(self._piece, given=given)
+        return look_at(self._piece, given=given, built=built_notes(rack=self._rack))
 
     def shop(self) -> Shop:
         """The shop file, read."""
@@ -150,6 +151,8 @@ class TextSources:
         What the piece file is called where a fault is told.
     stockroom
         Gives the timber there is, for a rack of that name; None where there is none to ask.
+    built
+        What is made of the piece already; None where nothing is.
     """
 
     def __init__(
@@ -158,15 +161,16 @@ class TextSources:
         *,
         name: str = "piece.yaml",
         stockroom: Callable[[], Rack | None] | None = None,
+        built: Built | None = None,
     ) -> None:
-        self._content, self._name = content, name
+        self._content, self._name, self._built = content, name, built
         rack = content.rack
         takes_timber = rack is not None and rack.text is None and rack.name == STOCKROOM
         self._timber = stockroom if takes_timber else None
 
     def key(self) -> str:
         """Key of the texts, and of the timber there is where it counts."""
-        return f"{self._content.digest} {_timber_key(self._timber)}"
+        return f"{self._content.digest} {self._built!r} {_timber_key(self._timber)}"
 
     def setting_key(self) -> str:
         """Key of what goes with the piece; the texts never change."""
@@ -174,7 +178,15 @@ class TextSources:
 
     def piece(self, given: Mapping[str, str]) -> Reading:
         """The piece's text, read with the parameters kept beside it and these, which come first."""
-        return look_at_text(self._content.piece, file=self._name, given={**self._content.given, **given})
+        given = {**self._content.given, **given}
+        return look_at_text(
+            self._content.piece, file=self._name, given=given, built=self._built or self._noted()
+        )
+
+    def _noted(self) -> Document | None:
+        """What the notes beside the rack say of the piece; None where they say nothing of it."""
+        notes = self._content.bench
+        return None if notes is None or notes.text is None else built_in(notes.text, file=notes.name)
 
     def shop(self) -> Shop:
         """The shop's text, read."""

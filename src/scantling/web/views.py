@@ -21,6 +21,7 @@ __all__ = [
     "PieceView",
     "PlanView",
     "Refusal",
+    "RemedyView",
     "ShapeView",
     "WorkView",
     "YearView",
@@ -120,8 +121,31 @@ class ShapeView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RemedyView:
+    """One change of the piece file that mends a finding.
+
+    Parameters
+    ----------
+    words
+        What it does.
+    path, text
+        Where it is written, and what.
+    parameter
+        The parameter it sets; empty where it changes something else.
+    line
+        What to write in the file, and where.
+    """
+
+    words: str
+    path: tuple[str, ...]
+    text: str
+    parameter: str
+    line: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FindingView:
-    """What a design rule found, and the parts it speaks of."""
+    """What a design rule found, the parts it speaks of, and what would mend it."""
 
     code: str
     severity: str
@@ -130,6 +154,7 @@ class FindingView:
     advice: str
     source: str
     parts: tuple[str, ...]
+    remedies: tuple[RemedyView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,12 +230,22 @@ class PlanView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkView:
-    """The order of work as cards, and the unit its sizes are shown in."""
+    """The order of work as cards, and the unit its sizes are shown in.
+
+    Parameters
+    ----------
+    findings
+        What of the parts made no longer fits.
+    names
+        Lengths the piece file names, which can be measured: name, label, and as they are shown.
+    """
 
     ok: bool
     units: str
     key: str
     steps: tuple[StepCard, ...]
+    findings: tuple[FindingView, ...] = ()
+    names: tuple[tuple[str, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -252,7 +287,7 @@ def as_json(value: object) -> object:
     >>> as_json(Refusal(ok=False, errors=(), status=404))
     {'ok': False, 'errors': [], 'status': 404}
     """
-    if isinstance(value, ParameterView | FaultView):
+    if isinstance(value, ParameterView | FaultView | RemedyView):
         return {_camel(each.name): getattr(value, each.name) for each in fields(value)}
     if is_dataclass(value):
         named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}

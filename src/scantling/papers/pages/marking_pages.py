@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from scantling.joinery.work import JointWork, Mark
+from scantling.papers.built_words import built_line
 from scantling.papers.face_view import FaceMark, FaceView
 from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.packet.sections import JointSheet, MarkRow
@@ -26,6 +27,7 @@ from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
+from scantling.piece.built import AsBuilt
 from scantling.piece.model import End, Part, Piece
 from scantling.plan.shape_steps import shape_words
 
@@ -304,7 +306,9 @@ def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:
     return {setup: f"J{i + 1}" for i, setup in enumerate(setups)}
 
 
-def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[JointSheet, ...]:
+def joint_sheets(
+    groups: Iterable[MarkedPart], *, figures: Figures, built: AsBuilt | None = None
+) -> tuple[JointSheet, ...]:
     """The sheets as the packet sets them.
 
     Parameters
@@ -313,6 +317,8 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
         From :func:`marked_parts`.
     figures
         How lengths are written.
+    built
+        What is made already, told under the names of its parts; None for nothing.
 
     Returns
     -------
@@ -327,12 +333,14 @@ def joint_sheets(groups: Iterable[MarkedPart], *, figures: Figures) -> tuple[Joi
         first = group.parts[0]
         title = word(first.name)
         title = title[:1].upper() + title[1:]
+        names = _names(group) if len(group.parts) > 1 else ""
+        made = built_line(built, (part.name for part in group.parts), figures.fine.length)
         if len(group.parts) > 1:
             title += f" and {len(group.parts) - 1} alike"
         sheets.append(
             JointSheet(
                 title=title,
-                parts=_names(group) if len(group.parts) > 1 else "",
+                parts=". ".join(line for line in (names, made) if line),
                 drawing=PartDrawing(name=first.name, views=group.views),
                 marks=tuple(_row(t, codes, both=both, part=first, figures=figures) for t in group.marks),
                 setups=tuple(

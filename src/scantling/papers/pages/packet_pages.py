@@ -206,11 +206,11 @@ def _piece_sheets(
     source: PacketSource, bodies: Mapping[str, ExactPart], *, figures: Figures, paper: Paper
 ) -> tuple[Section, ...]:
     plan, piece = source.plan, source.piece
-    groups = group_parts(plan.parts)
+    groups = group_parts(plan.parts, plan.built)
     offsets = explode(piece.parts, source.meshes, plan.joints).offsets_mm
     apart = apart_picture(plan.title, source.shapes, bodies, offsets_mm=offsets, numbers=numbers_of(groups))
     return (
-        parts_section(part_rows(groups, figures=figures), unit=figures.unit),
+        parts_section(part_rows(groups, figures=figures, built=plan.built), unit=figures.unit),
         views_section(
             three_views(piece, source.shapes, bodies, figures=figures), unit=figures.unit, paper=paper
         ),
@@ -283,7 +283,7 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
         )
     groups = marked_parts(source.piece, plan.joints, figures=figures)
     if groups:
-        sheets, methods = joint_sheets(groups, figures=figures), shared_methods(groups)
+        sheets, methods = joint_sheets(groups, figures=figures, built=plan.built), shared_methods(groups)
         sections.append(joints_section(sheets, unit=figures.unit, paper=paper, methods=methods))
     opened = joint_sections(source.piece, plan.joints, source.meshes, figures=figures)
     if opened:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from scantling.papers.built_words import built_line, sizes_of
 from scantling.papers.packet.sections import PartRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
+from scantling.piece.built import AsBuilt
 from scantling.piece.model import PartKind
 from scantling.plan.parts import PlannedPart
 
@@ -39,13 +41,15 @@ class PartGroup:
         return names_of(part.name for part in self.parts)
 
 
-def group_parts(parts: Iterable[PlannedPart]) -> tuple[PartGroup, ...]:
+def group_parts(parts: Iterable[PlannedPart], built: AsBuilt | None = None) -> tuple[PartGroup, ...]:
     """Parts alike together, numbered from 1, solid ones first.
 
     Parameters
     ----------
     parts
         Of the plan.
+    built
+        What is made already; None for nothing.
 
     Returns
     -------
@@ -54,7 +58,7 @@ def group_parts(parts: Iterable[PlannedPart]) -> tuple[PartGroup, ...]:
     """
     groups: dict[tuple[object, ...], list[PlannedPart]] = {}
     for part in parts:
-        size = tuple(round(x, 1) for x in (part.length_mm, part.width_mm, part.thickness_mm))
+        size = tuple(round(x, 1) for x in sizes_of(part, built))
         groups.setdefault((part.like, part.species, part.kind, size), []).append(part)
     kinds = list(_GROUPS)
     ordered = sorted(groups.values(), key=lambda members: kinds.index(members[0].kind))
@@ -66,7 +70,9 @@ def numbers_of(groups: Iterable[PartGroup]) -> Mapping[str, str]:
     return {part.name: group.number for group in groups for part in group.parts}
 
 
-def part_rows(groups: Iterable[PartGroup], *, figures: Figures) -> tuple[PartRow, ...]:
+def part_rows(
+    groups: Iterable[PartGroup], *, figures: Figures, built: AsBuilt | None = None
+) -> tuple[PartRow, ...]:
     """The part list.
 
     Parameters
@@ -75,6 +81,8 @@ def part_rows(groups: Iterable[PartGroup], *, figures: Figures) -> tuple[PartRow
         Parts alike.
     figures
         How lengths are written.
+    built
+        What is made already; None for nothing.
 
     Returns
     -------
@@ -87,11 +95,13 @@ def part_rows(groups: Iterable[PartGroup], *, figures: Figures) -> tuple[PartRow
             name=group.names,
             count=len(group.parts),
             wood=group.first.species,
-            length=figures.bare(group.first.length_mm),
-            width="Ø" if group.first.round else figures.bare(group.first.width_mm),
-            thickness=figures.bare(group.first.thickness_mm),
+            length=length,
+            width="Ø" if group.first.round else width,
+            thickness=thickness,
             weight=figures.mass(group.first.mass_kg),
             group=_GROUPS[group.first.kind],
+            made=built_line(built, (part.name for part in group.parts), figures.fine.bare),
         )
         for group in groups
+        for length, width, thickness in [[figures.bare(mm) for mm in sizes_of(group.first, built)]]
     )

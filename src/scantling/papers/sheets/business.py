@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from scantling.errors import Finding, Severity
+import re
+
+from scantling.errors import Finding, Remedy, Severity
 from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
@@ -220,9 +222,18 @@ def _finding_row(finding: Finding) -> tuple[str, ...]:
         severity_word(finding.severity),
         place_words(finding.where),
         label_of(finding.message),
-        label_of(finding.advice),
+        " ".join([label_of(finding.advice), *(_remedy_words(each) for each in finding.remedies)]).strip(),
         finding.source,
     )
+
+
+def _remedy_words(remedy: Remedy) -> str:
+    """A change of the piece file, with the line to write.
+
+    The unit stands close to its figure there: the line is what is written, whatever unit is shown.
+    """
+    line = re.sub(r"(\d) mm\b", r"\1mm", remedy.line)
+    return f"{remedy.words} (write {line})."
 
 
 def _parts_of(finding: Finding, plan: Plan) -> tuple[str, ...]:

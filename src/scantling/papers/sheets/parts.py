@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from scantling.papers.sheets.model import Align, Column, Sheet, Table, Words
+from scantling.papers.built_words import MARK_NOTE, built_names, built_table, is_off, sizes_of, with_mark
+from scantling.papers.sheets.model import Align, Block, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of
+from scantling.piece.built import SIZES
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
@@ -19,7 +21,7 @@ def _groups(plan: Plan) -> list[tuple[list[PlannedPart], MillingLedger]]:
     ledgers = {ledger.part: ledger for ledger in plan.milling}
     groups: dict[tuple[object, ...], list[PlannedPart]] = {}
     for part in plan.parts:
-        key = (part.like, round(part.length_mm, 3), round(part.width_mm, 3), round(part.thickness_mm, 3))
+        key = (part.like, *(round(mm, 3) for mm in sizes_of(part, plan.built)))
         groups.setdefault(key, []).append(part)
     return [(members, ledgers[members[0].name]) for members in groups.values()]
 
@@ -49,9 +51,10 @@ def parts_sheet(plan: Plan) -> Sheet:
                 names_of(p.name for p in members),
                 count,
                 part.species,
-                show.length(part.length_mm),
-                show.length(part.width_mm),
-                show.length(part.thickness_mm),
+                *(
+                    with_mark(show.length(mm), plan.built, (p.name for p in members), size)
+                    for size, mm in zip(SIZES, sizes_of(part, plan.built), strict=True)
+                ),
                 rough,
                 ledger.nominal or "sheet",
             )
@@ -74,7 +77,9 @@ def parts_sheet(plan: Plan) -> Sheet:
         note=_table_note(plan),
     )
     notes = _notes(plan, show)
-    blocks = (table, Words(title="To know", lines=notes)) if notes else (table,)
+    blocks: tuple[Block, ...] = (table, *_built(plan, show))
+    if notes:
+        blocks = (*blocks, Words(title="To know", lines=notes))
     total = sum(p.mass_kg for p in plan.parts)
     return Sheet(
         id="parts",
@@ -82,6 +87,16 @@ def parts_sheet(plan: Plan) -> Sheet:
         lead=f"{len(plan.parts)} parts of {len(rows)} kinds, {show.mass(total)} of wood when done.",
         blocks=blocks,
     )
+
+
+def _built(plan: Plan, show: Show) -> tuple[Block, ...]:
+    """What is measured and made, where something is."""
+    if plan.built is None:
+        return ()
+    table = built_table(plan.built, show.gap, unit=show.unit)
+    names = built_names(plan.built, lambda mm: show.gap(mm, unit=True))
+    words = (Words(title="Measured for all", lines=names),) if names else ()
+    return (*((table,) if table is not None else ()), *words)
 
 
 def _table_note(plan: Plan) -> str:
@@ -93,6 +108,8 @@ def _table_note(plan: Plan) -> str:
         lines.append(f"More than one of a size: {'; or '.join(kinds)}.")
     if any(ledger.gang for _, ledger in groups):
         lines.append("Shared: its part of a longer blank, milled whole and crosscut later.")
+    if plan.built is not None and any(is_off(each) for each in plan.built.sizes):
+        lines.append(MARK_NOTE)
     if any(_hands(members) for members, _ in groups):
         lines.append("In brackets: so many as drawn, and so many mirrored.")
     return " ".join(lines)

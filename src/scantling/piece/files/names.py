@@ -7,6 +7,7 @@ roundabout, is a cycle and is told as the chain.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 from scantling.errors import Fault, FileFaults, InputError, ModelError
 from scantling.piece.expressions import Expression, ExpressionError, Quantity, evaluate, parse
@@ -39,6 +40,8 @@ class Names:
     unread
         Names of parameters and values that stand in the file and could not be read: no one is told that
         they are unknown.
+    fixed
+        Parameters and values that are facts, whatever the file says of them. [mm]
     """
 
     def __init__(
@@ -49,7 +52,9 @@ class Names:
         given: Mapping[str, str],
         size_of: Callable[[str, str], float],
         unread: frozenset[str] = frozenset(),
+        fixed: Mapping[str, float] = MappingProxyType({}),
     ) -> None:
+        self._fixed = {name: Quantity(mm, Dimension.LENGTH) for name, mm in fixed.items()}
         self._document, self._spec, self._given, self._size_of = document, spec, given, size_of
         self._known: dict[str, Quantity] = {}
         self._worked: dict[tuple[str, Dimension | None], Quantity] = {}
@@ -133,6 +138,8 @@ class Names:
         return name in self._spec.parameters or name in self._spec.values or name in self._unread
 
     def _find(self, name: str) -> Quantity:
+        if name in self._fixed:
+            return self._fixed[name]
         if "." in name and self._is_known(name):
             part, _, size = name.partition(".")
             return Quantity(self._size_of(part, size), Dimension.LENGTH)
@@ -319,6 +326,12 @@ class Names:
             self._tried(name)
         return tuple(listed)
 
+    def lengths_mm(self) -> dict[str, float]:
+        """Parameters and values that are lengths, once they are settled. [mm]"""
+        named = [*self._spec.parameters, *self._spec.values]
+        found = {name: self._known[name] for name in named if name in self._known}
+        return {name: q.value for name, q in found.items() if q.dimension is Dimension.LENGTH}
+
     def _tried(self, name: str) -> Quantity | None:
         try:
             return self(name)
@@ -335,7 +348,7 @@ class Names:
         if value is None:
             return []
         try:
-            if name not in self._given:
+            if name not in self._given and name not in self._fixed:
                 self._check_range(name, value)
             return [
                 ParameterValue(

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
+from types import MappingProxyType
 
 from scantling.errors import InputError
 from scantling.piece.convex import box_body, clip, face_direction, rod_body
@@ -33,6 +35,7 @@ __all__ = [
     "untrimmed",
 ]
 
+NO_SHIFT: Mapping[int, float] = MappingProxyType({})
 FLOOR = "floor"
 SQUARE = "square"
 
@@ -125,7 +128,9 @@ def _axis(spec: PartSpec, name: str) -> tuple[Vec, Vec]:
     )
 
 
-def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part:
+def place(
+    spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf, shifts_mm: Mapping[int, float] = NO_SHIFT
+) -> Part:
     """The part an entry describes, in place and trimmed.
 
     Parameters
@@ -138,6 +143,8 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         Full name in the species table.
     plane_of
         Gives the plane a trim names, where the part's axis runs into it.
+    shifts_mm
+        How far some of the planes that trim it are moved outward, by their number. [mm]
 
     Raises
     ------
@@ -156,7 +163,9 @@ def place(spec: PartSpec, *, name: str, species: str, plane_of: PlaneOf) -> Part
         whole=spec.whole,
         note=spec.note,
     )
-    part = replace(part, trims=_trims(spec, name, part.frame, part.end_mm, plane_of))
+    trims = _trims(spec, name, part.frame, part.end_mm, plane_of)
+    moved = [replace(t, plane=t.plane.shifted(shifts_mm.get(n, 0.0))) for n, t in enumerate(trims)]
+    part = replace(part, trims=tuple(moved))
     part = _to_long_points(part, name)
     part = replace(part, edges=edges_of(spec.edges, part, plane_of))
     wanted = (spec.taper,) if isinstance(spec.taper, TaperSpec) else spec.taper

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
@@ -13,10 +13,11 @@ from scantling.piece.expressions import parse
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
+from scantling.piece.files.fixed import NOTHING_FIXED, Fixed, FixedSizes
 from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
 from scantling.piece.files.names import DEPENDS, Names
-from scantling.piece.files.placement import place
+from scantling.piece.files.placement import NO_SHIFT, place
 from scantling.piece.files.remains import Remains, block, part_remains, remains
 from scantling.piece.files.spec import BriefSpec, PartSpec, PieceSpec
 from scantling.piece.files.trimming import PLAIN, Followed
@@ -68,10 +69,13 @@ class Reading:
         The piece; where there are faults, what could be made of it: a basis for looking further, no more.
     faults
         Everything wrong with the file, in its order.
+    lengths_mm
+        Its parameters and values that are lengths. [mm]
     """
 
     piece: Piece
     faults: tuple[Fault, ...]
+    lengths_mm: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,16 +112,20 @@ class Resolver:
         The file.
     given
         Parameter values asked for, as written.
+    fixed
+        Names and sizes that are facts, whatever the file computes.
     """
 
-    def __init__(self, form: Form, *, given: Mapping[str, str]) -> None:
+    def __init__(self, form: Form, *, given: Mapping[str, str], fixed: Fixed = NOTHING_FIXED) -> None:
         document = form.document
-        self._document, self._model = document, form.model
+        self._document, self._model, self._fixed = document, form.model, fixed
         self._shape, self._form = form.read.spec, form.read.faults
         self._entries = block(document, "parts")
         names = {*block(document, "parameters"), *block(document, "values")}
         unread = frozenset(names - self._shape.parameters.keys() - self._shape.values.keys())
-        self._names = Names(document, self._shape, given=given, size_of=self._size, unread=unread)
+        self._names = Names(
+            document, self._shape, given=given, size_of=self._size, unread=unread, fixed=fixed.names_mm
+        )
         self._context: dict[str, Any] = {
             FOUND: {},
             LOOKUP: self._names,
@@ -133,7 +141,11 @@ class Resolver:
         self._base_of = self._all_names()
         self._names.parts.update(self._base_of)
         self._followed = Followed(
-            self._base_of, spec_of=self._part_spec, base_of=self._base, length_of=self._length
+            self._base_of,
+            spec_of=self._part_spec,
+            base_of=self._base_for,
+            length_of=self._length,
+            moved={name: sizes.moved_mm for name, sizes in fixed.sizes.items()},
         )
         self._woods, unknown_woods = materials(document)
         self._early += unknown_woods
@@ -220,6 +232,7 @@ class Resolver:
                 places=self._places,
             ),
             faults=tuple(_once(_telling(every) or every)),
+            lengths_mm=self._names.lengths_mm(),
         )
 
     def _bad_trims(self) -> list[Fault]:
@@ -283,7 +296,12 @@ class Resolver:
                 if error.field.split(".")[:2] == ["parts", entry]:
                     faults.extend(self._place_fault(entry, error))
                 continue
-            for part in _copies(base, spec):
+            for drawn in _copies(base, spec):
+                try:
+                    part = self._as_fixed(drawn)
+                except InputError as error:
+                    faults.extend(self._place_fault(entry, error))
+                    continue
                 taken = self._base_of.get(part.name, entry)
                 if taken != entry and spec.repeat is not None:
                     faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
@@ -300,6 +318,10 @@ class Resolver:
                 )
             )
         return parts
+
+    def _as_fixed(self, drawn: Part) -> Part:
+        """A part with what is a fact about it."""
+        return self._followed.named(drawn.name) if drawn.name in self._fixed.sizes else drawn
 
     def _place_fault(self, entry: str, error: InputError) -> tuple[Fault, ...]:
         """A placing error at the field it names, which is a path below ``parts``."""
@@ -336,6 +358,9 @@ class Resolver:
     def _size(self, name: str, size: str) -> float:
         """A part's length, width or thickness as designed, before joints lengthen it. [mm]"""
         entry = self._base_of.get(name, name)
+        fixed = self._fixed.size_mm(name, size)
+        if fixed is not None:
+            return fixed
         raw = self._document.get(("parts", entry))
         if size != "length":
             axis = 0 if size == "width" else 1
@@ -366,8 +391,18 @@ class Resolver:
 
     def _base(self, entry: str) -> Part:
         """The part an entry places, once."""
-        if entry in self._bases:
-            return self._bases[entry]
+        return self._base_for(entry)
+
+    def _base_for(self, entry: str, name: str = "") -> Part:
+        """The part an entry places, as it is before it is copied for one of its names."""
+        fixed = self._fixed.sizes.get(name)
+        key = entry if fixed is None else f"{entry} for {name}"
+        if key not in self._bases:
+            self._bases[key] = self._placed(entry, fixed)
+        return self._bases[key]
+
+    def _placed(self, entry: str, fixed: FixedSizes | None) -> Part:
+        """A part placed anew."""
         if entry in self._not_placed:
             raise self._not_placed[entry]
         if entry in self._placing:
@@ -382,18 +417,20 @@ class Resolver:
         self._placing.append(entry)
         try:
             spec = self._part_spec(entry)
-            self._bases[entry] = place(
+            if fixed is not None:
+                spec = fixed.put_into(spec)
+            return place(
                 self._followed.spelled(entry, spec),
                 name=entry,
                 species=self._woods[entry],
                 plane_of=self._followed.plane_of(entry),
+                shifts_mm=NO_SHIFT if fixed is None else fixed.trims_mm,
             )
         except InputError as error:
             self._not_placed[entry] = error
             raise
         finally:
             self._placing.pop()
-        return self._bases[entry]
 
 
 def _finish(spec: PieceSpec) -> Finish | None:

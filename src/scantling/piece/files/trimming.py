@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from scantling.errors import FileFaults, InputError
 from scantling.piece.convex import Face, body_of, met_face
@@ -42,9 +43,11 @@ class Followed:
     spec_of
         An entry, its expressions numbers.
     base_of
-        An entry's part, placed and trimmed.
+        An entry's part, placed and trimmed, as it is before it is copied for one of its names.
     length_of
         Works out a length as written. [mm]
+    moved
+        How far some parts stand from where the file places them. [mm]
     """
 
     def __init__(
@@ -52,11 +55,12 @@ class Followed:
         owner: Mapping[str, str],
         *,
         spec_of: Callable[[str], PartSpec],
-        base_of: Callable[[str], Part],
+        base_of: Callable[[str, str], Part],
         length_of: Callable[[str], float],
+        moved: Mapping[str, Vec] = MappingProxyType({}),
     ) -> None:
         self._owner, self._spec_of, self._base_of = owner, spec_of, base_of
-        self._length_of = length_of
+        self._length_of, self._moved = length_of, moved
 
     def check(self, entry: str, ref: str) -> None:
         """Refuse what is not written as a face or a miter of a part there is.
@@ -92,7 +96,7 @@ class Followed:
                 return self._miter(entry, ref, way, edge).flipped()
             followed, past = _parted(ref)
             name, face = self._face(entry, followed)
-            part = self._named(name)
+            part = self.named(name)
             found = (
                 met_face(part, face, start=start, way=way)
                 if isinstance(face, Direction)
@@ -158,10 +162,14 @@ class Followed:
         spec = self._spec_of(entry)
         return self._of(entry, name, untrimmed(spec, name=entry))
 
-    def _named(self, name: str) -> Part:
+    def named(self, name: str) -> Part:
         """A part as it is trimmed."""
-        entry = self._owner.get(name) or _row_of(self._last(name))
-        return self._of(entry, self._last(name), self._base_of(entry))
+        last = self._last(name)
+        entry = self._owner.get(name) or _row_of(last)
+        part = self._of(entry, last, self._base_of(entry, last))
+        if last not in self._moved:
+            return part
+        return replace(part, frame=replace(part.frame, origin=add(part.frame.origin, self._moved[last])))
 
     def _of(self, entry: str, name: str, base: Part) -> Part:
         spec = self._spec_of(entry)

@@ -34,6 +34,8 @@ class PartRow:
         Number in the balloons.
     group
         Heading it stands under; equal groups follow each other.
+    made
+        What was really made, if it was measured already; empty leaves room to write.
     """
 
     number: str
@@ -45,6 +47,7 @@ class PartRow:
     thickness: str
     weight: str = ""
     group: str = ""
+    made: str = ""
 
 
 def _banded(rows: tuple[PartRow, ...]) -> tuple[Row, ...]:
@@ -65,7 +68,7 @@ def _banded(rows: tuple[PartRow, ...]) -> tuple[Row, ...]:
                     row.width,
                     row.thickness,
                     row.weight,
-                    "",
+                    row.made,
                 )
             )
         )

@@ -95,6 +95,18 @@ on("file-changed", (/** @type {import("./types.js").PieceOpen} */ opened) => {
   keeping.changed(opened);
   void planning.now();
 });
+on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
+  if (!keeping.number) {
+    const parameter = store.state.shape?.parameters.find((each) => each.name === remedy.parameter);
+    ask(withValue(store.state.given, remedy.parameter, remedy.text, parameter?.shownDefault ?? ""));
+    return;
+  }
+  void keeping.mend(remedy).then((done) => {
+    // a size tried in the address would hide what was written
+    if (done && remedy.parameter) ask(withValue(store.state.given, remedy.parameter, "", ""));
+    void planning.now();
+  });
+});
 on("keep-sizes", () => {
   void keeping.keep().then((done) => {
     if (done) ask(unitsOf(store.state.given));

@@ -35,6 +35,14 @@
  * @property {string} advice
  * @property {string} source
  * @property {string[]} parts
+ * @property {Remedy[]} remedies
+ *
+ * @typedef {object} Remedy one change of the piece file that mends a finding
+ * @property {string} words
+ * @property {string[]} path
+ * @property {string} text
+ * @property {string} parameter the one it sets; empty where it changes something else
+ * @property {string} line what to write, and where
  *
  * @typedef {object} ShapeView
  * @property {boolean} ok
@@ -82,7 +90,7 @@
  * @typedef {object} CardPart
  * @property {string} name
  * @property {string} label
- * @property {Array<[string, string]>} sizes
+ * @property {Array<[string, string, string]>} sizes name, as it is to be, and what is told beside it
  *
  * @typedef {object} StepCard
  * @property {string} key
@@ -104,6 +112,8 @@
  * @property {string} units
  * @property {string} key
  * @property {StepCard[]} steps
+ * @property {FindingView[]} findings what of the parts made no longer fits
+ * @property {Array<[string, string, string]>} names sizes the piece file names: name, label, as they are
  *
  * @typedef {object} MeasureView
  * @property {boolean} ok
@@ -326,6 +336,7 @@
  * @property {Record<string, {figure: number, unit: string}>} measured
  * @property {Record<string, string>} running
  * @property {Record<string, number>} ranMin
+ * @property {Array<{number: number, kind: string, subject: string, takesBack: number | null}>} [events] all that happened, as the server has it
  *
  * @typedef {object} BenchState
  * @property {WorkView | null} work
@@ -333,6 +344,7 @@
  * @property {FaultView[]} faults
  * @property {string} chosen key of the step looked at; empty for the next
  * @property {number} unsent events kept here and not sent yet
+ * @property {boolean} working whether what follows is being worked out
  *
  * @typedef {object} BoardBody a board of the stockroom
  * @property {number} number

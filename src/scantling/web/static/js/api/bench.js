@@ -16,6 +16,11 @@ export async function askBench(number) {
   return (await ask(`/api/pieces/${number}/bench`)).json();
 }
 
+/** @param {number} number @param {number} event @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */
+export async function takeBackBench(number, event) {
+  return (await send(`/api/pieces/${number}/bench/take-back`, { event })).json();
+}
+
 /** @param {number} number @param {BenchEvent} event @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */
 export async function tellBench(number, event) {
   return (await send(`/api/pieces/${number}/bench`, event)).json();

@@ -26,7 +26,7 @@ export async function askWoods(number) {
  * Change the file of a piece; the answer is the piece as it is kept then.
  *
  * @param {number} number
- * @param {"entries" | "entries/remove" | "copies" | "joints" | "woods"} what
+ * @param {"entries" | "entries/remove" | "remedies" | "copies" | "joints" | "woods"} what
  * @param {Record<string, unknown>} change with `parent`, the version it is made from
  * @returns {Promise<PieceOpen>}
  * @throws {import("./plan.js").Refused}

@@ -54,16 +54,17 @@ export class BenchDesk extends LitElement {
     if (!state.work) return html`${told}${state.faults.length ? nothing : html`<p role="status">Working out what is to be done ...</p>`}`;
     const done = state.bench?.done ?? {};
     const step = current(state.work.steps, done, state.chosen, this.now);
-    return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#meanwhile(state, step)} ${this.#all(state, step)}`;
+    return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#misfits(state)} ${this.#meanwhile(state, step)} ${this.#names(state)} ${this.#all(state, step)}`;
   }
 
   /** @param {BenchState} state */
-  #progress({ work, bench, unsent }) {
+  #progress({ work, bench, unsent, working }) {
     const steps = work?.steps ?? [];
     const count = steps.filter((step) => bench?.done[step.key]).length;
     return html`<p class="progress">
       <meter min="0" max=${steps.length} .value=${count} aria-label="Steps done"></meter>
       ${count} of ${steps.length} steps done${unsent ? html` · <b>${unsent} not sent yet, kept on this device</b>` : nothing}
+      <span role="status">${working ? "Working out what follows ..." : ""}</span>
     </p>`;
   }
 
@@ -121,24 +122,42 @@ export class BenchDesk extends LitElement {
   /** @param {StepCard} step */
   #sizes(step) {
     return html`<details class="sizes">
-      <summary>Sizes as drawn, and as you measure them</summary>
-      ${step.parts.map((part) => html`<fieldset><legend>${part.label}</legend>${part.sizes.map(([name, drawn]) => this.#size(part, name, drawn))}</fieldset>`)}
+      <summary>Sizes as planned, and as you measure them</summary>
+      ${step.parts.map((part) => html`<fieldset><legend>${part.label}</legend>${part.sizes.map(([name, planned, beside]) => this.#size(`${part.name}.${name}`, `${part.label}, ${name}`, [name, planned, beside]))}</fieldset>`)}
     </details>`;
   }
 
-  /** @param {CardPart} part @param {string} name @param {string} drawn */
-  #size(part, name, drawn) {
-    const subject = `${part.name}.${name}`;
+  /** Sizes that are of no one part: an opening, a clear width. @param {BenchState} state */
+  #names({ work }) {
+    if (!work?.names.length) return nothing;
+    return html`<details class="sizes named">
+      <summary>Openings and other sizes of the whole piece, as you measure them</summary>
+      <fieldset><legend>What is measured here counts for all that is not cut yet</legend>${work.names.map(([name, label, planned]) => this.#size(name, label, [label, planned, ""]))}</fieldset>
+    </details>`;
+  }
+
+  /** What is made and no longer fits. @param {BenchState} state */
+  #misfits({ work }) {
+    const told = work?.findings ?? [];
+    if (!told.length) return nothing;
+    return html`<section class="misfits" aria-label="What is made, and what follows">
+      <h2>What is made, and what follows</h2>
+      <ul>${told.map((found) => html`<li class=${found.severity}><p><b>${found.where}.</b> ${found.message}.</p><p class="way">${found.advice}</p></li>`)}</ul>
+    </section>`;
+  }
+
+  /** @param {string} subject @param {string} label @param {[string, string, string]} told name, planned, what is told beside it */
+  #size(subject, label, [name, planned, beside]) {
     const units = this.state?.work?.units ?? "mm";
     const measured = this.state?.bench?.measured[subject];
     const shown = measured ? String(units === "in" ? Math.round((measured.figure / 25.4) * 1000) / 1000 : measured.figure) : "";
     return html`<label>
-      <span>${name} <b>${drawn}</b></span>
+      <span>${name} <b>${planned}</b>${beside ? html` <small>${beside}</small>` : nothing}</span>
       <input
         inputmode="decimal"
         autocomplete="off"
         placeholder=${`measured, ${units}`}
-        aria-label=${`${part.label}, ${name} as measured`}
+        aria-label=${`${label} as measured`}
         aria-invalid=${String(this.wrong === subject)}
         .value=${shown}
         @change=${(/** @type {Event} */ event) => this.#measure(event, subject, units)}
@@ -178,7 +197,13 @@ export class BenchDesk extends LitElement {
 
   /** @param {Event} event @param {string} subject @param {string} units */
   #measure(event, subject, units) {
-    const found = readSize(/** @type {HTMLInputElement} */ (event.target).value, units);
+    const text = /** @type {HTMLInputElement} */ (event.target).value;
+    if (!text.trim()) {
+      this.wrong = "";
+      if (this.state?.bench?.measured[subject]) this.dispatchEvent(new CustomEvent("take-back", { detail: subject, bubbles: true }));
+      return;
+    }
+    const found = readSize(text, units);
     this.wrong = found ? "" : subject;
     if (found) this.#tell({ kind: "measured", subject, ...found });
   }

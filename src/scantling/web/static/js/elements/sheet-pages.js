@@ -10,6 +10,7 @@ import { sameSheet } from "../lib/changing.js";
 import { FAULTS, SEASONS, chaptersOf } from "../lib/chapters.js";
 import { isFolded, together } from "../lib/folding.js";
 import { chapter, h } from "./build.js";
+import { numberOf } from "../api/pieces.js";
 import { findingElements } from "./findings.js";
 import { openAround, openToPrint } from "./fold.js";
 import { readOpened, writeOpened } from "./opened.js";
@@ -144,7 +145,7 @@ function wordsOf(folds) {
 function sheetElement(sheet, before, number, findings) {
   const lead = sheet.lead ? [h("p", { class: "lead" }, sheet.lead)] : [];
   const blocks =
-    sheet.id === FAULTS ? findingElements(findings) : together(sheet).map((places) => shownElement(sheet, places, before?.blocks ?? []));
+    sheet.id === FAULTS ? findingElements(findings, Boolean(numberOf(location.pathname))) : together(sheet).map((places) => shownElement(sheet, places, before?.blocks ?? []));
   const slider = sheet.id === SEASONS ? [document.createElement("year-slider")] : [];
   const made = chapter(number, sheet.id, sheet.title, ...lead, ...slider, ...blocks);
   made.classList.add("long");

@@ -6,11 +6,14 @@
 import { NO_ANSWER } from "../errors.js";
 import { Refused } from "../api/plan.js";
 import { newMark } from "../lib/marking.js";
-import { askBench, askWork, tellBench } from "../api/bench.js";
+import { askBench, askWork, takeBackBench, tellBench } from "../api/bench.js";
 
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 /** @typedef {import("../types.js").BenchState} BenchState */
+
+/** Kinds of events after which something else is to be made. */
+const CHANGING = new Set(["measured", "step done", "step open"]);
 
 export class BenchWork {
   /** @type {BenchEvent[]} */
@@ -26,7 +29,7 @@ export class BenchWork {
     const told = read(`${this.#place} bench`, null);
     const bench = this.#waiting.reduce((/** @type {BenchBody | null} */ stands, event) => after(stands, event), told);
     /** @type {BenchState} */
-    this.state = Object.freeze({ work: read(`${this.#place} work`, null), bench, faults: [], chosen: "", unsent: this.#waiting.length });
+    this.state = Object.freeze({ work: read(`${this.#place} work`, null), bench, faults: [], chosen: "", unsent: this.#waiting.length, working: false });
   }
 
   get #place() {
@@ -57,6 +60,44 @@ export class BenchWork {
     write(`${this.#place} waiting`, this.#waiting);
     this.#set({ bench: after(this.state.bench, event), unsent: this.#waiting.length });
     await this.#send();
+    if (this.state.faults.some((each) => each.code !== NO_ANSWER.code)) await this.#asItStands();
+  }
+
+  /** What the server has, after it refused something; the refusal stays told. */
+  async #asItStands() {
+    try {
+      this.#take(await askBench(this.number));
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+    }
+  }
+
+  /**
+   * Take back all that was measured of a size: it is then as planned again.
+   *
+   * @param {string} subject
+   */
+  async takeBack(subject) {
+    await this.#send();
+    await this.#trying(async () => {
+      const { events } = await askBench(this.number);
+      const gone = new Set((events ?? []).map((each) => each.takesBack));
+      const told = (events ?? []).filter((each) => each.kind === "measured" && each.subject === subject && !gone.has(each.number));
+      for (const each of told) this.#take(await takeBackBench(this.number, each.number));
+      await this.#ask();
+    });
+  }
+
+  /** The work anew: what is measured or done changes what is still to be made. */
+  async #ask() {
+    this.#set({ working: true });
+    try {
+      const work = await askWork();
+      write(`${this.#place} work`, work);
+      this.#set({ work, faults: [] });
+    } finally {
+      this.#set({ working: false });
+    }
   }
 
   /** @param {string} chosen key of the step to look at; empty for the next */
@@ -70,13 +111,16 @@ export class BenchWork {
     this.#sending = true;
     try {
       await this.#trying(async () => {
+        let changes = false;
         for (let event = this.#waiting[0]; event; event = this.#waiting[0]) {
           const bench = await tellBench(this.number, event);
           this.#waiting = this.#waiting.slice(1);
           write(`${this.#place} waiting`, this.#waiting);
           this.#set({ unsent: this.#waiting.length, faults: [] });
           if (!this.#waiting.length) this.#take(bench);
+          changes = changes || CHANGING.has(event.kind);
         }
+        if (changes) await this.#ask();
       });
     } finally {
       this.#sending = false;

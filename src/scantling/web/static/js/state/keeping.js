@@ -1,6 +1,7 @@
 /** The records behind the page of a piece that is kept: its sizes saved as a version, steps back and forth. */
 
 import { Refused } from "../api/plan.js";
+import { changeEntry } from "../api/entries.js";
 import { changePiece, openPiece, savePiece, stepPiece } from "../api/pieces.js";
 import { sizesOf } from "../lib/given.js";
 
@@ -48,6 +49,15 @@ export class Keeping {
       const stepped = await stepPiece(this.number, way, piece.version);
       const { version, versions } = stepped.piece;
       this.#take(stepped, `${way === "undo" ? "Undone" : "Done again"}: it is at version ${version} of ${versions}.`);
+    });
+  }
+
+  /** Write what mends a finding. @param {import("../types.js").Remedy} remedy @returns {Promise<boolean>} */
+  async mend({ path, text, words }) {
+    return this.#trying(async () => {
+      const { piece } = this.#opened ?? (await openPiece(this.number));
+      const opened = await changeEntry(this.number, "remedies", { path, text, parent: piece.version });
+      this.#take(opened, `${words}: kept as version ${opened.piece.version}. Undo brings it back.`);
     });
   }
 

@@ -1,0 +1,83 @@
+"""A size measured at the bench changes what is to be made, also after a reload; emptied, it is gone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Locator, Page, expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+
+__all__: list[str] = []
+
+_PLANNED_MS = 90_000
+"""A plan may take so long on a machine with other work. [ms]"""
+
+
+@pytest.fixture
+def bench(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """A phone at the bench of a reading table."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        phone = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, base_url=address)
+        assert phone.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
+        page = phone.new_page()
+        page.goto("/pieces/1/bench")
+        page.wait_for_selector(".step", timeout=_PLANNED_MS)
+        yield page
+        browser.close()
+
+
+def _open(page: Page, step: str) -> None:
+    if page.locator(".all:not([open])").count():
+        page.get_by_text("All steps").tap()
+    page.locator(".all").get_by_role("button", name=step, exact=True).tap()
+    expect(page.locator(".step h2")).to_have_text(step)
+    if page.locator(".step .sizes:not([open])").count():
+        page.get_by_text("Sizes as planned").tap()
+
+
+def _size(page: Page, label: str) -> Locator:
+    return page.locator(".step .sizes label").filter(has=page.get_by_label(f"{label} as measured"))
+
+
+@pytest.mark.browser
+def test_a_size_measured_changes_the_next_step_and_stays_after_a_reload(bench: Page) -> None:
+    """The top is 657 mm wide in place of 660: the ends sawn next are as long, beside what was drawn."""
+    _open(bench, "Flatten and trim the panels")
+    field = bench.get_by_label("Top, width as measured")
+    field.fill("657")
+    field.blur()
+    expect(_size(bench, "Top, width")).to_contain_text("measured; drawn 660", timeout=_PLANNED_MS)
+    _open(bench, "Saw set-up 1")
+    expect(_size(bench, "End left, length")).to_contain_text("657", timeout=_PLANNED_MS)
+    expect(_size(bench, "End left, length")).to_contain_text("drawn 660", timeout=_PLANNED_MS)
+    bench.reload()
+    _open(bench, "Saw set-up 1")
+    expect(_size(bench, "End left, length")).to_contain_text("drawn 660", timeout=_PLANNED_MS)
+    assert bench.evaluate("document.documentElement.scrollWidth") <= 360
+    _open(bench, "Flatten and trim the panels")
+    emptied = bench.get_by_label("Top, width as measured")
+    expect(emptied).to_have_value("657")
+    emptied.fill("")
+    emptied.blur()
+    expect(_size(bench, "Top, width")).not_to_contain_text("drawn", timeout=_PLANNED_MS)
+
+
+@pytest.mark.browser
+def test_what_no_longer_fits_is_told_with_a_way_out_and_what_cannot_be_is_refused(bench: Page) -> None:
+    """An apron 2 mm short: shim, anew, or a shorter table. One of 96 mm is refused, and not kept."""
+    _open(bench, "Saw set-up 7")
+    field = bench.get_by_label("Apron front, length as measured")
+    field.fill("96")
+    field.blur()
+    expect(bench.get_by_role("alert")).to_contain_text("Measure it again", timeout=_PLANNED_MS)
+    expect(field).to_have_value("", timeout=_PLANNED_MS)
+    field.fill("962")
+    field.blur()
+    told = bench.locator(".misfits")
+    expect(told).to_contain_text("2.0 mm too short", timeout=_PLANNED_MS)
+    expect(told).to_contain_text("let length be 1368.0 mm")
+    assert bench.evaluate("document.documentElement.scrollWidth") <= 360

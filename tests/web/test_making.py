@@ -1,0 +1,142 @@
+"""What happened at the bench becomes what is made: parts are cut in the size of the day they were done."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+
+from scantling.piece.built import Built
+from scantling.store.bench import BenchEvent, BenchKind
+from scantling.web.making import Making, built_from
+from tests.web.records import app_with_records
+
+_NOON = datetime(2026, 3, 5, 12, tzinfo=UTC)
+_FIXED = {
+    "top.width": frozenset({"Trim"}),
+    "end.length": frozenset({"Saw 1", "Saw 2"}),
+}
+
+
+def event(number: int, kind: BenchKind, subject: str = "", **more: Any) -> BenchEvent:
+    """Something that happened."""
+    return BenchEvent(kind=kind, at=_NOON, number=number, subject=subject, version=1, **more)
+
+
+def measured(number: int, subject: str, figure: float, unit: str = "mm") -> BenchEvent:
+    """A size measured."""
+    return event(number, BenchKind.MEASURED, subject, figure=figure, unit=unit)
+
+
+def sizes(_: int, built: Built) -> Mapping[str, float]:
+    """An end as long as the top is wide."""
+    top = built.measured.get("top.width", 660.0)
+    return {"top.width": top, "end.length": top}
+
+
+def made(*events: BenchEvent) -> Built:
+    """What is made after some events."""
+    return built_from(events, Making(fixed_by=lambda _: _FIXED, sizes_of=sizes))
+
+
+def test_a_part_is_cut_when_the_last_step_that_sizes_it_is_done() -> None:
+    """One end sawn is not a length; two are."""
+    one = event(1, BenchKind.STEP_DONE, "Saw 1")
+    assert made(one).cut == {}
+    assert made(one, event(2, BenchKind.STEP_DONE, "Saw 2")).cut == {"end.length": 660.0}
+
+
+def test_what_is_cut_keeps_the_size_of_its_day() -> None:
+    """Cut by 657 after the top was measured so; a later measure changes nothing in it."""
+    sawn = (event(2, BenchKind.STEP_DONE, "Saw 1"), event(3, BenchKind.STEP_DONE, "Saw 2"))
+    built = made(measured(1, "top.width", 657.0), *sawn, measured(4, "top.width", 650.0))
+    assert built.cut == {"end.length": 657.0}
+    assert built.measured == {"top.width": 650.0}
+
+
+def test_a_step_not_done_after_all_cuts_nothing() -> None:
+    """Either of the two steps opened again takes the length back."""
+    sawn = (event(1, BenchKind.STEP_DONE, "Saw 1"), event(2, BenchKind.STEP_DONE, "Saw 2"))
+    assert made(*sawn, event(3, BenchKind.STEP_OPEN, "Saw 1")).cut == {}
+
+
+def test_what_was_taken_back_never_counted() -> None:
+    """The measure is gone, and what was cut after it is as it would have been without it."""
+    built = made(
+        measured(1, "top.width", 657.0),
+        event(2, BenchKind.STEP_DONE, "Trim"),
+        event(3, BenchKind.TAKEN_BACK, takes_back=1),
+    )
+    assert built == Built(cut={"top.width": 660.0})
+
+
+def test_moisture_and_weight_are_no_sizes() -> None:
+    """Only millimeters are sizes."""
+    assert not made(measured(1, "top.width", 8.5, "%"))
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> TestClient:
+    """A reading table that is kept."""
+    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
+    assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
+    return client
+
+
+def tell(client: TestClient, **what: Any) -> Any:
+    """Tell the bench something."""
+    return client.post("/api/pieces/1/bench", json=what)
+
+
+def lengths(client: TestClient) -> dict[str, str]:
+    """Length of every part as the page shows it."""
+    parts = client.get("/pieces/1/api/shape").json()["parts"]
+    return {part["name"]: dict(part["sizes"])["Length"].replace("\u00a0", " ") for part in parts}
+
+
+def test_a_measure_told_at_the_bench_changes_the_piece_and_taken_back_brings_it_back(
+    kept: TestClient,
+) -> None:
+    """The ends follow the top; the old figure stands beside the new; undone, all is as before."""
+    before = lengths(kept)
+    answer = tell(kept, kind="measured", subject="top.width", figure=657.0, unit="mm")
+    assert answer.status_code == 201
+    after = lengths(kept)
+    assert (before["end_left"], after["end_left"]) == ("660 mm", "657 mm (drawn 660 mm)")
+    assert kept.post("/api/pieces/1/bench/take-back", json={}).status_code == 201
+    assert lengths(kept) == before
+
+
+def test_a_measure_that_cannot_be_is_refused_and_not_kept(kept: TestClient) -> None:
+    """A part there is none of, and a figure with a digit too few; each with a remedy."""
+    for subject, figure, code in (
+        ("tip.width", 657.0, "not_in_piece"),
+        ("top.depth", 657.0, "not_in_piece"),
+        ("top.width", 65.7, "not_believable"),
+        ("splay", 7.0, "not_in_piece"),
+    ):
+        answer = tell(kept, kind="measured", subject=subject, figure=figure, unit="mm")
+        assert answer.status_code == 422
+        (fault,) = answer.json()["errors"]
+        assert fault["code"] == code
+        assert fault["remedy"]
+    assert kept.get("/api/pieces/1/bench").json()["events"] == []
+
+
+def test_what_is_cut_stays_when_the_design_changes(kept: TestClient) -> None:
+    """The ends are sawn at 660 mm; a version with a table 640 mm wide finds them 10 mm out at each side."""
+    work = kept.get("/pieces/1/api/work").json()
+    sawn = [s["key"] for s in work["steps"] if any(p["name"] == "end_left" for p in s["parts"])]
+    for key in (key for key in sawn if key.startswith("Saw set-up")):
+        assert tell(kept, kind="step done", subject=key).status_code == 201
+    change = {"path": ["parameters", "width", "default"], "text": "640 mm", "parent": 1}
+    assert kept.post("/api/pieces/1/entries", json=change).status_code == 201
+    assert lengths(kept)["end_left"] == "660 mm (made; drawn 640 mm)"
+    assert lengths(kept)["apron_left"].startswith("407.5 mm")
+    told = kept.get("/pieces/1/api/work").json()["findings"]
+    assert [found["code"] for found in told] == ["M02"]
+    assert "10.0" in told[0]["message"]

@@ -1,0 +1,110 @@
+"""A remedy is one key beside its finding: on a kept piece it writes a version, which undo takes back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.records import app_with_records
+
+__all__: list[str] = []
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+_PLANNED_MS = 120_000
+"""A plan may take so long on a machine with other work. [ms]"""
+THICK = (
+    (EXAMPLES / "reading_table.yaml").read_text().replace("tongue_thickness: 8 mm", "tongue_thickness: 14 mm")
+)
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> TestClient:
+    """A table with tongues too thick for its top, that is kept."""
+    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
+    assert client.post("/api/pieces", json={"content": {"piece": THICK}}).status_code == 201
+    return client
+
+
+def remedies(client: TestClient) -> list[dict[str, Any]]:
+    """What the plan offers, of the rule on the thickness of tenons."""
+    findings = client.get("/pieces/1/api/plan").json()["findings"]
+    return [remedy for found in findings if found["code"] == "F17" for remedy in found["remedies"]]
+
+
+def test_a_remedy_is_written_as_a_version_and_undone(kept: TestClient) -> None:
+    """The finding goes with the key; the step back brings both back."""
+    (remedy,) = remedies(kept)
+    assert remedy["text"] == "12 mm"
+    assert remedy["line"] == "joints.breadboard: tongue_thickness: 12 mm"
+    change = {"path": remedy["path"], "text": remedy["text"], "parent": 1}
+    answer = kept.post("/api/pieces/1/remedies", json=change)
+    assert answer.status_code == 201
+    assert "tongue_thickness: 12 mm" in answer.json()["content"]["piece"]
+    assert remedies(kept) == []
+    kept.post("/api/pieces/1/undo", json={"parent": 2})
+    assert len(remedies(kept)) == 1
+
+
+def test_what_is_written_stays_in_the_units_of_the_file(kept: TestClient) -> None:
+    """Shown in inches, the remedy still writes 12 mm: 15/32 in would be 11.9 mm."""
+    findings = kept.get("/pieces/1/api/plan?units=in").json()["findings"]
+    (found,) = [found for found in findings if found["code"] == "F17"]
+    assert " in" in found["message"].replace("\u00a0", " ")
+    assert [remedy["text"] for remedy in found["remedies"]] == ["12 mm"]
+
+
+def test_a_field_that_is_not_there_yet_is_added(kept: TestClient) -> None:
+    """Coats on the hidden faces, in a file that says nothing of them."""
+    change = {"path": ["finish", "hidden_coats"], "text": "2", "parent": 1}
+    answer = kept.post("/api/pieces/1/remedies", json=change)
+    assert answer.status_code == 201
+    assert "hidden_coats: 2" in answer.json()["content"]["piece"]
+
+
+def test_a_parameter_kept_apart_gives_way_to_the_remedy(kept: TestClient) -> None:
+    """A length kept beside the file would hide what is written into it."""
+    content = {"piece": THICK, "given": {"length": "1400 mm"}}
+    kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1})
+    change = {"path": ["parameters", "length", "default"], "text": "1368 mm", "parent": 2}
+    answer = kept.post("/api/pieces/1/remedies", json=change).json()
+    assert answer["content"]["given"] == {}
+    assert "default: 1368 mm" in answer["content"]["piece"]
+
+
+@pytest.fixture
+def browser(chromium: str) -> Iterator[Browser]:
+    """Chromium."""
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        yield opened
+        opened.close()
+
+
+def _findings(page: Page) -> Any:
+    page.wait_for_selector(".finding", timeout=_PLANNED_MS)
+    return page.locator(".finding").filter(has_text="F17")
+
+
+@pytest.mark.browser
+def test_the_key_mends_and_undo_brings_back(browser: Browser, tmp_path: Path) -> None:
+    """One press: the finding is gone, the version is told; undo, and it is there again."""
+    with kept_server(tmp_path) as address:
+        page = browser.new_page(viewport={"width": 360, "height": 740}, base_url=address)
+        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
+        page.goto("/pieces/1/")
+        key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
+        box = key.bounding_box()
+        assert box is not None
+        assert box["height"] >= 44
+        key.click()
+        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
+        expect(page.locator("piece-bar")).to_contain_text("version 2")
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        page.get_by_role("button", name="Undo").click()
+        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(1, timeout=_PLANNED_MS)
