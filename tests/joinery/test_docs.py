@@ -18,6 +18,7 @@ from scantling.piece.geometry import dot
 from tests.joinery.bench import Made, made
 from tests.joinery.pictures import PICTURES, picture_of
 from tests.joinery.samples import SAMPLES
+from tests.joinery.test_families import stood
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "piece-files.md").read_text(encoding="utf-8")
@@ -32,7 +33,8 @@ their own; a default is in millimeters. How a joint is written stands in [the pi
 pictures anew.
 
 Every joint has `kind`, `between` (pairs of parts, the one that enters first: PART, PART.start, PART.end or
-PART.FACE) and may have a `note`.
+PART.FACE) and may have a `note`. How its strength is known stands under each; the figures and their sources
+are in [strength](strength-and-moving.md).
 """
 
 
@@ -47,6 +49,21 @@ def _default(info: FieldInfo) -> str:
     if isinstance(value, tuple):
         return ", ".join(f"{item:g}" for item in value)
     return f"{value:g}" if isinstance(value, int | float) else str(value)
+
+
+def _strength(name: str) -> str:
+    """How the strength of a family's sample is known, kind by kind."""
+    strength = stood(SAMPLES[name], {}).works[0].strength
+    told: dict[str, list[str]] = {}
+    for what, figure in (
+        ("drawn apart", strength.pull_n),
+        ("pressed across", strength.shear_n),
+        ("turned", strength.moment_nmm),
+        ("turning stiffness", strength.stiffness_nmm_rad),
+    ):
+        told.setdefault(figure.known.value, []).append(what)
+    lines = (f"{', '.join(whats)}: {known}" for known, whats in told.items())
+    return f"*Strength:* {'; '.join(lines)}."
 
 
 def joints_page() -> str:
@@ -64,6 +81,8 @@ def joints_page() -> str:
         ]
         if rows:
             parts.append("\n| option | what it is | default |\n|---|---|---|\n" + "\n".join(rows) + "\n")
+        if name in SAMPLES:
+            parts.append(f"\n{_strength(name)}\n")
     return "".join(parts)
 
 

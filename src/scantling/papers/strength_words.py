@@ -28,8 +28,8 @@ class BearingRow:
 
     Parameters
     ----------
-    joints
-        Their names.
+    joints, parts
+        Their names, and those of the parts they join.
     pull, shear, moment
         What may be counted on: drawn apart, pressed across, turned.
     turns
@@ -39,6 +39,7 @@ class BearingRow:
     """
 
     joints: tuple[str, ...]
+    parts: tuple[str, ...]
     pull: str
     shear: str
     moment: str
@@ -73,14 +74,22 @@ def bearing_rows(
     inch
         Whether figures are in inches and pounds.
     """
-    rows: dict[tuple[str, ...], list[str]] = {}
+    rows: dict[tuple[str, ...], list[JointWork]] = {}
     for work in works:
         told = work.strength
         if any(figure.known is not Known.NONE for figure in _figures(told)):
-            rows.setdefault(_cells(told, force=force, inch=inch), []).append(work.joint)
+            rows.setdefault(_cells(told, force=force, inch=inch), []).append(work)
     return tuple(
-        BearingRow(joints=tuple(joints), pull=p, shear=s, moment=m, turns=t, known=k)
-        for (p, s, m, t, k), joints in rows.items()
+        BearingRow(
+            joints=tuple(work.joint for work in alike),
+            parts=tuple(dict.fromkeys(name for work in alike for name in (work.first, work.second))),
+            pull=p,
+            shear=s,
+            moment=m,
+            turns=t,
+            known=k,
+        )
+        for (p, s, m, t, k), alike in rows.items()
     )
 
 

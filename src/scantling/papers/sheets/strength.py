@@ -89,6 +89,7 @@ def _bearing(plan: Plan, show: Show) -> list[Block]:
             Column(title="Known by"),
         ),
         rows=tuple((joints_words(r.joints), r.pull, r.shear, r.moment, r.turns, r.known) for r in rows),
+        parts=tuple(row.parts for row in rows),
         note=f"What may be counted on for good; a dash where nothing is published.{said}",
     )
     return [table, Words(title="Where these are from", lines=bearing_sources(plan.joints))]
