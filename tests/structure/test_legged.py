@@ -117,7 +117,11 @@ def test_f47_advice_is_enough() -> None:
     wanted = found.numbers["wanted_nm"] * 1000.0
     assert check_legged("base", rack_legged(table(may_nmm=wanted * 1.001), push_n=300.0)) == []
     assert found.numbers["more_joints"] == 7.0  # 4 x 52.5 / 30
-    assert "N m" in found.advice
+    assert "Give each joint 52 N m to carry" in found.advice
+    (swaying,) = check_legged("base", rack_legged(table(), push_n=400.0))
+    assert swaying.advice == (
+        "Make the legs stouter, or have about 5 such joints in all, with a lower rail or stretchers."
+    )
 
 
 def test_the_worst_joint_is_the_one_nearest_its_limit() -> None:

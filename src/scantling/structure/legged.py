@@ -301,6 +301,7 @@ def check_legged(where: str, racked: Racked, *, overrides: Overrides | None = No
             "F47",
             where=where,
             message=f"a push of {racked.push_n:.0f} N at the top {' and '.join(reasons)}",
+            advice=_way_out(racked, allowed),
             numbers=numbers | _wanted(racked, allowed),
         )
     ]
@@ -310,3 +311,15 @@ def _wanted(racked: Racked, allowed_mm: float) -> dict[str, float]:
     """What would do: a moment for each joint to carry, or so many joints of this kind (M is P h / n)."""
     more = max(racked.sway_mm / allowed_mm, racked.use or 0.0)
     return {"wanted_nm": racked.moment_nmm / 1000.0, "more_joints": float(-(-racked.joints * more // 1))}
+
+
+def _way_out(racked: Racked, allowed_mm: float) -> str:
+    """By what it would hold: stronger joints where they are overloaded, stiffer or more where it sways."""
+    wanted = _wanted(racked, allowed_mm)
+    more = f"about {wanted['more_joints']:.0f} such joints in all, with a lower rail or stretchers"
+    if racked.use is not None and racked.use > 1.0:
+        return (
+            f"Give each joint {wanted['wanted_nm']:.0f} N m to carry, by wider or thicker tenons or by "
+            f"dowels farther apart, or share it among {more}."
+        )
+    return f"Make the legs stouter, or have {more}."
