@@ -162,7 +162,9 @@ class _Planner:
             self.best, self.cost, self.found_at = chosen, cost, self.clock()
 
     def choose(self, wanted: Ints, used: Ints, spent: int, seconds: float) -> list[int] | None:
-        """Whole numbers of the fills known, cheaper than the best."""
+        """Whole numbers of the fills known, cheaper than the best; None once the time is over."""
+        if seconds <= 0.0:  # the solver reads no limit at all out of such a one
+            return None
         below = 1e15 if self.cost is None else float(self.cost - spent)
         return self.master.whole(wanted, used, seconds=seconds, below=below)[0]
 

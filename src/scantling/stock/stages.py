@@ -100,16 +100,23 @@ class TwoStages:
         self.plain = self._around(self.values)
 
     def _strips(self, worth: Ints) -> Ints:
-        """By length and width of a strip, the most it yields."""
+        """By length and width of a strip, the most it yields.
+
+        Shapes join the knapsack from the narrowest up, so that one line over the lengths serves all widths.
+        """
         xs, ys = self.grid.xs, self.grid.ys
         table = np.zeros((len(xs.at), len(ys.at)), dtype=np.int64)
-        for i in range(1, len(xs.at)):
-            table[i] = table[i - 1]
-            for shape in self.grid.shapes:
-                if shape.long <= xs.at[i] and worth[shape.part] > 0:
-                    j = int(ys.floor[shape.wide])
-                    rest = table[xs.floor[xs.at[i] - shape.long], j:] + worth[shape.part]
-                    np.maximum(table[i, j:], rest, out=table[i, j:])
+        line = np.zeros(len(xs.at), dtype=np.int64)
+        shapes = [s for s in self.grid.shapes if worth[s.part] > 0 and s.wide <= ys.at[-1]]
+        for shape in sorted(shapes, key=lambda s: s.wide):
+            first = int(np.searchsorted(xs.at, shape.long))
+            while first < len(line):
+                # what lies before `first` is settled, and these lengths build on nothing else
+                last = int(np.searchsorted(xs.at, xs.at[first] + shape.long))
+                rest = line[xs.floor[xs.at[first:last] - shape.long]] + worth[shape.part]
+                np.maximum(line[first:last], rest, out=line[first:last])
+                first = last
+            table[:, int(ys.floor[shape.wide]) :] = line[:, None]
         return table
 
     def _stack(self, strips: Ints) -> Ints:
