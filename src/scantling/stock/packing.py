@@ -108,17 +108,40 @@ class _Packer:
     def fill(self, sheets: list[PackedSheet], numbers: Sequence[int], left: list[int | None]) -> bool:
         """Put all parts down, on new sheets where they must; False where no sheet is left for one."""
         way = _Way(self.rng.random() < 0.5, self.rng.randrange(4))
-        order = self._order(numbers)
+        order, there = self._order(numbers), len(sheets)
+        spread = self.rng.choice((0.2, 0.2, 2.0))
         for at, number in enumerate(order):
             if _put(sheets, number, self.poses[number], way):
                 continue
-            kind = self._new(order[at:], left)
+            kind = self._new(order[at:], left, spread)
             if kind is None:
                 return False
             _take(left, kind)
             sheets.append(PackedSheet(kind, [(0, 0, *self.asked.sizes[kind])]))
             _put(sheets[-1:], number, self.poses[number], way)
+        for sheet in sheets[there:]:
+            self._shrink(sheet, left)
         return True
+
+    def _shrink(self, sheet: PackedSheet, left: list[int | None]) -> None:
+        """Take the cheapest kind that what lies on a sheet has room on, cut as it is."""
+        long = max(x + length for x, _, length, _, _ in sheet.placed)
+        wide = max(y + width for _, y, _, width, _ in sheet.placed)
+        sizes, costs = self.asked.sizes, self.asked.costs
+        able = [
+            kind
+            for kind, (a, b) in enumerate(sizes)
+            if a >= long and b >= wide and left[kind] != 0 and costs[kind] < costs[sheet.kind]
+        ]
+        if not able:
+            return
+        back = left[sheet.kind]
+        left[sheet.kind] = None if back is None else back + 1
+        sheet.kind = min(able, key=lambda kind: costs[kind])
+        _take(left, sheet.kind)
+        end, top = sizes[sheet.kind]
+        clipped = ((x, y, min(x + a, end) - x, min(y + b, top) - y) for x, y, a, b in sheet.free)
+        sheet.free = [r for r in clipped if r[2] > 0 and r[3] > 0]
 
     def _order(self, numbers: Sequence[int]) -> list[int]:
         """Large parts first, by a measure and a disorder drawn anew."""
@@ -132,7 +155,7 @@ class _Packer:
 
         return sorted(numbers, key=key)
 
-    def _new(self, numbers: Sequence[int], left: Sequence[int | None]) -> int | None:
+    def _new(self, numbers: Sequence[int], left: Sequence[int | None], spread: float) -> int | None:
         """Which kind of sheet is begun for these parts: cheap for what will lie on it, with some chance."""
         area = sum(self.asked.parts[n][0] * self.asked.parts[n][1] for n in numbers)
         best, chosen = 0.0, None
@@ -140,7 +163,7 @@ class _Packer:
             fits = any(a <= long and b <= wide for a, b in self.poses[numbers[0]])
             if not fits or left[kind] == 0:
                 continue
-            worth = min(area, 0.9 * long * wide) / self.asked.costs[kind] * (1.0 + 0.2 * self.rng.random())
+            worth = min(area, 0.9 * long * wide) / self.asked.costs[kind] * (1.0 + spread * self.rng.random())
             if worth > best:
                 best, chosen = worth, kind
         return chosen
