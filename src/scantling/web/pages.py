@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 from html import escape
 
@@ -15,36 +14,11 @@ from scantling.web.leaves import LEAVES
 from scantling.web.places import Standing, strip
 from scantling.web.shell import shell_version, static_folder
 
-__all__ = ["Document", "document", "leaf", "page_policy", "static_folder"]
+__all__ = ["leaf", "page_policy", "static_folder"]
 
 _NAME = re.compile(r"{{(\w+)}}")
 _ALWAYS = ("tokens", "page", "places")
 """Styles of the frame."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
-    """One document as it is kept, and the policy it is sent with."""
-
-    text: str
-    policy: str
-
-    def filled(self, **words: str) -> str:
-        """The document with its ``{{names}}`` filled in; every word is escaped.
-
-        Examples
-        --------
-        >>> Document(text="<h1>{{title}}</h1>", policy="").filled(title="Oak & ash")
-        '<h1>Oak &amp; ash</h1>'
-        """
-        return _put(self.text, {name: escape(word) for name, word in words.items()})
-
-
-@cache
-def document(name: str) -> Document:
-    """A document that is kept whole, by its file name."""
-    text = _put(_read(name), {"importmap": _read("importmap.json"), "shell": shell_version()})
-    return Document(text=text, policy=policy_for(text))
 
 
 def page_policy() -> str:

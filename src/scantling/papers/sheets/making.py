@@ -289,7 +289,7 @@ def _days_table(plan: Plan) -> Table:
             )
         )
     return Table(
-        title="Day by day",
+        title="What is done each day",
         columns=(
             Column(title="Day"),
             Column(title="Work", align=_R),

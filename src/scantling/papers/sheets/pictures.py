@@ -81,5 +81,10 @@ def order_drawings(plan: Plan) -> tuple[Picture, ...]:
     """The order of work by day."""
     pictures = timetables(plan.order, likes_of(plan.parts), figures=_figures(plan))
     words = "Steps by day: hands at work, drying"
-    drawings = (draw_timetable(picture, room_mm=ROOM_MM) for picture in pictures)
-    return tuple(_picture("Day by day", drawing, words) for drawing in drawings)
+    parts = (
+        [""] if len(pictures) == 1 else [f", part {n + 1} of {len(pictures)}" for n in range(len(pictures))]
+    )
+    return tuple(
+        _picture(f"Day by day{part}", draw_timetable(picture, room_mm=ROOM_MM), words)
+        for picture, part in zip(pictures, parts, strict=True)
+    )

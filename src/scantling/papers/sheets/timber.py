@@ -201,10 +201,11 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             f"{show_number(p.buy_board_feet, digits=1)} bf"
             + ("" if show.style.inch else f" ({p.buy_m3:.3f} m³)"),
             show.by(p.longest_mm, p.widest_mm, direction=Round.UP),
-            f"+{p.allowance_pct:.0f} %: {p.reason}",
         )
         for p in plan.timber.to_buy
     )
+    reasons = tuple(f"+{p.allowance_pct:.0f} %: {p.reason}" for p in plan.timber.to_buy)
+    alike = len(set(reasons)) == 1  # told once below the table, not in each of its rows
     return Table(
         title="To buy",
         columns=(
@@ -213,8 +214,9 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             Column(title="Net", align=_R),
             Column(title="Ask for", align=_R),
             Column(title=f"With boards of at least {show.unit}", align=_R),
-            Column(title="Why so much"),
+            *(() if alike else (Column(title="Why so much"),)),
         ),
-        rows=rows,
+        rows=rows if alike else tuple((*row, why) for row, why in zip(rows, reasons, strict=True)),
+        note=f"Why so much: {reasons[0]}." if alike else "",
         tones=tuple(Tone.WARN for _ in rows) if plan.timber.layout is not None else (),
     )

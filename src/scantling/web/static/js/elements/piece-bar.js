@@ -35,7 +35,7 @@ export class PieceBar extends LitElement {
     if (!state) return nothing;
     const { kept } = state;
     return html`${kept && this.naming ? this.#naming(state) : nothing}
-      <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)}</div>
+      <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)} ${kept ? this.#ways(kept) : nothing}</div>
       <p role="status">${this.printing ? "The packet opens in a tab of its own; setting it takes a few seconds." : kept ? said(kept, state) : ""}</p>`;
   }
 
@@ -47,9 +47,13 @@ export class PieceBar extends LitElement {
     </button>`;
     return html`${changed ? keep : nothing}
       <button type="button" class="key" ?disabled=${kept.undo === null || changed} @click=${() => this.#tell("step-piece", "undo")}>Undo</button>
-      <button type="button" class="key" ?disabled=${kept.redo === null || changed} @click=${() => this.#tell("step-piece", "redo")}>Redo</button>
-      ${this.naming ? nothing : html`<button type="button" class="key" @click=${() => this.#name(true)}>Rename</button>`}
-      ${kept.versions > 1 ? html`<a class="key" href="write#versions">Versions</a>` : nothing}`;
+      <button type="button" class="key" ?disabled=${kept.redo === null || changed} @click=${() => this.#tell("step-piece", "redo")}>Redo</button>`;
+  }
+
+  /** @param {NonNullable<State["kept"]>} kept */
+  #ways({ versions }) {
+    return html`${this.naming ? nothing : html`<button type="button" class="key quiet" @click=${() => this.#name(true)}>Rename</button>`}
+      ${versions > 1 ? html`<a class="key quiet" href="write#versions">Versions</a>` : nothing}`;
   }
 
   /** @param {State} state */
