@@ -232,6 +232,16 @@ def test_a_mark_made_in_a_window_that_is_behind_is_made_on_what_the_other_left(o
     assert "laid:" in text
 
 
+def test_the_notes_stand_among_the_texts_of_the_piece(opened: Opened) -> None:
+    """What is marked is read, and can be written, where the piece's other files are."""
+    page = opened()
+    page.get_by_role("button", name="Leave out L2").click()
+    _said(page, "L2 is left out.")
+    page.get_by_role("link", name="Text").click()
+    page.get_by_role("button", name="Bench notes").click()
+    expect(page.get_by_label("Text of bench")).to_have_value("leave: [L2]\n")
+
+
 def _searching() -> bool:
     """Whether a search runs in a process of its own; the server of these tests is this program."""
     return any(child.is_alive() for child in multiprocessing.active_children())

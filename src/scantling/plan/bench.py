@@ -52,7 +52,7 @@ class BenchState:
     roots: tuple[tuple[str, str], ...] = ()
 
 
-def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards) -> BenchState | None:
+def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards | None = None) -> BenchState | None:
     """What is shown of the notes; None where there are none."""
     if not notes.file:
         return None
@@ -67,7 +67,9 @@ def bench_state(notes: BenchNotes, begun: Begun, *, kept: KeptBoards) -> BenchSt
         parted=begun.parted,
         marks=len(notes.found),
         roots=tuple((name, root) for name, (root, _, _) in begun.pieces.items()),
-        stays=tuple(b.board.name for b in kept.boards if notes.root(b.board.name) not in ticked),
+        stays=tuple(
+            b.board.name for b in (kept.boards if kept else ()) if notes.root(b.board.name) not in ticked
+        ),
     )
 
 

@@ -303,11 +303,11 @@ def _changed(place: Path) -> InputError:
 
 def _write(place: Path, text: str) -> None:
     """The file whole or not at all; notes with nothing in them are no file."""
-    if not text:
-        place.unlink(missing_ok=True)
-        return
     beside = place.with_name(f".{place.name}.part")
     try:
+        if not text:
+            place.unlink(missing_ok=True)
+            return
         beside.write_text(text, encoding="utf-8")
         beside.replace(place)
     except OSError as error:

@@ -234,6 +234,7 @@
  * @property {Attached | null} shop
  * @property {Attached | null} rack
  * @property {Attached | null} room
+ * @property {Attached | null} bench
  *
  * @typedef {object} PieceBody
  * @property {number} number

@@ -100,7 +100,7 @@ export class PieceNew extends LitElement {
     if (!file) return;
     const piece = await file.text();
     field.value = "";
-    await this.#begin({ content: { piece, given: {}, shop: null, rack: null, room: null } });
+    await this.#begin({ content: { piece, given: {}, shop: null, rack: null, room: null, bench: null } });
   }
 
   /** @param {() => Promise<unknown>} work */

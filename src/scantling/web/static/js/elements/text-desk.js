@@ -15,19 +15,21 @@ import { placed } from "../lib/lines.js";
 
 /** @typedef {import("../types.js").WritingState} WritingState */
 /** @typedef {import("../types.js").FaultView} FaultView */
-/** @typedef {"piece" | "shop" | "rack" | "room"} What */
+/** @typedef {"piece" | "shop" | "rack" | "room" | "bench"} What */
 
 const FILES = Object.freeze(/** @type {const} */ ([
   ["piece", "The piece"],
   ["shop", "Shop"],
   ["rack", "Rack"],
   ["room", "Room"],
+  ["bench", "Bench notes"],
 ]));
 /** What stands for a file that is not given. */
 const WITHOUT = Object.freeze({
   shop: "No shop of its own: it is planned for the usual one-person shop.",
   rack: "No rack: what to buy is planned.",
   room: "No room of its own: it is planned for a house with dry winters.",
+  bench: "No notes from the bench: what is marked on the page of its boards is written here.",
 });
 
 /** What is known by its name alone. @param {What} what @param {string} name */

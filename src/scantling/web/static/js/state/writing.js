@@ -53,7 +53,7 @@ export class Writing {
     await this.#look();
   }
 
-  /** @param {"piece" | "shop" | "rack" | "room"} what @param {string} text */
+  /** @param {"piece" | "shop" | "rack" | "room" | "bench"} what @param {string} text */
   change(what, text) {
     const { content } = this.state;
     if (!content) return;
@@ -62,14 +62,14 @@ export class Writing {
     this.look();
   }
 
-  /** @param {{what: "shop" | "rack" | "room", name: string, text: string | null}} file */
+  /** @param {{what: "shop" | "rack" | "room" | "bench", name: string, text: string | null}} file */
   attach({ what, name, text }) {
     if (!this.state.content) return;
     this.#type({ ...this.state.content, [what]: { name, text } });
     void this.#look();
   }
 
-  /** @param {"shop" | "rack" | "room"} what */
+  /** @param {"shop" | "rack" | "room" | "bench"} what */
   detach(what) {
     if (!this.state.content) return;
     this.#type({ ...this.state.content, [what]: null });
