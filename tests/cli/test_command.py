@@ -106,7 +106,7 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["plan", "no-such-form"], "reading-table"),
         (["plan", TABLE, "--set", "width"], "NAME=VALUE"),
         (["plan", TABLE, "--set", "width=3 parsec"], "width"),
-        (["plan", TABLE, "--set", "width=9 m"], "500 mm .. 900 mm"),
+        (["plan", TABLE, "--set", "width=9 m"], "500 mm to 1050 mm"),
         (["plan", TABLE, "--set", "wdith=600 mm"], "width"),
         (["plan", TABLE, "--room", "moon"], "room"),
         (["plan", TABLE, "--shop", "nowhere.yaml"], "nowhere.yaml"),
