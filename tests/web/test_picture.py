@@ -103,3 +103,20 @@ def test_the_part_chosen_stays_whole_among_those_seen_through(page: Page) -> Non
     page.get_by_role("button", name="See through").click()
     page.locator("piece-plate").press("Escape")
     assert chosen > 2 * through
+
+
+def test_the_browser_is_told_of_every_module_before_it_reads_one(page: Page) -> None:
+    """All are named in the document, and what the piece is drawn from is asked for once."""
+    told = page.evaluate(
+        """() => {
+          const named = [...document.querySelectorAll("link[rel=modulepreload], script[src]")];
+          const known = new Set(named.map((each) => each.href || each.src));
+          const asked = performance.getEntriesByType("resource").map((each) => each.name);
+          return {
+            late: asked.filter((each) => each.endsWith(".js") && !known.has(each)),
+            shapes: asked.filter((each) => /api.(shape|scene.glb)$/.test(each)).length,
+          };
+        }"""
+    )
+    assert told["late"] == []
+    assert told["shapes"] in {2, 4}  # and once more by what keeps the page, where that is there already

@@ -6,15 +6,15 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from fastapi import FastAPI, HTTPException, Request, Response
+from fastapi import FastAPI, HTTPException, Request
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
-from fastapi.staticfiles import StaticFiles
 
 from scantling import __version__
 from scantling.web.answering import FRESH, refuse_in_one_body
 from scantling.web.board_routes import board_routes
 from scantling.web.bounding import Bounded
 from scantling.web.describing import describe
+from scantling.web.files import Files
 from scantling.web.guarding import LOCAL_HOSTS, Guard
 from scantling.web.keyed import Keyed
 from scantling.web.network import Network, code_svg
@@ -89,8 +89,8 @@ def create_app(
         return JSONResponse({"version": shell_version(), "files": shell_files()})
 
     fonts = files("scantling.papers") / "fonts"
-    app.mount("/fonts", StaticFiles(directory=Path(str(fonts))))
-    app.mount("/static", _Fresh(directory=static_folder()))
+    app.mount("/fonts", Files(Path(str(fonts)), FRESH))
+    app.mount("/static", Files(static_folder(), FRESH, {WORKER: SCOPE_HEADER}))
     return app
 
 
@@ -102,16 +102,3 @@ def _show_code(app: FastAPI, network: Network) -> None:
         page = leaf("phone", Standing(), ready=code_svg(network.link))
         page.headers["cache-control"] = "no-store"
         return page
-
-
-class _Fresh(StaticFiles):
-    """Files of the page: the browser asks each time whether they are still the same."""
-
-    def file_response(self, *args: object, **kwargs: object) -> Response:
-        response = super().file_response(*args, **kwargs)  # type: ignore[arg-type]  # passed on as it came
-        response.headers.update(FRESH)
-        if str(response.headers.get("content-type", "")).startswith("text/javascript") and WORKER in str(
-            args[0]
-        ):
-            response.headers.update(SCOPE_HEADER)
-        return response

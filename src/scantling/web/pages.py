@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cache
 from html import escape
 
@@ -10,7 +11,8 @@ from fastapi.responses import HTMLResponse
 
 from scantling.web.answering import FRESH
 from scantling.web.guarding import policy_for
-from scantling.web.leaves import LEAVES
+from scantling.web.leaves import LEAVES, Leaf
+from scantling.web.modules import modules_of
 from scantling.web.places import Standing, strip
 from scantling.web.shell import shell_version, static_folder
 
@@ -26,7 +28,9 @@ def page_policy() -> str:
     return policy_for(_framed("index"))
 
 
-def leaf(name: str, standing: Standing, *, ready: str = "", **words: str) -> HTMLResponse:
+def leaf(
+    name: str, standing: Standing, *, ready: str = "", soon: Iterable[str] = (), **words: str
+) -> HTMLResponse:
     """A document in its frame, as the server sends it.
 
     Parameters
@@ -37,10 +41,13 @@ def leaf(name: str, standing: Standing, *, ready: str = "", **words: str) -> HTM
         Where it stands; decides which places its strip leads to.
     ready
         Markup of ours, put in where its own part says ``{{ready}}``.
+    soon
+        Addresses of answers its modules will ask for; the browser asks for them while it reads the modules.
     words
         What its ``{{names}}`` are filled in with; every word is escaped.
     """
     told = {each: escape(word) for each, word in words.items()}
+    told["soon"] = "".join(map(_answer, soon))
     told |= {"strip": strip(LEAVES[name].place, standing), "ready": ready}
     return HTMLResponse(_put(_framed(name), told), headers=FRESH)
 
@@ -54,6 +61,7 @@ def _framed(name: str) -> str:
         "heading": leaf.title,
         "early": "\n    ".join(_early(address) for address in leaf.early),
         "styles": "\n    ".join(_style(each) for each in (*_ALWAYS, *leaf.styles)),
+        "modules": "\n    ".join(_early(each) for each in _modules(leaf) if each not in leaf.early),
         "wiring": wiring,
         "look": leaf.look,
         "skip": skip,
@@ -63,6 +71,15 @@ def _framed(name: str) -> str:
         "shell": shell_version(),
     }
     return _put(_read("frame.html"), parts)
+
+
+def _modules(leaf: Leaf) -> tuple[str, ...]:
+    wired = (leaf.wiring, "frame", "offline") if leaf.wiring else ("frame", "offline")
+    return modules_of(*(f"/static/js/{each}.js" for each in wired))
+
+
+def _answer(address: str) -> str:
+    return f'<link rel="preload" href="{escape(address)}" as="fetch" crossorigin />'
 
 
 def _style(name: str) -> str:

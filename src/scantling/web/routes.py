@@ -6,7 +6,9 @@ under a path of its own.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse
@@ -23,6 +25,9 @@ from scantling.web.views import as_json
 from scantling.web.yarding import YardIn
 
 __all__ = ["piece_routes"]
+
+_UNSURE = re.compile(r"[^\w .-]", re.ASCII)
+"""What browsers and we may not escape alike."""
 
 
 def piece_routes(
@@ -57,7 +62,7 @@ def _documents(
         title, about = session_of(request).heading()
         version = request.path_params.get("version")
         old = "" if version is None else f'<old-version version="{int(version)}"></old-version>'
-        return leaf("index", standing_of(request), ready=old, title=title, about=about)
+        return leaf("index", standing_of(request), ready=old, soon=_soon(request), title=title, about=about)
 
     @router.get("/yard")
     def show_yard(request: Request) -> HTMLResponse:
@@ -68,6 +73,15 @@ def _documents(
     def show_papers(request: Request) -> HTMLResponse:
         title, _ = session_of(request).heading()
         return leaf("papers", standing_of(request), title=title)
+
+
+def _soon(request: Request) -> list[str]:
+    """What the page will ask for to draw the piece, where it is sure to write the address the same way."""
+    given = sorted(request.query_params.multi_items())
+    if any(_UNSURE.search(word) for pair in given for word in pair):
+        return []
+    asked = f"?{urlencode(given)}" if given else ""
+    return [f"api/shape{asked}", f"api/scene.glb{asked}"]
 
 
 def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> None:

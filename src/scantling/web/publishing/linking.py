@@ -6,22 +6,16 @@ Only the forms of import and export that the modules use are known; any other is
 from __future__ import annotations
 
 import json
-import posixpath
 import re
 from collections.abc import Callable, Mapping
 
+from scantling.web.modules import AT, IMPORTED, NAME, PASSED_ON, RUN, WHOLE, resolved
+
 __all__ = ["link"]
 
-_NAME = r"[A-Za-z_$][\w$]*"
-_FROM = r"\s*from\s*[\"']([^\"']+)[\"'];?"
-_AT = r"(?:^|(?<=[;}]))"
-_IMPORTED = re.compile(rf"{_AT}import\s*\{{([^{{}}]*)\}}{_FROM}", re.MULTILINE)
-_WHOLE = re.compile(rf"^import\s*\*\s*as\s+({_NAME}){_FROM}", re.MULTILINE)
-_RUN = re.compile(r"^import\s*[\"']([^\"']+)[\"'];?", re.MULTILINE)
-_PASSED_ON = re.compile(rf"{_AT}export\s*\{{([^{{}}]*)\}}{_FROM}", re.MULTILINE)
-_LISTED = re.compile(rf"{_AT}export\s*\{{([^{{}}]*)\}};?", re.MULTILINE)
-_NAMED = re.compile(
-    rf"^export\s+((?:async\s+)?function\*?|class|const|let)\s+({_NAME}|\[[^\]]*\])", re.MULTILINE
+_LISTED = re.compile(rf"{AT}export\s*\{{([^{{}}]*)\}};?", re.MULTILINE)
+NAMED = re.compile(
+    rf"^export\s+((?:async\s+)?function\*?|class|const|let)\s+({NAME}|\[[^\]]*\])", re.MULTILINE
 )
 _LEFT = re.compile(r"^\s*(?:import\s*[\w{*\"']|export\s)", re.MULTILINE)
 _SAID = re.compile(r"^[ \t]*(?:/\*\*(?:(?!\*/|@license).)*\*/|//[^\n]*)[ \t]*\n", re.MULTILINE | re.DOTALL)
@@ -88,7 +82,7 @@ def _visit(
     needed: list[str] = []
 
     def named(name: str) -> str:
-        found = _resolved(name, address, import_map)
+        found = resolved(name, address, import_map)
         needed.append(found)
         return f"modules[{json.dumps(found)}]"
 
@@ -96,17 +90,6 @@ def _visit(
     for each in needed:
         _visit(each, done, (*open_, address), text_of=text_of, import_map=import_map)
     done[address] = body
-
-
-def _resolved(name: str, address: str, import_map: Mapping[str, str]) -> str:
-    if name.startswith("."):
-        return posixpath.normpath(posixpath.join(posixpath.dirname(address), name))
-    if name in import_map:
-        return import_map[name]
-    for prefix, target in import_map.items():
-        if prefix.endswith("/") and name.startswith(prefix):
-            return target + name.removeprefix(prefix)
-    raise ValueError(f"{address} imports {name}, which is nowhere")
 
 
 def _wrapped(address: str, text: str, named: Callable[[str], str]) -> str:
@@ -123,16 +106,16 @@ def _wrapped(address: str, text: str, named: Callable[[str], str]) -> str:
         return ""
 
     def kept(found: re.Match[str]) -> str:
-        exports.extend((name, name) for name in re.findall(_NAME, found[2]))
+        exports.extend((name, name) for name in re.findall(NAME, found[2]))
         return f"{found[1]} {found[2]}"
 
     text = _SAID.sub("", text)
-    text = _WHOLE.sub(lambda found: f"const {found[1]} = {named(found[2])};", text)
-    text = _IMPORTED.sub(lambda found: f"const {{ {_taken(found[1])} }} = {named(found[2])};", text)
-    text = _RUN.sub(lambda found: f"{named(found[1])};", text)
-    text = _PASSED_ON.sub(passed_on, text)
+    text = WHOLE.sub(lambda found: f"const {found[1]} = {named(found[2])};", text)
+    text = IMPORTED.sub(lambda found: f"const {{ {_taken(found[1])} }} = {named(found[2])};", text)
+    text = RUN.sub(lambda found: f"{named(found[1])};", text)
+    text = PASSED_ON.sub(passed_on, text)
     text = _LISTED.sub(listed, text)
-    text = _NAMED.sub(kept, text)
+    text = NAMED.sub(kept, text)
     if left := _LEFT.search(text) or _META.search(text):
         raise ValueError(f"{address}: no way to link {left[0].strip()[:40]!r}")
     given = ", ".join(f"get {name}() {{ return {source}; }}" for name, source in exports)

@@ -20,10 +20,18 @@ async function keep(workers) {
   document.documentElement.dataset["kept"] = version;
 }
 
-/** What was asked for before there was somebody to keep it. */
+/** What was asked for before there was somebody to keep it; answers may still be under way. */
 async function keepOpened() {
-  const asked = performance.getEntriesByType("resource").map((each) => new URL(each.name));
-  const own = asked.filter((each) => placeOf("GET", each, location.origin, false) === "opened");
-  const kept = await caches.open("opened");
-  await Promise.allSettled([location.pathname + location.search, ...own].map((each) => kept.add(each)));
+  const opened = await caches.open("opened");
+  const known = new Set([location.pathname + location.search]);
+  const keep = (/** @type {PerformanceEntry[]} */ entries) => {
+    const own = entries.map(({ name }) => name).filter((each) => placeOf("GET", new URL(each), location.origin, false) === "opened");
+    const fresh = own.filter((each) => !known.has(each));
+    for (const each of fresh) known.add(each);
+    return Promise.allSettled(fresh.map((each) => opened.add(each)));
+  };
+  const passedBy = (/** @type {PerformanceEntry} */ entry) => !(/** @type {PerformanceResourceTiming} */ (entry).workerStart);
+  new PerformanceObserver((list) => void keep(list.getEntries().filter(passedBy))).observe({ type: "resource" });
+  await opened.add(location.pathname + location.search).catch(() => {});
+  await keep(performance.getEntriesByType("resource"));
 }

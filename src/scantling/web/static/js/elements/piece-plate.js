@@ -47,6 +47,11 @@ export class PiecePlate extends HTMLElement {
     this.setAttribute("aria-roledescription", "turnable picture");
     this.setAttribute("aria-label", `The piece in three dimensions. ${KEYS}`);
     this.append(this.#said, this.#name, this.#room);
+    // the words of the page are seen first: a graphics card takes its time to get ready
+    requestAnimationFrame(() => setTimeout(() => this.#begin()));
+  }
+
+  #begin() {
     try {
       this.#stage = new Stage(this);
     } catch {
@@ -57,6 +62,7 @@ export class PiecePlate extends HTMLElement {
     this.#stage.drawn = () => this.#placeRoom();
     new ResizeObserver(() => this.#stage?.resize()).observe(this);
     this.#listen(this.#stage);
+    if (this.#state?.shape) void this.#load(this.#state.shape, this.#state);
   }
 
   /** @param {Stage} stage */

@@ -46,10 +46,12 @@ export class Planning {
     if (signal.aborted) return;
     const chosen = shape.parts.some((part) => part.name === this.store.state.chosen);
     const same = shape.key === this.store.state.shape?.key;
+    // before the picture is drawn, which keeps the browser busy
+    const early = restMs ? null : told(askPlan(given, signal));
     this.store.set({ faults: [], ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
     if (restMs) await new Promise((done) => setTimeout(done, restMs));
     if (signal.aborted) return;
-    const plan = await askPlan(given, signal);
+    const plan = await (early ?? askPlan(given, signal));
     if (signal.aborted) return;
     const known = plan.key === this.store.state.plan?.key;
     this.store.set({ busy: false, ...(known ? {} : { plan, planned: given }) });
@@ -70,4 +72,10 @@ export class Planning {
     }
     if (!signal.aborted) this.store.set({ faults, busy: false });
   }
+}
+
+/** A question whose refusal is looked at later. @template Answer @param {Promise<Answer>} asked */
+function told(asked) {
+  asked.catch(() => {});
+  return asked;
 }
