@@ -13,6 +13,7 @@ from scantling.store.opening import open_records
 from scantling.store.place import Place
 from scantling.web.app import create_app
 from scantling.web.desk import Desk
+from scantling.web.network import Network
 from scantling.web.serving import bind
 from tests.store.clock import Clock
 
@@ -23,9 +24,10 @@ FLAGS = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader
 
 @contextmanager
 def kept_server(folder: Path) -> Iterator[str]:
-    """Where a server of kept pieces is; its records lie in a folder."""
+    """Where a server of kept pieces is; its records lie in a folder, and a phone could be let in."""
     place = Place(file=folder / "records.db")
-    app = create_app(None, Desk(lambda: open_records(place), now=Clock()))
+    elsewhere = Network("192.0.2.7", 8417)  # an address for documents (RFC 5737): nobody comes from there
+    app = create_app(None, Desk(lambda: open_records(place), now=Clock()), network=elsewhere)
     with bind(0) as listening:
         listening.listen(16)
         server = uvicorn.Server(uvicorn.Config(app, log_level="error", lifespan="off"))

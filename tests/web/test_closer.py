@@ -117,3 +117,42 @@ def test_two_edges_tapped_tell_their_distance(desk: Page) -> None:
     desk.wait_for_selector(".measured b")
     assert desk.locator(".measured b").inner_text().replace("\N{NO-BREAK SPACE}", " ").split()[1] == "mm"
     assert desk.locator(".measured span").count() == 3
+
+
+@pytest.fixture
+def phone(address: str, chromium: str) -> Iterator[Page]:
+    """The page of the piece on a small phone, touched with a thumb."""
+    flags = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=flags)
+        context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
+        page = context.new_page()
+        page.goto(f"{address}?units=mm")
+        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+        page.wait_for_selector("#parts", timeout=60_000)
+        yield page
+        browser.close()
+
+
+@pytest.mark.browser
+def test_a_thumb_cuts_the_piece_open_and_measures_it(phone: Page) -> None:
+    """Behind one key: a cut takes wood away, two edges tell their distance, and put away all is whole."""
+    whole = _settled(phone)
+    closer = phone.get_by_role("button", name="Closer")
+    assert phone.get_by_role("button", name="Across").count() == 0
+    closer.tap()
+    phone.get_by_role("button", name="Across").tap()
+    assert _settled(phone) < 0.9 * whole
+    phone.get_by_role("button", name="Whole").tap()
+    phone.get_by_role("button", name="Measure").tap()
+    box = phone.locator("piece-plate").bounding_box()
+    assert box is not None
+    for step in range(20, int(box["height"]) - 20, 8):
+        phone.touchscreen.tap(box["x"] + box["width"] * 0.5, box["y"] + step)
+        if _picked(phone) == 2:
+            break
+    phone.wait_for_selector(".measured b")
+    assert phone.evaluate("document.documentElement.scrollWidth") == 360
+    closer.tap()
+    assert phone.locator(".measured").count() == 0
+    assert phone.locator("plate-tools .cuts").is_hidden()

@@ -11,7 +11,7 @@ import pytest
 
 from scantling.cli.main import main
 from scantling.errors import InputError
-from scantling.web.serving import bind
+from scantling.web.serving import bind, serve
 from tests.web.specimen import DEMO
 
 _SERVE = (
@@ -70,3 +70,33 @@ def test_the_command_hands_on_sizes_and_units(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr("scantling.web.serving.serve", lambda _piece, **options: asked.update(options))
     assert main(["serve", str(DEMO), "--set", "width=60 cm", "--units", "in", "--no-browser"]) == 0
     assert asked["given"] == {"width": "60 cm", "units": "in"}
+
+
+def test_the_command_opens_one_piece_to_the_network_only_where_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """``--network`` is handed on; without it nobody else is let in."""
+    asked: dict[str, object] = {}
+    monkeypatch.setattr("scantling.web.serving.serve", lambda _piece, **options: asked.update(options))
+    assert main(["serve", str(DEMO), "--no-browser"]) == 0
+    assert asked["network"] is False
+    assert main(["serve", str(DEMO), "--no-browser", "--network"]) == 0
+    assert asked["network"] is True
+
+
+def test_one_piece_on_the_network_wants_the_key(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It listens at both addresses, tells the link with its key, and answers nobody from there without it."""
+    monkeypatch.setattr("scantling.web.serving.shop_address", lambda: "127.0.0.2")
+    heard: list[str] = []
+
+    def answered(app: object, *listening: socket.socket) -> None:
+        heard.extend(each.getsockname()[0] for each in listening)
+        heard.extend(str(middleware.cls.__name__) for middleware in app.user_middleware)  # type: ignore[attr-defined]
+
+    monkeypatch.setattr("scantling.web.serving._run", answered)
+    serve(DEMO, port=0, network=True, opened=lambda _address: None)
+    assert heard[:2] == ["127.0.0.1", "127.0.0.2"]
+    assert "Keyed" in heard
+    heard.clear()
+    serve(DEMO, port=0, opened=lambda _address: None)
+    assert heard[0] == "127.0.0.1"
+    assert "127.0.0.2" not in heard
+    assert "Keyed" not in heard

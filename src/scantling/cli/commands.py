@@ -170,6 +170,7 @@ def _serve(options: argparse.Namespace) -> int:
         room=path(options.room),
         given=given,
         port=options.port or None,
+        network=options.network,
         opened=(lambda _address: None) if options.no_browser else webbrowser.open,
     )
     return 0

@@ -162,9 +162,12 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     pieces = verbs.add_parser("open", help="open your pieces in the browser: begin one, go on with one")
     pieces.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
     pieces.add_argument("--no-browser", action="store_true", help="print the address only")
-    pieces.add_argument(
-        "--network", action="store_true", help="let phones on the shop's network in, with a key; else nobody"
-    )
+    for verb in (serve, pieces):
+        verb.add_argument(
+            "--network",
+            action="store_true",
+            help="let phones on the shop's network in, with a key; else nobody",
+        )
     demo = verbs.add_parser("demo", help="plan the demo piece, write its packet, open its page")
     demo.add_argument("--port", type=int, default=0, help="port on this computer; 0 takes a free one")
     demo.add_argument(

@@ -32,6 +32,7 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     room: str | Path | None = None,
     given: Mapping[str, str] | None = None,
     port: int | None = None,
+    network: bool = False,
     opened: Callable[[str], object] = webbrowser.open,
 ) -> None:
     """Serve the page until it is stopped with Ctrl+C.
@@ -44,13 +45,15 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         Parameters the page is opened with, and ``units`` to show lengths in; its address carries them.
     port
         Port; None takes one that is free.
+    network
+        Whether phones on the shop's network may come in, with a key.
     opened
         Called with the address once it answers; ``lambda address: None`` opens nothing.
 
     Raises
     ------
     InputError
-        ``port_taken``, ``port_out_of_range``.
+        ``port_taken``, ``port_out_of_range``, ``no_network``.
     """
     from scantling.plan.planner import Planner
     from scantling.web.app import create_app
@@ -62,16 +65,20 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
         address += f"?{urlencode(given)}" if given else ""
+        on_network = _network(listening) if network else None
         desk = desk_of(os.environ)
         sources = FileSources(piece, rack=rack, shop=shop, room=room, stockroom=desk.rack)
         planner = Planner()
         session = Session(piece, designer=PieceDesigner(sources, planner=planner))
-        app = create_app(session, desk, notes=FileNotes(piece, sources, planner=planner))
-        listening.listen(64)
-        print(f"{piece.name} is on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
-        threading.Thread(target=_prepare, args=(session, given or {}), daemon=True).start()
-        opened(address)
-        _run(app, listening)
+        notes = FileNotes(piece, sources, planner=planner)
+        app = create_app(session, desk, network=on_network, notes=notes)
+
+        def ready(address: str) -> None:
+            threading.Thread(target=_prepare, args=(session, given or {}), daemon=True).start()
+            opened(address)
+
+        told = f"{piece.name} is on {address}"
+        _begin(app, listening, on_network, told=told, address=address, opened=ready)
 
 
 def serve_kept(
@@ -95,29 +102,44 @@ def serve_kept(
     from scantling.web.desk import desk_of
 
     with bind(port) as listening:
-        bound = listening.getsockname()[1]
-        address = f"http://127.0.0.1:{bound}/pieces"
-        on_network = Network(shop_address(), bound) if network else None
+        address = f"http://127.0.0.1:{listening.getsockname()[1]}/pieces"
+        on_network = _network(listening) if network else None
         app = create_app(None, desk_of(os.environ), network=on_network)
-        listening.listen(64)
-        if on_network is None:
-            print(
-                f"Your pieces are on {address}\nOnly this computer can see it. Ctrl+C stops it.", flush=True
-            )
-            opened(address)
-            _run(app, listening)
-            return
-        with bind(bound, host=on_network.host) as outside:
-            outside.listen(64)
-            print(_words_of(on_network, address), flush=True)
-            opened(address)
-            _run(app, listening, outside)
+        told = f"Your pieces are on {address}"
+        _begin(app, listening, on_network, told=told, address=address, opened=opened)
+
+
+def _network(listening: socket.socket) -> Network:
+    return Network(shop_address(), listening.getsockname()[1])
+
+
+def _begin(
+    app: FastAPI,
+    listening: socket.socket,
+    network: Network | None,
+    *,
+    told: str,
+    address: str,
+    opened: Callable[[str], object],
+) -> None:
+    """Say where it is, open it, and answer until it is stopped."""
+    listening.listen(64)
+    if network is None:
+        print(f"{told}\nOnly this computer can see it. Ctrl+C stops it.", flush=True)
+        opened(address)
+        _run(app, listening)
+        return
+    with bind(network.port, host=network.host) as outside:
+        outside.listen(64)
+        print(_words_of(network, address), flush=True)
+        opened(address)
+        _run(app, listening, outside)
 
 
 def _words_of(network: Network, address: str) -> str:
     return (
         f"{code_text(network.link)}\nScan this with a phone on the shop's network, or open {network.link}\n"
-        f"It holds the key; the code is on {address.removesuffix('pieces')}phone too. What goes over\n"
+        f"It holds the key; the code is on http://127.0.0.1:{network.port}/phone too. What goes over\n"
         f"the network is not encrypted: use one you trust. On this computer: {address}. Ctrl+C stops it."
     )
 

@@ -18,12 +18,14 @@ const CUTS = Object.freeze([
 
 export class PlateTools extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false } };
+  static properties = { state: { attribute: false }, open: { state: true } };
 
   constructor() {
     super();
     /** @type {State | null} */
     this.state = null;
+    /** Whether it is shown where there is no room for it beside the picture. */
+    this.open = false;
   }
 
   /** @override */
@@ -36,7 +38,9 @@ export class PlateTools extends LitElement {
     const { state } = this;
     if (!state?.shape) return nothing;
     const { cut, share, measuring, measured } = state;
+    this.toggleAttribute("data-open", this.open);
     return html`
+      <button type="button" class="key closer" aria-expanded=${String(this.open)} @click=${() => this.#turn()}>Closer</button>
       <div class="cuts" role="group" aria-label="Cut open">
         ${CUTS.map(
           ([name = "", label]) => html`<button type="button" class="key" aria-pressed=${String(cut === name)} @click=${() => this.#tell("cut-open", { cut: name, share })}>
@@ -56,6 +60,14 @@ export class PlateTools extends LitElement {
           </p>`
         : nothing}
     `;
+  }
+
+  /** Put away, it leaves the piece whole and nothing to be picked. */
+  #turn() {
+    this.open = !this.open;
+    if (this.open || !this.state) return;
+    if (this.state.cut) this.#tell("cut-open", { cut: "", share: this.state.share });
+    if (this.state.measuring || this.state.measured) this.#tell("measure", false);
   }
 
   /** @param {Event} event @param {string} cut */

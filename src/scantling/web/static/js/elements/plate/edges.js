@@ -14,8 +14,8 @@ import { BufferGeometry, LineBasicMaterial, LineSegments, Matrix4, Vector3 } fro
  * @property {[Vector3, Vector3]} drawn as it is drawn now
  */
 
-/** How near a finger must come, in pixels of the page. */
-const NEAR_PX = 16;
+/** How near a mouse must come, and how near a finger, in pixels of the page. */
+const [NEAR_PX, FINGER_PX] = [16, 26];
 /** What lies behind a face by more than this is hidden by it, in meters. */
 const BEHIND_M = 0.004;
 
@@ -32,7 +32,8 @@ const [FROM, TO, SEEN_FROM, SEEN_TO] = [new Vector3(), new Vector3(), new Vector
  * @returns {PickedEdge | null}
  */
 export function edgeAt(model, camera, at, depth) {
-  const near = [...model.parts.values()].flatMap((part) => edgesNear(part, model.root.position, camera, at));
+  const within = matchMedia("(pointer: coarse)").matches ? FINGER_PX : NEAR_PX;
+  const near = [...model.parts.values()].flatMap((part) => edgesNear(part, model.root.position, camera, at, within));
   if (!near.length) return null;
   const first = depth(new Vector3((at.x / at.width) * 2 - 1, 1 - (at.y / at.height) * 2, 0)) + BEHIND_M;
   const seen = near.filter(({ away }) => away <= first).sort((a, b) => a.px - b.px)[0];
@@ -46,15 +47,16 @@ export function edgeAt(model, camera, at, depth) {
  * @param {Vector3} drop where the piece is set down
  * @param {PerspectiveCamera} camera
  * @param {{x: number, y: number, width: number, height: number}} at
+ * @param {number} within pixels of the page
  */
-function edgesNear(part, drop, camera, at) {
+function edgesNear(part, drop, camera, at, within) {
   const { lines, corners } = part.form.shared;
   const found = [];
   for (let index = 0; lines && index + 1 < lines.count; index += 2) {
     FROM.fromBufferAttribute(corners, lines.getX(index)).applyMatrix4(part.matrix).add(drop);
     TO.fromBufferAttribute(corners, lines.getX(index + 1)).applyMatrix4(part.matrix).add(drop);
     const { px, share } = nearness(camera, at);
-    if (px <= NEAR_PX) found.push({ part, index, px, away: FROM.lerp(TO, share).distanceTo(camera.position) });
+    if (px <= within) found.push({ part, index, px, away: FROM.lerp(TO, share).distanceTo(camera.position) });
   }
   return found;
 }
