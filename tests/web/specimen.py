@@ -25,9 +25,13 @@ _SVG = (
 class SpecimenDesigner(PieceDesigner):
     """The demo piece with specimen sheets and findings."""
 
-    def design(self, shape: Shape) -> Design:
-        """The plan of a shape."""
-        return replace(super().design(shape), sheets=specimen_sheets(shape.piece), findings=_findings())
+    def figures(self, shape: Shape) -> Design:
+        """The plan of a shape, but for what takes longest."""
+        return replace(super().figures(shape), sheets=specimen_sheets(shape.piece), findings=_findings())
+
+    def completed(self, design: Design) -> Design:
+        """The same with what was left out; the sheets stay those of the specimen."""
+        return replace(super().completed(design), sheets=design.sheets)
 
 
 def specimen_sheets(piece: Piece) -> tuple[Sheet, ...]:

@@ -12,7 +12,7 @@ from scantling.web.app import create_app
 from scantling.web.session import Session
 from tests.web.specimen import DEMO
 
-ROUTES = ["/api/shape", "/api/plan", "/api/scene.glb", "/api/packet.pdf", "/api/export/step"]
+ROUTES = ["/api/shape", "/api/figures", "/api/plan", "/api/scene.glb", "/api/packet.pdf", "/api/export/step"]
 """Routes that take parameters of the piece."""
 
 

@@ -103,3 +103,25 @@ def test_what_is_wrong_with_piece_shop_and_rack_is_told_together(tmp_path: Path)
         Session(piece, shop=shop, rack=rack).shape({})
     codes = {fault.code for fault in caught.value.faults}
     assert codes == {"unknown_species", "unknown_glue", "empty_rack"}
+
+
+def test_the_figures_come_before_what_takes_longest_and_stay_as_they_are() -> None:
+    """Without a rack all but the curves of how much to ask for is there at first; only these are added."""
+    session = Session(DEMO)
+    first = session.plan_view({}, whole=False)
+    assert session.worked == 0
+    whole = session.plan_view({})
+    assert (first.whole, whole.whole) == (False, True)
+    assert first.findings == whole.findings
+    assert first.year == whole.year
+    changed = [one.id for one, other in zip(first.sheets, whole.sheets, strict=True) if one != other]
+    assert changed == ["boards"]
+    (sooner,), (later,) = ([s for s in view.sheets if s.id == "boards"] for view in (first, whole))
+    assert [block for block in later.blocks if block in sooner.blocks] == list(sooner.blocks)
+    assert len(later.blocks) > len(sooner.blocks)
+
+
+def test_with_boards_at_hand_the_figures_are_the_whole_plan() -> None:
+    """There is nothing to ask for, and nothing that takes so long."""
+    session = Session(DEMO, rack=DEMO.parent / "racks" / "reading-table.csv")
+    assert session.plan_view({}, whole=False) == session.plan_view({})

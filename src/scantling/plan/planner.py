@@ -48,7 +48,7 @@ from scantling.plan.solidity import solidity_findings
 from scantling.plan.step import Work
 from scantling.plan.steps import plan_steps
 from scantling.plan.strength import plan_strength
-from scantling.plan.timber import Timber, named_in_full, plan_timber, question_of
+from scantling.plan.timber import Timber, named_in_full, plan_timber, question_of, with_shortfalls
 from scantling.plan.year_rooms import year_rooms
 from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.ganging import with_gangs
@@ -135,7 +135,15 @@ class Planner:
         return meshes_of(self.shapes(job), self.meshes)
 
     def plan(self, job: Job) -> Plan:
-        """The plan.
+        """The plan; raises as :meth:`figures`."""
+        return self.completed(self.figures(job), job)
+
+    def completed(self, plan: Plan, job: Job) -> Plan:
+        """The plan of a job with what :meth:`figures` left out: how sure an amount of timber is."""
+        return replace(plan, timber=with_shortfalls(plan.timber, job, self.cache))
+
+    def figures(self, job: Job) -> Plan:
+        """The plan without what takes longest and nothing else depends on.
 
         Raises
         ------

@@ -35,7 +35,16 @@ from scantling.stock.wish import Wish
 from scantling.stock.yard import Needs
 from scantling.wood.species import find_species
 
-__all__ = ["ROUNDS", "SEED", "Timber", "named_in_full", "plan_timber", "question_of", "yard_needs"]
+__all__ = [
+    "ROUNDS",
+    "SEED",
+    "Timber",
+    "named_in_full",
+    "plan_timber",
+    "question_of",
+    "with_shortfalls",
+    "yard_needs",
+]
 
 ROUNDS = 12
 """Layouts tried for a plan; a longer search is asked for on its own."""
@@ -61,7 +70,8 @@ class Timber:
     wishes
         Blanks that belong together.
     shortfalls
-        How often an amount is not enough, by wood and thickness; without a rack only.
+        How often an amount is not enough, by wood and thickness; without a rack only, and not before
+        :func:`with_shortfalls`.
     bench
         What is cut already and decided at the bench; None where there are no notes.
     on_sheets
@@ -142,7 +152,7 @@ def plan_timber(
         ),
     )
     if job.rack is None or not job.rack.boards:
-        return _to_ask_for(_in_lengths(asked, job, ledgers), job, cache)
+        return _to_ask_for(_in_lengths(asked, job, ledgers), job)
     return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)
 
 
@@ -164,17 +174,40 @@ def _in_lengths(asked: Timber, job: Job, ledgers: tuple[MillingLedger, ...]) -> 
     return replace(asked, blanks=found.blanks, wishes=found.wishes, gangs=gangs)
 
 
-def _to_ask_for(asked: Timber, job: Job, cache: Cache) -> Timber:
-    """What to buy, and how sure an amount is."""
+def with_shortfalls(timber: Timber, job: Job, cache: Cache) -> Timber:
+    """The timber with how often an amount is not enough, where it is bought; that takes the longest.
+
+    Parameters
+    ----------
+    timber
+        As :func:`plan_timber` leaves it.
+    job
+        What it was planned for.
+    cache
+        Keeps the curves.
+    """
+    if job.rack is not None and job.rack.boards:
+        return timber
+    cutting = cutting_of(job.shop)
+    found = plan_shortfalls(
+        timber.to_buy,
+        _with_musts(timber.blanks, timber.wishes, cutting),
+        timber.panels,
+        grade=grade_of(job.shop.yard.boards),
+        cutting=cutting,
+        cache=cache,
+    )
+    return replace(timber, shortfalls=found)
+
+
+def _to_ask_for(asked: Timber, job: Job) -> Timber:
+    """What to buy."""
     cutting = cutting_of(job.shop)
     whole = _with_musts(asked.blanks, asked.wishes, cutting)
     to_buy = boards_to_buy(whole, asked.panels, expected=_expected(job.shop))
     return replace(
         asked,
         to_buy=to_buy,
-        shortfalls=plan_shortfalls(
-            to_buy, whole, asked.panels, grade=grade_of(job.shop.yard.boards), cutting=cutting, cache=cache
-        ),
         findings=(
             *asked.findings,
             *matching_findings(job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None),

@@ -12,7 +12,8 @@ from scantling.errors import FileFaults, Finding, InputError, Telling
 from scantling.joinery import JointWork
 from scantling.papers.built_words import beside, sizes_of
 from scantling.papers.sheets import Sheet
-from scantling.papers.sheets.all import sheets_of
+from scantling.papers.sheets.all import sheet_of, sheets_of
+from scantling.papers.sheets.timber import timber_sheet
 from scantling.piece.built import SIZES
 from scantling.piece.files import Reading
 from scantling.piece.geometry import Vec
@@ -60,13 +61,20 @@ class Shape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """The shape with everything planned for it."""
+    """The shape with everything planned for it.
+
+    Parameters
+    ----------
+    whole
+        Whether nothing is left out; see :meth:`Designer.figures`.
+    """
 
     shape: Shape
     job: Job
     plan: Plan
     sheets: tuple[Sheet, ...]
     findings: tuple[Finding, ...]
+    whole: bool = True
 
 
 class Designer(Protocol):
@@ -80,8 +88,12 @@ class Designer(Protocol):
         """The shape for these parameters, and :data:`UNITS`; raises FileFaults or InputError."""
         ...
 
-    def design(self, shape: Shape) -> Design:
-        """The plan of a shape; raises FileFaults or InputError."""
+    def figures(self, shape: Shape) -> Design:
+        """The plan of a shape, but for what takes longest; raises FileFaults or InputError."""
+        ...
+
+    def completed(self, design: Design) -> Design:
+        """The same with what was left out."""
         ...
 
     def question(self, shape: Shape) -> Question | None:
@@ -152,11 +164,23 @@ class PieceDesigner:
             sizes=_sizes(job.piece, works),
         )
 
-    def design(self, shape: Shape) -> Design:
-        """The plan of a shape."""
+    def figures(self, shape: Shape) -> Design:
+        """The plan of a shape, but for what takes longest."""
         job = self._job(shape.piece)
-        plan = self._planner.plan(job)
-        return Design(shape=shape, job=job, plan=plan, sheets=sheets_of(plan), findings=plan.findings)
+        plan = self._planner.figures(job)
+        whole = job.rack is not None and bool(job.rack.boards)
+        return Design(
+            shape=shape, job=job, plan=plan, sheets=sheets_of(plan), findings=plan.findings, whole=whole
+        )
+
+    def completed(self, design: Design) -> Design:
+        """The same with what was left out."""
+        if design.whole:
+            return design
+        plan = self._planner.completed(design.plan, design.job)
+        timber = sheet_of(plan, timber_sheet)
+        sheets = tuple(timber if sheet.id == timber.id else sheet for sheet in design.sheets)
+        return replace(design, plan=plan, sheets=sheets, whole=True)
 
     def question(self, shape: Shape) -> Question | None:
         """What a shape asks of the boards."""

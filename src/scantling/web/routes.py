@@ -95,6 +95,12 @@ def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> Non
         session, given = session_of(request), given_of(request)
         return kept(request, session.key(given), lambda: JSONResponse(as_json(session.shape_view(given))))
 
+    @router.get("/api/figures")
+    def show_figures(request: Request) -> Response:
+        session, given = session_of(request), given_of(request)
+        key = f"{session.key(given)}-figures"
+        return kept(request, key, lambda: JSONResponse(as_json(session.plan_view(given, whole=False))))
+
     @router.get("/api/plan")
     def show_plan(request: Request) -> Response:
         session, given = session_of(request), given_of(request)

@@ -68,6 +68,7 @@ class Session:
         self._file = piece
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
         self._shapes: Coalescing[Shape] = Coalescing()
+        self._figures: Coalescing[Design] = Coalescing()
         self._designs: Coalescing[Design] = Coalescing()
         self._questions: Coalescing[Question | None] = Coalescing()
         self._files: Coalescing[bytes] = Coalescing()
@@ -105,7 +106,12 @@ class Session:
     def design(self, given: Given) -> Design:
         """The shape with its plan; raises as :meth:`shape`."""
         kept = dict(given)
-        return self._designs.answer(self.key(kept), lambda: self._designer.design(self.shape(kept)))
+        return self._designs.answer(self.key(kept), lambda: self._designer.completed(self.figures(kept)))
+
+    def figures(self, given: Given) -> Design:
+        """As :meth:`design`, but for what takes longest; raises as :meth:`shape`."""
+        kept = dict(given)
+        return self._figures.answer(self.key(kept), lambda: self._designer.figures(self.shape(kept)))
 
     def question(self, given: Given) -> Question | None:
         """What is asked of the boards; None without a rack; raises as :meth:`shape`."""
@@ -114,7 +120,7 @@ class Session:
 
     def findings(self, given: Given) -> tuple[FindingView, ...]:
         """What the rules found, in words; raises as :meth:`shape`."""
-        design = self.design(given)
+        design = self.figures(given)
         with words_of(design.plan):
             return tuple(_finding(found, design.shape) for found in design.findings)
 
@@ -153,9 +159,9 @@ class Session:
             parts=parts,
         )
 
-    def plan_view(self, given: Given) -> PlanView:
-        """The plan as the page shows it."""
-        design = self.design(given)
+    def plan_view(self, given: Given, *, whole: bool = True) -> PlanView:
+        """The plan as the page shows it; not the whole one is there sooner."""
+        design = self.design(given) if whole else self.figures(given)
         shown, plan = self.shape_view(given), design.plan
         findings = self.findings(given)
         with words_of(plan):
@@ -172,6 +178,7 @@ class Session:
             sheets=design.sheets,
             findings=_styled(findings, plan.style),
             year=year,
+            whole=design.whole,
         )
 
     def yard(self, asked: YardIn, given: Given) -> YardView:

@@ -213,7 +213,13 @@ class YearView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """Everything the page shows of a plan; the first fields as in :class:`ShapeView`."""
+    """Everything the page shows of a plan; the first fields as in :class:`ShapeView`.
+
+    Parameters
+    ----------
+    whole
+        Whether nothing is left out that would take long.
+    """
 
     ok: bool
     title: str
@@ -226,6 +232,7 @@ class PlanView:
     sheets: tuple[Sheet, ...]
     findings: tuple[FindingView, ...]
     year: YearView
+    whole: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

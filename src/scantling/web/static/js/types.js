@@ -66,6 +66,7 @@
  * @property {Sheet[]} sheets
  * @property {FindingView[]} findings
  * @property {YearView} year
+ * @property {boolean} whole
  *
  * @typedef {object} MonthView
  * @property {string} label

@@ -30,6 +30,19 @@ export async function askShape(given, signal) {
 }
 
 /**
+ * The plan but for what takes longest; where nothing does, the whole of it.
+ *
+ * @param {Given} given
+ * @param {AbortSignal} signal
+ * @returns {Promise<PlanView>}
+ * @throws {Refused}
+ */
+export async function askFigures(given, signal) {
+  const response = await asked(`api/figures${writeGiven(given)}`, signal);
+  return response.json();
+}
+
+/**
  * @param {Given} given
  * @param {AbortSignal} signal
  * @returns {Promise<PlanView>}

@@ -1,7 +1,7 @@
 /** What a browser keeps of what it was sent, to show it when the server does not answer. */
 
 /** What the documents of a piece are made of; what they ask beside it they keep themselves, or cannot do alone. */
-const ANSWERS = /\/api\/(piece|shape|plan|scene\.glb|packet\.pdf)$|^\/api\/(pieces|forms)$/;
+const ANSWERS = /\/api\/(piece|shape|figures|plan|scene\.glb|packet\.pdf)$|^\/api\/(pieces|forms)$/;
 /** Files of the page: they are kept all together, under one name. */
 const FILES = /^\/(static|fonts)\//;
 

@@ -1,14 +1,14 @@
 /** Keeps shape and plan in step with what is asked for; the last ones that work stay on show. */
 
-import { Refused, askPlan, askShape } from "../api/plan.js";
+import { Refused, askFigures, askPlan, askShape } from "../api/plan.js";
 import { UNITS, unitsOf } from "../lib/given.js";
 import { later } from "../lib/later.js";
 
 /** @typedef {import("./store.js").Store} Store */
 /** @typedef {import("../types.js").Given} Given */
 
-/** The shape follows the hand; the plan takes longer, and waits until the hand rests. */
-const [SHAPE_MS, PLAN_MS] = [90, 260];
+/** The shape follows the hand; the figures wait until it rests, and what takes longest until it rests for good. */
+const [SHAPE_MS, FIGURES_MS, PLAN_MS] = [60, 160, 500];
 
 export class Planning {
   #asking = new AbortController();
@@ -16,22 +16,23 @@ export class Planning {
   /** @param {Store} store */
   constructor(store) {
     this.store = store;
-    this.soon = later(() => void this.now(PLAN_MS), SHAPE_MS);
+    this.soon = later(() => void this.now(FIGURES_MS, PLAN_MS), SHAPE_MS);
   }
 
   /**
-   * Ask for the shape and then the plan of what is given now; an older question is given up.
+   * Ask for the shape, the figures and the whole plan of what is given now; an older question is given up.
    *
-   * @param {number} [restMs] how long to wait between the two
+   * @param {number} [restMs] how long to wait after the shape
+   * @param {number} [longMs] and after the figures
    */
-  async now(restMs = 0) {
+  async now(restMs = 0, longMs = 0) {
     this.#asking.abort();
     const asking = new AbortController();
     this.#asking = asking;
     const { given } = this.store.state;
     this.store.set({ busy: true });
     try {
-      await this.#follow(given, asking.signal, restMs);
+      await this.#follow(given, asking.signal, { restMs, longMs });
     } catch (error) {
       if (asking.signal.aborted) return;
       if (!(error instanceof Refused)) throw error;
@@ -40,21 +41,24 @@ export class Planning {
     }
   }
 
-  /** @param {Given} given @param {AbortSignal} signal @param {number} restMs */
-  async #follow(given, signal, restMs) {
+  /** @param {Given} given @param {AbortSignal} signal @param {{restMs: number, longMs: number}} waits */
+  async #follow(given, signal, { restMs, longMs }) {
     const shape = await askShape(given, signal);
     if (signal.aborted) return;
-    const chosen = shape.parts.some((part) => part.name === this.store.state.chosen);
-    const same = shape.key === this.store.state.shape?.key;
+    const { state } = this.store;
+    const chosen = shape.parts.some((part) => part.name === state.chosen);
+    const same = shape.key === state.shape?.key;
+    const planned = state.plan?.key === shape.key && state.plan.whole;
     // before the picture is drawn, which keeps the browser busy
-    const early = restMs ? null : told(askPlan(given, signal));
-    this.store.set({ faults: [], ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
-    if (restMs) await new Promise((done) => setTimeout(done, restMs));
+    const early = restMs || planned ? null : told(askFigures(given, signal));
+    this.store.set({ faults: [], busy: !planned, ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
+    if (planned || !(await rested(restMs, signal))) return;
+    const figures = await (early ?? askFigures(given, signal));
     if (signal.aborted) return;
-    const plan = await (early ?? askPlan(given, signal));
-    if (signal.aborted) return;
-    const known = plan.key === this.store.state.plan?.key;
-    this.store.set({ busy: false, ...(known ? {} : { plan, planned: given }) });
+    this.store.set({ plan: figures, planned: given, busy: !figures.whole });
+    if (figures.whole || !(await rested(longMs, signal))) return;
+    const plan = await askPlan(given, signal);
+    if (!signal.aborted) this.store.set({ plan, busy: false });
   }
 
   /**
@@ -66,12 +70,18 @@ export class Planning {
     const { faults } = this.store.state;
     try {
       const faulty = faults.some((each) => each.field === UNITS);
-      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, 0);
+      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, { restMs: 0, longMs: 0 });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
     }
     if (!signal.aborted) this.store.set({ faults, busy: false });
   }
+}
+
+/** Wait; whether it is still wanted then. @param {number} ms @param {AbortSignal} signal */
+async function rested(ms, signal) {
+  if (ms) await new Promise((done) => setTimeout(done, ms));
+  return !signal.aborted;
 }
 
 /** A question whose refusal is looked at later. @template Answer @param {Promise<Answer>} asked */
