@@ -16,7 +16,7 @@ from threading import Thread
 from typing import Any
 
 from frames import frames_text
-from timing import Timing
+from timing import Timing, timed
 
 __all__ = ["timings"]
 
@@ -131,16 +131,7 @@ def timings() -> list[Timing]:
         kind = "alike" if alike else "hardly two alike"
         for what, frames in (("turned", found["turned"]), ("pulled apart", found["pulled"])):
             taken_s = [frame["ms"] / 1000.0 for frame in frames]
-            done.append(
-                Timing(
-                    name=f"picture of {PARTS} parts, {kind}, {what}: JavaScript of a frame",
-                    runs=len(taken_s),
-                    least_s=round(min(taken_s), 5),
-                    median_s=round(statistics.median(taken_s), 5),
-                    most_s=round(max(taken_s), 5),
-                    limit_s=None,
-                )
-            )
+            done.append(timed(f"picture of {PARTS} parts, {kind}, {what}: JavaScript of a frame", taken_s))
     return done
 
 

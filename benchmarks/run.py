@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import sys
 
+import change
 import job
+import picture
 import rebuild
 import seasons
 import solids
@@ -17,7 +19,7 @@ from timing import Timing, earlier_median_s, record
 
 __all__ = ["main"]
 
-PARTS = (startup, job, solids, rebuild, seasons, web)
+PARTS = (startup, job, solids, rebuild, change, seasons, web, picture)
 """Modules whose ``timings()`` are run, in this order."""
 
 

@@ -8,12 +8,12 @@ import platform
 import statistics
 import subprocess
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-__all__ = ["Timing", "earlier_median_s", "measure", "record"]
+__all__ = ["Timing", "earlier_median_s", "measure", "record", "timed"]
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it
 ROOT = Path(__file__).resolve().parent.parent
@@ -59,12 +59,17 @@ def measure(
         start = time.perf_counter()
         action()
         taken_s.append(time.perf_counter() - start)
+    return timed(name, taken_s, limit_s=limit_s)
+
+
+def timed(name: str, taken_s: Sequence[float], *, limit_s: float | None = None) -> Timing:
+    """The timing of runs that were clocked elsewhere. [s]"""
     return Timing(
         name=name,
-        runs=runs,
-        least_s=round(min(taken_s), 4),
-        median_s=round(statistics.median(taken_s), 4),
-        most_s=round(max(taken_s), 4),
+        runs=len(taken_s),
+        least_s=round(min(taken_s), 5),
+        median_s=round(statistics.median(taken_s), 5),
+        most_s=round(max(taken_s), 5),
         limit_s=limit_s,
     )
 

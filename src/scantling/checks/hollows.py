@@ -20,6 +20,10 @@ _HALF_ARC = 12
 _TINY = 1e-9
 
 
+_OWN: dict[Vec, int] = {(1.0, 0.0, 0.0): 0, (0.0, 1.0, 0.0): 1, (0.0, 0.0, 1.0): 2}
+"""The part's own axes, by their number."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prism:
     """A convex prism.
@@ -73,7 +77,11 @@ class Prism:
 
     def extent(self, direction: Vec) -> tuple[float, float]:
         """Least and greatest coordinate along a direction. [mm]"""
-        along = [dot(corner, direction) for corner in self.corners]
+        own = _OWN.get(direction)
+        if own is not None:  # asked for more often than all others
+            along = [corner[own] for corner in self.corners]
+        else:
+            along = [dot(corner, direction) for corner in self.corners]
         return min(along), max(along)
 
 

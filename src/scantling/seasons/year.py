@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from scantling.errors import InputError
 from scantling.seasons.air import Month
-from scantling.seasons.room import Room, check_build_mc
+from scantling.seasons.room import Room, RoomYear, check_build_mc
 from scantling.seasons.weather import DAYS_PER_YEAR, mid_month_day, weather_series
 from scantling.wood.coefficients import coefficient_at
 from scantling.wood.cup import cup_from_tilt_mm
@@ -172,19 +173,30 @@ def part_years(parts: Sequence[WoodPart], room: Room, *, built: Built) -> tuple[
     check_build_mc(built.mc_pct)
     if not parts:
         return ()
-    first_day = mid_month_day(built.month.number)
+    slabs = [_slab(part, built.mc_pct) for part in parts]
+    distinct = tuple(dict.fromkeys(slabs))
+    record = _followed(distinct, room.year, built.month.number)
+    return tuple(
+        _part_year(part, distinct.index(slab), record, room=room, built=built)
+        for part, slab in zip(parts, slabs, strict=True)
+    )
+
+
+@lru_cache(maxsize=64)
+def _followed(slabs: tuple[Slab, ...], year: RoomYear, month: int) -> _Record:
+    """What becomes of slabs; kept, for a change of length or width leaves it as it is."""
+    first_day = mid_month_day(month)
     temperature, humidity = weather_series(
-        room.year, first_day=first_day, days=YEARS * DAYS_PER_YEAR, steps_per_day=STEPS_PER_DAY
+        year, first_day=first_day, days=YEARS * DAYS_PER_YEAR, steps_per_day=STEPS_PER_DAY
     )
     past = simulate(
-        [_slab(part, built.mc_pct) for part in parts],
+        slabs,
         temperature_c=temperature,
         relative_humidity=humidity,
         step_s=86_400.0 / STEPS_PER_DAY,
         record_every=RECORD_DAYS * STEPS_PER_DAY,
     )
-    record = _Record(past=past, first_day=first_day)
-    return tuple(_part_year(part, at, record, room=room, built=built) for at, part in enumerate(parts))
+    return _Record(past=past, first_day=first_day)
 
 
 def _slab(part: WoodPart, mc_pct: float) -> Slab:
@@ -227,7 +239,7 @@ def _part_year(part: WoodPart, at: int, record: _Record, *, room: Room, built: B
     import numpy as np
 
     mean = record.past.mean_pct[:, at]
-    cups = [_cup(part, tilt) for tilt in record.past.tilt_pct[:, at]]
+    tilts = record.past.tilt_pct[:, at]
     moisture = MoistureRange(build_pct=built.mc_pct, dry_pct=float(mean.min()), wet_pct=float(mean.max()))
     settled = mean[record.settled]
     order = np.argsort(record.days)
@@ -243,7 +255,7 @@ def _part_year(part: WoodPart, at: int, record: _Record, *, room: Room, built: B
         swing_share=float(np.ptp(settled)) / swing if swing > 0.0 else 1.0,
         days=tuple(float(day) for day in record.days[order]),
         mean_pct=tuple(float(value) for value in settled[order]),
-        largest_cup_mm=max(cups, key=abs),
+        largest_cup_mm=_cup(part, float(max(tilts, key=abs))),
     )
 
 
