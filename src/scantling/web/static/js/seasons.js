@@ -35,7 +35,7 @@ const years = new SeasonYears((state) => {
   sheets.state = state;
   const year = state.seasons?.year;
   const { shape, plan } = store.state;
-  if (shape && year && plan?.year !== year) store.set({ plan: { ...shape, sheets: [], findings: [], year }, busy: false });
+  if (shape && year && plan?.year !== year) store.set({ plan: { ...shape, sheets: [], findings: [], year, whole: true }, busy: false });
 });
 
 store.listen((state) => {
