@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-__all__ = ["Balance"]
+__all__ = ["FIRST_SHARE", "SHARE", "Balance"]
 
-SHARE = 2.0
-"""Time for better answers, as a multiple of the time for the bound."""
+FIRST_SHARE, SHARE = 0.5, 2.0
+"""Time for better answers as a multiple of that for the bound: at first, and once the bound helps them."""
 TURNS = 2
-"""Renewals to a step for the bound, where no clock runs."""
+"""Attempts at a better answer to a step for the bound, where no clock runs."""
 
 
 @dataclass(slots=True)
@@ -29,7 +29,7 @@ class _Spent:
 
 
 class Balance:
-    """Keeps twice the time for renewals that the bound takes; without a clock, renewals come two to a step.
+    """Shares time between better answers and the bound; without a clock, two attempts come to a step.
 
     Parameters
     ----------
@@ -38,13 +38,23 @@ class Balance:
     """
 
     def __init__(self, clock: Callable[[], float] | None) -> None:
-        self.proving, self.renewing = _Spent(clock), _Spent(clock)
-        self._clock, self._turn = clock, 0
+        self.proving, self.bettering = _Spent(clock), _Spent(clock)
+        self._clock, self._turn, self._ended = clock, TURNS, False
+        self.share = FIRST_SHARE
 
     @property
-    def renewing_is_due(self) -> bool:
-        """Whether another renewal comes before the next step for the bound."""
+    def proving_is_due(self) -> bool:
+        """Whether a step for the bound comes next."""
         if self._clock is not None:
-            return self.renewing.total_s < SHARE * self.proving.total_s
-        self._turn = (self._turn + 1) % TURNS
-        return self._turn != 0
+            return not self._ended and self.bettering.total_s >= self.share * self.proving.total_s
+        self._turn = (self._turn + 1) % (TURNS + 1)
+        return self._turn == 0
+
+    def proved(self) -> None:
+        """There is nothing more to do for the bound."""
+        self._ended = True
+
+    @property
+    def round_is_over(self) -> bool:
+        """Whether what was done is a round: whatever it was by a clock, else a step and its attempts."""
+        return self._clock is not None or self._turn == TURNS

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass, field
 from random import Random
 
 import numpy as np
+from numpy.typing import NDArray
 
 from scantling.stock.axis import Rounding
 from scantling.stock.fill import Demand
@@ -16,17 +17,28 @@ from scantling.stock.pricer import Pricer
 from scantling.stock.problem import Problem
 from scantling.stock.quickpricer import QuickPricer
 from scantling.stock.refill import kept
+from scantling.stock.rest import Pool
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.shapes import Duals
 
 __all__ = ["Generator", "is_split", "plan_of_columns"]
 
+Floats = NDArray[np.float64]
 EPSILON = 1e-7
+ENOUGH = 0.0005
+"""Share of its value by which the linear program may lie above the bound and count as solved."""
+FINE, FINE_SUMS = 400, 8000
+"""Positions along a board and lengths of clear stretches on racks of few sizes: mostly all there are."""
 SMALL_RACK = 16
 MOST_KINDS = 25
 """With more kinds the exact pricing of a board takes long."""
 MOST_POSITIONS = 480
 """Along a board, for the bound."""
+
+
+def _few_sizes(problem: Problem) -> bool:
+    """Whether all boards can be priced for the bound at once, with hardly any position left out."""
+    return not problem.panels and len(problem.kinds) <= MOST_KINDS and len(problem.stocks) <= 80
 
 
 def is_split(problem: Problem, patterns: list[Pattern]) -> bool:
@@ -64,15 +76,17 @@ def plan_of_columns(problem: Problem, columns: Iterable[Column]) -> Plan | None:
 class Generator:
     """Column generation on one problem, step by step.
 
-    Quick steps come first: they bring good patterns of every board. The other steps price some of the boards
-    in turn exactly; once a whole turn has brought nothing new, all are priced for the bound.
+    Quick steps come first: they bring good patterns of every board. The other steps price boards by the best
+    pattern of all: on a rack of few sizes all of them and for the bound at once, else some in turn, and all
+    for the bound once a whole turn has brought nothing new.
     """
 
     problem: Problem
     master: Master
     quick: QuickPricer
     cap: int
-    bound_cap: int = 120
+    """Positions along a board where it is priced for patterns that can be cut."""
+    bound_cap: int
     """Positions along a board where sizes are rounded down."""
     bound: float = field(default=float("-inf"))
     converged: bool = False
@@ -82,6 +96,13 @@ class Generator:
     """Made when it is first wanted."""
     for_bound: Pricer | None = None
     """Prices with sizes rounded down, made when it is first wanted."""
+    pool: Pool = field(init=False)
+    """The patterns as one table."""
+    priced: list[tuple[Duals, Floats, set[int]]] = field(default_factory=list)
+    """Worths all boards were priced for, what they gave at most, and which of them exactly."""
+
+    def __post_init__(self) -> None:
+        self.pool = Pool(self.problem, self.master.columns)
 
     @classmethod
     def of(cls, problem: Problem, *, cap: int | None = None, quick_cap: int = 60) -> Generator:
@@ -92,19 +113,35 @@ class Generator:
         problem
             The question.
         cap, quick_cap
-            Positions along a board where it is priced exactly, and quickly. Many of the first only pay on
-            small racks: good patterns need few.
+            Positions along a board where it is priced for what can be cut, and quickly. Many of the first
+            only pay on small racks: good patterns need few.
         """
         cap = cap or (120 if len(problem.stocks) <= SMALL_RACK else 60)
         quick = QuickPricer.of(problem, cap=quick_cap)
-        return cls(problem=problem, master=Master.of(problem), quick=quick, cap=cap)
+        bound_cap = FINE if _few_sizes(problem) else 120
+        return cls(problem=problem, master=Master.of(problem), quick=quick, cap=cap, bound_cap=bound_cap)
 
     @property
     def pricer(self) -> Pricer:
-        """Prices boards by the best pattern of all."""
+        """Prices boards by the best pattern that can be cut."""
         if self.exact is None:
             self.exact = Pricer.of(self.problem, rounding=Rounding.CUTTABLE, cap=self.cap)
         return self.exact
+
+    @property
+    def bounder(self) -> Pricer:
+        """Prices boards by what no pattern is worth more than."""
+        if self.for_bound is None:
+            sums = FINE_SUMS if _few_sizes(self.problem) else 2000
+            self.for_bound = Pricer.of(
+                self.problem, rounding=Rounding.BOUND, cap=self.bound_cap, sums_cap=sums
+            )
+        return self.for_bound
+
+    @property
+    def bounds_exactly(self) -> bool:
+        """Whether :meth:`best_patterns` tells worths that no pattern exceeds."""
+        return _few_sizes(self.problem)
 
     @property
     def sharp(self) -> bool:
@@ -149,16 +186,68 @@ class Generator:
 
     def step(self) -> None:
         """One round: worths from the master, best patterns of some boards for them."""
+        if _few_sizes(self.problem):
+            self._whole_step()
+            return
         _, duals = self.master.solve()
         batch = self._batch()
         worths, patterns = self.pricer.price(duals, patterns=True, only=batch)
         if len(batch) == len(worths) and self.pricer.exact:
-            self.bound = max(self.bound, self.master.lagrangian_bound(duals, worths))
+            self._tell(duals, worths)
         fresh = sum(self._take(stock, worths[stock], pattern) for stock, pattern in patterns.items())
         self.barren = 0 if fresh else self.barren + len(batch)
         if self.barren >= len(worths):
             self.converged = True
             self.prove()
+
+    def _whole_step(self) -> None:
+        """All boards at once, for the bound as well."""
+        value, duals = self.master.solve()
+        worths, patterns = self.best_patterns(duals)
+        self._tell(duals, worths)
+        fresh = [self._take(stock, worths[stock], pattern) for stock, pattern in patterns.items()]
+        self.converged = not any(fresh) or value - self.bound <= ENOUGH * abs(value)
+
+    def best_patterns(
+        self,
+        duals: Duals,
+        *,
+        only: Set[int] | None = None,
+        costs: Sequence[float] | None = None,
+        counts: Sequence[int] | None = None,
+    ) -> tuple[Floats, dict[int, Pattern]]:
+        """What no pattern of each board is worth more than, and the best ones that can be cut.
+
+        ``only``, ``costs`` and ``counts`` as in :meth:`~scantling.stock.pricer.Pricer.price`.
+        """
+        if not _few_sizes(self.problem):
+            return self.pricer.price(duals, patterns=True, only=only, costs=costs, counts=counts)
+        worths, patterns = self.bounder.price(
+            duals, patterns=True, only=only, costs=costs, counts=counts, floors=self.floors(duals, counts)
+        )
+        costs = [s.cost for s in self.problem.stocks] if costs is None else costs
+        worth_it = {b for b in range(len(costs)) if worths[b] > costs[b]} - set(patterns)
+        if rough := worth_it & (set(range(len(costs))) if only is None else set(only)):
+            _, more = self.pricer.price(duals, patterns=True, only=rough, costs=costs, counts=counts)
+            patterns |= more
+        return worths, patterns
+
+    def floors(self, duals: Duals, counts: Sequence[int] | None = None) -> Floats | None:
+        """What the best known pattern of each board is worth; None where panels are wanted. [money]"""
+        if self.problem.panels:
+            return None
+        self.pool.sync()
+        wanted = [len(k.blanks) for k in self.problem.kinds] if counts is None else counts
+        floors = np.zeros(len(self.problem.stocks))
+        given = np.minimum(self.pool.yields, np.array(wanted, dtype=float)) @ duals.kinds
+        np.maximum.at(floors, self.pool.stocks, given)
+        return floors
+
+    def _tell(self, duals: Duals, worths: Floats) -> None:
+        """Take in a pricing of all boards: the bound it gives, and its worths for covers."""
+        dear = {b for b, s in enumerate(self.problem.stocks) if worths[b] > s.cost + 1e-6}
+        self.bound = max(self.bound, self.master.lagrangian_bound(duals, worths))
+        self.priced.append((duals, worths, dear))
 
     def _take(self, stock: int, worth: float, pattern: Pattern) -> bool:
         if worth - self.problem.stocks[stock].cost <= EPSILON:
@@ -177,18 +266,15 @@ class Generator:
         Boards priced all at once give one at every step.
         """
         turn = -(-len(self.problem.stocks) // 12)
-        return turn > 1 and not self.converged and (number == turn or number % (2 * turn) == 0)
+        at_once = turn == 1 or _few_sizes(self.problem)
+        return not at_once and not self.converged and (number == turn or number % (2 * turn) == 0)
 
     def prove(self) -> None:
         """The bound: price every board, sizes rounded down where positions were left out."""
-        pricer = self.pricer
-        if not pricer.exact:
-            if self.for_bound is None:
-                self.for_bound = Pricer.of(self.problem, rounding=Rounding.BOUND, cap=self.bound_cap)
-            pricer = self.for_bound
+        pricer = self.pricer if self.pricer.exact else self.bounder
         _, duals = self.master.solve()
         worths, _ = pricer.price(duals, patterns=False)
-        self.bound = max(self.bound, self.master.lagrangian_bound(duals, worths))
+        self._tell(duals, worths)
 
     def sharpen(self) -> bool:
         """Prove the bound with twice as many positions; False where that is of no use or too many."""

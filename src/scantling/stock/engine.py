@@ -13,17 +13,14 @@ from enum import StrEnum
 from random import Random
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from scantling.stock.balance import Balance
+from scantling.stock.balance import FIRST_SHARE, SHARE, Balance
 from scantling.stock.bound import CostBound, area_bound, next_price_sum
-from scantling.stock.fill import Demand
 from scantling.stock.problem import Problem
 from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve
 
 if TYPE_CHECKING:
+    from scantling.stock.boardsets import BoardSets
     from scantling.stock.columns import Generator
-    from scantling.stock.rest import Pool
 
 __all__ = ["Engine", "Method"]
 
@@ -32,8 +29,6 @@ BOARDS_A_ROUND = 500
 """Boards priced quickly in one round."""
 NEW_COLUMNS = 400
 """New patterns that make another choice among all of them worth while."""
-MOST_COLUMNS = 200
-"""Patterns chosen from at a node of the branching."""
 
 
 class Method(StrEnum):
@@ -57,6 +52,8 @@ class Engine:
     bound: CostBound = field(init=False)
     current: Candidate = field(init=False)
     current_plan: Plan = field(init=False)
+    sets: BoardSets | None = None
+    """Which boards to cut, once the linear program is solved."""
 
     def __post_init__(self) -> None:
         self.bound = area_bound(self.problem)
@@ -153,33 +150,29 @@ class Engine:
             self.bound = CostBound(cost=value, short=short)
 
     def _refine(self, generator: Generator) -> Iterator[None]:
-        """Steps for the bound and renewals of a few boards in turn, for as long as the caller likes."""
+        """Steps for the bound and for better plans in turn, for as long as the caller likes."""
         balance = Balance(None if self.patience_s is None else self.clock)
-        bounding = self._bounding(generator)
-        renewing: Iterator[None] | None = None
+        bounding, bettering = self._bounding(generator), self._bettering(generator)
         number = 0
         while not self.proven:
-            number += 1
-            with balance.proving:
-                next(bounding, None)
-            if not self.complete:
+            balance.share = SHARE if self.sets is not None else FIRST_SHARE
+            if balance.proving_is_due:
+                number += 1
+                with balance.proving:
+                    ended = next(bounding, self) is self
+                if ended:
+                    balance.proved()
+            elif not self.complete:
                 self._stir(generator, number)
-            elif generator.converged or number >= 4:
-                renewing = renewing or self._renewing(generator)
-                self._renew(renewing, balance)
-            yield
+            else:
+                with balance.bettering:
+                    next(bettering)
+            if balance.round_is_over:
+                yield
         yield
 
-    def _renew(self, renewing: Iterator[None], balance: Balance) -> None:
-        """As many attempts as are due; one at least."""
-        due = True
-        while due and not self.proven:
-            with balance.renewing:
-                next(renewing)
-            due = balance.renewing_is_due
-
     def _bounding(self, generator: Generator) -> Iterator[None]:
-        """Exact steps until none helps; then branching on a small rack, or finer positions for the bound."""
+        """Exact steps until none helps; then sets of boards, and finer positions for the bound."""
         number = 0
         while not generator.converged:
             number += 1
@@ -190,7 +183,7 @@ class Engine:
             yield
         if not self.complete:
             return
-        yield from self._branch(generator)
+        yield from self._choose_boards(generator)
         while self.patience_s is not None:
             begun = self.clock()
             if not generator.sharpen():
@@ -200,16 +193,22 @@ class Engine:
                 return
             yield
 
-    def _renewing(self, generator: Generator) -> Iterator[None]:
+    def _bettering(self, generator: Generator) -> Iterator[None]:
         """Better plans, one attempt after the other; now and then a choice among all patterns."""
         from scantling.stock.renewal import Renewal
+        from scantling.stock.setfilling import SetFilling
 
         renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self._choice_s)
         renewal.widen(steps=4 if self.patience_s is not None else 2)
-        known = 0
+        known, filling, number = 0, None, 0
         while True:
             renewal.take(self.best)
-            if len(generator.master.columns) > known + NEW_COLUMNS:
+            number += 1
+            if filling is None and self.sets is not None:
+                filling = SetFilling(renewal=renewal, sets=self.sets)
+            if filling is not None and not filling.done and number % 2:
+                self.offer(filling.attempt())
+            elif len(generator.master.columns) > known + NEW_COLUMNS:
                 known = len(generator.master.columns)
                 self.offer(renewal.whole(nodes=20))
             else:
@@ -224,38 +223,12 @@ class Engine:
         for _ in range(20):
             self._shuffle_once()
 
-    def _branch(self, generator: Generator) -> Iterator[None]:
-        """Branch over the boards of a small rack, one node a time; raises the bound and offers layouts."""
-        from scantling.stock.branching import MOST_BOARDS, BoardTree
-        from scantling.stock.rest import Pool
+    def _choose_boards(self, generator: Generator) -> Iterator[None]:
+        """Rule out sets of boards, the cheapest first, one a time."""
+        from scantling.stock.boardsets import BoardSets
 
-        if not self.complete or len(self.problem.stocks) > MOST_BOARDS or not generator.pricer.exact:
-            return
-        tree, pool = BoardTree(generator), Pool(self.problem, generator.master.columns)
-        number = 0
-        while tree.open and tree.open[0].bound < self.best.cost - EPSILON:
-            boards = next(tree.explore(self.best.cost), None)
-            if boards:
-                self.offer(self._chosen_from(pool, boards))
-            number += 1
-            value = tree.bound(self.best.cost)
-            if value > self.bound.cost:
-                self.bound = CostBound(cost=value, short=False)
-            if number % 4 == 0:
-                yield
-        value = tree.bound(self.best.cost)
-        self.bound = CostBound(cost=max(value, self.bound.cost), short=False)
-
-    def _chosen_from(self, pool: Pool, boards: frozenset[int]) -> Plan | None:
-        """The best plan cheaper than the best known that cuts none but some boards."""
-        from scantling.stock.columns import plan_of_columns
-        from scantling.stock.rest import Rest
-
-        free = [b in boards for b in range(len(self.problem.stocks))]
-        rest = Rest.of(pool, Demand.of(self.problem), np.array(free))
-        answer = rest.solve()
-        if answer.value >= self.best.cost - EPSILON:
-            return None
-        below = self.best.cost - EPSILON
-        columns = rest.choose(answer, below=below, nodes=20, seconds=self._choice_s, most=MOST_COLUMNS)
-        return plan_of_columns(self.problem, columns) if columns else None
+        sets = self.sets = BoardSets.of(generator)
+        while not sets.settled and not self.proven:
+            sets.step()
+            self._raise_bound(min(sets.bound, self.best.cost))
+            yield

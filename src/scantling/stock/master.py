@@ -88,6 +88,8 @@ class Master:
     model: Any = None
     first_column: int = 0
     known: set[tuple[object, ...]] = field(default_factory=set)
+    sunk: Set[int] = frozenset()
+    """Boards decided on, which cost nothing more."""
 
     @classmethod
     def of(cls, problem: Problem) -> Master:
@@ -126,7 +128,8 @@ class Master:
         entries[kinds + 2 * panels + column.stock] = 1.0
         rows = np.array(list(entries), dtype=np.int32)
         values = np.array(list(entries.values()), dtype=np.float64)
-        self.model.addCol(column.cost, 0.0, 1.0, len(rows), rows, values)
+        cost = 0.0 if column.stock in self.sunk else column.cost
+        self.model.addCol(cost, 0.0, 1.0, len(rows), rows, values)
         self.columns.append(column)
         return True
 
@@ -160,8 +163,10 @@ class Master:
         for board in range(len(self.problem.stocks)):
             self.model.changeRowBounds(row + board, infinity, 0.0 if board in left else 1.0)
         for number, column in enumerate(self.columns):
-            cost = 0.0 if column.stock in cut else column.cost
-            self.model.changeColCost(self.first_column + number, cost)
+            if (column.stock in cut) != (column.stock in self.sunk):
+                cost = 0.0 if column.stock in cut else column.cost
+                self.model.changeColCost(self.first_column + number, cost)
+        self.sunk = cut
 
     def shares(self) -> list[float]:
         """How much of each board the linear program cuts. [1]"""

@@ -43,12 +43,13 @@ def mirrored(stock: Stock) -> Stock:
 class BoardWorth:
     """Worths by place.
 
-    ``whole`` by position, ``segments`` by (to, from), ``rip`` by (rows, spoiled stretches), ``fill`` by
-    (touched strips, spoiled stretches).
+    ``whole`` by position, ``segments`` by (to, from), ``pairs`` the spoiled stretches worked out as (to,
+    from), ``rip`` by (rows, these stretches), ``fill`` by (models of touched strips, these stretches).
     """
 
     whole: Floats
     segments: Floats
+    pairs: Ints
     rip: Floats
     fill: Floats
 
@@ -70,11 +71,14 @@ class PricedBoard:
     """Length, side, and the shapes of each column."""
     gaps: Ints = field(init=False)
     """Greatest clear height: shape (columns, positions, touched)."""
+    alike: Ints = field(init=False)
+    """For each touched strip, which of ``models`` lets the same shapes in at the same places."""
+    models: Ints = field(init=False)
+    """Touched strips that are worked out; all others are like one of them."""
     pairs: Ints = field(init=False)
     """Stretches that hold a defect: (to, from) by row."""
     stretches: Ints = field(init=False)
     """Length of every stretch as an index in the family's tables: shape (to, from)."""
-    pair_lengths: Ints = field(init=False)
 
     @classmethod
     def of(cls, index: int, stock: Stock, family: Family, *, cap: int) -> PricedBoard:
@@ -126,13 +130,24 @@ class PricedBoard:
             by_column.setdefault((shape.length, shape.side), []).append(s)
         self.columns = tuple((k[0], k[1], tuple(v)) for k, v in sorted(by_column.items()))
         self.gaps = np.stack([self._gaps(length, side) for length, side, _ in self.columns])
+        self._group()
         self.pairs = self._spoiled_pairs()
+
+    def _group(self) -> None:
+        """Find the touched strips that are worth the same whatever blanks are worth."""
+        rooms = [
+            _room(gap, [self.family.shapes[s] for s in members])
+            for gap, (_, _, members) in zip(self.gaps, self.columns, strict=True)
+        ]
+        told = np.ascontiguousarray(np.concatenate(rooms).T)
+        seen: dict[bytes, int] = {}
+        self.alike = np.array([seen.setdefault(row.tobytes(), len(seen)) for row in told], dtype=np.int64)
+        self.models = np.unique(self.alike, return_index=True)[1]
 
     def freeze(self) -> None:
         """Number heights and lengths by the family's tables, once the family has all its heights."""
         self.strips[:, 1] = np.searchsorted(self.family.heights, self.strips[:, 1])
         self.stretches = segment_lengths(self.along, self.family.lengths, self.family.rounding)
-        self.pair_lengths = self.stretches[self.pairs[:, 0], self.pairs[:, 1]]
 
     def _gaps(self, length: int, side: int) -> Ints:
         """Greatest clear height in each touched strip for a blank of a length at each position."""
@@ -168,7 +183,7 @@ class PricedBoard:
             bad |= (at[begin] < d[2] - stock.x0) & (at[to] - self.family.cross > d[0] - stock.x0)
         return np.column_stack([to[bad], begin[bad]])
 
-    def column_worths(self, duals: Duals, strips: slice) -> list[tuple[Ints, Floats]]:
+    def column_worths(self, duals: Duals, strips: Ints) -> list[tuple[Ints, Floats]]:
         """Of each length: where a blank leads to (positions), and the best worth (positions, strips)."""
         best: dict[int, Floats] = {}
         for number, (length, _, members) in enumerate(self.columns):
@@ -182,32 +197,30 @@ class PricedBoard:
             for length, worth in best.items()
         ]
 
-    def _fill(self, duals: Duals, strips: slice) -> Floats:
-        """Worth of some touched strips over every spoiled stretch: shape (stretches, strips)."""
-        count = len(self.along.at)
-        first, starts = int(self.pairs[:, 1].min()), int(self.pairs[:, 1].max()) + 1
+    def _fill(self, duals: Duals, strips: Ints, pairs: Ints) -> Floats:
+        """Worth of some touched strips over some spoiled stretches: shape (stretches, strips)."""
+        count, begins = int(pairs[:, 0].max()) + 1, np.unique(pairs[:, 1])
         steps = [(to.tolist(), worth) for to, worth in self.column_worths(duals, strips)]
-        table = np.full((count, starts - first, len(self.touched[strips])), -np.inf)
-        for here in range(first, count):
-            upto = min(here + 1, starts) - first
+        table = np.full((count, len(begins), len(strips)), -np.inf)
+        spare = np.empty_like(table[0])
+        begun = np.searchsorted(begins, np.arange(count), side="right").tolist()
+        table[begins, np.arange(len(begins))] = 0.0
+        for here in range(int(begins[0]), count):
+            upto = begun[here]
             block = table[here, :upto]
-            if here > first:
-                before = min(here, starts) - first
-                np.maximum(block[:before], table[here - 1, :before], out=block[:before])
-            if here < starts:
-                block[here - first] = 0.0
+            if here > 0:
+                np.maximum(block, table[here - 1, :upto], out=block)
             for to, worth in steps:
                 if to[here] < count:
                     row = table[to[here], :upto]
-                    np.maximum(row, block + worth[here], out=row)
-        return table[self.pairs[:, 0], self.pairs[:, 1] - first]
+                    np.maximum(row, np.add(block, worth[here], out=spare[:upto]), out=row)
+        return np.asarray(table[pairs[:, 0], np.searchsorted(begins, pairs[:, 1])])
 
     def row_of_worth(self, duals: Duals, strip: int, begin: int) -> Floats:
         """Worth of one touched strip from one position on: shape (positions,)."""
         best = [0.0 if n >= begin else -np.inf for n in range(len(self.along.at))]
         steps = [
-            (to.tolist(), worth[:, 0].tolist())
-            for to, worth in self.column_worths(duals, slice(strip, strip + 1))
+            (to.tolist(), worth[:, 0].tolist()) for to, worth in self.column_worths(duals, np.array([strip]))
         ]
         for here in range(begin, len(best)):
             if here > begin:
@@ -217,61 +230,88 @@ class PricedBoard:
                     best[to[here]] = max(best[to[here]], best[here] + worth[here])
         return np.array(best)
 
-    def _all_fills(self, duals: Duals) -> Floats:
-        """Worth of every touched strip over every spoiled stretch, a few strips at a time to spare memory."""
-        if not len(self.pairs) or not len(self.touched):
-            return np.zeros((len(self.touched), len(self.pairs)))
+    def _all_fills(self, duals: Duals, pairs: Ints) -> Floats:
+        """Worth of every model over some spoiled stretches, a few of them at a time to spare memory."""
+        if not len(pairs) or not len(self.touched):
+            return np.zeros((len(self.models), len(pairs)))
         chunk = max(1, 4_000_000 // (len(self.along.at) ** 2))
-        return np.concatenate(
-            [self._fill(duals, slice(low, low + chunk)).T for low in range(0, len(self.touched), chunk)]
-        )
+        lows = range(0, len(self.models), chunk)
+        found = [self._fill(duals, self.models[low : low + chunk], pairs).T for low in lows]
+        return np.concatenate(found)
+
+    def _bare(self, clean: CleanTables) -> Floats:
+        """Worth of every stretch (to, from) as if there were no defects."""
+        row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
+        return np.asarray(clean.rip[row][self.stretches])
 
     def ceiling(self, clean: CleanTables) -> float:
         """What the board would be worth without its defects: never less than its worth."""
-        row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
-        segments = clean.rip[row][self.stretches]
-        if self.stock.rip_first:
-            return float(segments[-1, 0])
-        return float(worth_upto(segments)[-1])
+        segments = self._bare(clean)
+        return float(segments[-1, 0] if self.stock.rip_first else worth_upto(segments)[-1])
 
-    def worth(self, duals: Duals, clean: CleanTables) -> BoardWorth:
-        """Best worth of this board, and the tables to read its pattern from."""
-        fill = self._all_fills(duals)
-        rip = self._rip(fill, clean)
-        count = len(self.along.at)
-        segments = np.full((count, count), -np.inf)
-        if not self.stock.rip_first:
-            row = int(self.family.rows.below(np.array([self.rows.at[-1]]))[0])
-            segments = clean.rip[row][self.stretches]
-        segments[self.pairs[:, 0], self.pairs[:, 1]] = rip[-1]
-        return BoardWorth(whole=worth_upto(segments), segments=segments, rip=rip, fill=fill)
+    def worth(self, duals: Duals, clean: CleanTables, *, floor: float = -np.inf) -> BoardWorth:
+        """Best worth of this board, and the tables to read its pattern from.
 
-    def strip_worth(self, strip: Ints, *, fill: Floats, clean: CleanTables) -> Floats:
-        """Worth of one strip over all spoiled stretches."""
-        worth: Floats = clean.fill[strip[1]][self.pair_lengths] if strip[3] < 0 else fill[strip[3]]
-        return worth
+        Parameters
+        ----------
+        duals, clean
+            What each blank is worth, and what clear stretches are.
+        floor
+            Only patterns worth more are wanted: stretches that are part of none are passed over, and what is
+            told is then the floor at most. [money]
+        """
+        bare, pairs = self._bare(clean), self.pairs
+        segments = np.full(bare.shape, -np.inf) if self.stock.rip_first else bare.copy()
+        if np.isfinite(floor) and not self.stock.rip_first:
+            after = worth_upto(np.ascontiguousarray(bare[::-1, ::-1].T))[::-1]
+            most = worth_upto(bare)[pairs[:, 1]] + bare[pairs[:, 0], pairs[:, 1]] + after[pairs[:, 0]]
+            pairs = pairs[most > floor]
+        segments[self.pairs[:, 0], self.pairs[:, 1]] = -np.inf
+        fill = self._all_fills(duals, pairs)
+        rip = self._rip(fill, clean, self.stretches[pairs[:, 0], pairs[:, 1]])
+        segments[pairs[:, 0], pairs[:, 1]] = rip[-1]
+        return BoardWorth(whole=worth_upto(segments), segments=segments, pairs=pairs, rip=rip, fill=fill)
 
-    def _rip(self, fill: Floats, clean: CleanTables) -> Floats:
+    def _rip(self, fill: Floats, clean: CleanTables, lengths: Ints) -> Floats:
+        """Worth of stretches of some lengths (as indices of the family) by row."""
         rows = len(self.rows.at)
-        table = np.zeros((rows, len(self.pairs)))
-        if not len(self.pairs):
+        table = np.zeros((rows, len(lengths)))
+        if not len(lengths):
             return table
         begin = np.searchsorted(self.strips[:, 0], np.arange(rows + 1))
+        spare, known = np.empty(len(lengths)), dict[int, Floats]()
         for row in range(rows):
             if row:
                 np.maximum(table[row], table[row - 1], out=table[row])
-            for strip in self.strips[begin[row] : begin[row + 1]]:
-                worth = self.strip_worth(strip, fill=fill, clean=clean)
-                np.maximum(table[strip[2]], table[row] + worth, out=table[strip[2]])
+            for strip in self.strips[begin[row] : begin[row + 1]].tolist():
+                worth = known.get(strip[1]) if strip[3] < 0 else fill[self.alike[strip[3]]]
+                if worth is None:
+                    worth = known[strip[1]] = clean.fill[strip[1]][lengths]
+                to = table[strip[2]]
+                np.maximum(to, np.add(table[row], worth, out=spare), out=to)
         return table
 
 
 def worth_upto(segments: Floats) -> Floats:
     """Worth of a board up to each position, from the worth of every stretch (to, from)."""
     whole = np.zeros(len(segments))
-    for end in range(1, len(whole)):
-        whole[end] = max(whole[end - 1], float((whole[:end] + segments[end, :end]).max()))
+    reach = np.ascontiguousarray(segments.T)
+    highest = 0.0
+    for start in range(len(whole) - 1):
+        highest = whole[start] = max(highest, float(whole[start]))
+        later = whole[start + 1 :]
+        np.maximum(later, reach[start, start + 1 :] + highest, out=later)
+    whole[-1] = max(highest, float(whole[-1]))
     return whole
+
+
+def _room(gap: Ints, shapes: list[Shape]) -> Ints:
+    """Gaps told apart only as far as some shapes of one length can tell."""
+    if any(shape.panel >= 0 for shape in shapes):
+        least, greatest = min(s.width for s in shapes), max(max(s.width, s.greatest) for s in shapes)
+        return np.where(gap < least, 0, np.minimum(gap, greatest))
+    widths = np.array(sorted(shape.width for shape in shapes))
+    return np.searchsorted(widths, gap, side="right")
 
 
 def shape_worth(shape: Shape, gap: Ints, duals: Duals) -> Floats:

@@ -19,6 +19,8 @@ from scantling.stock.shapes import Duals
 __all__ = ["Pricer"]
 
 Floats = NDArray[np.float64]
+TINY = 1e-9
+"""By how much a pattern must be worth more than a known one. [money]"""
 
 
 @dataclass(slots=True)
@@ -45,9 +47,20 @@ class Pricer:
     @property
     def exact(self) -> bool:
         """Whether no position was left out, so that bound and best pattern agree."""
-        return all(f.lengths.exact and f.rows.exact for f in self.families) and all(
-            b.along.exact and b.rows.exact for boards in self.boards for b in boards
-        )
+        return all(_exact(b) for boards in self.boards for b in boards)
+
+    def exact_boards(self) -> frozenset[int]:
+        """Numbers of the boards no position of which was left out."""
+        return frozenset(b.index for boards in self.boards for b in boards if _exact(b))
+
+    def ceilings(self, duals: Duals) -> Floats:
+        """What each board would be worth without its defects: never less than its worth. [money]"""
+        worths = np.zeros(len(self.problem.stocks))
+        for family, boards in zip(self.families, self.boards, strict=True):
+            tables = clean_tables(family, duals)
+            for board in boards:
+                worths[board.index] = board.ceiling(tables)
+        return worths
 
     def price(
         self,
@@ -57,6 +70,7 @@ class Pricer:
         only: Set[int] | None = None,
         costs: Sequence[float] | None = None,
         counts: Sequence[int] | None = None,
+        floors: Floats | None = None,
     ) -> tuple[Floats, dict[int, Pattern]]:
         """Greatest worth of each board, and the patterns that reach it.
 
@@ -67,13 +81,17 @@ class Pricer:
         duals
             What each blank is worth.
         patterns
-            Whether to read the patterns back of boards worth more than they cost.
+            Whether to read the patterns back of boards worth more than they cost; where sizes are rounded
+            down for a bound, only of those with no position left out.
         only
             Numbers of the boards to price; None for all.
         costs
             What each board costs; None takes the prices. [money]
         counts
             How often each kind, then each panel, is wanted; None for as often as the problem does.
+        floors
+            What a pattern of each board is known to be worth: only better ones are looked for, which is
+            quicker. A board that has none is given its floor. [money]
         """
         worths = np.zeros(len(self.problem.stocks))
         costs = [s.cost for s in self.problem.stocks] if costs is None else costs
@@ -87,8 +105,20 @@ class Pricer:
                 worths[board.index] = board.ceiling(tables)
                 if worths[board.index] <= costs[board.index]:
                     continue
-                worth = board.worth(duals, tables)
-                worths[board.index] = worth.whole[-1]
-                if patterns and worth.whole[-1] > costs[board.index]:
+                floor = -np.inf if floors is None else max(float(floors[board.index]), costs[board.index])
+                worth = board.worth(duals, tables, floor=floor + TINY)
+                worths[board.index] = max(worth.whole[-1], floor + TINY)
+                better = worth.whole[-1] > max(costs[board.index], floor)
+                if patterns and better and _readable(board):
                     found[board.index] = best_pattern(self.problem, board, worth, clean=tables, duals=duals)
         return worths, found
+
+
+def _exact(board: PricedBoard) -> bool:
+    family = board.family
+    return family.lengths.exact and family.rows.exact and board.along.exact and board.rows.exact
+
+
+def _readable(board: PricedBoard) -> bool:
+    """Whether what the tables hold can be cut."""
+    return board.family.rounding is Rounding.CUTTABLE or _exact(board)

@@ -60,7 +60,12 @@ class QuickPricer:
         return cls(problem=problem, families=families, boards=boards)
 
     def price(
-        self, duals: Duals, *, only: Set[int] | None = None, counts: Sequence[int] | None = None
+        self,
+        duals: Duals,
+        *,
+        only: Set[int] | None = None,
+        counts: Sequence[int] | None = None,
+        costs: Sequence[float] | None = None,
     ) -> dict[int, tuple[float, Pattern]]:
         """Worth and pattern of each board that is worth more than it costs.
 
@@ -72,6 +77,8 @@ class QuickPricer:
             Numbers of the boards to price; None for all.
         counts
             How often each kind, then each panel, is wanted; None for as often as the problem does.
+        costs
+            What each board costs; None takes the prices. [money]
         """
         found: dict[int, tuple[float, Pattern]] = {}
         for family, boards in zip(self.families, self.boards, strict=True):
@@ -80,15 +87,15 @@ class QuickPricer:
                 continue
             tables = clean_tables(family, duals, counts)
             for board in members:
-                told = self._best(board, tables, duals)
+                cost = self.problem.stocks[board.index].cost if costs is None else costs[board.index]
+                told = self._best(board, tables, duals, cost=cost)
                 if told is not None:
                     found[board.index] = told
         return found
 
     def _best(
-        self, board: QuickBoard | PricedBoard, tables: CleanTables, duals: Duals
+        self, board: QuickBoard | PricedBoard, tables: CleanTables, duals: Duals, *, cost: float
     ) -> tuple[float, Pattern] | None:
-        cost = self.problem.stocks[board.index].cost
         if isinstance(board, QuickBoard):
             if board.ceiling(tables) <= cost:
                 return None

@@ -174,10 +174,11 @@ def _spoiled_segment(
     clean: CleanTables,
     duals: Duals,
 ) -> Segment:
-    number = int(np.flatnonzero((board.pairs == pair).all(axis=1))[0])
+    number = int(np.flatnonzero((found.pairs == pair).all(axis=1))[0])
+    stretch = int(board.stretches[pair])
     gains = np.array(
         [
-            clean.fill[s[1], board.pair_lengths[number]] if s[3] < 0 else found.fill[s[3], number]
+            clean.fill[s[1], stretch] if s[3] < 0 else found.fill[board.alike[s[3]], number]
             for s in board.strips
         ]
     )
@@ -187,9 +188,7 @@ def _spoiled_segment(
         strip = board.strips[chosen]
         if strip[3] < 0:
             place = (x, board.stock.y0 + int(board.rows.at[strip[0]]))
-            length = int(board.pair_lengths[number])
-            height = int(strip[1])
-            groups.append(clean_spots(board.family, clean, height, length, origin=place))
+            groups.append(clean_spots(board.family, clean, int(strip[1]), stretch, origin=place))
         else:
             groups.append(_fill_touched(board, strip, pair, duals=duals))
     return tidied(Segment(x=x, length=0), groups)

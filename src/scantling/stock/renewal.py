@@ -12,7 +12,7 @@ References
 from __future__ import annotations
 
 from collections.abc import Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from random import Random
 
 import numpy as np
@@ -34,6 +34,8 @@ Free = NDArray[np.bool_]
 EPSILON = 1e-6
 WORSE = 0.006
 """Share of its cost by which a plan may be worse than the best and still be gone on from."""
+MOST_COLUMNS = 200
+"""Patterns to choose from."""
 PATIENCE = 30
 """Attempts in vain before going back to the best plan, with more boards freed."""
 
@@ -54,7 +56,7 @@ class Renewal:
     vain: int = 0
 
     def __post_init__(self) -> None:
-        self.pool = Pool(self.problem, self.generator.master.columns)
+        self.pool = self.generator.pool
         self.current = self.best
 
     @property
@@ -103,25 +105,35 @@ class Renewal:
     def widen(self, *, steps: int) -> None:
         """More patterns for all that is wanted, no blank in one more often than it is."""
         free = np.ones(len(self.problem.stocks), dtype=bool)
-        self._priced(Demand.of(self.problem), free, below=float("inf"), steps=steps)
+        self.priced(Demand.of(self.problem), free, below=float("inf"), steps=steps)
+
+    def shake(self, boards: frozenset[int]) -> None:
+        """More patterns of some boards, for worths a little off those that all of them say."""
+        free = np.zeros(len(self.problem.stocks), dtype=bool)
+        free[list(boards)] = True
+        demand = Demand.of(self.problem)
+        duals = Rest.of(self.pool, demand, free).solve().duals
+        luck = [self.rng.uniform(0.7, 1.3) for _ in duals.kinds]
+        shaken = replace(duals, kinds=duals.kinds * np.array(luck))
+        self._price(shaken, demand, boards)
 
     def whole(self, *, nodes: int) -> Plan | None:
         """A better plan among all the patterns known."""
         free = np.ones(len(self.problem.stocks), dtype=bool)
         rest = Rest.of(self.pool, Demand.of(self.problem), free)
         answer = rest.solve()
-        return self._chosen(rest, answer, [], below=self.best.cost - EPSILON, nodes=nodes)
+        return self.chosen(rest, answer, [], below=self.best.cost - EPSILON, nodes=nodes)
 
     def _solved(self, settled: list[Pattern], free: Free, *, below: float) -> Plan | None:
         """The best plan found that has some patterns settled, for less than a cost."""
         cost = sum(self.problem.stocks[p.stock].cost for p in settled)
         demand = demand_left(self.problem, settled)
-        found = self._priced(demand, free, below=below - cost, steps=3)
+        found = self.priced(demand, free, below=below - cost, steps=3)
         if found is None:
             return None
-        return self._chosen(*found, settled, below=below - cost, nodes=60)
+        return self.chosen(*found, settled, below=below - cost, nodes=60)
 
-    def _priced(
+    def priced(
         self, demand: Demand, free: Free, *, below: float, steps: int
     ) -> tuple[Rest, RestAnswer] | None:
         """New patterns for what is left; None where even parts of boards would cost too much."""
@@ -154,8 +166,9 @@ class Renewal:
         generator = self.generator
         if not generator.sharp:
             return 0
+        counts = [*demand.counts, *demand.strips]
         worths, patterns = generator.pricer.price(
-            duals, patterns=True, only=boards, counts=[*demand.counts, *demand.strips]
+            duals, patterns=True, only=boards, counts=counts, floors=generator.floors(duals, counts)
         )
         return sum(
             generator.take(stock, self._refilled(pattern, demand.copy()))
@@ -175,18 +188,18 @@ class Renewal:
         order.sort(key=lambda pair: key[pair[0]])
         return refilled(pattern, self.problem, demand, order)
 
-    def _chosen(
+    def chosen(
         self, rest: Rest, answer: RestAnswer, settled: list[Pattern], *, below: float, nodes: int
     ) -> Plan | None:
-        most = 400 if self.patience_s is None else 1500
-        columns = rest.choose(answer, below=below, nodes=nodes, seconds=self.patience_s, most=most)
+        """The best whole patterns for what is left, with those settled."""
+        columns = rest.choose(answer, below=below, nodes=nodes, seconds=self.patience_s, most=MOST_COLUMNS)
         if not columns:
             return None
         demand = demand_left(self.problem, settled)
         chosen = [kept(c.pattern, self.problem, demand) for c in sorted(columns, key=lambda c: -c.cost)]
-        return self._plan([*settled, *(p for p in chosen if p.segments)])
+        return self.plan([*settled, *(p for p in chosen if p.segments)])
 
-    def _plan(self, patterns: list[Pattern]) -> Plan | None:
+    def plan(self, patterns: list[Pattern]) -> Plan | None:
         """A plan of patterns; None where it leaves something out or breaks a wish for one board."""
         demand = demand_left(self.problem, patterns)
         if not demand.met or is_split(self.problem, patterns):
