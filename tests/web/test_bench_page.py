@@ -80,9 +80,12 @@ def test_a_clock_runs_through_a_reload_and_a_size_is_kept(phone: BrowserContext)
     field.blur()
     expect(field).to_have_attribute("aria-invalid", "true")
     field.fill("47.6")
-    field.blur()
+    with page.expect_response(
+        re.compile("/bench$"), timeout=60_000
+    ) as told:  # drawn as measured, and kept then
+        field.blur()
     expect(field).to_have_attribute("aria-invalid", "false")
-    page.wait_for_timeout(300)
+    assert told.value.status == 201
     bench = page.request.get("/api/pieces/1/bench").json()
     assert bench["measured"]["leg_fl.width"]["figure"] == 47.6
 

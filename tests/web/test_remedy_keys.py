@@ -51,12 +51,15 @@ def test_a_remedy_is_written_as_a_version_and_undone(kept: TestClient) -> None:
     assert len(remedies(kept)) == 1
 
 
-def test_what_is_written_stays_in_the_units_of_the_file(kept: TestClient) -> None:
-    """Shown in inches, the remedy still writes 12 mm: 15/32 in would be 11.9 mm."""
+def test_shown_in_inches_it_is_written_in_inches(kept: TestClient) -> None:
+    """To the sixteenth below 12 mm, 7/16 in; a file in millimeters takes it with its unit."""
     findings = kept.get("/pieces/1/api/plan?units=in").json()["findings"]
     (found,) = [found for found in findings if found["code"] == "F17"]
-    assert " in" in found["message"].replace("\u00a0", " ")
-    assert [remedy["text"] for remedy in found["remedies"]] == ["12 mm"]
+    (remedy,) = found["remedies"]
+    assert remedy["text"] == "7/16 in"
+    change = {"path": remedy["path"], "text": remedy["text"], "parent": 1}
+    assert kept.post("/api/pieces/1/remedies", json=change).status_code == 201
+    assert remedies(kept) == []
 
 
 def test_a_field_that_is_not_there_yet_is_added(kept: TestClient) -> None:
