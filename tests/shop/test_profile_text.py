@@ -184,6 +184,14 @@ def test_what_two_profiles_have_otherwise_is_told_in_words() -> None:
     assert changes_between(now, now) == ()
 
 
+def test_a_bare_number_is_told_with_the_unit_it_is_in() -> None:
+    """330 in a file of millimeters is told beside 13 in, not as if it were inches."""
+    bare = with_settings(PLAIN, {("machines", "planer", "max_width"): "330"})
+    other = with_settings(PLAIN, {("machines", "planer", "max_width"): "13 in"})
+    (change,) = changes_between(bare, other)
+    assert (change.then, change.now) == ("330 mm", "13 in")
+
+
 @pytest.mark.parametrize("path", [("machines", "lathe", "swing"), ("machines", "planer"), ("paint",)])
 def test_what_is_no_setting_of_this_shop_is_refused(path: tuple[str, ...]) -> None:
     """A setting of a machine that is not here, a section, and a word of nobody's."""

@@ -25,11 +25,16 @@ __all__ = [
     "SettingKind",
     "WrittenFile",
     "differing",
+    "held_by",
     "is_setting",
     "section_in",
     "setting_of",
     "source_for",
 ]
+
+
+_BARE = re.compile(r"[\d\s.,/+-]+")
+"""Numbers without a unit, as they are written."""
 
 
 class SettingKind(StrEnum):
@@ -108,6 +113,13 @@ def differing(then: Mapping[str, str], now: Mapping[str, str]) -> tuple[Changed,
         for label in dict.fromkeys([*then, *now])
         if then.get(label) != now.get(label)
     )
+
+
+def held_by(setting: Setting) -> str:
+    """What holds for a setting, a bare number with its unit."""
+    value = setting.written if setting.written is not None else setting.default
+    bare = setting.unit and _BARE.fullmatch(value)
+    return f"{value} {setting.unit}" if bare else value
 
 
 def section_in(annotation: Any) -> type[BaseModel] | None:

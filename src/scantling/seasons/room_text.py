@@ -17,6 +17,7 @@ from scantling.reading.setting import (
     Setting,
     WrittenFile,
     differing,
+    held_by,
     is_setting,
     setting_of,
     source_for,
@@ -246,7 +247,7 @@ def _all_of(text: str) -> dict[str, str]:
     for section in room_sections(text):
         where = f"{section.label}: " if section.label else ""
         for one in section.settings:
-            held[f"{where}{one.label.lower() if where else one.label}"] = one.written or one.default
+            held[f"{where}{one.label.lower() if where else one.label}"] = held_by(one)
     return held
 
 

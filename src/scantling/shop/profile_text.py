@@ -8,7 +8,7 @@ from scantling.errors import InputError
 from scantling.reading import Path, did_you_mean, field_name, parse_on
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import appended, put, standing, taken_out
-from scantling.reading.setting import Changed, Setting, differing, source_for
+from scantling.reading.setting import Changed, Setting, differing, held_by, source_for
 from scantling.shop.clamps import USUAL_CLAMPS
 from scantling.shop.machines import USUAL_MACHINES, Machines
 from scantling.shop.settings import LISTS, shop_chapters
@@ -143,8 +143,7 @@ def _all_of(text: str) -> dict[str, str]:
             if section.owned is not None:
                 held[section.label] = "here" if section.owned else "not here"
             for setting in section.settings:
-                value = setting.written if setting.written is not None else setting.default
-                held[f"{where}{setting.label.lower() if where else setting.label}"] = value
+                held[f"{where}{setting.label.lower() if where else setting.label}"] = held_by(setting)
     return held
 
 

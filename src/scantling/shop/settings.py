@@ -12,6 +12,7 @@ from scantling.reading.setting import (
     Setting,
     SettingKind,
     WrittenFile,
+    held_by,
     is_setting,
     section_in,
     section_words,
@@ -346,7 +347,7 @@ def _entries(file: WrittenFile, path: Path, usual: Sequence[BaseModel]) -> tuple
 
 def _entry(file: WrittenFile, path: Path, model: type[BaseModel], default: BaseModel | None) -> Section:
     settings = _leaves(file, model, path, default)
-    held = {str(one.path[-1]): _with_unit(one) for one in settings}
+    held = {str(one.path[-1]): held_by(one) for one in settings}
     name = str(path[-1]) if isinstance(path[-1], str) else ""
     words = (
         [name] if name else [held[key] for key in ("name", "kind", "material", "grit") if held.get(key)][:1]
@@ -362,13 +363,6 @@ def _entry(file: WrittenFile, path: Path, model: type[BaseModel], default: BaseM
         own=default is None,
         settings=settings,
     )
-
-
-def _with_unit(setting: Setting) -> str:
-    """What holds, a bare number with its unit."""
-    value = setting.written or setting.default
-    bare = setting.unit and value.replace(".", "").isdigit()
-    return f"{value} {setting.unit}" if bare else value
 
 
 def _adding(file: WrittenFile) -> dict[str, tuple[Adding, ...]]:
