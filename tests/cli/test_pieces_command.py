@@ -47,6 +47,18 @@ def test_what_is_kept_is_written_as_it_was(capsys: pytest.CaptureFixture[str]) -
     assert _said(capsys, "write", "1", "-o", "out", "--force").splitlines() == written
 
 
+def test_notes_from_the_bench_go_along_with_their_rack(capsys: pytest.CaptureFixture[str]) -> None:
+    """The file beside the rack is kept, and written where the rack that is written finds it again."""
+    Path("cherry.csv").write_bytes(RACK.read_bytes())
+    Path("cherry.bench.yaml").write_text("leave: [L2]  # promised\n", encoding="utf-8")
+    _said(capsys, "keep", str(PIECE), "--rack", "cherry.csv")
+    written = _said(capsys, "write", "1", "-o", "out")
+    notes = Path("out/reading-table-with-splayed-legs-rack.bench.yaml")
+    assert notes.read_text(encoding="utf-8") == "leave: [L2]  # promised\n"
+    assert "--bench" not in written
+    assert main(["rack", "out/reading-table-with-splayed-legs-rack.csv"]) == 0
+
+
 def test_versions_are_kept_and_stepped_along(capsys: pytest.CaptureFixture[str]) -> None:
     """By name or number; a save on a version left since is refused."""
     mine = Path("table.yaml")

@@ -99,7 +99,7 @@ def _write(options: argparse.Namespace) -> int:
         if one is not None and one.text is not None:
             place = folder / f"{name}-{_ending(what, one.name)}"
             files[place] = one.text
-            words.append(f"--{what} {place}")
+            words += [] if what == "bench" else [f"--{what} {place}"]  # found beside the rack
         elif one is not None:
             words.append(f"--{what} '{one.name}'")
     words += [f"--set '{key}={value}'" for key, value in content.given.items()]
