@@ -49,6 +49,8 @@ def page(address: str, chromium: str) -> Iterator[Page]:
         page.goto(address)
         page.wait_for_selector("piece-plate[data-ready]")
         page.wait_for_selector("#parts")
+        page.wait_for_selector("piece-plate[aria-busy='false']")  # it draws shadows anew until then
+        page.wait_for_timeout(400)
         yield page
         browser.close()
 
