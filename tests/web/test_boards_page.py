@@ -15,6 +15,7 @@ from tests.web.kept_browser import FLAGS, kept_server
 
 pytestmark = pytest.mark.browser
 
+RACK = EXAMPLES / "racks" / "reading-table.csv"
 SLOW_MS = 60_000
 """How long the rest may take to be laid out on a busy machine. [ms]"""
 Opened = Callable[..., Page]
@@ -34,11 +35,11 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
         browser: Browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
         complaints: list[str] = []
 
-        def opening(*, phone: bool = False) -> Page:
+        def opening(*, phone: bool = False, rack: bool = True) -> Page:
             content = {
                 "piece": (EXAMPLES / "reading_table.yaml").read_text(encoding="utf-8"),
                 "shop": _file(EXAMPLES / "shops" / "reading-table.yaml"),
-                "rack": _file(EXAMPLES / "racks" / "reading-table.csv"),
+                "rack": _file(RACK) if rack else None,
             }
             context = browser.new_context(
                 base_url=address,
@@ -51,7 +52,7 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
             page.set_default_timeout(SLOW_MS)
             page.on("pageerror", lambda error: complaints.append(str(error)))
             page.goto(f"/pieces/{made['piece']['number']}/boards")
-            page.wait_for_selector("board-leaf svg")
+            page.wait_for_selector("board-leaf svg" if rack else "rack-none")
             return page
 
         yield opening
@@ -272,3 +273,16 @@ def _gone(page: Page) -> None:
             return
         page.wait_for_timeout(100)
     raise AssertionError("a search goes on that nobody listens to")
+
+
+def test_without_a_rack_the_ways_to_one_are_keys(opened: Opened) -> None:
+    """An empty stockroom is told; a rack file is laid out on at once and is a version of the piece."""
+    page = opened(rack=False)
+    expect(page.get_by_role("link", name="What to ask the yard for")).to_have_attribute("href", "./#boards")
+    page.get_by_role("button", name="Plan with the stockroom").click()
+    expect(page.get_by_text("The stockroom holds no boards yet")).to_be_visible()
+    page.get_by_label("Take a rack file").set_input_files(RACK)
+    page.wait_for_selector("board-leaf svg")
+    number = page.url.split("/pieces/")[1].split("/")[0]
+    content = page.request.get(f"/api/pieces/{number}").json()["content"]
+    assert content["rack"]["name"] == RACK.name

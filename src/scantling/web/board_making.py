@@ -277,6 +277,7 @@ def boards_view(
         units=drawer.show.lead_unit,
         both_units=plan.style.both,
         notes=notes,
+        rack=question is not None,
         lead=lead,
         facts=() if layout is None else drawer.facts(layout),
         scale=drawer.scale().note,

@@ -155,6 +155,7 @@ class BoardsView:
     units: str
     both_units: bool
     notes: NotesView
+    rack: bool
     lead: str
     facts: tuple[tuple[str, str], ...]
     scale: str

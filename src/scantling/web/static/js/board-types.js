@@ -60,6 +60,7 @@
  * @property {string} units
  * @property {boolean} bothUnits
  * @property {NotesView} notes
+ * @property {boolean} rack whether one is given
  * @property {string} lead
  * @property {Array<[string, string]>} facts
  * @property {string} scale

@@ -5,6 +5,7 @@ import { BoardMark } from "./elements/board-mark.js";
 import { BoardSearch } from "./elements/board-search.js";
 import { BoardsDesk } from "./elements/boards-desk.js";
 import { PickedPart } from "./elements/picked-part.js";
+import { RackNone } from "./elements/rack-none.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { readGiven } from "./lib/given.js";
 import { BoardsWork } from "./state/boards-work.js";
@@ -13,6 +14,7 @@ customElements.define("board-mark", BoardMark);
 customElements.define("board-leaf", BoardLeaf);
 customElements.define("board-search", BoardSearch);
 customElements.define("picked-part", PickedPart);
+customElements.define("rack-none", RackNone);
 customElements.define("boards-desk", BoardsDesk);
 customElements.define("unit-switch", UnitSwitch);
 
@@ -32,6 +34,7 @@ function on(name, action) {
 
 on("boards-act", (/** @type {Record<string, unknown>} */ act) => void work.act(act));
 on("boards-step", (/** @type {"undo" | "redo" | "write"} */ way) => void work.step(way));
+on("take-rack", (/** @type {{name: string, text: string | null}} */ rack) => void work.takeRack(rack));
 on("show-units", (/** @type {string} */ units) => work.show(units));
 on("left-over", (/** @type {boolean} */ taken) => void work.leftOver(taken));
 on("pick-part", (/** @type {string} */ name) => void work.pick(name));

@@ -73,7 +73,7 @@ export class BoardsDesk extends LitElement {
     return html`
       <p class="lead">${view.lead}</p>
       ${facts(view.facts)}
-      ${this.#notes(view.notes, state)}
+      ${view.rack ? this.#notes(view.notes, state) : html`<rack-none ?kept=${view.notes.kept === "version"}></rack-none><p class="said" role="status">${state.laying ? "Laying the boards out ..." : state.said}</p>`}
       ${view.boards.length ? html`<board-search .state=${search}></board-search>` : nothing}
       ${found
         ? html`<details class="better">

@@ -4,6 +4,7 @@
  */
 
 import { Refused } from "../api/plan.js";
+import { numberOf, openPiece, savePiece } from "../api/pieces.js";
 import { askBoards, askPlace, measureMark, searchAddress, stepNotes, tellAct } from "../api/boards.js";
 import { NO_ANSWER } from "../errors.js";
 import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
@@ -64,6 +65,20 @@ export class BoardsWork {
       if (this.state.picked && !this.#isThere(this.state.picked)) this.putDown();
     } catch (error) {
       if (asked === this.#asked) this.set({ laying: false, faults: faultsOf(error) });
+    }
+  }
+
+  /** Plan the piece with a rack from now on; a version of it. @param {{name: string, text: string | null}} rack */
+  async takeRack(rack) {
+    const number = numberOf(location.pathname);
+    this.set({ laying: true, said: "" });
+    try {
+      const { piece, content } = await openPiece(number);
+      await savePiece(number, { ...content, rack }, piece.version, rack.text === null ? "Plan with the stockroom" : `Take the rack ${rack.name}`);
+      await this.open();
+      if (this.state.view && !this.state.view.rack) this.set({ said: "The stockroom holds no boards yet; those that come in are laid out here." });
+    } catch (error) {
+      this.set({ laying: false, faults: faultsOf(error) });
     }
   }
 
