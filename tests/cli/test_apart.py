@@ -13,11 +13,11 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def test_it_prints_the_order_and_what_meets(capsys: pytest.CaptureFixture[str]) -> None:
-    """The trestle desk: its top comes off upward first, and what rests on the posts is offered a joint."""
+    """The trestle desk: feet first, as it is put together upside down; what lies on the top stays."""
     assert main(["apart", str(EXAMPLES / "trestle_desk.yaml")]) == 0
     out = capsys.readouterr().out
     assert "It comes apart in 7 straight moves" in out
-    assert "   1  top" in out.replace("\u2009", " ")
+    assert "   1  foot left" in out.replace("\u2009", " ")
 
 
 def test_as_json_it_names_rings_and_ways(capsys: pytest.CaptureFixture[str]) -> None:

@@ -49,7 +49,7 @@ def test_parts_carry_their_sizes_in_the_unit_of_the_piece() -> None:
     """Sizes of a part by name, as drawn; in inches where the piece is shown so, sentences too."""
     plan = demo_plan()
     leg = next(part for card in step_cards(plan) for part in card.parts if part.name == "leg_fl")
-    assert dict(leg.sizes)["width"] == "48 mm"
+    assert {size[0]: size[1] for size in leg.sizes}["width"] == "48 mm"
     inches = step_cards(replace(plan, units="in"))
     leg = next(part for card in inches for part in card.parts if part.name == "leg_fl")
-    assert dict(leg.sizes)["width"] == "1 7/8 in"
+    assert {size[0]: size[1] for size in leg.sizes}["width"] == "1 7/8 in"

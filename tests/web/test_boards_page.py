@@ -91,9 +91,9 @@ def _on_screen(page: Page, board: str, x: float, y: float) -> tuple[float, float
 def test_a_part_dragged_to_another_board_is_held_there_and_undone(opened: Opened) -> None:
     """It goes along with the mouse, its place is told on the way, and dropped it is a version more."""
     page = opened()
-    x, y = _middle(page, "C1", "apron_left")
+    x, y = _middle(page, "C2", "end_left")
     seen = next(b for b in _view(page)["boards"] if b["name"] == "C4")
-    to = _on_screen(page, "C4", 90.0, seen["box"][1] + seen["box"][3] - 5.0)
+    to = _on_screen(page, "C4", 60.0, seen["box"][1] + seen["box"][3] - 5.0)
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 20, y + 20)
@@ -102,10 +102,8 @@ def test_a_part_dragged_to_another_board_is_held_there_and_undone(opened: Opened
     expect(_leaf(page, "C4").locator(".ghost")).to_be_visible()
     page.mouse.move(*to)
     page.mouse.up()
-    expect(page.locator("p.said[role=status]")).to_contain_text(
-        "apron left is held on C4 at", timeout=SLOW_MS
-    )
-    expect(_leaf(page, "C4").get_by_role("button", name="apron left")).to_contain_text("held to its place")
+    expect(page.locator("p.said[role=status]")).to_contain_text("end left is held on C4 at", timeout=SLOW_MS)
+    expect(_leaf(page, "C4").get_by_role("button", name="end left")).to_contain_text("held to its place")
     expect(_leaf(page, "C4 left")).to_be_visible()
     page.get_by_role("button", name="Undo").click()
     expect(_leaf(page, "C4 left")).to_have_count(0, timeout=SLOW_MS)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page, expect, sync_playwright
 
 from tests.web.kept_browser import FLAGS
 
@@ -90,7 +90,7 @@ def test_each_of_four_legs_is_picked_where_it_stands(page: Page) -> None:
         for leg in ("leg_fl", "leg_fr"):
             at = page.evaluate("name => document.querySelector('piece-plate').placeOf(name)", leg)
             page.mouse.click(at["x"], at["y"])
-            assert page.locator("plate-controls select").input_value() == leg
+            expect(page.locator("plate-controls select")).to_have_value(leg)
     page.locator("piece-plate").press("Escape")
 
 

@@ -52,14 +52,14 @@ def test_a_piece_is_begun_called_something_else_and_put_away(page: Page) -> None
     page.get_by_role("button", name="Rename").click()
     page.get_by_label("Name").fill("Bench <b>for</b> Anna")
     page.get_by_role("button", name="Call it so").click()
-    page.get_by_role("link", name="Bench <b>for</b> Anna").wait_for()
+    page.get_by_role("link", name="Bench <b>for</b> Anna", exact=True).wait_for()
     page.locator("piece-list .picture svg").wait_for()
     page.get_by_role("button", name="Put away", exact=True).click()
     page.wait_for_selector("piece-list .none")
     page.get_by_role("button", name="What is put away").click()
     page.get_by_role("button", name="Take out").click()
     page.get_by_role("button", name="Back to my pieces").click()
-    page.get_by_role("link", name="Bench <b>for</b> Anna").wait_for()
+    page.get_by_role("link", name="Bench <b>for</b> Anna", exact=True).wait_for()
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
 
