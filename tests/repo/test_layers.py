@@ -8,6 +8,8 @@ import sys
 import tomllib
 from pathlib import Path
 
+import grimp
+import networkx as nx
 import pytest
 
 from tests.repo.sources import ROOT
@@ -73,3 +75,32 @@ def test_an_import_downwards_is_allowed(tmp_path: Path, importer: str, imported:
     """The rule allows what the layers allow."""
     said = _lint(_package(tmp_path, importer=importer, imported=imported))
     assert said.returncode == 0, said.stdout + said.stderr
+
+
+def _circles(package: Path) -> list[set[str]]:
+    """Modules that need each other in a ring, for their types alone too."""
+    sys.path.insert(0, str(package.parent))
+    try:
+        graph = grimp.build_graph(package.name, cache_dir=None)
+    finally:
+        sys.path.remove(str(package.parent))
+    net = nx.DiGraph()
+    for module in graph.modules:
+        net.add_edges_from((module, other) for other in graph.find_modules_directly_imported_by(module))
+    return [ring for ring in nx.strongly_connected_components(net) if len(ring) > 1]
+
+
+def test_no_two_modules_need_each_other() -> None:
+    """What two modules share stands in a third."""
+    assert _circles(ROOT / "src" / "scantling") == []
+
+
+def test_a_ring_of_modules_is_found(tmp_path: Path) -> None:
+    """Also one that closes inside a function, or for the sake of types."""
+    package = tmp_path / "ringed"
+    package.mkdir()
+    (package / "__init__.py").write_text("", encoding="utf-8")
+    (package / "one.py").write_text("def later():\n    from ringed import two\n", encoding="utf-8")
+    typed = "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from ringed import one\n"
+    (package / "two.py").write_text(typed, encoding="utf-8")
+    assert _circles(package) == [{"ringed.one", "ringed.two"}]

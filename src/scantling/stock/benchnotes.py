@@ -11,7 +11,7 @@ from scantling.stock.board import Board, Defect, Price
 from scantling.stock.laid import LaidBoard, panel_left, renamed, still_wished
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
 from scantling.stock.parting import Piece, Place, part_off
-from scantling.stock.solve import LayoutRequest
+from scantling.stock.request import LayoutRequest
 
 __all__ = ["Begun", "BenchNotes", "CutPart", "Left", "Pin", "begun_by", "notes_about", "with_strips"]
 

@@ -12,7 +12,7 @@ from scantling.stock.board import Board, Defect
 from scantling.stock.folding import folded
 from scantling.stock.layout import BoardLayout, Cut, Layout, Offcut, Placed, StripWidths
 from scantling.stock.looks import show_side
-from scantling.stock.solve import LayoutRequest
+from scantling.stock.request import LayoutRequest
 from scantling.stock.verify import verify_board
 from scantling.stock.violation import Violation
 from scantling.stock.wish import FOLDED, Wish

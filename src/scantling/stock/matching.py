@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
 
 from scantling.stock.aim import largest_offcut_m2
 from scantling.stock.answering import answered
@@ -21,10 +20,8 @@ from scantling.stock.folding import folded, unfoldable
 from scantling.stock.homes import Home, homes_for, housed
 from scantling.stock.layout import BoardLayout, Layout, StripWidths
 from scantling.stock.problem import weighed_costs
+from scantling.stock.request import LayoutAnswer, LayoutRequest, StopRule
 from scantling.stock.wish import FOLDED, Wish, pairs
-
-if TYPE_CHECKING:
-    from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule
 
 __all__ = ["arranged", "missing_m2", "solve_matched", "value_of"]
 
@@ -349,8 +346,6 @@ class _Bound:
 
 
 def _answer(matcher: _Matcher, bound: _Bound, done: int) -> LayoutAnswer:
-    from scantling.stock.solve import LayoutAnswer
-
     assert matcher.best is not None, "the first quick layout is always kept"
     value = value_of(matcher.best, matcher.request)
     gap = None

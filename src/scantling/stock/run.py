@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
 from scantling.stock.folding import folded
-from scantling.stock.solve import LayoutRequest
+from scantling.stock.request import LayoutRequest
 from scantling.stock.wish import FOLDED
 from scantling.stock.yard import Needs
 

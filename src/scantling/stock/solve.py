@@ -2,104 +2,26 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import partial
 from random import Random
 
 from scantling.errors import InputError
-from scantling.stock.aim import Aim
 from scantling.stock.assemble import BlankNames, board_layout
-from scantling.stock.blank import Blank, FreeWidthPanel
-from scantling.stock.board import Board
 from scantling.stock.bound import CostBound
-from scantling.stock.cutting import Cutting
 from scantling.stock.engine import Engine, Method
 from scantling.stock.layout import Layout, StripWidths
+from scantling.stock.matching import solve_matched
 from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
+from scantling.stock.request import LayoutAnswer, LayoutRequest, StopRule
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.subproblem import Subproblem, independent_parts
 from scantling.stock.wanting import demand_left
 from scantling.stock.waves import LARGE_RACK, Waves
-from scantling.stock.wish import Wish
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutRequest:
-    """What to cut from what.
-
-    Parameters
-    ----------
-    boards
-        The rack.
-    blanks, panels
-        What the piece asks for.
-    cutting
-        Kerfs, edges and what is worth keeping.
-    wishes
-        Blanks that belong together.
-    aim
-        What counts, and how much.
-    """
-
-    boards: tuple[Board, ...]
-    blanks: tuple[Blank, ...]
-    panels: tuple[FreeWidthPanel, ...] = ()
-    cutting: Cutting = field(default_factory=Cutting)
-    wishes: tuple[Wish, ...] = ()
-    aim: Aim = field(default_factory=Aim)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StopRule:
-    """When to stop; the first limit reached counts.
-
-    Parameters
-    ----------
-    rounds
-        Rounds of the search. The same rounds and seed give the same bytes.
-    seconds
-        Time by ``clock``. [s]
-    gap_pct
-        Stop once the gap is no larger. [%]
-    method
-        How hard to search: ``quick`` keeps to hand rules and needs no linear program.
-    clock
-        Clock the seconds are read from, in seconds: of the wall, or of the processor.
-    """
-
-    rounds: int | None = 12
-    seconds: float | None = None
-    gap_pct: float = 0.0
-    method: Method = Method.THOROUGH
-    clock: Callable[[], float] = time.monotonic
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutAnswer:
-    """The best layout so far.
-
-    Parameters
-    ----------
-    layout
-        The layout, with its bound.
-    round
-        Round in which it was found.
-    proven
-        Whether nothing better exists.
-    cost, bound
-        What the search weighs, and what no layout of all blanks undercuts. [money]
-    """
-
-    layout: Layout
-    round: int
-    proven: bool
-    cost: float = 0.0
-    bound: float = 0.0
 
 
 def _unique_names(request: LayoutRequest) -> None:
@@ -251,8 +173,6 @@ def solve(
     """
     _unique_names(request)
     if request.wishes:
-        from scantling.stock.matching import solve_matched
-
         yield from solve_matched(request, plain=partial(_solve, executor=executor), stop=stop, seed=seed)
     else:
         yield from _solve(request, stop=stop, seed=seed, executor=executor)

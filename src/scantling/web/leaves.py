@@ -34,11 +34,11 @@ LEAVES = {
     "stockroom": Leaf(
         title="Stockroom", place="stockroom", styles=("pieces", "stockroom"), wiring="stockroom"
     ),
-    "shop": Leaf(title="Shop", place="shop", styles=("pieces", "folds", "profiles"), wiring="shop"),
+    "shop": Leaf(title="Shop", place="shop", styles=("pieces", "folds", "profiles", "lined"), wiring="shop"),
     "rooms": Leaf(
         title="Rooms",
         place="rooms",
-        styles=("pieces", "sheets", "folds", "profiles"),
+        styles=("pieces", "sheets", "folds", "profiles", "lined"),
         wiring="rooms",
     ),
     "index": Leaf(
@@ -70,7 +70,7 @@ LEAVES = {
         title="Text: {{title}}",
         place="text",
         look="plain wide",
-        styles=("pieces", "write"),
+        styles=("pieces", "lined", "write"),
         wiring="write",
     ),
     "boards": Leaf(

@@ -55,7 +55,7 @@ def _check(cut: SawCut, figures: Figures) -> str:
     if cut.stop_short_mm is not None and cut.stop_long_mm is not None:
         if abs(cut.stop_long_mm - cut.stop_short_mm) < 0.05:
             return f"{figures.bare(cut.stop_long_mm)} long, square"
-        return f"short point {figures.bare(cut.stop_short_mm)}"
+        return f"short point {figures.bare(cut.stop_short_mm)} from the tip of the first end"
     leads = ((cut.lead_width_mm, "width"), (cut.lead_thickness_mm, "thickness"))
     words = [
         f"{figures.tenths(abs(value), unit=True)} across the {name}"
