@@ -53,7 +53,15 @@ def test_the_head_of_a_file_has_no_body(client: TestClient) -> None:
 
 
 @pytest.mark.parametrize(
-    "path", ["/static/b.js", "/static/", "/static/%2e%2e/secret.txt", "/static//a.js/.."]
+    "path",
+    [
+        "/static/b.js",
+        "/static/",
+        "/static/%2e%2e/secret.txt",
+        "/static//a.js/..",
+        "/static/%00",
+        f"/static/{'a' * 300}",
+    ],
 )
 def test_nothing_beside_the_folder_is_sent(client: TestClient, path: str) -> None:
     """Neither what is not there, nor the folder, nor what lies beside it."""
@@ -84,3 +92,13 @@ def test_the_modules_of_the_page_are_all_that_are_imported() -> None:
         "/static/vendor/lit/lit-element.js",
     ):
         assert address in found
+
+
+def test_a_file_is_held_once_however_its_path_is_written(folder: Path) -> None:
+    """Slashes and dots to spare, as many as anybody sends, are the same file and the same copy."""
+    served = Files(folder, {})
+    asking = TestClient(Starlette(routes=[Mount("/static", served)]))
+    for path in ("a.js", "/a.js", "x/../a.js", "%2e/a.js", "%2e//%2e/a.js"):
+        asking.get(f"/static/{path}")
+    assert asking.get("/static/%2e/a.js").status_code == 200
+    assert len(served._kept) == 1

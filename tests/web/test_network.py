@@ -125,7 +125,10 @@ def test_this_computer_needs_no_key_by_its_own_name_and_shows_the_code(visit: Vi
     assert "style=" not in shown.text
     assert shown.headers["cache-control"] == "no-store"
     assert visit(to="http://127.0.0.1:8417").get("/pieces").status_code == 401
-    assert visit(came_in=True).get("/phone").status_code == 404
+    phone = visit(came_in=True)
+    for host in ("192.168.7.5:8417", "localhost:8417", "127.0.0.1:8417"):
+        carried = {"host": host, "cookie": f"{COOKIE}={_SHOP.pass_word}"}
+        assert phone.get("/phone", headers=carried).status_code == 404
 
 
 def test_unless_asked_for_it_is_this_computer_only(tmp_path: Path) -> None:

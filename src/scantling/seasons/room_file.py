@@ -30,7 +30,7 @@ from scantling.seasons.places import find_place
 from scantling.seasons.room import Room
 from scantling.wood.moisture import relative_humidity_for_emc
 
-__all__ = ["RoomFile", "find_room", "read_room", "room_from_document", "typical_rooms"]
+__all__ = ["RoomFile", "find_room", "known_room", "read_room", "room_from_document", "typical_rooms"]
 
 
 def _humidity(value: float) -> float:
@@ -283,10 +283,7 @@ def typical_rooms() -> dict[str, str]:
 
 
 def find_room(name: str) -> Room:
-    """A room by the path of its file, by the name of a typical room, or by a town.
-
-    A town stands for a heated house there without air conditioning, see
-    :class:`~scantling.seasons.indoors.House`.
+    """A room by the path of its file, by the name of a typical room, or by a town; see :func:`known_room`.
 
     Raises
     ------
@@ -300,12 +297,44 @@ def find_room(name: str) -> Room:
     >>> find_room("dry-winter house").name
     'House with dry winters'
     """
-    slug = "-".join(name.casefold().replace("_", "-").replace(" ", "-").split())
+    if _slug(name) not in typical_rooms() and (
+        name.casefold().endswith((".yaml", ".yml")) or _is_there(name)
+    ):
+        return read_room(name)
+    return known_room(name)
+
+
+def _slug(name: str) -> str:
+    return "-".join(name.casefold().replace("_", "-").replace(" ", "-").split())
+
+
+def _is_there(name: str) -> bool:
+    try:
+        return Path(name).exists()
+    except (OSError, ValueError):  # longer than any file's name, or with a character none has
+        return False
+
+
+def known_room(name: str) -> Room:
+    """A room by the name of a typical room, or by a town; whatever it is called, no file is looked for.
+
+    A town stands for a heated house there without air conditioning, see
+    :class:`~scantling.seasons.indoors.House`.
+
+    Raises
+    ------
+    InputError
+        ``unknown_room``, naming the typical ones.
+
+    Examples
+    --------
+    >>> known_room("Denver").name
+    'Heated house in Denver, CO'
+    """
+    slug = _slug(name)
     text = typical_rooms().get(slug)
     if text is not None:
         return room_from_document(parse_document(text, file=f"{slug}.yaml"))
-    if name.casefold().endswith((".yaml", ".yml")) or Path(name).exists():
-        return read_room(name)
     try:
         place = find_place(name)
     except InputError as error:

@@ -16,7 +16,7 @@ from scantling.web.bounding import Bounded
 from scantling.web.describing import describe
 from scantling.web.files import Files
 from scantling.web.guarding import LOCAL_HOSTS, Guard
-from scantling.web.keyed import Keyed
+from scantling.web.keyed import Keyed, is_here
 from scantling.web.network import Network, code_svg
 from scantling.web.pages import leaf, page_policy, static_folder
 from scantling.web.places import Standing
@@ -97,7 +97,7 @@ def create_app(
 def _show_code(app: FastAPI, network: Network) -> None:
     @app.get("/phone", include_in_schema=False)
     def show_phone(request: Request) -> HTMLResponse:
-        if request.url.hostname == network.host:
+        if not is_here(request.scope):  # by the address it comes from: the name it asks for is its own word
             raise HTTPException(404)  # whoever is in has no need of it, and shall not hand it on
         page = leaf("phone", Standing(), ready=code_svg(network.link))
         page.headers["cache-control"] = "no-store"

@@ -60,10 +60,14 @@ class Files:
         await response(scope, receive, send)
 
     def _file(self, name: str) -> _File:
-        path = (self._folder / name).resolve()
-        if not path.is_relative_to(self._folder) or not path.is_file():
-            raise HTTPException(404)
-        status = path.stat()
+        try:
+            path = (self._folder / name).resolve()
+            if not path.is_relative_to(self._folder) or not path.is_file():
+                raise HTTPException(404)
+            status = path.stat()
+        except (OSError, ValueError) as error:  # a name no file can have, or a file gone meanwhile
+            raise HTTPException(404) from error
+        name = path.relative_to(self._folder).as_posix()  # one copy of a file, however its path is written
         stamp = (status.st_mtime_ns, status.st_size)
         kept = self._kept.get(name)
         if kept is None or kept.stamp != stamp:

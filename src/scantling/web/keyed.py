@@ -16,7 +16,7 @@ from scantling.web.network import Network, Paced
 from scantling.web.refusing import refusal
 from scantling.web.views import as_json
 
-__all__ = ["COOKIE", "HEADER", "Keyed"]
+__all__ = ["COOKIE", "HEADER", "Keyed", "is_here"]
 
 COOKIE, HEADER = "scantling-pass", b"x-scantling-key"
 """What a browser carries once it came in; where a program tells the key."""
@@ -49,7 +49,7 @@ class Keyed:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
-        if scope["type"] != "http" or _is_here(scope):
+        if scope["type"] != "http" or is_here(scope):
             await self._app(scope, receive, send)
             return
         address = str((scope.get("client") or ("",))[0])
@@ -83,7 +83,7 @@ class Keyed:
         await send({"type": "http.response.body", "body": b""})
 
 
-def _is_here(scope: Scope) -> bool:
+def is_here(scope: Scope) -> bool:
     """Whether it comes from this computer, by this computer's own name for itself."""
     host = dict(scope["headers"]).get(b"host", b"").decode("latin-1").partition(":")[0]
     client: tuple[str, int] = scope.get("client") or ("", 0)

@@ -15,7 +15,7 @@ from scantling.piece.files import Reading
 from scantling.plan.refusals import DEFAULT_ROOM
 from scantling.reading import Document, read_text
 from scantling.seasons.room import Room
-from scantling.seasons.room_file import find_room, typical_rooms
+from scantling.seasons.room_file import find_room, known_room
 from scantling.seasons.room_text import parse_room
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
@@ -239,8 +239,6 @@ def with_notes(rack: Rack, notes: Attached, *, gone: bool) -> Rack:
         Every fault of the notes.
     """
     text = _text(notes, "bench")
-    if not text.strip():
-        return rack
     boards = (*rack.boards, *rack.sheets)
     return replace(rack, notes=parse_notes(text, file=notes.name, boards=boards, gone=gone))
 
@@ -258,7 +256,7 @@ def _timber_key(timber: Callable[[], Rack | None] | None) -> str:
 
 def named_room(name: str) -> Room:
     """A typical room or a town, and no file: a name that is kept leads to nothing that lies on the disk."""
-    if name.casefold().endswith((".yaml", ".yml")) or (name not in typical_rooms() and Path(name).exists()):
+    if name.casefold().endswith((".yaml", ".yml")):
         raise InputError(
             code="unknown_room",
             field="room",
@@ -266,7 +264,7 @@ def named_room(name: str) -> Room:
             rule="must be a typical room or a town, or come with its text",
             remedy="Send the room file's text with its name.",
         )
-    return find_room(name)
+    return known_room(name)
 
 
 def _text(attached: Attached, what: str) -> str:
