@@ -132,6 +132,30 @@ def test_machines_and_clamps_come_and_go_and_comments_stay(page: Page) -> None:
 
 
 @pytest.mark.browser
+def test_what_is_typed_of_a_clamp_is_never_written_to_another(page: Page) -> None:
+    """It follows its clamp when one before it is taken out; else it is let go, and that is said."""
+    clamps = "".join(f"  - {{reach: {reach} mm, count: 4}}\n" for reach in (600, 900, 1200))
+    _shop(page, f"{MINE}clamps:\n{clamps}")
+    page.get_by_label("Find a setting").fill("clamp")
+    page.locator("#set-clamps-2-count").fill("7")
+    page.get_by_role("button", name="Take out").first.click()
+    expect(page.get_by_role("button", name="Take out")).to_have_count(2)
+    page.reload()
+    page.wait_for_selector("setting-field")
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.get_by_role("status").first).to_have_text("1 setting kept.")
+    held = parse_shop(_text(page)).clamps
+    assert [(round(one.reach_mm), one.count) for one in held] == [(900, 7), (1200, 4)]
+    page.get_by_label("Find a setting").fill("clamp")
+    page.locator("#set-clamps-2-count").fill("9")
+    page.request.post("/api/shops/1/entries/remove", data={"path": ["clamps", 0], "parent": 3})
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.get_by_role("status").first).to_contain_text("is let go")
+    expect(page.locator(".typed-bar")).to_have_count(0)
+    assert [one.count for one in parse_shop(_text(page)).clamps] == [4]
+
+
+@pytest.mark.browser
 def test_a_shop_comes_from_a_file_and_goes_as_one(page: Page, tmp_path: Path) -> None:
     """One with faults is told with its lines and not kept; two shops are chosen between by name."""
     bad, good = tmp_path / "bad.yaml", tmp_path / "good.yaml"

@@ -6,11 +6,16 @@
 import { Refused } from "../api/plan.js";
 import { askKept, askKeptVersions, beginKept, changeKept, openKept, putAway } from "../api/profiles.js";
 import { belongs } from "../lib/faults.js";
+import { outsideLists, withoutEntry } from "../lib/typed.js";
 
 /** @typedef {import("../profile-types.js").Kind} Kind */
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
 /** @typedef {import("../profile-types.js").Typed} Typed */
 /** @typedef {Parameters<typeof changeKept>[2]} What */
+
+const LET_GO = "The list has changed: what you typed in its entries is let go.";
+/** After these every entry has the place it had, or those behind it are followed. @type {ReadonlySet<What>} */
+const IN_PLACE = new Set(["settings", "machines", "entries", "entries/remove", "air"]);
 
 export class ProfileDesk {
   /**
@@ -56,11 +61,11 @@ export class ProfileDesk {
     const changed = typed.text.trim() !== written;
     const faults = this.state.faults.filter((each) => !belongs(each.field, field));
     this.#set({ typed: changed ? { ...others, [field]: typed } : others, faults, said: "" });
-    remember(this.#place, this.state.typed);
+    this.#remember();
   }
 
   letGo() {
-    remember(this.#place, {});
+    remember(this.#place, 0, {});
     this.#set({ typed: {}, faults: [], said: "" });
   }
 
@@ -107,21 +112,41 @@ export class ProfileDesk {
       const { number, version, name } = profile;
       const opened = await changeKept(this.kind, number, what, { ...change, parent: version });
       if (opened.profile.name !== name) this.#set({ kept: await askKept(this.kind) });
-      await this.#take(opened, said);
+      if (what === "entries/remove") this.#set({ typed: withoutEntry(this.state.typed, /** @type {any} */ (change).path) });
+      const told = IN_PLACE.has(what) ? "" : this.#onOther(opened.profile.version);
+      await this.#take(opened, told ? `${said} ${told}` : said, { remembers: true });
     });
+  }
+
+  /** Another version comes: what is typed below a list was meant for this one's. @param {number} version @returns {string} what to say of it */
+  #onOther(version) {
+    if (version === this.state.opened?.profile.version) return "";
+    const typed = outsideLists(this.state.typed);
+    const gone = Object.keys(typed).length < Object.keys(this.state.typed).length;
+    this.#set({ typed });
+    return gone ? LET_GO : "";
+  }
+
+  #remember() {
+    remember(this.#place, this.state.opened?.profile.version ?? 0, this.state.typed);
   }
 
   /** @param {number} number */
   async #open(number) {
     await this.#take(await openKept(this.kind, number), "");
-    const found = recall(this.#place);
-    if (Object.keys(found).length) this.#set({ typed: found, said: "What you typed and had not kept is here again." });
+    const { version, typed: found } = recall(this.#place);
+    const typed = version === this.state.opened.profile.version ? found : outsideLists(found);
+    const gone = Object.keys(typed).length < Object.keys(found).length;
+    const again = Object.keys(typed).length ? "What you typed and had not kept is here again." : "";
+    this.#set({ typed, said: [again, gone ? LET_GO : ""].filter(Boolean).join(" ") });
+    this.#remember();
   }
 
-  /** @param {any} opened @param {string} said */
-  async #take(opened, said) {
+  /** @param {any} opened @param {string} said @param {{remembers?: boolean}} [more] whether what is typed is of this version by now */
+  async #take(opened, said, { remembers = false } = {}) {
     const other = opened.profile.number !== this.state.opened?.profile.number;
     this.#set({ opened, said, ...(other ? { typed: {} } : {}) });
+    if (remembers) this.#remember();
     history.replaceState(null, "", `?of=${opened.profile.number}`);
     this.#set({ versions: await askKeptVersions(this.kind, opened.profile.number) });
   }
@@ -142,11 +167,14 @@ export class ProfileDesk {
     }
   }
 
-  /** It was changed elsewhere: show it as it is now; what is typed here stays typed. @param {number} number */
+  /** It was changed elsewhere: show it as it is now; what is typed here stays typed, but in lists. @param {number} number */
   async #again(number) {
     const { faults } = this.state;
     try {
-      this.#set({ opened: await openKept(this.kind, number), faults });
+      const opened = await openKept(this.kind, number);
+      const said = this.#onOther(opened.profile.version);
+      this.#set({ opened, faults, said });
+      this.#remember();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
     }
@@ -198,21 +226,22 @@ function on(name, action) {
   document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
 }
 
-/** @param {string} place @returns {Record<string, Typed>} */
+/** @param {string} place @returns {{version: number, typed: Record<string, Typed>}} the version 0 where none is told */
 function recall(place) {
   try {
     const found = JSON.parse(localStorage.getItem(place) ?? "{}");
-    const sound = Object.entries(found).filter(([, typed]) => Array.isArray(typed?.path) && typeof typed?.text === "string");
-    return Object.fromEntries(sound);
+    const told = typeof found.version === "number";
+    const sound = Object.entries(told ? found.typed : found).filter(([, typed]) => Array.isArray(typed?.path) && typeof typed?.text === "string");
+    return { version: told ? found.version : 0, typed: Object.fromEntries(sound) };
   } catch {
-    return {};
+    return { version: 0, typed: {} };
   }
 }
 
-/** @param {string} place @param {Readonly<Record<string, Typed>>} typed */
-function remember(place, typed) {
+/** @param {string} place @param {number} version the one it is typed on @param {Readonly<Record<string, Typed>>} typed */
+function remember(place, version, typed) {
   try {
-    if (Object.keys(typed).length) localStorage.setItem(place, JSON.stringify(typed));
+    if (Object.keys(typed).length) localStorage.setItem(place, JSON.stringify({ version, typed }));
     else localStorage.removeItem(place);
   } catch {
     // storage may be switched off: what is typed then lasts as long as the page
