@@ -141,7 +141,17 @@ def test_a_room_begins_from_a_town_and_is_known_another_way(kept: TestClient) ->
     assert [wetter["year"]["months"][6][0], wetter["year"]["months"][6][2]] == ["July", "70 %"]
     inches = kept.get("/api/rooms/known/year", params={"name": "Denver, CO", "units": "in"}).json()
     assert inches["months"][0][1].endswith("°F")
-    assert kept.get("/api/rooms/known/year", params={"name": "/etc/passwd"}).status_code == 422
+    for name in ("/etc/passwd", "é" * 150, "a\0b", "rooms/mine.yaml"):
+        refused = kept.get("/api/rooms/known/year", params={"name": name})
+        assert (refused.status_code, refused.json()["errors"][0]["code"]) == (422, "unknown_room")
+
+
+@pytest.mark.parametrize(("written", "shown"), [("20 C", "20 °C"), ("68 F", "68 °F"), ("68F", "68 °F")])
+def test_a_room_is_shown_in_the_degrees_it_is_written_in(kept: TestClient, written: str, shown: str) -> None:
+    """Whatever it is called, and whatever is told about it."""
+    air = f"{{kind: moisture, dry: 6 %, wet: 9 %, temperature: {written}}}"
+    text = f"# Not in F\nroom: Living Front\nabout: Once 68 F\nair: {air}\n"
+    assert _post(kept, "/api/rooms", text=text)["year"]["months"][0][1] == shown
 
 
 def test_a_piece_takes_a_copy_and_keeps_it_until_it_is_told_otherwise(kept: TestClient) -> None:

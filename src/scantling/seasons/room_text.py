@@ -11,7 +11,7 @@ from pydantic import BaseModel
 from scantling.errors import FileFaults, InputError
 from scantling.reading import Path, field_name, parse_document, parse_on
 from scantling.reading.nodes import source_of
-from scantling.reading.putting import put, taken_out
+from scantling.reading.putting import put, standing, taken_out
 from scantling.reading.setting import (
     Changed,
     Setting,
@@ -42,6 +42,7 @@ __all__ = [
     "air_kind",
     "begin_room",
     "changes_of_room",
+    "in_fahrenheit",
     "parse_room",
     "room_sections",
     "with_air",
@@ -69,6 +70,8 @@ _LABELS = {
 _TOLD = {"place", "altitude", "window_air_changes", "temperature", "humidity", "dry_month"}
 """Fields whose description says more than their label."""
 _AIR: Path = ("air",)
+_DEGREES = frozenset({"temperature", "heating", "cooling"})
+"""Fields of a room that are temperatures."""
 
 
 class AirKind(StrEnum):
@@ -146,6 +149,22 @@ def air_kind(text: str) -> AirKind:
     """How the air of a room that can be read is known."""
     found = parse_on(text, file="room").get((*_AIR, "kind"))
     return AirKind(str(found))
+
+
+def in_fahrenheit(text: str) -> bool:
+    r"""Whether a room's own temperatures are written in degrees Fahrenheit, any of them.
+
+    Examples
+    --------
+    >>> in_fahrenheit("room: Living Front\nair: {kind: moisture, dry: 6 %, wet: 9 %, temperature: 20 C}\n")
+    False
+    >>> in_fahrenheit("room: Study\nair: {kind: moisture, dry: 6 %, wet: 9 %, temperature: 68 F}\n")
+    True
+    """
+    return any(
+        path[0] == "air" and path[-1] in _DEGREES and words.rstrip().endswith("F")
+        for path, (words, _) in standing(text).items()
+    )
 
 
 def room_sections(text: str) -> tuple[RoomSection, ...]:

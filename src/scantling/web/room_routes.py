@@ -18,6 +18,7 @@ from scantling.seasons.room_text import (
     AirKind,
     air_kind,
     begin_room,
+    in_fahrenheit,
     parse_room,
     room_sections,
     with_air,
@@ -131,7 +132,7 @@ def _opened(profile: ProfileRecord, text: str) -> RoomOpen:
         kind=air_kind(text).value,
         kinds=[(kind.value, kind.words) for kind in AirKind if kind is not AirKind.LOG],
         sections=[section_of(part.label, part.about, part.settings) for part in room_sections(text)],
-        year=year_body(parse_room(text), inch=" F" in text),
+        year=year_body(parse_room(text), inch=in_fahrenheit(text)),
     )
 
 
