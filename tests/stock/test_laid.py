@@ -191,7 +191,39 @@ def test_marks_are_written_one_by_one_and_taken_back_to_nothing() -> None:
     text = without_laid(without_mark(without_pin(text, "rail 1"), "A", 0), ["B"])
     text = without_cut(without_mark(text, "A", 0), "B", laid.blanks[0].name)
     assert without_leave(text, "A") == "# of the first day\nleave: [C]  # promised\n"
-    assert without_leave(without_leave(text, "A"), "C") == ""
+    assert without_leave(without_leave(text, "A"), "C") == "# of the first day\n"
+
+
+def test_comments_outlive_the_last_entry_and_are_notes_that_say_nothing() -> None:
+    """What the maker wrote stays at the top, is read as empty notes, and takes new marks below it."""
+    text = "# Monday\n\npin:\n  # knot at the heel\n  rail 1: C  # for now\n# Tuesday\n"
+    bare = without_pin(text, "rail 1")
+    assert bare == "# Monday\n# knot at the heel\n# Tuesday\n"
+    assert parse_notes(bare, file="n", boards=RACK) == BenchNotes(file="n")
+    assert parse_notes("", file="n", boards=RACK) == BenchNotes(file="n")
+    assert with_leave(bare, "A") == f"{bare}leave: [A]\n"
+    assert without_leave(bare, "A") == bare
+
+
+@pytest.mark.parametrize(
+    "name", ["-", "12", "yes", "null", "a: b", "C, wide", "é", "a #b", "[C]", "-C", "?", "1e3"]
+)
+def test_a_name_is_read_back_as_it_was_whatever_it_looks_like(name: str) -> None:
+    """In a list, before a colon and behind one."""
+    boards = (*RACK, replace(BOARD, name=name))
+    text = with_cut(with_leave(with_pin("", Pin(name=name, board="A")), name), "B", name)
+    notes = parse_notes(text, file="n", boards=boards)
+    assert (notes.pins, notes.leave) == ((Pin(name=name, board="A"),), (name,))
+    assert notes.cut == (CutPart(name=name, board="B"),)
+
+
+@pytest.mark.parametrize("pin", ['""', "", "' '"])
+def test_a_pin_that_says_nothing_is_a_fault(pin: str) -> None:
+    """It is told with its line, and not passed over."""
+    with pytest.raises(FileFaults) as refused:
+        parse_notes(f"pin:\n  rail 1: {pin}\n", file="n", boards=RACK)
+    (fault,) = refused.value.faults
+    assert (fault.line, fault.rule) == (2, "must be a board, or BOARD at LENGTH")
 
 
 def test_a_block_on_one_line_is_written_anew_with_all_that_is_in_it() -> None:

@@ -68,12 +68,14 @@ def source_of(word: str, *, text: bool = False) -> str:
 
     Examples
     --------
+    >>> source_of("-")  # at a line's beginning it would begin a list
+    '"-"'
     >>> source_of("13 in"), source_of("Ash, air-dried"), source_of("12", text=True)
     ('13 in', '"Ash, air-dried"', '"12"')
     """
     word = word.strip()
     quoted = json.dumps(word, ensure_ascii=False)
-    if not word or (text and not isinstance(plain_value(word), str)):
+    if word in {"", "-"} or (text and not isinstance(plain_value(word), str)):
         return quoted
     try:
         node = yaml.compose(f"{{x: {word}}}", Loader=yaml.SafeLoader)

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import json
 import math
-import re
+from functools import lru_cache
 
 from scantling.errors import InputError
+from scantling.reading.nodes import source_of
 from scantling.stock.laid import LaidBlank, LaidBoard
 from scantling.stock.layout import Cut, CutKind, Offcut
 
 __all__ = ["laid_text", "read_laid"]
-
-_PLAIN = re.compile(r"[A-Za-z][\w]*(?:[ +-]+[\w]+)*")
-_WORDS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null"})
 
 
 def laid_text(laid: LaidBoard) -> str:
@@ -45,8 +42,12 @@ def _row(values: tuple[str | float, ...]) -> str:
 def _value(value: str | float) -> str:
     if not isinstance(value, str):
         return f"{round(value, 4):.10g}"
-    plain = _PLAIN.fullmatch(value) and value.casefold() not in _WORDS
-    return value if plain else json.dumps(value, ensure_ascii=False)
+    return _word(value)
+
+
+@lru_cache(maxsize=1024)  # a board's names come again in every blank, cut and rest
+def _word(name: str) -> str:
+    return source_of(name, text=True)
 
 
 def read_laid(board: str, data: object) -> LaidBoard:

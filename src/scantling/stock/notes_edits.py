@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterable, Sequence
 
 from scantling.errors import InputError
 from scantling.reading import parse_on
 from scantling.reading.editing import added, changed, removed
+from scantling.reading.nodes import source_of
 from scantling.stock.benchnotes import Pin
 from scantling.stock.board import Defect, Face
 from scantling.stock.laid import LaidBoard
 from scantling.stock.laid_text import laid_text
+from scantling.stock.notes_file import only_comments
 
 __all__ = [
     "mark_text",
@@ -28,9 +28,6 @@ __all__ = [
     "without_mark",
     "without_pin",
 ]
-
-_PLAIN = re.compile(r"[A-Za-z][\w]*(?:[ .+-]+[\w]+)*")
-_WORDS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null"})
 
 
 def with_pin(text: str, pin: Pin) -> str:
@@ -113,17 +110,22 @@ def _mm(value: float) -> str:
 
 def _word(text: str) -> str:
     """A word as it can be written in a list or behind a colon."""
-    plain = _PLAIN.fullmatch(text) and text.casefold() not in _WORDS
-    return text if plain else json.dumps(text, ensure_ascii=False)
+    return source_of(text, text=True)
+
+
+def _data(text: str) -> dict[str, object]:
+    """What the notes hold; nothing where they are none, or comments alone."""
+    data = None if only_comments(text) else parse_on(text, file="notes").data
+    return dict(data) if isinstance(data, dict) else {}
 
 
 def _block(text: str, name: str) -> dict[str, object]:
-    found = parse_on(text, file="notes").get((name,)) if text.strip() else None
+    found = _data(text).get(name)
     return dict(found) if isinstance(found, dict) else {}
 
 
 def _left_alone(text: str) -> list[str]:
-    found = parse_on(text, file="notes").get(("leave",)) if text.strip() else None
+    found = _data(text).get("leave")
     return [str(n) for n in found] if isinstance(found, list) else [] if found is None else [str(found)]
 
 
@@ -153,7 +155,7 @@ def _list(text: str, boards: Sequence[str]) -> str:
 
 def _top(text: str, name: str, value: str | None) -> str:
     """A line of its own at the top of the notes set, or taken out."""
-    there = bool(text.strip()) and parse_on(text, file="notes").get((name,)) is not None
+    there = _data(text).get(name) is not None
     if value is None:
         return _without_top(text, name) if there else text
     if there:
@@ -167,7 +169,7 @@ def _set(text: str, block: str, key: str, value: str | None) -> str:
     if value is None and key not in lines:
         return text
     if not lines:
-        fresh = _without_top(text, block) if _empty_block(text, block) else text
+        fresh = _without_top(text, block)
         return f"{_ended(fresh)}{block}:\n  {_word(key)}: {value}\n"
     if value is None and len(lines) == 1:
         return _without_top(text, block)
@@ -184,18 +186,14 @@ def _set(text: str, block: str, key: str, value: str | None) -> str:
         return f"{_ended(_without_top(text, block))}{block}:\n{kept}"
 
 
-def _empty_block(text: str, block: str) -> bool:
-    data = parse_on(text, file="notes").data if text.strip() else None
-    return isinstance(data, dict) and block in data
-
-
 def _without_top(text: str, name: str) -> str:
-    """The notes without a block; empty where nothing but comments is left."""
-    data = parse_on(text, file="notes").data if text.strip() else None
-    if not isinstance(data, dict) or name not in data:
+    """The notes without a block; where it was the last of them, the comments that have lines of their own."""
+    data = _data(text)
+    if name not in data:
         return text
     if len(data) == 1:
-        return ""
+        lines = (line.strip() for line in text.splitlines())
+        return "".join(f"{line}\n" for line in lines if line.startswith("#"))
     return removed(text, (name,))
 
 

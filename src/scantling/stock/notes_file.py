@@ -17,7 +17,7 @@ from scantling.stock.laid_text import read_laid
 from scantling.stock.rackrow import read_defect
 from scantling.units import parse_length_mm
 
-__all__ = ["built_in", "built_notes", "notes_path", "parse_notes"]
+__all__ = ["built_in", "built_notes", "notes_path", "only_comments", "parse_notes"]
 
 _FIELDS = ("cut", "left", "leave", "found", "pin", "laid", "bound")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
@@ -92,8 +92,19 @@ def _checked(notes: Document) -> Document:
     return notes
 
 
+def only_comments(text: str) -> bool:
+    r"""Whether a text says nothing: it is empty, or all its lines are comments.
+
+    Examples
+    --------
+    >>> only_comments("# of the first day\n\n"), only_comments("leave: [A]  # promised\n")
+    (True, False)
+    """
+    return all(not line.strip() or line.lstrip().startswith("#") for line in text.splitlines())
+
+
 def parse_notes(text: str, *, file: str, boards: Sequence[Board], gone: bool = False) -> BenchNotes:
-    """Read bench notes.
+    """Read bench notes; comments alone are notes that say nothing.
 
     Parameters
     ----------
@@ -112,6 +123,8 @@ def parse_notes(text: str, *, file: str, boards: Sequence[Board], gone: bool = F
     FileFaults
         Every fault at once.
     """
+    if only_comments(text):
+        return BenchNotes(file=file)
     reader = _Reader(parse_document(text, file=file), {b.name: b for b in boards}, gone=gone)
     notes = reader.notes()
     if reader.faults:
@@ -288,9 +301,13 @@ class _Reader:
     def _pins(self) -> tuple[Pin, ...]:
         found = []
         for part, place in self.block("pin").items():
-            match = _PLACE.fullmatch(str(place).strip())
-            board = match["board"] if match else str(place)
-            if match is None or not self.board(board, ("pin", part)):
+            match = _PLACE.fullmatch("" if place is None else str(place).strip())
+            if match is None:
+                rule = "must be a board, or BOARD at LENGTH"
+                self.wrong(("pin", part), "not_a_place", rule, "Write C3, or C3 at 400 mm.")
+                continue
+            board = match["board"]
+            if not self.board(board, ("pin", part)):
                 continue
             at, up = (
                 self.length_mm(match[key], ("pin", part), zero=True) if match[key] else None
