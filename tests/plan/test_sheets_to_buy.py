@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -93,6 +94,38 @@ def test_a_part_larger_than_any_sheet_is_told_with_what_to_ask_for() -> None:
     (finding,) = found.findings
     assert (finding.code, finding.where) == ("T14", "counter")
     assert "at least 3010 mm long and 610 mm wide" in finding.advice
+
+
+def test_a_size_is_bought_as_often_as_it_is_needed() -> None:
+    """Parts of 1500 x 800 mm lie alone on 1525 x 1525 and on 2440 x 1220 mm: all are on the less."""
+    found = bought(*(need(f"side_{n}", 1500, 800, "birch plywood") for n in range(20)))
+    assert sizes(found) == [(20, 1525, 1525)]
+    assert found.area_m2 == pytest.approx(20 * 1.525 * 1.525)
+    assert found.least_m2 == pytest.approx(found.area_m2, abs=0.01)
+
+
+def test_no_choice_has_less_than_what_is_told_as_the_least() -> None:
+    """Parts of one size: every count of each usual size whose sheets hold them all, tried one by one."""
+    for length, width, number in ((1500, 800, 9), (1200, 600, 7), (700, 590, 11)):
+        parts = [need(f"p{n}", length, width, "birch plywood") for n in range(number)]
+        found = bought(*parts)
+        held = [_held(length, width, s.length_mm, s.width_mm) for s in usual_sizes("birch plywood", "inch")]
+        areas = [s.length_mm * s.width_mm * 1e-6 for s in usual_sizes("birch plywood", "inch")]
+        choices = product(*(range(number + 1) for _ in areas))
+        least = min(
+            sum(a * n for a, n in zip(areas, some, strict=True))
+            for some in choices
+            if sum(h * n for h, n in zip(held, some, strict=True)) >= number
+        )
+        assert found.area_m2 == pytest.approx(least)
+        assert found.least_m2 <= least + 1e-9
+
+
+def _held(length: float, width: float, sheet_length: float, sheet_width: float) -> int:
+    """How many parts of one size lie on a sheet, in rows, the grain along it."""
+    kerf, lost = sheet_cutting(SHOP).rip_kerf_mm, 2.0 * SHOP.allowances.sheet_edge_mm
+    along = int((sheet_length - lost + kerf) // (length + kerf))
+    return along * int((sheet_width - lost + kerf) // (width + kerf))
 
 
 def test_materials_and_thicknesses_are_bought_apart_and_no_name_twice() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import count
-from math import ceil
 
 from scantling.errors import Finding, Severity
 from scantling.plan.cache import Cache
@@ -25,8 +24,6 @@ _MANY_ROUNDS = 4
 _MANY = 40
 """So many parts of one material and thickness are laid out in fewer rounds, within a few seconds."""
 _SEED = 1
-_SPARE = 1.6
-"""Sheets of each size offered hold so many times the parts' area, and one more."""
 _SHEET_M2 = 1e-4
 """What one more sheet counts, so that of equal areas the fewest sheets are bought. [m2]"""
 
@@ -137,19 +134,17 @@ def _layout(needs: list[SheetNeed], sizes: tuple[SheetSize, ...], shop: Shop, *,
 
 
 def _least_m2(layout: Layout) -> float:
-    """The bound without what the sheets count: no choice takes more of them than are offered. [m2]"""
-    offered = len(layout.boards) + len(layout.unused)
-    return max(0.0, (layout.bound_price or 0.0) - _SHEET_M2 * offered)
+    """The bound without what the sheets count: no choice cuts more of them than there are parts. [m2]"""
+    parts = sum(len(laid.placed) for laid in layout.boards) + len(layout.unplaced)
+    return max(0.0, (layout.bound_price or 0.0) - _SHEET_M2 * parts)
 
 
 def _request(needs: list[SheetNeed], sizes: tuple[SheetSize, ...], shop: Shop) -> LayoutRequest:
-    """As many sheets of each size as may be needed, each at the price of its area; only area counts."""
+    """Of each size a sheet for every part it holds, more no choice cuts; at the price of their area alone."""
     lost_mm = 2.0 * shop.allowances.sheet_edge_mm
-    area = sum(n.length_mm * n.width_mm for n in needs)
     sheets = []
     for number, size in enumerate(sizes):
         able = sum(holds_part(n, size, lost_mm) for n in needs)
-        most = min(able, ceil(_SPARE * area / (size.length_mm * size.width_mm)) + 1)
         sheets += [
             Board(
                 name=f"{number}.{k}",
@@ -159,7 +154,7 @@ def _request(needs: list[SheetNeed], sizes: tuple[SheetSize, ...], shop: Shop) -
                 thickness_mm=needs[0].thickness_mm,
                 price=Price(amount=_size_m2(size) + _SHEET_M2, basis=PriceBasis.BOARD),
             )
-            for k in range(most)
+            for k in range(able)
         ]
     request = sheet_request(needs, sheets, shop)
     return replace(request, aim=replace(request.aim, price=1.0, waste=0.0, cut=0.0, offcut=0.0))
