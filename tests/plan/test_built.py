@@ -103,6 +103,8 @@ def test_more_than_the_blank_had_is_doubted(tmp_path: Path) -> None:
         ("measured: [top]", "not_a_block"),
         ("measured: {}\ndone: [topp]", "not_in_piece"),
         ("measured: {}\ndone: [rail_*]", "not_in_piece"),
+        ("measured: {apron_front: {length: 964 mm, shoulders: 905 mm}}", "two_lengths"),
+        ("measured: {top: {shoulders: 1218.6 mm, length: 1314 mm}}", "two_lengths"),
         ("mesured: {top: {width: 657 mm}}", "unknown_field"),
         ("leave: [C1]", "nothing_measured"),
     ],
@@ -118,6 +120,16 @@ def test_a_measure_that_cannot_be_is_refused_with_its_line_and_a_remedy(
     assert fault.file.endswith("made.yaml")
     assert fault.line >= 1
     assert fault.remedy
+
+
+def test_length_and_shoulders_of_one_part_are_one_measure(tmp_path: Path) -> None:
+    """1314 mm over tenons of 2 x 48 mm leaves 1218 mm: half a millimeter off is read so, more is not."""
+    planned(tmp_path, "measured: {top: {length: 1314 mm, shoulders: 1218.4 mm}}")
+    with pytest.raises(FileFaults) as refused:
+        planned(tmp_path, "measured: {top: {length: 1314 mm, shoulders: 1220 mm}}")
+    (fault,) = refused.value.faults
+    assert "must be 1218 mm, the length less 96 mm of tenons" in fault.rule
+    assert "one of the two" in fault.remedy
 
 
 def test_all_that_is_wrong_is_told_at_once(tmp_path: Path) -> None:

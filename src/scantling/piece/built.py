@@ -6,12 +6,26 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-__all__ = ["SHOULDERS", "SIZES", "AsBuilt", "Built", "Loose", "Meeting", "NameStands", "SizeStands", "WayOut"]
+__all__ = [
+    "AGREE_MM",
+    "SHOULDERS",
+    "SIZES",
+    "AsBuilt",
+    "Built",
+    "Loose",
+    "Meeting",
+    "NameStands",
+    "SizeStands",
+    "WayOut",
+]
 
 SIZES = ("length", "width", "thickness")
 """Sizes of a part, as they stand in the list of parts: the length over its tenons and tongues."""
 SHOULDERS = "shoulders"
 """What the length between the shoulders is told as, of a part with tenons."""
+
+AGREE_MM = 0.5
+"""Measures of what should be one size agree if they lie this close together. [mm]"""
 
 
 class Meeting(StrEnum):

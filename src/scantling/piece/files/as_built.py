@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from scantling.errors import Fault, FileFaults
-from scantling.piece.built import SHOULDERS, SIZES, AsBuilt, Built, NameStands, SizeStands, WayOut
+from scantling.piece.built import AGREE_MM, SHOULDERS, SIZES, AsBuilt, Built, NameStands, SizeStands, WayOut
 from scantling.piece.files.fixed import Fixed, FixedSizes
 from scantling.piece.files.placement import SQUARE
 from scantling.piece.following import Adjusted, Followed, follow
@@ -23,8 +23,6 @@ __all__ = ["Drawn", "Redrawn", "TriedJoints", "TryJoints", "as_built"]
 
 _SAME_MM = 0.05
 """A difference no rule shows. [mm]"""
-_AGREE_MM = 0.5
-"""Parts made to one name are alike if they lie this close together. [mm]"""
 _SHARE = 0.02
 """A parameter changed by more than this share makes another piece (common practice). [1]"""
 _WAYS = 2
@@ -178,7 +176,7 @@ class _Building:
             value = sum(found) / len(found)
             if name in self.names or not measured or abs(value - _size_of(base.parts, sizes[0])) <= 1e-9:
                 continue
-            tried = None if max(found) - min(found) > _AGREE_MM else self._tried(name, value)
+            tried = None if max(found) - min(found) > AGREE_MM else self._tried(name, value)
             self.trials.clear()
             if tried is None or self._spoils(base, tried, sizes) or self.tried(tried).faults:
                 self.alone += [(size, name) for size in measured]

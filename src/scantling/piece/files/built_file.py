@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from scantling.errors import Fault, InputError
-from scantling.piece.built import SHOULDERS, SIZES, Built
+from scantling.piece.built import AGREE_MM, SHOULDERS, SIZES, Built
 from scantling.piece.files.resolve import Reading
 from scantling.reading import Document, did_you_mean, faults_for
 from scantling.reading.documents import Path
@@ -79,6 +79,26 @@ class _Reader:
                 drawn_mm = float(getattr(self.drawn.piece.parts[part], f"{inner}_mm"))
                 drawn_mm += self.over_mm.get(part, 0.0) if size == "length" else 0.0
                 self._size(("measured", part, size), text, drawn_mm, f"{part}.{size}", measured)
+        self._one_length(part, measured)
+
+    def _one_length(self, part: str, measured: dict[str, float]) -> None:
+        """Over its tenons and between their shoulders a part has one length: a fault where they tell two."""
+        over, between = (measured.get(f"{part}.{size}") for size in ("length", SHOULDERS))
+        if over is None or between is None:
+            return
+        tenons_mm = self.over_mm.get(part, 0.0)
+        if abs(over - tenons_mm - between) <= AGREE_MM:
+            return
+        path = ("measured", part, SHOULDERS)
+        text = str(self.document.get(path))
+        inch = is_in_inches(text, otherwise=self.drawn.piece.units == "in")
+        should, tenons = (show_limit(mm, inch=inch) for mm in (over - tenons_mm, tenons_mm))
+        self._wrong(
+            path,
+            "two_lengths",
+            f"must be {should}, the length less {tenons} of tenons, where both are measured",
+            "Write one of the two, length or shoulders, whichever was measured last.",
+        )
 
     def _size(self, path: Path, text: object, drawn_mm: float, name: str, measured: dict[str, float]) -> None:
         """One measured size; a fault where it has no unit, or cannot be."""
