@@ -30,6 +30,7 @@ NAMES = [
     "blanket_chest",
     "tray",
     "five_drawer_chest",
+    "coat_rack",
 ]
 _MOISTURE = MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49)
 

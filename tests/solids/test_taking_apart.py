@@ -32,10 +32,11 @@ COMES_APART = [
     "blanket_chest",
     "tray",
     "five_drawer_chest",
+    "coat_rack",
 ]
 """Every example but the bench, whose legs hold each other."""
-_ASIDE_MM = 10.0
-"""What a part may go back along a joint that opens another way, where openings are over 100. [mm]"""
+_ASIDE_MM = {"five_drawer_chest": 10.0}
+"""What a part may go back along a joint that opens another way, where openings are over 100; else 1. [mm]"""
 
 
 @cache
@@ -180,4 +181,5 @@ def test_the_picture_pulled_apart_agrees_with_the_order(name: str) -> None:
     for removal in found.removals:
         for one, other in pairs:
             if one in removal.parts and other in removal.left:
-                assert dot(sub(moved[one], moved[other]), removal.way) > -_ASIDE_MM, (one, other)
+                opened_mm = dot(sub(moved[one], moved[other]), removal.way)
+                assert opened_mm > -_ASIDE_MM.get(name, 1.0), (one, other)
