@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import socket
 from collections.abc import Callable
 from pathlib import Path
@@ -20,6 +21,7 @@ from scantling.web.keyed import COOKIE
 from scantling.web.network import Network, Paced, code_svg, code_text, shop_address
 from scantling.web.serving import bind
 from tests.store.clock import Clock
+from tests.web.matrix_code import modules_of, read_code, version_needed
 
 __all__: list[str] = []
 
@@ -143,13 +145,47 @@ def test_unless_asked_for_it_is_this_computer_only(tmp_path: Path) -> None:
 
 
 def test_the_code_holds_the_link() -> None:
-    """As many modules either way as a code of that length has, dark and light; the key is new each run."""
-    drawn = code_svg(_SHOP.link)
-    assert drawn.count("<path") == 2
-    assert len(code_text(_SHOP.link).splitlines()) > 12
+    """Read by another program, in the terminal and on the page, and in the least version that holds it."""
+    modules = modules_of(code_text(_SHOP.link))
+    assert len(modules) == 17 + 4 * version_needed(len(_SHOP.link))
+    assert read_code(modules) == _SHOP.link
+    assert _dark_in(code_svg(_SHOP.link)) == modules
+    spoilt = [
+        [not dark if (r, c) == (10, 10) else dark for c, dark in enumerate(row)]
+        for r, row in enumerate(modules)
+    ]
+    with pytest.raises(AssertionError, match="check words"):
+        read_code(spoilt)
+
+
+def test_one_sign_changed_makes_another_code() -> None:
+    """A code of another key is read as that."""
+    changed = _SHOP.link[:-1] + ("B" if _SHOP.link[-1] == "A" else "A")
+    modules = modules_of(code_text(changed))
+    assert modules != modules_of(code_text(_SHOP.link))
+    assert read_code(modules) == changed
+
+
+def test_the_key_is_in_the_link_and_new_in_each_run() -> None:
+    """And not in what is logged of the network."""
     assert _SHOP.key in _SHOP.link
     assert _SHOP.key not in repr(_SHOP)
     assert len({Network("192.168.7.5", 1).key for _ in range(50)}) == 50
+
+
+def _dark_in(drawn: str) -> list[list[bool]]:
+    """Dark modules of the drawing, its rows drawn as strokes from the left, without the border of four."""
+    side = int(re.search(r'width="(\d+)"', drawn)[1]) // 6 - 8
+    strokes = re.search(r'<path[^>]*stroke="#000"[^>]* d="([^"]+)"', drawn)[1]
+    dark = [[False] * side for _ in range(side)]
+    x, y = 0, 0
+    for letter, told in re.findall(r"([Mmh])([^Mmh]+)", strokes):
+        first, *second = (int(float(figure)) for figure in re.findall(r"-?[\d.]+", told))
+        if letter == "h":
+            dark[y - 4][x - 4 : x - 4 + first] = [True] * first
+        x = first if letter == "M" else x + first
+        y = second[0] if letter == "M" else y + sum(second)
+    return dark
 
 
 def test_pace_is_counted_over_the_span() -> None:
