@@ -6,12 +6,16 @@ import socket
 import subprocess
 import sys
 import urllib.request
+from pathlib import Path
 
 import pytest
 
 from scantling.cli.main import main
 from scantling.errors import InputError
+from scantling.plan.planner import Planner
+from scantling.web.designing import PieceDesigner
 from scantling.web.serving import bind, serve
+from scantling.web.sources import Sources
 from tests.web.specimen import DEMO
 
 _SERVE = (
@@ -70,6 +74,26 @@ def test_the_command_hands_on_sizes_and_units(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr("scantling.web.serving.serve", lambda _piece, **options: asked.update(options))
     assert main(["serve", str(DEMO), "--set", "width=60 cm", "--units", "in", "--no-browser"]) == 0
     assert asked["given"] == {"width": "60 cm", "units": "in"}
+
+
+def test_the_page_is_of_what_is_measured_and_in_the_fraction_asked_for(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """``--measured`` and ``--fractions`` count for the page as for the plan: 657 mm is 25 7/8 in."""
+    measured = tmp_path / "made.yaml"
+    measured.write_text("measured: {top: {width: 657 mm}}\n", encoding="utf-8")
+    shown: list[dict[str, tuple[tuple[str, str], ...]]] = []
+
+    class Seen(PieceDesigner):
+        def __init__(self, sources: Sources, *, planner: Planner) -> None:
+            super().__init__(sources, planner=planner)
+            shown.append(dict(self.shape({"units": "in"}).sizes))
+
+    monkeypatch.setattr("scantling.web.designing.PieceDesigner", Seen)
+    monkeypatch.setattr("scantling.web.serving._run", lambda *_: None)
+    asked = ["serve", str(DEMO), "--no-browser", "--measured", str(measured), "--fractions", "16"]
+    assert main(asked) == 0
+    assert dict(shown[0]["top"])["Width"].startswith("25 7/8 in")
 
 
 def test_the_command_opens_one_piece_to_the_network_only_where_asked(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -157,7 +157,12 @@ def _serve(options: argparse.Namespace) -> int:
 
     piece = piece_path(options.piece)
     told = faults_to_serve_with(
-        piece, shop=options.shop, rack=options.rack, room=options.room, given=given_values(options.given)
+        piece,
+        shop=options.shop,
+        rack=options.rack,
+        room=options.room,
+        measured=options.measured,
+        given=given_values(options.given),
     )
     for fault in told:
         print(fault, file=sys.stderr)
@@ -168,6 +173,8 @@ def _serve(options: argparse.Namespace) -> int:
         rack=path(options.rack),
         shop=path(options.shop),
         room=path(options.room),
+        measured=path(options.measured),
+        fractions=options.fractions,
         given=given,
         port=options.port or None,
         network=options.network,

@@ -156,6 +156,7 @@ def faults_to_serve_with(
     shop: str | None = None,
     rack: str | None = None,
     room: str | None = None,
+    measured: str | None = None,
     given: dict[str, str] | None = None,
 ) -> tuple[Fault, ...]:
     """The faults inside the files of a job, which its page shows until they are mended.
@@ -167,7 +168,7 @@ def faults_to_serve_with(
         No mending of the file would bring such a page to life.
     """
     try:
-        job_from_files(piece, shop=shop, rack=rack, room=room, given=given)
+        job_from_files(piece, shop=shop, rack=rack, room=room, measured=measured, given=given)
     except FileFaults as error:
         if not all(fault.line for fault in error.faults):
             raise

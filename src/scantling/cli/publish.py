@@ -21,9 +21,18 @@ def publish(options: argparse.Namespace) -> int:
     refuse_output(options.output, ending=".html", force=options.force)
     job_of(options)  # tells everything that is wrong with it at once, as every other verb does
     piece = piece_path(options.piece)
-    rack = Path(options.rack) if options.rack else None
-    shop = Path(options.shop) if options.shop else None
-    sources = FileSources(piece, rack=rack, shop=shop, room=options.room, stockroom=desk_of(os.environ).rack)
+    rack, shop, measured = (
+        Path(named) if named else None for named in (options.rack, options.shop, options.measured)
+    )
+    sources = FileSources(
+        piece,
+        rack=rack,
+        shop=shop,
+        room=options.room,
+        stockroom=desk_of(os.environ).rack,
+        measured=measured,
+        fractions=options.fractions,
+    )
     given = given_values(options.given) | ({"units": options.units} if options.units else {})
     taken = Session(piece, designer=PieceDesigner(sources)).published(given)
     write_bytes(options.output, taken.content)

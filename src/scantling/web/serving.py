@@ -30,6 +30,8 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     rack: Path | None = None,
     shop: Path | None = None,
     room: str | Path | None = None,
+    measured: Path | None = None,
+    fractions: int | None = None,
     given: Mapping[str, str] | None = None,
     port: int | None = None,
     network: bool = False,
@@ -41,6 +43,8 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     ----------
     piece, rack, shop, room
         As in :class:`~scantling.web.session.Session`.
+    measured, fractions
+        As in :class:`~scantling.web.sources.FileSources`.
     given
         Parameters the page is opened with, and ``units`` to show lengths in; its address carries them.
     port
@@ -67,7 +71,15 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         address += f"?{urlencode(given)}" if given else ""
         on_network = _network(listening) if network else None
         desk = desk_of(os.environ)
-        sources = FileSources(piece, rack=rack, shop=shop, room=room, stockroom=desk.rack)
+        sources = FileSources(
+            piece,
+            rack=rack,
+            shop=shop,
+            room=room,
+            stockroom=desk.rack,
+            measured=measured,
+            fractions=fractions,
+        )
         planner = Planner()
         session = Session(piece, designer=PieceDesigner(sources, planner=planner))
         notes = FileNotes(piece, sources, planner=planner)

@@ -72,9 +72,13 @@ class FileSources:
         A file, or the name of a typical room; None takes the usual one.
     stockroom
         Gives the timber there is, for a rack of that name where no file has it; None where there is none.
+    measured
+        What is measured and done; None takes the notes beside the rack.
+    fractions
+        Smallest fraction of an inch shown, as its denominator; None leaves it to the piece file.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - one for each option of the command
         self,
         piece: Path,
         *,
@@ -82,14 +86,17 @@ class FileSources:
         shop: Path | None,
         room: str | Path | None,
         stockroom: Callable[[], Rack | None] | None = None,
+        measured: Path | None = None,
+        fractions: int | None = None,
     ) -> None:
+        self._measured, self._fractions = measured, fractions
         self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
         takes_timber = str(rack) == STOCKROOM and not Path(STOCKROOM).exists()
         self._timber = stockroom if takes_timber else None
 
     def key(self) -> str:
         """Key of the files."""
-        return _digest(self._piece, *self._beside()) + _timber_key(self._timber)
+        return _digest(self._piece, self._measured, *self._beside()) + _timber_key(self._timber)
 
     def setting_key(self) -> str:
         """Key of the files beside the piece."""
@@ -101,7 +108,11 @@ class FileSources:
 
     def piece(self, given: Mapping[str, str]) -> Reading:
         """The piece file, read."""
-        return look_at(self._piece, given=given, built=built_notes(rack=self._rack))
+        built = built_notes(rack=self._rack, measured=self._measured)
+        reading = look_at(self._piece, given=given, built=built)
+        if self._fractions is None:
+            return reading
+        return replace(reading, piece=replace(reading.piece, fractions=self._fractions))
 
     def shop(self) -> Shop:
         """The shop file, read."""
