@@ -14,6 +14,12 @@ from tests.web.specimen import DEMO
 __all__: list[str] = []
 
 pytestmark = pytest.mark.browser
+_SIZE = {
+    "Both": "1370 × 660 × 740 mm [53 15/16 × 25 31/32 × 29 1/8 in]",
+    "Inches": "53 15/16 × 25 31/32 × 29 1/8 in",
+    "Millimeters": "1370 × 660 × 740 mm",
+}
+"""Size of the demo piece, by the key that shows lengths so."""
 
 
 @pytest.fixture(scope="module")
@@ -61,10 +67,11 @@ def test_it_opens_from_a_disk_and_asks_for_nothing(browser: Browser, file: str) 
     assert page.locator("canvas").evaluate("canvas => canvas.toDataURL()") != whole
     page.select_option("plate-controls select", "top")
     expect(page.locator(".part-told")).to_contain_text("Length 1316\u00a0mm")
-    assert page.locator(".told[data-in=mm] tr.about-part").count() >= 1
+    assert page.locator(".told tr.about-part").count() >= 1
     page.get_by_text("Inches", exact=True).click()
-    expect(page.locator(".part-told")).to_contain_text("51\u00a013/16\u00a0in")
-    expect(page.locator(".told[data-in=mm]")).to_be_hidden()
+    expect(page.locator(".part-told")).to_contain_text("Length 51\u00a013/16\u00a0in")
+    page.get_by_text("Both", exact=True).click()
+    expect(page.locator(".part-told")).to_contain_text("Length 1316\u00a0mm [51\u00a013/16\u00a0in]")
     page.get_by_role("button", name="See through").click()
     expect(page.get_by_role("button", name="See through")).to_have_attribute("aria-pressed", "true")
     page.context.close()
@@ -74,7 +81,7 @@ def test_it_opens_from_a_disk_and_asks_for_nothing(browser: Browser, file: str) 
 def test_it_fits_a_small_phone_in_light_and_dark(browser: Browser, file: str, scheme: str) -> None:
     """Nothing sticks out at 360 px in either unit, keys are 44 px, the ground is the reader's choice."""
     page, _ = _opened(browser, file, width=360, scheme=scheme)
-    for units in ("Inches", "Millimeters"):
+    for units in ("Both", "Inches", "Millimeters"):
         page.get_by_text(units, exact=True).click()
         assert page.evaluate("document.documentElement.scrollWidth") == 360
     small = page.evaluate(
@@ -94,10 +101,11 @@ def test_without_a_script_every_word_is_there(browser: Browser, file: str) -> No
     page = context.new_page()
     page.goto(file)
     expect(page.locator(".plate")).to_be_hidden()
-    expect(page.locator(".told[data-in=mm] .steps > li").first).to_be_visible()
-    page.get_by_text("Inches", exact=True).click()
-    expect(page.locator(".told[data-in=in] .steps > li").first).to_be_visible()
-    expect(page.locator(".told[data-in=mm]")).to_be_hidden()
+    expect(page.locator(".steps > li").first).to_be_visible()
+    size = page.locator(".told > .facts dd").first
+    for units, told in _SIZE.items():
+        page.get_by_text(units, exact=True).click()
+        assert size.inner_text().replace("\u00a0", " ") == told
     context.close()
 
 
@@ -106,6 +114,6 @@ def test_it_prints_in_one_unit(browser: Browser, file: str) -> None:
     page, _ = _opened(browser, file, scheme="dark")
     page.emulate_media(media="print")
     expect(page.locator(".switches")).to_be_hidden()
-    expect(page.locator(".told[data-in=in]")).to_be_hidden()
+    assert page.locator(".told > .facts dd").first.inner_text().replace("\u00a0", " ") == _SIZE["Millimeters"]
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     page.context.close()

@@ -1,19 +1,24 @@
-"""The published plan as a file: whole, in both units, and safe whatever the piece is called."""
+"""The published plan as a file: whole, in either unit and in both, and safe whatever the piece is called."""
 
 from __future__ import annotations
 
 import base64
 import hashlib
+import json
 import re
+import xml.etree.ElementTree as ET
 from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
 
 from scantling.cli.main import main
+from scantling.papers.sheets import Table
+from scantling.papers.unbroken import unbroken
 from scantling.web.publishing.drawing import Drawings
 from scantling.web.publishing.linking import link
 from scantling.web.session import Session
+from tests.web.shown_units import shown_in
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -99,17 +104,23 @@ def test_the_policy_allows_just_the_scripts_and_the_style_that_are_there(hostile
     assert not [tag for tag, attrs in read.tags if "style" in attrs]
 
 
-def test_both_units_are_the_plans_own_and_no_price_is_told(hostile: str) -> None:
-    """Figures as the plan shows them in either unit; no sum of money anywhere."""
+def test_all_units_are_the_plans_own_and_no_price_is_told(hostile: str) -> None:
+    """Figures as the plan shows them in either unit and in both; no sum of money anywhere."""
     session = Session(DEMO, rack=_RACK, shop=_SHOP)
     currency = session.design({}).plan.pricing.currency
     words = re.sub(r"<(script|style)[^>]*>.*?</\1>", "", hostile, flags=re.DOTALL)
-    for units in ("mm", "in"):
-        told = words.split(f'data-in="{units}"', 1)[1].split('<div class="told"', 1)[0].replace("\u00a0", " ")
+    markup = '<div class="told">' + words.split('<div class="told">', 1)[1].split("</main>", 1)[0]
+    root = ET.fromstring(markup.rstrip().removesuffix("</div>"))  # noqa: S314 - made by us just now
+    for units in ("mm", "in", "both"):
+        rows = [
+            ["".join(cell.itertext()) for cell in row.iter("td")] for row in shown_in(root, units).iter("tr")
+        ]
         sheets = {sheet.id: sheet for sheet in session.plan_view({"units": units}).sheets}
-        rows = sheets["parts"].blocks[0].rows  # type: ignore[union-attr]  # the first is the table
-        assert all(f">{cell}</td>" in told for row in rows for cell in row)
-        assert "Caution" in told
+        (wanted, *_) = sheets["parts"].blocks
+        assert isinstance(wanted, Table)
+        assert all([unbroken(cell) for cell in row] in rows for row in wanted.rows)
+        assert len(wanted.rows) == 5
+    assert "Caution" in words
     assert currency not in words
     assert "In short" not in words
 
@@ -134,10 +145,27 @@ def test_the_command_writes_it_and_refuses_what_it_should(
     target = tmp_path / "plan.html"
     assert main(["publish", str(DEMO), "-o", str(target), "--units", "in"]) == 0
     assert 500_000 < target.stat().st_size < 3_000_000
-    assert 'id="show-in" value="in" checked' in target.read_text(encoding="utf-8")
+    text = target.read_text(encoding="utf-8")
+    assert re.findall(r'name="units" id="show-(\w+)"', text) == ["in", "mm", "both"]
+    assert 'id="show-in" value="in" checked' in text
     assert main(["publish", str(DEMO), "-o", str(target)]) == 2
     assert "--force" in capsys.readouterr().err
     assert main(["publish", str(DEMO), "-o", str(tmp_path / "plan.txt")]) == 2
+
+
+def test_what_is_measured_and_the_fraction_asked_for_are_in_it(tmp_path: Path) -> None:
+    """A top of 657 mm, which is 25.866 in: 25 7/8 in to a sixteenth."""
+    measured, target = tmp_path / "made.yaml", tmp_path / "plan.html"
+    measured.write_text("measured: {top: {width: 657 mm}}\n", encoding="utf-8")
+    asked = ["publish", str(DEMO), "-o", str(target), "--measured", str(measured), "--fractions", "16"]
+    assert main(asked) == 0
+    data = json.loads(re.search(r'id="data">(.*?)</script>', target.read_text(encoding="utf-8"))[1])
+    sizes = {
+        unit: dict(parts["top"])["Width"].replace("\u00a0", " ") for unit, parts in data["sizes"].items()
+    }
+    assert sizes["mm"].startswith("657 mm")
+    assert sizes["in"].startswith("25 7/8 in")
+    assert sizes["both"].startswith("657 mm [25 7/8 in]")
 
 
 @pytest.mark.parametrize(

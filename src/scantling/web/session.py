@@ -235,13 +235,14 @@ class Session:
         return export(self.shape(given), kind)
 
     def published(self, given: Given) -> TakenFile:
-        """The plan as one file for readers, in both units; raises as :meth:`shape`."""
+        """The plan as one file for readers, in either unit and in both; raises as :meth:`shape`."""
         from scantling.papers.sheets.readers import cards_for_readers, facts_for_readers, sheets_for_readers
         from scantling.web.publishing import Edition, published_file
 
-        first = self.shape(given).piece.units
+        piece = self.shape(given).piece
+        first, *others = (piece.units, "in" if piece.units == "mm" else "mm", "both")
         editions = []
-        for units in (first, *({"mm", "in"} - {first})):
+        for units in ("both", first, others[0]) if piece.both_units else (first, *others):
             plan, shown = self.design({**given, UNITS: units}).plan, self.shape_view({**given, UNITS: units})
             editions.append(
                 Edition(

@@ -26,6 +26,10 @@ class Drawings:
         self._classes: dict[str, str] = {}
         self._count = 0
 
+    def begin(self) -> None:
+        """Count drawings from one again: what follows is the same document told another way."""
+        self._count = 0
+
     def styles(self) -> str:
         """Rules for all drawings set so far."""
         own = (f".{name}{{{rules}}}" for rules, name in self._classes.items())

@@ -18,20 +18,23 @@ from scantling.web.pages import static_folder
 from scantling.web.publishing.drawing import Drawings
 from scantling.web.publishing.linking import link
 from scantling.web.publishing.markup import facts_markup, sheet_markup, steps_markup, word
+from scantling.web.publishing.merging import UNIT, merged
 from scantling.web.views import ShapeView, as_json
 
 __all__ = ["Edition", "published_file"]
 
-_UNITS = {"mm": "Millimeters", "in": "Inches"}
+_UNITS = {"mm": "Millimeters", "in": "Inches", "both": "Both"}
 _ENTRY = "/static/js/published.js"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
-    """The plan in one unit of length.
+    """The plan in one unit of length, or in both.
 
     Parameters
     ----------
+    units
+        ``mm``, ``in`` or ``both``.
     shape
         Parts with their sizes as shown.
     facts
@@ -53,7 +56,7 @@ def published_file(editions: Sequence[Edition], scene: bytes) -> bytes:
     Parameters
     ----------
     editions
-        The plan in each unit; the first is shown first.
+        The plan in each way of showing lengths, alike but for these; the first is shown first.
     scene
         The piece in 3D, as binary glTF.
 
@@ -63,9 +66,10 @@ def published_file(editions: Sequence[Edition], scene: bytes) -> bytes:
         HTML in UTF-8 that asks for nothing: styles, script, picture and words are in it.
     """
     drawings = Drawings()
-    told = "\n".join(_told(edition, drawings) for edition in editions)
+    told = merged({edition.units: _told(edition, drawings) for edition in editions})
     first, script = _folder_text("js/theme-first.js"), _script()
-    style = _styles() + drawings.styles()
+    units = [edition.units for edition in editions]
+    style = _styles() + _shown(units) + drawings.styles()
     shape = editions[0].shape
     data = {
         "parts": [as_json(part) for part in shape.parts],
@@ -80,7 +84,7 @@ def published_file(editions: Sequence[Edition], scene: bytes) -> bytes:
         "about": word(shape.about),
         "style": style,
         "first": first,
-        "units": _choice([edition.units for edition in editions]),
+        "units": _choice(units),
         "told": told,
         "data": json.dumps(data).replace("<", "\\u003c"),
         "scene": base64.b64encode(gzip.compress(scene, mtime=0)).decode(),
@@ -91,14 +95,13 @@ def published_file(editions: Sequence[Edition], scene: bytes) -> bytes:
 
 
 def _told(edition: Edition, drawings: Drawings) -> str:
+    drawings.begin()
     chapters: list[str] = []
     for sheet in edition.sheets:
         chapters.append(sheet_markup(sheet, len(chapters) + 1, drawings))
         if sheet.id == STEPS_AFTER:
             chapters.append(steps_markup(edition.cards, len(chapters) + 1))
-    return (
-        f'<div class="told" data-in="{edition.units}">{facts_markup(edition.facts)}{"".join(chapters)}</div>'
-    )
+    return f'<div class="told">{facts_markup(edition.facts)}{"".join(chapters)}</div>'
 
 
 def _choice(units: Sequence[str]) -> str:
@@ -111,6 +114,15 @@ def _choice(units: Sequence[str]) -> str:
     return (
         f'<fieldset class="units"><legend class="sr-only">Show lengths in</legend>{"".join(keys)}</fieldset>'
     )
+
+
+def _shown(units: Sequence[str]) -> str:
+    """Rules that show what is for the unit chosen; the first, with no choice, where a browser cannot tell."""
+    rules = [
+        f':root:has(#show-{unit}:checked) [{UNIT}]:not([{UNIT}~="{unit}"]){{display:none}}' for unit in units
+    ]
+    first = f'[{UNIT}]:not([{UNIT}~="{units[0]}"]),.units{{display:none}}'
+    return "\n".join([*rules, f"@supports not selector(:has(*)){{{first}}}", ""])
 
 
 def _policy(scripts: Sequence[str], style: str) -> str:

@@ -29,7 +29,9 @@ def word(text: str) -> str:
 
 def sheet_markup(sheet: Sheet, number: int, drawings: Drawings) -> str:
     """A sheet as a chapter with its number; the drawings take theirs in."""
-    blocks = "".join(_block(block, drawings) for block in sheet.blocks)
+    blocks = "".join(
+        _block(block, drawings, name=f"c{number}-{place}") for place, block in enumerate(sheet.blocks, 1)
+    )
     lead = f'<p class="lead">{word(sheet.lead)}</p>' if sheet.lead else ""
     return _chapter(number, sheet.title, lead + blocks)
 
@@ -63,10 +65,10 @@ def _step(card: StepCard) -> str:
     return f"<li><h3>{word(card.title)}</h3>{named}{once}{lines}{cautions}</li>"
 
 
-def _block(block: Block, drawings: Drawings) -> str:
+def _block(block: Block, drawings: Drawings, *, name: str) -> str:
     match block:
         case Table():
-            return _framed(block.title, _table(block))
+            return _framed(block.title, _table(block, name), name=name)
         case Facts():
             return _framed(block.title, facts_markup(block.items))
         case Words():
@@ -81,8 +83,10 @@ def _block(block: Block, drawings: Drawings) -> str:
             return _framed(block.title, figure)
 
 
-def _framed(title: str, inside: str) -> str:
-    head = f"<h3>{word(title)}</h3>" if title else ""
+def _framed(title: str, inside: str, *, name: str = "") -> str:
+    """A block under its title; a name lets what is inside be called by it."""
+    named = f' id="{name}"' if name else ""
+    head = f"<h3{named}>{word(title)}</h3>" if title else ""
     return f'<div class="block">{head}{inside}</div>'
 
 
@@ -93,15 +97,16 @@ def _words(block: Words) -> str:
     return f'<{kind} class="words">{"".join(f"<li>{word(line)}</li>" for line in block.lines)}</{kind}>'
 
 
-def _table(table: Table) -> str:
+def _table(table: Table, name: str) -> str:
     if not table.rows:
         return '<p class="note">Nothing to list.</p>'
     heads = "".join(f'<th scope="col" class="{c.align.value}">{word(c.title)}</th>' for c in table.columns)
     rows = "".join(_row(table, place) for place in range(len(table.rows)))
     many = "many" if len(table.columns) >= _MANY else "few"
     note = f'<p class="note">{word(table.note)}</p>' if table.note else ""
+    called = f'aria-labelledby="{name}"' if table.title else 'aria-label="Table"'
     return (
-        f'<div class="scroll" tabindex="0" role="region" aria-label="{word(table.title or "Table")}">'
+        f'<div class="scroll" tabindex="0" role="region" {called}>'
         f'<table class="{many}"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>{note}'
     )
 
@@ -117,7 +122,8 @@ def _row(table: Table, place: int) -> str:
     named = f' data-parts="{escape(parts)}"' if parts else ""
     tone = f' class="{table.tones[place].value}"' if table.tones else ""
     cells = "".join(
-        f'<td class="{column.align.value}" data-label="{word(column.title)}">{word(cell)}</td>'
-        for column, cell in zip(table.columns, table.rows[place], strict=True)
+        f'<td class="{column.align.value}{"" if number else " first"}" data-label="{word(column.title)}">'
+        f"{word(cell)}</td>"
+        for number, (column, cell) in enumerate(zip(table.columns, table.rows[place], strict=True))
     )
     return f"{head}<tr{named}{tone}>{cells}</tr>"

@@ -1,4 +1,4 @@
-/** The published plan: its words stand in the file; this draws the piece over them, and shows a part's lines and sizes. */
+/** The published plan: its words stand in the file, in each unit; this draws the piece over them, and shows a part's lines and sizes. */
 
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PlateControls } from "./elements/plate-controls.js";

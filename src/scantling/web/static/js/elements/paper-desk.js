@@ -94,7 +94,7 @@ export class PaperDesk extends LitElement {
   #readers() {
     return html`<section class="group">
       <h2>For readers</h2>
-      <p>One file that opens anywhere without a network: the piece to turn, sizes, boards, steps, in millimeters and inches. No price, day, room or client of yours is in it.</p>
+      <p>One file that opens anywhere without a network: the piece to turn, sizes, boards, steps, with keys for millimeters, inches or both. No price, day, room or client of yours is in it.</p>
       <div class="ways">${link(fileAddress("api/published.html", this.#given), "Plan to publish")}</div>
     </section>`;
   }
