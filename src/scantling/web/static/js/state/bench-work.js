@@ -3,7 +3,7 @@
  * not be sent waits and is sent again, and counts once. The last work seen is kept too, so that it opens with no server.
  */
 
-import { NO_ANSWER } from "../errors.js";
+import { NO_ANSWER, NOT_UNDERSTOOD } from "../errors.js";
 import { Refused } from "../api/plan.js";
 import { newMark } from "../lib/marking.js";
 import { askBench, askWork, takeBackBench, tellBench } from "../api/bench.js";
@@ -11,6 +11,7 @@ import { askBench, askWork, takeBackBench, tellBench } from "../api/bench.js";
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 /** @typedef {import("../types.js").BenchState} BenchState */
+/** @typedef {import("../types.js").FaultView} FaultView */
 
 /** Kinds of events after which something else is to be made. */
 const CHANGING = new Set(["measured", "step done", "step open"]);
@@ -18,7 +19,11 @@ const CHANGING = new Set(["measured", "step done", "step open"]);
 export class BenchWork {
   /** @type {BenchEvent[]} */
   #waiting = [];
-  #sending = false;
+  /** @type {Promise<void> | null} what waits on its way to the server */
+  #sending = null;
+  /** @type {FaultView[]} why the server would not have what was sent last */
+  #refused = [];
+  #asked = 0;
 
   /** @param {number} number of the piece @param {(state: BenchState) => void} listen */
   constructor(number, listen) {
@@ -43,7 +48,7 @@ export class BenchWork {
     await this.#trying(async () => {
       const [work, bench] = await Promise.all([askWork(), askBench(this.number)]);
       write(`${this.#place} work`, work);
-      this.#set({ work, faults: [] });
+      this.#set({ work, faults: this.#refused });
       this.#take(bench);
     });
   }
@@ -60,7 +65,6 @@ export class BenchWork {
     write(`${this.#place} waiting`, this.#waiting);
     this.#set({ bench: after(this.state.bench, event), unsent: this.#waiting.length });
     await this.#send();
-    if (this.state.faults.some((each) => each.code !== NO_ANSWER.code)) await this.#asItStands();
   }
 
   /** What the server has, after it refused something; the refusal stays told. */
@@ -88,15 +92,17 @@ export class BenchWork {
     });
   }
 
-  /** The work anew: what is measured or done changes what is still to be made. */
+  /** The work anew: what is measured or done changes what is still to be made. The last asked for counts. */
   async #ask() {
+    const asked = ++this.#asked;
     this.#set({ working: true });
     try {
       const work = await askWork();
+      if (asked !== this.#asked) return;
       write(`${this.#place} work`, work);
-      this.#set({ work, faults: [] });
+      this.#set({ work, faults: this.#refused });
     } finally {
-      this.#set({ working: false });
+      if (asked === this.#asked) this.#set({ working: false });
     }
   }
 
@@ -105,25 +111,45 @@ export class BenchWork {
     this.#set({ chosen });
   }
 
-  /** Send what waits, in order. */
-  async #send() {
-    if (this.#sending) return;
-    this.#sending = true;
+  /** Send what waits, in order; what is told while that is on its way goes with it. */
+  #send() {
+    if (!this.#waiting.length) return Promise.resolve();
+    this.#sending ??= this.#sendAll();
+    return this.#sending;
+  }
+
+  async #sendAll() {
+    let changes = false;
+    this.#refused = [];
     try {
-      await this.#trying(async () => {
-        let changes = false;
-        for (let event = this.#waiting[0]; event; event = this.#waiting[0]) {
-          const bench = await tellBench(this.number, event);
-          this.#waiting = this.#waiting.slice(1);
-          write(`${this.#place} waiting`, this.#waiting);
-          this.#set({ unsent: this.#waiting.length, faults: [] });
-          if (!this.#waiting.length) this.#take(bench);
-          changes = changes || CHANGING.has(event.kind);
-        }
-        if (changes) await this.#ask();
-      });
+      for (let event = this.#waiting[0]; event; event = this.#waiting[0]) {
+        const bench = await this.#sent(event);
+        if (bench === "no answer") return;
+        this.#waiting = this.#waiting.slice(1);
+        write(`${this.#place} waiting`, this.#waiting);
+        this.#set({ unsent: this.#waiting.length, faults: this.#refused });
+        if (bench) this.#take(bench);
+        changes = changes || (bench !== null && CHANGING.has(event.kind));
+      }
     } finally {
-      this.#sending = false;
+      this.#sending = null; // the work takes as long as a plan: what is told meanwhile does not wait for it
+    }
+    if (this.#refused.length) await this.#asItStands();
+    if (changes) await this.#trying(() => this.#ask());
+  }
+
+  /** One event sent; null where the server will not have it: it is not sent for ever. @param {BenchEvent} event @returns {Promise<BenchBody | null | "no answer">} */
+  async #sent(event) {
+    try {
+      return await tellBench(this.number, event);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      if (unanswered(error)) {
+        this.#set({ faults: error.faults });
+        return "no answer";
+      }
+      this.#refused = [...this.#refused, ...error.faults];
+      return null;
     }
   }
 
@@ -140,13 +166,7 @@ export class BenchWork {
       await work();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      const gone = error.faults.every((each) => each.code === NO_ANSWER.code);
-      if (!gone && this.#waiting.length) {
-        // the server will not have it: it is not sent for ever, and what the server has is shown
-        this.#waiting = this.#waiting.slice(1);
-        write(`${this.#place} waiting`, this.#waiting);
-      }
-      this.#set({ faults: error.faults, unsent: this.#waiting.length });
+      this.#set({ faults: error.faults });
     }
   }
 
@@ -155,6 +175,14 @@ export class BenchWork {
     this.state = Object.freeze({ ...this.state, ...patch });
     this.listen(this.state);
   }
+}
+
+/** The records cannot be written just now. */
+const NOT_NOW = 503;
+
+/** Whether nobody has looked at what was sent: it may be sent again. @param {Refused} error */
+function unanswered(error) {
+  return error.body["status"] === NOT_NOW || error.faults.every((each) => each.code === NO_ANSWER.code || each.code === NOT_UNDERSTOOD.code);
 }
 
 /**
