@@ -176,7 +176,7 @@ def test_every_mark_is_a_version_and_is_undone_like_one(kept: Asker) -> None:
     assert kept.client.get(f"/api/pieces/{number}").json()["content"]["bench"]["text"] == text
     assert kept.board("L2")["state"] == "left"
     (mark,) = kept.board("C3")["marks"]
-    assert mark["number"] == 0
+    assert mark["written"] == "knot at 300 x 20, 40 x 38.1 on face"
     steps = []
     for way in ("undo", "undo", "redo"):
         answer = kept.client.post(f"{kept.address}/{way}", json={"parent": kept.notes["parent"]})
@@ -269,6 +269,46 @@ def test_a_mark_that_cannot_be_is_refused(kept: Asker, act: str, told: dict[str,
     answer = kept.client.post(kept.address, json={"act": act, "parent": before, **told})
     assert answer.status_code in {404, 422}
     (fault,) = answer.json()["errors"]
+    assert (fault["code"], bool(fault["remedy"])) == (code, True)
+    assert kept.look()["notes"]["parent"] == before
+
+
+def test_a_mark_is_taken_off_by_what_it_is_also_behind_another_window(kept: Asker) -> None:
+    """Two windows take the same knot off: the stain beside it stays; inches have a name too."""
+    kept.mark("text", text='found:\n  C3: "knot at 12 in x 1 in, 2 x 1 in; stain at 600 x 20, 40 x 40"\n')
+    knot = kept.board("C3")["marks"][0]["written"]
+    assert knot == "knot at 304.8 x 25.4, 2 x 25.4"
+    kept.mark("unmark", board="C3", mark=knot)
+    left = kept.notes
+    told = kept.mark("unmark", 422, board="C3", mark=knot)
+    assert told["errors"][0]["code"] == "unknown_mark"
+    assert kept.look()["notes"]["text"] == left["text"] == 'found:\n  C3: "stain at 600 x 20, 40 x 40"\n'
+
+
+@pytest.mark.parametrize(
+    ("act", "told", "code"),
+    [
+        ("use", {"board": "nope"}, "unknown_board"),
+        ("use", {"board": "C1"}, "as_it_is"),
+        ("unmark", {"board": "nope", "mark": "x"}, "unknown_board"),
+        ("unmark", {"board": "C1", "mark": "knot at 1 x 1, 2 x 2"}, "unknown_mark"),
+        ("let go", {"part": "nope"}, "unknown_blank"),
+        ("let go", {"part": "leg_fl"}, "as_it_is"),
+        ("uncut", {"board": "C1", "part": "nope"}, "unknown_blank"),
+        ("uncut", {"board": "L1", "part": "leg_fl"}, "as_it_is"),
+        ("free", {"board": "C1"}, "as_it_is"),
+        ("leave", {"board": "L2"}, "as_it_is"),
+        ("text", {"text": "leave: [L2]\n"}, "as_it_is"),
+    ],
+)
+def test_an_act_on_nothing_is_not_told_as_done(
+    kept: Asker, act: str, told: dict[str, object], code: str
+) -> None:
+    """Neither for what is not there nor for what is so already; and no version is kept of it."""
+    kept.mark("leave", board="L2")
+    before = kept.notes["parent"]
+    status = 404 if code == "unknown_board" else 422
+    (fault,) = kept.mark(act, status, **told)["errors"]
     assert (fault["code"], bool(fault["remedy"])) == (code, True)
     assert kept.look()["notes"]["parent"] == before
 

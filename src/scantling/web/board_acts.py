@@ -87,9 +87,10 @@ def done(act: Act, bench: Bench) -> tuple[str, str]:
     Raises
     ------
     InputError
-        ``cannot_lie``, ``unknown_board``, ``unknown_blank``, ``board_begun``, and those of sizes and marks.
+        ``cannot_lie``, ``unknown_board``, ``unknown_blank``, ``unknown_mark``, ``board_begun``, ``as_it_is``
+        where nothing would change, and those of sizes and marks.
     """
-    return {
+    text, said = {
         "hold": _hold,
         "let go": _let_go,
         "leave": _leave,
@@ -103,6 +104,9 @@ def done(act: Act, bench: Bench) -> tuple[str, str]:
         "keep": _keep,
         "text": _text,
     }[act.act](act, bench)
+    if text == bench.text:
+        raise _as_it_is(act.part or act.board)
+    return text, said
 
 
 def _hold(act: Act, bench: Bench) -> tuple[str, str]:
@@ -133,6 +137,9 @@ def _let_go(act: Act, bench: Bench) -> tuple[str, str]:
     if cut is not None:
         _not_begun(cut, bench)
     pins = [p for p in bench.notes.pins if p.name in (act.part, name)]
+    if not pins:  # a part the piece has no more can still be let go
+        _blank(act.part, bench)
+        raise _as_it_is(act.part)
     for pin in pins:
         text = edits.without_laid(edits.without_pin(text, pin.name), boards_of(bench.notes, pin.board))
     return text, f"{word(name)} is let go."
@@ -150,7 +157,10 @@ def _leave(act: Act, bench: Bench) -> tuple[str, str]:
 
 
 def _use(act: Act, bench: Bench) -> tuple[str, str]:
-    return edits.without_leave(bench.text, act.board), f"{act.board} can be used again."
+    name = bench.board(act.board).name
+    if name not in bench.notes.leave:
+        raise _as_it_is(name)
+    return edits.without_leave(bench.text, name), f"{name} can be used again."
 
 
 def _mark(act: Act, bench: Bench) -> tuple[str, str]:
@@ -166,7 +176,17 @@ def _mark(act: Act, bench: Bench) -> tuple[str, str]:
 
 
 def _unmark(act: Act, bench: Bench) -> tuple[str, str]:
-    return edits.without_mark(bench.text, act.board, act.number), f"The mark on {act.board} is taken off."
+    name = bench.board(act.board).name
+    found = [edits.mark_text(mark) for board, mark in bench.notes.found if board == name]
+    if act.mark not in found:
+        raise InputError(
+            code="unknown_mark",
+            field="mark",
+            value=act.mark[:60],
+            rule=f"must be a mark found on {name}, as it is written in the notes",
+            remedy="Look at the boards as they are now: it may have been taken off already.",
+        )
+    return edits.without_mark(bench.text, name, found.index(act.mark)), f"The mark on {name} is taken off."
 
 
 def _cut(act: Act, bench: Bench) -> tuple[str, str]:
@@ -187,6 +207,9 @@ def _cut(act: Act, bench: Bench) -> tuple[str, str]:
 
 def _uncut(act: Act, bench: Bench) -> tuple[str, str]:
     root = _root(act.board, bench)
+    if not any(c.name == act.part and c.board == root for c in bench.notes.cut):
+        _blank(act.part, bench)
+        raise _as_it_is(act.part)
     text = edits.without_cut(bench.text, root, act.part)
     others = [c for c in bench.notes.cut if c.board == root and c.name != act.part]
     if not others:
@@ -202,6 +225,8 @@ def _stay(act: Act, bench: Bench) -> tuple[str, str]:
 def _free(act: Act, bench: Bench) -> tuple[str, str]:
     root = _root(act.board, bench)
     _not_begun(root, bench)
+    if not boards_of(bench.notes, root):
+        raise _as_it_is(root)
     text = edits.without_laid(bench.text, boards_of(bench.notes, root))
     return text, f"{root} may be laid out anew."
 
@@ -242,6 +267,17 @@ def _laid_on(root: str, bench: Bench) -> list[LaidBoard]:
 def _root(name: str, bench: Bench) -> str:
     """The board of the rack that a board or piece is of."""
     return bench.board(bench.question.begun.pieces.get(name, (name,))[0]).name
+
+
+def _as_it_is(subject: str) -> InputError:
+    """The fault of a mark that would change nothing: what is told as done must have been done."""
+    return InputError(
+        code="as_it_is",
+        field="act",
+        value=subject[:60],
+        rule="must change something: the notes are so already",
+        remedy="Look at the boards as they are now.",
+    )
 
 
 def _not_begun(board: str, bench: Bench) -> None:

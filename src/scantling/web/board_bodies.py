@@ -19,9 +19,9 @@ class Act(Body):
     """One mark: what is done, to which part or board, and what it was made from.
 
     ``hold`` a part to ``board``, at ``at_mm`` and ``up_mm`` where they are given, or ``let go``; ``leave`` a
-    board out or ``use`` it; ``mark`` what was found on it, or ``unmark`` number ``number``; ``cut`` a part
-    from a board or ``uncut`` it; let a board ``stay`` as it is laid out or ``free`` it; ``keep`` the layout
-    of the search ``number``; take other notes as ``text``.
+    board out or ``use`` it; ``mark`` what was found on it, or ``unmark`` the ``mark`` so written; ``cut`` a
+    part from a board or ``uncut`` it; let a board ``stay`` as it is laid out or ``free`` it; ``keep`` the
+    layout of the search ``number``; take other notes as ``text``.
     """
 
     act: Literal[
@@ -38,6 +38,7 @@ class Act(Body):
     y: Word = ""
     length: Word = ""
     width: Word = ""
+    mark: Word = ""
     number: Annotated[int, Field(ge=0, le=2**31 - 1)] = 0
     text: Text = ""
 

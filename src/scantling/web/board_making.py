@@ -26,6 +26,7 @@ from scantling.plan.result import Plan
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board, Defect
 from scantling.stock.layout import BoardLayout, Layout, Placed
+from scantling.stock.notes_edits import mark_text
 from scantling.units import Round
 from scantling.web.board_views import BoardsView, BoardView, LooseView, MarkView, NotesView, PlacedView
 from scantling.web.views import FindingView
@@ -168,9 +169,8 @@ class Drawer:
         """Marks on a board; those found at the bench can be taken off, on the board itself."""
         found = [] if self.question is None else [m for n, m in self.question.notes.found if n == root]
         for mark in board.defects:
-            number = found.index(mark) if mark in found and board.name == root else -1
             yield MarkView(
-                number=number,
+                written=mark_text(mark) if mark in found and board.name == root else "",
                 words=self.mark_words(mark),
                 box=boxed(place, (mark.x_mm, mark.y_mm, mark.length_mm, mark.width_mm)),
             )

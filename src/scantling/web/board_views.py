@@ -54,9 +54,9 @@ class PlacedView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarkView:
-    """A knot or another mark; ``number`` counts those found at the bench, and is -1 for one of the rack's."""
+    """A knot or another mark; ``written`` names it as the notes do, and is empty for the rack's."""
 
-    number: int
+    written: str
     words: str
     box: Box
 

@@ -17,7 +17,7 @@
  * @property {string[]} parts
  *
  * @typedef {object} MarkView
- * @property {number} number
+ * @property {string} written
  * @property {string} words
  * @property {PaperBox} box
  *

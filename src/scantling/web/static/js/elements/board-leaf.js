@@ -64,7 +64,7 @@ export class BoardLeaf extends LitElement {
       ${this.still ? nothing : this.#keys(board, marking)}
       ${marking ? html`<board-mark .board=${board.root} .drawing=${board.name} .units=${state?.view?.units ?? "mm"} .mark=${state?.mark ?? null}></board-mark>` : nothing}
       ${board.parts.length && !this.still ? html`<ul class="parts" aria-label="Parts on it">${board.parts.map((part) => this.#part(part))}</ul>` : nothing}
-      ${board.marks.some((mark) => mark.number >= 0) && !this.still ? this.#marks(board) : nothing}
+      ${board.marks.some((mark) => mark.written) && !this.still ? this.#marks(board) : nothing}
     </section>`;
   }
 
@@ -130,8 +130,8 @@ export class BoardLeaf extends LitElement {
   #marks(board) {
     return html`<ul class="found" aria-label="Marks found on it">
       ${board.marks
-        .filter((mark) => mark.number >= 0)
-        .map((mark) => html`<li>${mark.words} <button type="button" class="key quiet" @click=${() => this.#act({ act: "unmark", board: board.root, number: mark.number })}>Take it off</button></li>`)}
+        .filter((mark) => mark.written)
+        .map((mark) => html`<li>${mark.words} <button type="button" class="key quiet" @click=${() => this.#act({ act: "unmark", board: board.root, mark: mark.written })}>Take it off</button></li>`)}
     </ul>`;
   }
 

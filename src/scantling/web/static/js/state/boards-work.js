@@ -13,6 +13,7 @@ import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
 /** @typedef {import("../board-types.js").SearchState} SearchState */
 /** @typedef {import("../board-types.js").NotesView} NotesView */
 /** @typedef {import("../board-types.js").JudgedView} JudgedView */
+/** @typedef {import("../types.js").FaultView} FaultView */
 /** @typedef {import("../types.js").Given} Given */
 
 /** @type {SearchState} */
@@ -54,14 +55,14 @@ export class BoardsWork {
     this.told(this.state);
   }
 
-  /** Everything as it is now; what was asked for earlier and comes later is left. */
-  async open() {
+  /** Everything as it is now; what was asked for earlier and comes later is left. @param {FaultView[]} [faults] what stays told */
+  async open(faults = []) {
     const asked = ++this.#asked;
     this.set({ laying: true });
     try {
       const view = await askBoards(this.given);
       if (asked !== this.#asked) return;
-      this.set({ view, laying: false, faults: [], unwritten: this.#leftOver(view.notes) });
+      this.set({ view, laying: false, faults, unwritten: this.#leftOver(view.notes) });
       if (this.state.picked && !this.#isThere(this.state.picked)) this.putDown();
     } catch (error) {
       if (asked === this.#asked) this.set({ laying: false, faults: faultsOf(error) });
@@ -95,7 +96,8 @@ export class BoardsWork {
    * @returns {Promise<boolean>} whether it was made
    */
   async act(act) {
-    const done = await this.#kept((parent) => tellAct({ ...act, parent }, this.given));
+    const again = act["act"] !== "text"; // whole notes would take the place of what the other window has left
+    const done = await this.#kept((parent) => tellAct({ ...act, parent }, this.given), again);
     if (done) this.putDown();
     return done;
   }
@@ -109,8 +111,8 @@ export class BoardsWork {
   async leftOver(taken) {
     const text = this.state.unwritten;
     this.set({ unwritten: "" });
-    if (taken) await this.act({ act: "text", text });
-    else forget(this.place);
+    if (!taken) forget(this.place);
+    else if (!(await this.act({ act: "text", text }))) this.set({ unwritten: text });
   }
 
   /** @param {string} name */
@@ -241,7 +243,7 @@ export class BoardsWork {
       return true;
     } catch (error) {
       this.set({ laying: false, faults: faultsOf(error) });
-      if (error instanceof Refused && "current" in error.body) void this.open();
+      if (error instanceof Refused && "current" in error.body) await this.open(error.faults);
       return false;
     }
   }
