@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, Response, expect, sync_playwright
 
 from tests.web.kept_browser import FLAGS, kept_server
 
@@ -80,14 +80,45 @@ def test_a_clock_runs_through_a_reload_and_a_size_is_kept(phone: BrowserContext)
     field.blur()
     expect(field).to_have_attribute("aria-invalid", "true")
     field.fill("47.6")
-    with page.expect_response(
-        re.compile("/bench$"), timeout=60_000
-    ) as told:  # drawn as measured, and kept then
+    with page.expect_response(_is_told, timeout=60_000) as told:  # drawn as measured, and kept then
         field.blur()
     expect(field).to_have_attribute("aria-invalid", "false")
     assert told.value.status == 201
     bench = page.request.get("/api/pieces/1/bench").json()
     assert bench["measured"]["leg_fl.width"]["figure"] == 47.6
+
+
+def _is_told(response: Response) -> bool:
+    return response.request.method == "POST" and response.url.endswith("/bench")
+
+
+@pytest.mark.browser
+def test_a_size_in_another_unit_counts_and_stands_as_it_was_typed(phone: BrowserContext) -> None:
+    """Typed with no signal too: the server reads it, and what it cannot read is told by its size."""
+    page = _open(phone)
+    page.get_by_text("Sizes as planned").tap()
+    field = page.get_by_label("Front left leg, width as measured")
+    asked = re.compile("/api/(pieces/|work)")
+    page.route(asked, lambda route: route.abort())
+    field.fill("1 7/8 in")
+    field.blur()
+    page.get_by_text("1 not sent yet").wait_for()
+    page.reload()
+    page.get_by_text("Sizes as planned").tap()
+    expect(field).to_have_value("1 7/8 in")
+    page.unroute(asked)
+    with page.expect_response(_is_told, timeout=60_000) as told:
+        page.reload()
+    assert told.value.status == 201
+    page.get_by_text("Sizes as planned").tap()
+    expect(field).to_have_value("1.875 in", timeout=60_000)
+    field.fill("47 sticks")
+    field.blur()
+    expect(page.get_by_role("alert")).to_contain_text(
+        "leg_fl.width: must be a length such as 730 mm", timeout=60_000
+    )
+    expect(field).to_have_attribute("aria-invalid", "true")
+    assert page.request.get("/api/pieces/1/bench").json()["measured"]["leg_fl.width"]["figure"] == 1.875
 
 
 @pytest.mark.browser

@@ -75,8 +75,15 @@ def test_what_was_taken_back_never_counted() -> None:
 
 
 def test_moisture_and_weight_are_no_sizes() -> None:
-    """Only millimeters are sizes."""
+    """Only lengths are sizes."""
     assert not made(measured(1, "top.width", 8.5, "%"))
+    assert not made(measured(1, "top.width", 8.5, "kg"))
+
+
+@pytest.mark.parametrize(("figure", "unit"), [(26.0, "in"), (66.04, "cm"), (0.6604, "m"), (660.4, "mm")])
+def test_a_size_counts_in_whatever_unit_it_was_measured(figure: float, unit: str) -> None:
+    """660.4 mm is 26 in exactly (an inch is 25.4 mm by definition)."""
+    assert made(measured(1, "top.width", figure, unit)).measured == {"top.width": 660.4}
 
 
 @pytest.fixture
@@ -125,6 +132,85 @@ def test_a_measure_that_cannot_be_is_refused_and_not_kept(kept: TestClient) -> N
         assert fault["code"] == code
         assert fault["remedy"]
     assert kept.get("/api/pieces/1/bench").json()["events"] == []
+
+
+@pytest.mark.parametrize(
+    ("told", "figure", "unit", "length"),
+    [
+        ({"written": "25 3/4 in"}, 25.75, "in", "654 mm"),
+        ({"written": "25 3/4″"}, 25.75, "in", "654 mm"),
+        ({"written": "2' 1-3/4\""}, 25.75, "in", "654 mm"),
+        ({"written": "657 mm"}, 657.0, "mm", "657 mm"),
+        ({"written": "65,7 cm"}, 657.0, "mm", "657 mm"),
+        ({"figure": 25.75, "unit": "in"}, 25.75, "in", "654 mm"),
+        ({"figure": 0.657, "unit": "m"}, 657.0, "mm", "657 mm"),
+    ],
+)
+def test_a_size_counts_as_it_is_written(
+    kept: TestClient, told: dict[str, object], figure: float, unit: str, length: str
+) -> None:
+    """In inches or millimeters, with the comma a phone's keys of digits may have alone; and told so."""
+    answer = tell(kept, kind="measured", subject="top.width", **told)
+    assert answer.status_code == 201, answer.text
+    stands = answer.json()["measured"]["top.width"]
+    assert (stands["figure"], stands["unit"]) == (figure, unit)
+    assert stands["written"] == f"{figure:g} {unit}"
+    assert lengths(kept)["end_left"].startswith(f"{length} (drawn 660 mm")
+
+
+@pytest.mark.parametrize(
+    ("told", "code"),
+    [
+        ({"written": "wide"}, "not_a_length"),
+        ({"written": "1,234 mm"}, "not_a_length"),
+        ({"written": "657"}, "unit_missing"),
+        ({"written": "8.5 %"}, "not_a_length"),
+        ({"written": "-657 mm"}, "not_believable"),
+        ({"written": "657 mm", "figure": 657.0, "unit": "mm"}, "figure_unwanted"),
+        ({"figure": 8.5, "unit": "%"}, "not_a_length"),
+        ({"figure": 657.0, "unit": "furlong"}, "not_a_length"),
+        ({"figure": 657.0}, "unit_missing"),
+        ({"figure": 1e300, "unit": "mm"}, "not_a_length"),
+        ({}, "figure_missing"),
+    ],
+)
+def test_what_is_no_size_is_refused_and_says_how_to_write_it(
+    kept: TestClient, told: dict[str, object], code: str
+) -> None:
+    """By the size it was told of; nothing is kept that would not count."""
+    answer = tell(kept, kind="measured", subject="top.width", **told)
+    assert answer.status_code == 422
+    (fault,) = answer.json()["errors"]
+    assert (fault["code"], fault["field"]) == (code, "top.width")
+    assert fault["remedy"]
+    assert kept.get("/api/pieces/1/bench").json()["events"] == []
+
+
+def test_of_a_piece_with_faults_only_a_size_above_nothing_is_taken(kept: TestClient) -> None:
+    """Nothing is known of it, and still no part is as long as nothing."""
+    content = kept.get("/api/pieces/1").json()["content"] | {"piece": "nothing: here"}
+    assert kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1}).status_code == 201
+    (fault,) = tell(kept, kind="measured", subject="top.width", written="0 mm").json()["errors"]
+    assert fault["code"] == "not_believable"
+    assert tell(kept, kind="measured", subject="top.width", written="25 3/4 in").status_code == 201
+
+
+def test_what_is_written_goes_with_a_measure_only(kept: TestClient) -> None:
+    """A step done has no size."""
+    (fault,) = tell(kept, kind="step done", subject="Plane", written="657 mm").json()["errors"]
+    assert fault["code"] == "figure_unwanted"
+
+
+def test_a_measure_sent_again_counts_once_though_it_could_not_be_any_more(kept: TestClient) -> None:
+    """The answer was lost, and the piece has changed since: what is kept is kept, and told."""
+    size = {"kind": "measured", "subject": "top.width", "written": "657 mm", "key": "k"}
+    assert tell(kept, **size).status_code == 201
+    content = kept.get("/api/pieces/1").json()["content"] | {"given": {"width": "500 mm"}}
+    assert kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1}).status_code == 201
+    assert tell(kept, kind="measured", subject="top.width", written="657 mm").status_code == 422
+    again = tell(kept, **size)
+    assert again.status_code == 201
+    assert len(again.json()["events"]) == 1
 
 
 def test_what_is_cut_stays_when_the_design_changes(kept: TestClient) -> None:

@@ -16,6 +16,7 @@ from scantling.reading import parse_document
 from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
 from scantling.store.bench_log import add_bench_event, bench_events, take_back_bench_event
 from scantling.store.versions import content_at
+from scantling.web.bench_sizes import as_measured, written_as
 from scantling.web.bodies import REFUSALS, Body, RefusalBody
 from scantling.web.desk import Desk
 
@@ -28,10 +29,11 @@ _NOTHING: dict[int | str, dict[str, Any]] = {
 
 
 class MeasuredBody(Body):
-    """The last that was measured of a size."""
+    """The last that was measured of a size, in the unit it was measured in; `written` is both together."""
 
     figure: float
     unit: str
+    written: str
     at: datetime
 
 
@@ -83,7 +85,12 @@ class BenchBody(Body):
         return cls(
             done=state.done,
             measured={
-                name: MeasuredBody(figure=found.figure, unit=found.unit, at=found.at)
+                name: MeasuredBody(
+                    figure=found.figure,
+                    unit=found.unit,
+                    written=written_as(found.figure, found.unit),
+                    at=found.at,
+                )
                 for name, found in state.measured.items()
             },
             running=state.running,
@@ -97,14 +104,16 @@ class BenchBody(Body):
 class BenchEventNew(Body):
     """Something that happened.
 
-    `subject` is a step's title, a part's size (`leg_fl.width`) or a timer's name; `figure` and `unit` (`mm`)
-    go with what was measured. `at` is when, if not now. Sent again under the same `key`, it counts once.
+    `subject` is a step's title, a part's size (`leg_fl.width`) or a timer's name. What was measured is
+    `written` with its unit (`47.6 mm`, `1 7/8 in`), or told as `figure` and `unit`. `at` is when, if not now.
+    Sent again under the same `key`, it counts once.
     """
 
     kind: BenchKind
     subject: Annotated[str, Field(max_length=300)] = ""
     figure: Annotated[float, Field(allow_inf_nan=False)] | None = None
     unit: Annotated[str, Field(max_length=8)] = ""
+    written: Annotated[str, Field(max_length=60)] = ""
     note: Annotated[str, Field(max_length=1000)] = ""
     at: AwareDatetime | None = None
     key: Annotated[str, Field(max_length=64)] = ""
@@ -145,8 +154,10 @@ def bench_routes(desk: Desk) -> APIRouter:
             note=new.note,
             key=new.key,
         )
-        if event.kind is BenchKind.MEASURED and event.unit == "mm":
-            _check_measured(desk, number, event)
+        if not _is_kept(desk, number, event):  # what is kept already is not judged by what the piece is now
+            event = as_measured(event, new.written)
+            if event.kind is BenchKind.MEASURED:
+                _check_measured(desk, number, event)
         with desk.writing() as records:
             add_bench_event(records, number, event)
             events = bench_events(records, number)
@@ -163,6 +174,11 @@ def bench_routes(desk: Desk) -> APIRouter:
     return routes
 
 
+def _is_kept(desk: Desk, number: int, event: BenchEvent) -> bool:
+    with desk.reading() as records:
+        return bool(event.key) and event.key in {each.key for each in bench_events(records, number)}
+
+
 def _check_measured(desk: Desk, number: int, event: BenchEvent) -> None:
     """Refuse a size that cannot be: of no part of the piece, not to be believed, or not to be drawn.
 
@@ -176,7 +192,8 @@ def _check_measured(desk: Desk, number: int, event: BenchEvent) -> None:
     with desk.reading() as records:
         content, events = content_at(records, number), bench_events(records, number)
     part, dot, size = event.subject.partition(".")
-    told = {size: f"{event.figure} mm"} if dot else f"{event.figure} mm"
+    written = written_as(event.figure or 0.0, event.unit)
+    told = {size: written} if dot else written
     try:
         desk.session(content).shape({})
     except ScantlingError:

@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 
 from scantling.piece.built import Built
 from scantling.store.bench import BenchEvent, BenchKind
+from scantling.web.bench_sizes import measured_mm
 
 __all__ = ["Making", "built_from", "standing"]
-
-_MM = "mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +51,7 @@ def built_from(events: Iterable[BenchEvent], making: Making) -> Built:
     log = _Log(making=making)
     for event in standing(events):
         match event.kind:
-            case BenchKind.MEASURED if event.figure is not None and event.unit == _MM:
+            case BenchKind.MEASURED:
                 log.measure(event)
             case BenchKind.STEP_DONE:
                 log.done[event.subject] = event.version
@@ -74,10 +73,11 @@ class _Log:
     """Sizes of versions as they stand since the last measure."""
 
     def measure(self, event: BenchEvent) -> None:
-        """A size measured counts from then on."""
-        assert event.figure is not None
-        self.measured[event.subject] = event.figure
-        self.known.clear()
+        """A size measured counts from then on, in whatever unit."""
+        found_mm = measured_mm(event)
+        if found_mm is not None:
+            self.measured[event.subject] = found_mm
+            self.known.clear()
 
     def cut_by(self, event: BenchEvent) -> None:
         """Sizes whose last step this was."""

@@ -91,7 +91,7 @@ test("what waits outlives an opening and a taking back that are refused", async 
 test("what the server will not have is left, told, and keeps nothing else back", async () => {
   const bench = work();
   answer = (_address, body) => (body?.subject === "top.width" ? [422, { errors: [FAULT] }] : [201, NOTHING]);
-  await Promise.all([bench.tell({ kind: "measured", subject: "top.width", figure: 1, unit: "mm" }), bench.tell(done("glue"))]);
+  await Promise.all([bench.tell({ kind: "measured", subject: "top.width", written: "1 mm" }), bench.tell(done("glue"))]);
   assert.deepEqual(told, ["top.width", "glue"]);
   assert.deepEqual(waiting(), []);
   assert.deepEqual(bench.state.faults.map((each) => each.code), ["not_believable"]);

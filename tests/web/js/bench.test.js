@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clock, current, readSize, ready, resting } from "../../../src/scantling/web/static/js/lib/bench.js";
+import { clock, current, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
 import { after } from "../../../src/scantling/web/static/js/state/bench-work.js";
 
 /** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
@@ -34,12 +34,22 @@ test("clocks are short", () => {
   assert.deepEqual([0, 4.116, 65, 1500, -3].map(clock), ["0:00", "4:06", "1 h 05", "1 d 1 h", "0:00"]);
 });
 
-test("a measured size is read as it is said", () => {
-  assert.deepEqual(readSize("47.6", "mm"), { figure: 47.6, unit: "mm" });
-  assert.deepEqual(readSize("47,6 mm", "in"), { figure: 47.6, unit: "mm" });
-  assert.deepEqual(readSize("1 7/8", "in"), { figure: 47.625, unit: "mm" });
-  assert.deepEqual(readSize('3/4"', "mm"), { figure: 19.05, unit: "mm" });
-  for (const wrong of ["", "wide", "-3", "0", "1/0", "3 4"]) assert.equal(readSize(wrong, "mm"), null);
+test("a measured size goes as it is typed, a bare number in the unit of its field", () => {
+  assert.equal(typedSize(" 47.6 ", "mm"), "47.6 mm");
+  assert.equal(typedSize("47,6 mm", "in"), "47,6 mm");
+  assert.equal(typedSize("1 7/8", "in"), "1 7/8 in");
+  assert.equal(typedSize(".5", "in"), ".5 in");
+  assert.equal(typedSize("1½", "in"), "1½ in");
+  assert.equal(typedSize('3/4"', "mm"), '3/4"');
+  assert.equal(typedSize("2' 4", "mm"), "2' 4");
+  for (const none of ["", "wide", "-"]) assert.equal(typedSize(none, "mm"), "");
+});
+
+test("a measured size stands in its field as it is written, without the unit the field has anyway", () => {
+  assert.equal(shownSize("47.6 mm", "mm"), "47.6");
+  assert.equal(shownSize("47.6 mm", "in"), "47.6 mm");
+  assert.equal(shownSize("1 7/8 in", "in"), "1 7/8");
+  assert.equal(shownSize(undefined, "in"), "");
 });
 
 test("what is not sent yet counts on the page at once", () => {
@@ -49,5 +59,6 @@ test("what is not sent yet counts on the page at once", () => {
   assert.deepEqual(after(done, event("step open")).done, {});
   const running = after(null, event("timer started"));
   assert.deepEqual(after(running, event("timer stopped", { at: at(17) })).ranMin, { glue: 12 });
-  assert.equal(after(null, event("measured", { figure: 47.6, unit: "mm" })).measured["glue"]?.figure, 47.6);
+  assert.equal(after(null, event("measured", { written: "1 7/8 in" })).measured["glue"]?.written, "1 7/8 in");
+  assert.equal(after(null, event("measured", { figure: 47.6, unit: "mm" })).measured["glue"]?.written, "47.6 mm", "kept by an older page");
 });

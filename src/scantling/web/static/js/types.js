@@ -328,14 +328,15 @@
  * @typedef {object} BenchEvent
  * @property {string} kind
  * @property {string} subject
- * @property {number} [figure]
+ * @property {string} [written] what was measured, as it is typed, with its unit
+ * @property {number} [figure] in its place, of what an older page has kept
  * @property {string} [unit]
  * @property {string} at
  * @property {string} key
  *
  * @typedef {object} BenchBody what stands at the bench
  * @property {Record<string, string>} done
- * @property {Record<string, {figure: number, unit: string}>} measured
+ * @property {Record<string, {written: string}>} measured
  * @property {Record<string, string>} running
  * @property {Record<string, number>} ranMin
  * @property {Array<{number: number, kind: string, subject: string, takesBack: number | null}>} [events] all that happened, as the server has it

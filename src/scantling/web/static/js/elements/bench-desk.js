@@ -6,7 +6,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { clock, current, readSize, ready, resting } from "../lib/bench.js";
+import { clock, current, ready, resting, shownSize, typedSize } from "../lib/bench.js";
 
 /** @typedef {import("../types.js").BenchState} BenchState */
 /** @typedef {import("../types.js").StepCard} StepCard */
@@ -149,16 +149,16 @@ export class BenchDesk extends LitElement {
   /** @param {string} subject @param {string} label @param {[string, string, string]} told name, planned, what is told beside it */
   #size(subject, label, [name, planned, beside]) {
     const units = this.state?.work?.units ?? "mm";
-    const measured = this.state?.bench?.measured[subject];
-    const shown = measured ? String(units === "in" ? Math.round((measured.figure / 25.4) * 1000) / 1000 : measured.figure) : "";
+    const shown = shownSize(this.state?.bench?.measured[subject]?.written, units);
+    const wrong = this.wrong === subject || this.state?.faults.some((each) => each.field === subject);
     return html`<label>
       <span>${name} <b>${planned}</b>${beside ? html` <small>${beside}</small>` : nothing}</span>
       <input
-        inputmode="decimal"
+        inputmode=${units === "in" ? "text" : "decimal"}
         autocomplete="off"
         placeholder=${`measured, ${units}`}
         aria-label=${`${label} as measured`}
-        aria-invalid=${String(this.wrong === subject)}
+        aria-invalid=${String(Boolean(wrong))}
         .value=${shown}
         @change=${(/** @type {Event} */ event) => this.#measure(event, subject, units)}
       />
@@ -203,9 +203,9 @@ export class BenchDesk extends LitElement {
       if (this.state?.bench?.measured[subject]) this.dispatchEvent(new CustomEvent("take-back", { detail: subject, bubbles: true }));
       return;
     }
-    const found = readSize(text, units);
-    this.wrong = found ? "" : subject;
-    if (found) this.#tell({ kind: "measured", subject, ...found });
+    const written = typedSize(text, units);
+    this.wrong = written ? "" : subject;
+    if (written) this.#tell({ kind: "measured", subject, written });
   }
 
   /** @param {string} key */

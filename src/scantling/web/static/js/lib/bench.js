@@ -63,19 +63,26 @@ export function clock(minutes) {
 }
 
 /**
- * A measured size as a number of the unit it is shown in.
+ * A measured size as it is sent, for the server to read: as typed, a bare number with the unit of its field.
  *
  * @param {string} text `47.6`, `1 7/8`, `1 7/8 in`
- * @param {string} units `mm` or `in`, for a bare number
- * @returns {{figure: number, unit: string} | null} in mm; null where it is no size
+ * @param {string} units `mm` or `in`
+ * @returns {string} empty where there is no figure in it
  */
-export function readSize(text, units) {
-  const match = /^\s*(?:(\d+(?:[.,]\d+)?)(?:\s+(\d+)\/(\d+))?|(\d+)\/(\d+))\s*(mm|cm|in|")?\s*$/.exec(text);
-  if (!match) return null;
-  const whole = Number((match[1] ?? "0").replace(",", "."));
-  const [top, bottom] = match[2] ? [match[2], match[3]] : [match[4] ?? "0", match[5] ?? "1"];
-  const unit = match[6] === '"' ? "in" : (match[6] ?? units);
-  const each = unit === "in" ? 25.4 : unit === "cm" ? 10 : 1;
-  const figure = (whole + Number(top) / Number(bottom)) * each;
-  return Number.isFinite(figure) && figure > 0 ? { figure: Math.round(figure * 1000) / 1000, unit: "mm" } : null;
+export function typedSize(text, units) {
+  const typed = text.trim();
+  if (!/[\d½¼¾⅛⅜⅝⅞]/.test(typed)) return "";
+  return /^[^\p{L}"″”'′’%]+$/u.test(typed) ? `${typed} ${units}` : typed;
+}
+
+/**
+ * A measured size as it stands in its field.
+ *
+ * @param {string | undefined} written with its unit
+ * @param {string} units of the field
+ * @returns {string} without the unit the field has anyway
+ */
+export function shownSize(written, units) {
+  const end = ` ${units}`;
+  return written?.endsWith(end) ? written.slice(0, -end.length) : (written ?? "");
 }

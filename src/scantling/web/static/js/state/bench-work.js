@@ -203,7 +203,7 @@ export function after(bench, event) {
       return { done: left, measured, running, ranMin };
     }
     case "measured":
-      return { done, measured: { ...measured, [event.subject]: { figure: event.figure ?? 0, unit: event.unit ?? "mm" } }, running, ranMin };
+      return { done, measured: { ...measured, [event.subject]: { written: event.written ?? `${event.figure} ${event.unit}` } }, running, ranMin };
     case "timer started":
       return { done, measured, running: { ...running, [event.subject]: event.at }, ranMin };
     case "timer stopped": {

@@ -1,0 +1,86 @@
+"""A size as it was measured at the bench: read as it is written, kept in the unit it was measured in."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+
+from scantling.errors import InputError
+from scantling.store.bench import BenchEvent, BenchKind
+from scantling.units import MM_PER_INCH, is_in_inches, parse_length_mm
+
+__all__ = ["as_measured", "measured_mm", "written_as"]
+
+_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))")
+"""A decimal comma: keys of digits may have no point. Before three digits it could part thousands."""
+
+
+def written_as(figure: float, unit: str) -> str:
+    """A size as it is written.
+
+    Examples
+    --------
+    >>> written_as(25.875, "in"), written_as(657.0, "mm")
+    ('25.875 in', '657 mm')
+    """
+    return f"{figure:.10g} {unit}".strip()
+
+
+def measured_mm(event: BenchEvent) -> float | None:
+    """The size an event tells. [mm]; None where it tells none: of moisture, weight, or no figure at all.
+
+    Parameters
+    ----------
+    event
+        Something that happened, in whatever unit it was measured.
+    """
+    if event.kind is not BenchKind.MEASURED or event.figure is None:
+        return None
+    try:
+        return parse_length_mm(written_as(event.figure, event.unit))
+    except InputError:
+        return None
+
+
+def as_measured(event: BenchEvent, written: str) -> BenchEvent:
+    """An event with the size it tells, in inches or millimeters.
+
+    Parameters
+    ----------
+    event
+        What is told; its figure and unit count where nothing is written.
+    written
+        The size as it was typed: ``1 7/8 in``, ``47,6 mm``.
+
+    Returns
+    -------
+    BenchEvent
+        With ``figure`` and ``unit``: as it is, where it is about no size.
+
+    Raises
+    ------
+    InputError
+        ``figure_missing``, ``figure_unwanted``, ``not_a_length``, ``unit_missing``, ``not_believable``.
+    """
+    if written and (event.kind is not BenchKind.MEASURED or event.figure is not None):
+        raise _refused(
+            "figure_unwanted", event, written, "must be told once, of a size", "Leave the other out."
+        )
+    if event.kind is not BenchKind.MEASURED:
+        return event
+    text = written if event.figure is None else written_as(event.figure, event.unit)
+    if not text.strip():
+        rule, remedy = "must be measured", "Write the size with its unit, as 657 mm or 25 7/8 in."
+        raise _refused("figure_missing", event, "nothing", rule, remedy)
+    text = _COMMA.sub(".", text)
+    found_mm = parse_length_mm(text, field=event.subject)
+    if found_mm <= 0:
+        raise _refused("not_believable", event, text, "must be more than 0 mm", "Measure it again.")
+    if is_in_inches(text, otherwise=False):
+        return replace(event, figure=round(float(Fraction(found_mm) / MM_PER_INCH), 6), unit="in")
+    return replace(event, figure=round(found_mm, 6), unit="mm")
+
+
+def _refused(code: str, event: BenchEvent, value: str, rule: str, remedy: str) -> InputError:
+    return InputError(code=code, field=event.subject or "figure", value=value, rule=rule, remedy=remedy)
