@@ -21,6 +21,7 @@ from scantling.stock import (
     lay_out,
     verify_layout,
 )
+from scantling.stock.matching import layout_key
 from scantling.stock.wish import Wish
 
 LEG = Blank(
@@ -242,3 +243,45 @@ def test_a_must_no_board_holds_is_proven_to_have_no_wood() -> None:
     four = tuple(replace(wide, name=f"leg {n}", width_mm=40) for n in range(1, 4))
     layout = asked(slim, four, WishKind.SAME_BOARD)
     assert (layout.complete, layout.short_proven) == (False, True)
+
+
+def together(worth: float | None) -> LayoutRequest:
+    """Two legs from one board, a must or not, of two short boards and a long one that costs more."""
+    wish = Wish(name="wish", kind=WishKind.SAME_BOARD, members=("leg 1", "leg 2"), worth=worth)
+    one_leg = tuple(replace(b, width_mm=70) for b in (*SHORT, LONG))
+    return LayoutRequest(boards=one_leg, blanks=legs(2), wishes=(wish,))
+
+
+def test_a_must_broken_is_worse_than_wood_missing_and_money_spent() -> None:
+    """Apart the legs cost 20 and break the must; from the long board they cost 45; missing, nothing."""
+    request = together(None)
+    kept = lay_out(request)
+    apart = lay_out(together(0.0))
+    broken = replace(apart, wishes=tuple(replace(a, wish=request.wishes[0]) for a in apart.wishes))
+    missing = replace(kept, boards=(), unplaced=request.blanks)
+    assert (used(kept), kept.musts_broken) == (["C"], 0)
+    assert (used(broken), broken.musts_broken) == (["A", "B"], 1)
+    keys = [layout_key(each, request) for each in (kept, missing, broken)]
+    assert keys == sorted(keys)
+    assert [key[0] for key in keys] == [0, 0, 1]
+
+
+def test_a_layout_with_a_board_that_is_not_asked_for_is_worse_than_any() -> None:
+    """It was found before that board was left out."""
+    request = together(None)
+    gone = replace(request, boards=request.boards[:2])
+    assert layout_key(lay_out(request), gone) > layout_key(lay_out(gone), gone)
+    assert layout_key(lay_out(request), gone) == (float("inf"),) * 3
+
+
+def test_a_rounding_makes_no_layout_better() -> None:
+    """Prices summed in another order differ in the last digit."""
+    request = together(None)
+    layout = lay_out(request)
+    dearer = replace(
+        request,
+        boards=tuple(
+            replace(b, price=Price(amount=b.price.amount + 1e-9)) for b in request.boards if b.price
+        ),
+    )
+    assert layout_key(layout, dearer) == layout_key(layout, request)

@@ -6,6 +6,8 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
+from scantling.papers.layout_words import layout_words
+
 if TYPE_CHECKING:
     from scantling.stock.solve import LayoutAnswer
 
@@ -20,11 +22,5 @@ class Progress:
 
     def __call__(self, answer: LayoutAnswer) -> None:
         """Tell of an answer."""
-        layout = answer.layout
-        missing = len(layout.unplaced) + sum(s.missing_mm > 1e-6 for s in layout.strips)
-        said = [f"{missing} without wood" if missing else "every blank has its place"]
-        if layout.price is not None:
-            said.append(f"{layout.price:,.2f} {self.currency}")
-        if layout.gap_pct is not None:
-            said.append("proven best" if answer.proven else f"at most {layout.gap_pct:.1f} % above the best")
-        print(f"{time.monotonic() - self.begun:5.1f} s: {', '.join(said)}", file=sys.stderr, flush=True)
+        said = layout_words(answer.layout, money=self.currency, proven=answer.proven)
+        print(f"{time.monotonic() - self.begun:5.1f} s: {said}", file=sys.stderr, flush=True)

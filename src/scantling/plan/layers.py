@@ -11,12 +11,13 @@ from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.needs import request_of
 from scantling.plan.parts import mill_parts
-from scantling.plan.stockways import fixed_stock, other_ways, rank
+from scantling.plan.stockways import fixed_stock, other_ways
 from scantling.shop.lamination import LayerOption, plan_layers
 from scantling.shop.size import FinishedSize
 from scantling.shop.yard import Nominal
 from scantling.stock.benchnotes import begun_by, notes_about
 from scantling.stock.engine import Method
+from scantling.stock.matching import layout_key
 from scantling.stock.rack import Rack
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
 
@@ -92,7 +93,7 @@ def _rank(
     request = begun_by(request_of(job, rack, way, ledgers), notes_about(rack.notes, rack.boards)).request
     wider = other_ways(request, job.shop, fixed=fixed_stock(job.piece))
     wider = replace(wider, wishes=request.wishes)  # whether leaves are resawn is left to the thorough search
-    return rank(_quick(wider), wider)
+    return layout_key(_quick(wider).layout, wider)
 
 
 def _quick(request: LayoutRequest) -> LayoutAnswer:

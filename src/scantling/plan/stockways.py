@@ -13,11 +13,11 @@ from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.engine import Method
 from scantling.stock.folding import folded
 from scantling.stock.layout import Layout
-from scantling.stock.matching import missing_m2, value_of
+from scantling.stock.matching import layout_key
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
 from scantling.stock.wish import Wish
 
-__all__ = ["OFFER", "Chosen", "Limits", "choose_stock", "fixed_stock", "other_ways", "rank"]
+__all__ = ["OFFER", "Chosen", "Limits", "choose_stock", "fixed_stock", "other_ways"]
 
 OFFER = "resawn: "
 """Begins the names of pairs that may be resawn out of one thickness, though no wish asks for it."""
@@ -192,7 +192,7 @@ class _Search:
     def _better(self, answer: LayoutAnswer, request: LayoutRequest) -> bool:
         if self.best is None or self.request is None:
             return True
-        return rank(answer, request) < rank(self.best, self.request)
+        return layout_key(answer.layout, request) < layout_key(self.best.layout, self.request)
 
     def chosen(self) -> Chosen:
         """The best layout, with only those offers that were taken up."""
@@ -202,10 +202,3 @@ class _Search:
         answers = tuple(a for a in layout.wishes if a.granted or not a.wish.name.startswith(OFFER))
         wishes = tuple(a.wish for a in answers) if layout.wishes else self.request.wishes
         return Chosen(layout=replace(layout, wishes=answers), request=replace(self.request, wishes=wishes))
-
-
-def rank(answer: LayoutAnswer, request: LayoutRequest) -> tuple[float, float, float]:
-    """How good an answer is, smaller being better: musts broken, wood missing [m2], what counts [money]."""
-    layout = answer.layout
-    musts = sum(a.wish.worth is None and a.broken for a in layout.wishes)
-    return (musts, round(missing_m2(layout, request), 6), round(value_of(layout, request), 6))

@@ -202,6 +202,11 @@ class Layout:
         return len(self.unplaced) + sum(strips.missing_mm > 1e-6 for strips in self.strips)
 
     @property
+    def musts_broken(self) -> int:
+        """Wishes that must be granted whose members lie otherwise. [1]"""
+        return sum(answer.wish.worth is None and answer.broken for answer in self.wishes)
+
+    @property
     def complete(self) -> bool:
         """Whether every blank and every panel has its wood."""
         return not self.unplaced and all(s.missing_mm <= 1e-6 for s in self.strips)

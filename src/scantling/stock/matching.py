@@ -23,15 +23,18 @@ from scantling.stock.problem import weighed_costs
 from scantling.stock.request import LayoutAnswer, LayoutRequest, StopRule
 from scantling.stock.wish import FOLDED, Wish, pairs
 
-__all__ = ["arranged", "missing_m2", "solve_matched", "value_of"]
+__all__ = ["Key", "arranged", "layout_key", "missing_m2", "solve_matched", "value_of"]
 
 _MOST_TRIALS = 40
 _MOST_HOMES = 8
 _HOME_ROUNDS = 4
+_DIGITS = 6
+"""Digits of area and money that count: beyond them sums differ by rounding alone."""
 _WORK = 40_000
 """Quick layouts tried, times boards, times blanks, at most."""
 Plain = Callable[..., Iterator["LayoutAnswer"]]
 Key = tuple[float, float, float]
+_WORSE_THAN_ANY: Key = (float("inf"),) * 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +95,23 @@ def missing_m2(layout: Layout, request: LayoutRequest) -> float:
     return 1e-6 * (area + sum(s.missing_mm * panels[s.panel].length_mm for s in layout.strips))
 
 
+def layout_key(layout: Layout, request: LayoutRequest) -> Key:
+    """How good a layout is, smaller being better: musts broken, wood missing [m2], what it counts [money].
+
+    Parameters
+    ----------
+    layout
+        Parts on boards, with its wishes answered.
+    request
+        What is asked for. A layout with a board it does not know is worse than any.
+    """
+    known = {board.name for board in request.boards}
+    if not known.issuperset(laid.board.name for laid in layout.boards):
+        return _WORSE_THAN_ANY
+    missing = round(missing_m2(layout, request), _DIGITS)
+    return (layout.musts_broken, missing, round(value_of(layout, request), _DIGITS))
+
+
 @dataclass(slots=True)
 class _Matcher:
     request: LayoutRequest
@@ -99,17 +119,12 @@ class _Matcher:
     seed: int
     trials: int = field(init=False)
     best: Layout | None = None
-    key: Key = (float("inf"),) * 3
+    key: Key = _WORSE_THAN_ANY
     decision: Decision = field(default_factory=Decision)
 
     def __post_init__(self) -> None:
         work = len(self.request.boards) * (len(self.request.blanks) + len(self.request.panels))
         self.trials = min(_MOST_TRIALS, max(8, _WORK // max(1, work)))
-
-    def key_of(self, layout: Layout) -> Key:
-        """Smaller is better: musts broken, what is missing, value."""
-        musts = sum(a.wish.worth is None and a.broken for a in layout.wishes)
-        return (musts, round(missing_m2(layout, self.request), 6), value_of(layout, self.request))
 
     def told(self, layout: Layout, decision: Decision) -> Layout:
         """The layout with its blanks as they were asked for, and its wishes answered."""
@@ -133,7 +148,7 @@ class _Matcher:
     def offer(self, layout: Layout, decision: Decision) -> bool:
         """Keep a layout if it is better."""
         shown = self.told(layout, decision)
-        key = self.key_of(shown)
+        key = layout_key(shown, self.request)
         if key >= self.key:
             return False
         self.best, self.key, self.decision = shown, key, decision

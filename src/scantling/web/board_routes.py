@@ -12,10 +12,10 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse, StreamingResponse
 
 from scantling.errors import InputError, ScantlingError
+from scantling.papers.layout_words import beside_words, layout_words
 from scantling.plan.laying_out import Question, answer_of, as_shown
 from scantling.plan.search_apart import Found
-from scantling.stock.layout import Layout
-from scantling.stock.matching import missing_m2, value_of
+from scantling.stock.matching import layout_key
 from scantling.web.answering import as_file, given_of
 from scantling.web.board_acts import Bench, done
 from scantling.web.board_bodies import Act, JudgeIn, MarkIn, StepIn
@@ -219,46 +219,15 @@ def _event(name: str, data: object) -> str:
 def _better(looked: _Looked, number: int, found: Found, seconds: float) -> SearchView:
     question, drawer, before = looked.question, looked.judge.drawer, looked.judge.layout
     layout = as_shown(question, answer_of(question, found.chosen)[1])
-    better = _key(layout, question) < _key(before, question)
+    better = layout_key(layout, question.whole) < layout_key(before, question.whole)
     return SearchView(
         number=number,
         seconds=round(seconds, 1),
-        words=_words(layout, drawer, proven=found.proven and not question.kept.boards),
-        beside=_beside(layout, before, drawer, better=better),
+        words=layout_words(layout, money=drawer.money, proven=found.proven and not question.kept.boards),
+        beside=beside_words(layout, before, money=drawer.money, better=better),
         better=better,
         proven=found.proven,
         facts=drawer.facts(layout),
         boards=drawer.boards(layout, bare=False) if better else (),
         loose=drawer.loose(layout),
     )
-
-
-def _key(layout: Layout, question: Question) -> tuple[float, float]:
-    """Smaller is better: face without wood, then what counts."""
-    known = {b.name for b in question.whole.boards}
-    if not {b.board.name for b in layout.boards} <= known:
-        return (float("inf"), float("inf"))
-    return (round(missing_m2(layout, question.whole), 6), round(value_of(layout, question.whole), 6))
-
-
-def _words(layout: Layout, drawer: Drawer, *, proven: bool) -> str:
-    said = [f"{layout.missing_count} without wood" if layout.missing_count else "every blank has its place"]
-    if layout.price is not None:
-        said.append(f"{layout.price:,.2f} {drawer.money}")
-    if layout.bound_price is not None:
-        said.append(f"cannot cost less than {layout.bound_price:,.2f}")
-    if layout.gap_pct is not None:
-        said.append("proven best" if proven else f"at most {layout.gap_pct:.1f} % above the best")
-    return ", ".join(said)
-
-
-def _beside(layout: Layout, before: Layout, drawer: Drawer, *, better: bool) -> str:
-    """How a layout stands beside the one shown."""
-    if not better:
-        return "Not better than the layout below yet."
-    fewer = before.missing_count - layout.missing_count
-    if fewer > 0:
-        return f"{fewer} more with wood than in the layout below."
-    if layout.price is not None and before.price is not None and before.price - layout.price >= 0.005:
-        return f"{before.price - layout.price:,.2f} {drawer.money} less than the layout below."
-    return "Better than the layout below by what the shop weighs."
