@@ -19,7 +19,7 @@ from scantling.store.bench_log import add_bench_event, bench_events
 from scantling.store.database import Database, engine_for
 from scantling.store.migrations.running import steps, upgrade
 from scantling.store.opening import NEWEST, open_records
-from scantling.store.pieces import find_piece, list_pieces
+from scantling.store.pieces import find_piece, list_pieces, spare_name
 from scantling.store.place import Place, find_place
 from scantling.store.stale import StaleParentError
 from scantling.store.stock_log import Change, add_act, stockroom, take_back_act
@@ -80,6 +80,15 @@ def test_versions_go_as_in_a_file(database: Database) -> None:
         assert content_at(records, number) == content("a", width="1 m")
         assert [version.restores for version in list_versions(records, number)] == [1, None, None]
         assert [piece.name for piece in list_pieces(records)] == ["Bench — Küche"]
+
+
+def test_names_with_signs_of_patterns_are_told_apart(database: Database) -> None:
+    """A name that a search would take for a pattern has its number when it is taken."""
+    clock = Clock()
+    with database.writing() as records:
+        for name in ("a\\", "100% oak", "a_b"):
+            begin_piece(records, name, content(name), now=clock())
+            assert spare_name(records, name) == f"{name} 2"
 
 
 def test_bench_and_stockroom_go_as_in_a_file(database: Database) -> None:

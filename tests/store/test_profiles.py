@@ -60,6 +60,29 @@ def test_every_version_is_kept_and_steps_go_back_and_forth(database: Database) -
         assert save_profile(records, profile, "name: c\n", parent=5, now=clock()).current == 5
 
 
+def test_it_is_called_as_its_text_says_whichever_way_it_comes_to_it(database: Database) -> None:
+    """By a save, a step or an old version; a step to a name that is another's by now puts a number to it."""
+    clock = Clock()
+    profile = _begun(database, clock, "name: The barn\n", "name: The loft # now\n", name="The barn")
+    other = _begun(database, clock, "name: x\n", name="The barn")
+    with database.writing() as records:
+        assert find_profile(records, SHOP, profile.number).name == "The loft"
+        with pytest.raises(InputError) as refused:
+            save_profile(records, other, "name: The loft\n", parent=1, now=clock())
+        assert (refused.value.code, find_profile(records, SHOP, other.number).current) == ("name_taken", 1)
+        profile = undo_profile(records, profile, parent=2, now=clock())
+        assert profile.name == "The barn 2"
+        profile = save_profile(records, profile, "name: The barn 2\n", parent=1, now=clock())
+        profile = save_profile(records, profile, "glue: hide\n", parent=3, now=clock())
+        assert profile.name == "The barn 2"
+        profile = restore_profile(records, profile, 2, parent=4, now=clock())
+        assert profile.name == "The loft"
+        profile = undo_profile(records, profile, parent=5, now=clock())
+        profile = undo_profile(records, profile, parent=4, now=clock())
+        assert profile.name == "The barn 2"
+        assert redo_profile(records, profile, parent=3, now=clock()).name == "The barn 2"
+
+
 def test_nobody_saves_over_another(database: Database) -> None:
     """A save or a step from a version that is not the current one is refused with the current one."""
     clock = Clock()
@@ -110,20 +133,20 @@ def test_put_away_it_is_off_the_list_and_comes_back_whole(database: Database) ->
 def test_a_text_tells_whose_copy_it_is_and_how_old(database: Database) -> None:
     """Any version of it; of two with the same text the one called so; none for a text nobody kept."""
     clock = Clock()
-    mine = _begun(database, clock, "name: a\n", "name: b\n", "name: a\n")
-    other = _begun(database, clock, "name: b\n", name="Other")
+    mine = _begun(database, clock, "# a\n", "# b\n", "# a\n")
+    other = _begun(database, clock, "# b\n", name="Other")
     with database.writing() as records:
 
         def told(text: str, name: str = "") -> tuple[str, int] | None:
             found = profile_of_text(records, SHOP, text, name=name)
             return None if found is None else (found[0].name, found[1])
 
-        assert told("name: a\n") == ("Mine", 3)
-        assert told("name: b\n") == ("Other", 1)
-        assert told("name: b\n", "Mine") == ("Mine", 2)
-        assert told("name: c\n") is None
+        assert told("# a\n") == ("Mine", 3)
+        assert told("# b\n") == ("Other", 1)
+        assert told("# b\n", "Mine") == ("Mine", 2)
+        assert told("# c\n") is None
         undo_profile(records, mine, parent=3, now=clock())
-        assert told("name: a\n", "Mine") == ("Mine", 3)
-        assert profile_of_text(records, ROOM, "name: a\n") is None
+        assert told("# a\n", "Mine") == ("Mine", 3)
+        assert profile_of_text(records, ROOM, "# a\n") is None
         put_away_profile(records, other, now=clock())
-        assert told("name: b\n") == ("Mine", 2)
+        assert told("# b\n") == ("Mine", 2)

@@ -216,6 +216,33 @@ def test_the_records_are_there_when_opened_again(place: Place, database: Databas
     assert _text(database, number) == content("a").piece
 
 
+def test_it_is_called_as_its_file_is_titled_whichever_way_it_comes_to_it(database: Database) -> None:
+    """By a save, a step or an old version; its own name is free to it; what is no title counts not."""
+    clock = Clock()
+    texts = (
+        "title: Bench 2 # ours\n",
+        "title: Stool\n",
+        "title: Bench\n",
+        f"title: {'x' * 121}\n",
+        "title: [\n",
+    )
+    with database.writing() as records:
+        begin_piece(records, "Bench", Content(piece="title: Bench\n"), now=clock())
+        number = begin_piece(records, "Bench 2", Content(piece=texts[0]), now=clock()).number
+        seen = []
+        for at, text in enumerate(texts[1:], 1):
+            seen.append(save(records, number, Content(piece=text), parent=at, now=clock()).name)
+        assert seen == ["Stool", "Bench 2", "Bench 2", "Bench 2"]
+        assert [undo(records, number, parent=at, now=clock()).name for at in (5, 4, 3)] == [
+            "Bench 2",
+            "Bench 2",
+            "Stool",
+        ]
+        assert redo(records, number, parent=2, now=clock()).name == "Bench 2"
+        assert restore(records, number, 2, parent=3, now=clock()).name == "Stool"
+        assert save(records, number, Content(piece='title: "a\\0b"\n'), parent=6, now=clock()).name == "Stool"
+
+
 @given(moves=st.lists(st.sampled_from(["save", "undo", "redo", "restore"]), max_size=25), data=st.data())
 def test_any_walk_keeps_every_version(
     tmp_path_factory: pytest.TempPathFactory, moves: list[str], data: st.DataObject

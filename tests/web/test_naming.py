@@ -48,6 +48,14 @@ def test_a_title_written_otherwise_is_the_name(client: TestClient) -> None:
     assert client.post("/api/pieces/2/versions", json=broken).json()["piece"]["name"] == "Stool 2"
 
 
+def test_a_step_on_the_page_of_the_boards_takes_the_name_along(client: TestClient) -> None:
+    """Undone there, a piece that was called otherwise has its old name again."""
+    client.post("/api/pieces", json={"content": {"piece": STOOL}})
+    client.patch("/api/pieces/1", json={"name": "Low stool"})
+    assert client.post("/pieces/1/api/boards/undo", json={"parent": 2}).status_code == 200
+    assert client.get("/api/pieces/1").json()["piece"]["name"] == "Forge stool"
+
+
 def test_an_older_version_says_that_it_is(client: TestClient) -> None:
     """Its page has the notice with its number; the page of the piece has none."""
     client.post("/api/pieces", json={"form": "hall-bench"})

@@ -109,7 +109,8 @@ def test_machines_clamps_and_prices_come_and_go(kept: TestClient) -> None:
 
 def test_shops_have_names_and_go_by_the_one_in_their_file(kept: TestClient) -> None:
     """A copy gets a number; a name changed in the file is the name on the list; one taken is refused."""
-    assert _post(kept, "/api/shops", like=1)["profile"]["name"] == "Mine 2"
+    copy = _post(kept, "/api/shops", like=1)
+    assert (copy["profile"]["name"], copy["text"]) == ("Mine 2", PLAIN.replace("name: Mine", "name: Mine 2"))
     named = _post(kept, "/api/shops/2/settings", changes=[{"path": ["name"], "text": "The barn"}], parent=1)
     assert named["profile"]["name"] == "The barn"
     taken = _post(kept, "/api/shops/2/settings", 409, changes=[{"path": ["name"], "text": "Mine"}], parent=2)
@@ -119,6 +120,26 @@ def test_shops_have_names_and_go_by_the_one_in_their_file(kept: TestClient) -> N
     assert [one["name"] for one in kept.get("/api/shops").json()["kept"]] == ["Mine"]
     assert _post(kept, "/api/shops", name="New: ours")["text"] == 'name: "New: ours"\n'
     assert kept.get("/api/rooms/1").status_code == 404
+
+
+def test_a_copy_says_its_own_name(kept: TestClient) -> None:
+    """Also where the first said none; one too long for its file is on the list alone; steps follow."""
+    _post(kept, "/api/shops", text="glue: hot hide\n")
+    assert _post(kept, "/api/shops", like=2)["text"] == "glue: hot hide\nname: A one-person shop 2\n"
+    room = "room: Study\nair: {kind: moisture, dry: 6 %, wet: 10 %}\n"
+    _post(kept, "/api/rooms", text=room)
+    assert _post(kept, "/api/rooms", like=4)["text"] == room.replace("Study", "Study 2")
+    long = _post(kept, "/api/rooms", like=4, name="x" * 100)
+    assert (long["profile"]["name"], long["text"]) == ("x" * 100, room)
+    renamed = _post(kept, "/api/rooms/4/settings", changes=[{"path": ["room"], "text": "Loft"}], parent=1)
+    assert renamed["profile"]["name"] == "Loft"
+    assert _post(kept, "/api/rooms/4/undo", 200, parent=2)["profile"]["name"] == "Study"
+    assert _post(kept, "/api/rooms/4/redo", 200, parent=1)["profile"]["name"] == "Loft"
+    assert _post(kept, "/api/rooms/4/restore", version=1, parent=2)["profile"]["name"] == "Study"
+    told = _post(
+        kept, "/api/shops/1/settings", 422, changes=[{"path": ["name"], "text": "y" * 121}], parent=1
+    )
+    assert [one["field"] for one in told["errors"]] == ["name"]
 
 
 def test_a_room_begins_from_a_town_and_is_known_another_way(kept: TestClient) -> None:

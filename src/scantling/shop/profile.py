@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal, TypeVar
+from typing import Annotated, Literal, TypeVar
+
+from pydantic import Field
 
 from scantling.errors import InputError
 from scantling.shop.allowances import Allowances
@@ -28,7 +30,7 @@ class Shop(ProfileSection):
     ``machines: {}`` owns none: all is planned for hand tools.
     """
 
-    name: str = "A one-person shop"
+    name: Annotated[str, Field(max_length=120)] = "A one-person shop"
     units: Literal["mm", "cm", "in"] = "mm"
     """Unit of bare lengths in the file."""
     note: str = ""

@@ -124,9 +124,10 @@ def free_name(records: Connection, name: str) -> str:
     return name
 
 
-def spare_name(records: Connection, name: str) -> str:
-    """A name, with a number behind it where another piece has it."""
-    taken = set(records.execute(select(PIECES.c.name).where(PIECES.c.name.startswith(name))).scalars())
+def spare_name(records: Connection, name: str, *, number: int = 0) -> str:
+    """A name, with a number behind it where another piece has it than the one of that number."""
+    others = PIECES.c.name.startswith(name, autoescape=True) & (PIECES.c.id != number)
+    taken = set(records.execute(select(PIECES.c.name).where(others)).scalars())
     numbered = (f"{name} {number}" for number in range(2, len(taken) + 3))
     return next(one for one in (name, *numbered) if one not in taken)
 

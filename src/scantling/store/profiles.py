@@ -1,7 +1,8 @@
 """Shops and rooms kept under names: their texts in versions, gone back and forth along as a piece's are.
 
 A piece holds a copy of the text it is planned with. Which kept shop that is, and in which of its versions, is
-told by the text itself, so nothing has to be kept beside it.
+told by the text itself, so nothing has to be kept beside it. Whichever way it comes to a text with another
+name in it, a shop or room is called so.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from scantling.store.pieces import bounded
 from scantling.store.stale import MovedOnError
 from scantling.store.tables import PROFILE_VERSIONS, PROFILES
 from scantling.store.texts import keep_text, text_at, text_key
+from scantling.store.titles import named_anew
 
 __all__ = [
     "ProfileKind",
@@ -48,6 +50,11 @@ class ProfileKind(StrEnum):
 
     SHOP = "shop"
     ROOM = "room"
+
+    @property
+    def name_field(self) -> str:
+        """The field of its file that says what it is called."""
+        return "name" if self is ProfileKind.SHOP else "room"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +126,7 @@ def find_profile(records: Connection, kind: ProfileKind, number: int) -> Profile
 def profile_text(records: Connection, kind: ProfileKind, number: int, version: int | None = None) -> str:
     """The text of a version, the current one if left out; ``unknown_profile``, ``unknown_version``."""
     profile = find_profile(records, kind, number)
-    return text_at(records, str(_row(records, profile, version or profile.current).text))
+    return _text(records, profile, version or profile.current)
 
 
 def profile_of_text(
@@ -140,7 +147,7 @@ def profile_of_text(
     )
     found = [(find_profile(records, kind, number), int(version)) for number, version in rows]
     for profile, version in found:
-        if text_at(records, str(_row(records, profile, profile.current).text)) == text:
+        if _text(records, profile, profile.current) == text:
             found[found.index((profile, version))] = (profile, profile.current)
     order = sorted(
         found,
@@ -184,19 +191,25 @@ def save_profile(
     ----------
     parent
         The version it was made from; raises MovedOnError where another is the current one.
+
+    Raises
+    ------
+    InputError
+        ``name_taken`` where it has another name in it, and that is another's.
     """
     profile = _unmoved(records, profile, parent)
-    if text_at(records, str(_row(records, profile, profile.current).text)) == text:
-        return profile
+    if name := named_anew(_text(records, profile, profile.current), text, profile.kind.name_field):
+        _refuse_taken(records, profile.kind, name, number=profile.number)
     return _step(records, profile, text, why=why, now=now)
 
 
 def restore_profile(
     records: Connection, profile: ProfileRecord, version: int, *, parent: int, now: datetime
 ) -> ProfileRecord:
-    """Bring an older version back, as a new one; raises as :func:`save_profile`, and ``unknown_version``."""
-    text = text_at(records, str(_row(records, profile, version).text))
-    return save_profile(records, profile, text, parent=parent, now=now, why=f"Version {version} again")
+    """Bring an older version back, as a new one; ``unknown_version``, ``moved_on``."""
+    text = _text(records, profile, version)
+    profile = _unmoved(records, profile, parent)
+    return _step(records, profile, text, why=f"Version {version} again", now=now)
 
 
 def undo_profile(records: Connection, profile: ProfileRecord, *, parent: int, now: datetime) -> ProfileRecord:
@@ -249,9 +262,10 @@ def take_out_profile(records: Connection, profile: ProfileRecord) -> ProfileReco
     return find_profile(records, profile.kind, profile.number)
 
 
-def spare_profile_name(records: Connection, kind: ProfileKind, name: str) -> str:
-    """The name, with a number behind it where it is taken."""
-    taken = set(records.execute(select(PROFILES.c.name).where(PROFILES.c.kind == kind.value)).scalars())
+def spare_profile_name(records: Connection, kind: ProfileKind, name: str, *, number: int = 0) -> str:
+    """The name, with a number behind it where another of its kind has it than the one of that number."""
+    others = (PROFILES.c.kind == kind.value) & (PROFILES.c.id != number)
+    taken = set(records.execute(select(PROFILES.c.name).where(others)).scalars())
     numbered = (f"{name} {number}" for number in range(2, len(taken) + 3))
     return next(one for one in (name, *numbered) if one not in taken)
 
@@ -266,7 +280,12 @@ def _free_name(records: Connection, kind: ProfileKind, name: str) -> str:
             rule="must say something",
             remedy=f"Call the {kind.value} what you would call it.",
         )
-    if name != (spare := spare_profile_name(records, kind, name)):
+    _refuse_taken(records, kind, name)
+    return name
+
+
+def _refuse_taken(records: Connection, kind: ProfileKind, name: str, *, number: int = 0) -> None:
+    if name != (spare := spare_profile_name(records, kind, name, number=number)):
         raise InputError(
             code="name_taken",
             field="name",
@@ -274,7 +293,6 @@ def _free_name(records: Connection, kind: ProfileKind, name: str) -> str:
             rule=f"must be the name of no other {kind.value}, one put away included",
             remedy=f"Call it {spare}, or put a word to it.",
         )
-    return name
 
 
 _COUNT = (
@@ -317,7 +335,9 @@ def _add(
 def _step(
     records: Connection, profile: ProfileRecord, text: str, *, why: str, now: datetime
 ) -> ProfileRecord:
-    """Add a version after the current one, and go there."""
+    """Add a version after the current one and go there, unless the text is as it is."""
+    if _text(records, profile, profile.current) == text:
+        return profile
     greatest = select(func.max(PROFILE_VERSIONS.c.number)).where(
         PROFILE_VERSIONS.c.profile_id == profile.number
     )
@@ -327,7 +347,11 @@ def _step(
 
 
 def _at(records: Connection, profile: ProfileRecord, number: int, now: datetime) -> ProfileRecord:
-    values = {"current": number, "changed_at": now}
+    """Make a version the current one; where it has another name in it, call it so."""
+    before, after = (_text(records, profile, n) for n in (profile.current, number))
+    told = named_anew(before, after, profile.kind.name_field)
+    name = spare_profile_name(records, profile.kind, told, number=profile.number) if told else profile.name
+    values = {"current": number, "changed_at": now, "name": name}
     records.execute(update(PROFILES).where(PROFILES.c.id == profile.number).values(**values))
     return find_profile(records, profile.kind, profile.number)
 
@@ -340,6 +364,10 @@ def _unmoved(records: Connection, profile: ProfileRecord, parent: int) -> Profil
         remedy = "It was changed elsewhere meanwhile: look at it as it is now."
         raise MovedOnError(parent=parent, current=profile.current, remedy=remedy)
     return profile
+
+
+def _text(records: Connection, profile: ProfileRecord, number: int) -> str:
+    return text_at(records, str(_row(records, profile, number).text))
 
 
 def _row(records: Connection, profile: ProfileRecord, number: int) -> Row[Any]:

@@ -1,7 +1,8 @@
 """Versions of a piece: saved, gone back and forth along, brought back; each function within one transaction.
 
 Going back and forth moves which version is the current one; what is saved next is made from there. So nothing
-is ever written over, and there is no end to going back.
+is ever written over, and there is no end to going back. Whichever way it comes to a version whose file is
+titled otherwise, the piece is called so.
 """
 
 from __future__ import annotations
@@ -14,12 +15,31 @@ from sqlalchemy import Connection, Row, func, insert, select, update
 
 from scantling.errors import InputError
 from scantling.store.content import Content
-from scantling.store.pieces import PieceRecord, bounded, find_piece, free_name, locked_piece
+from scantling.store.pieces import (
+    PieceRecord,
+    bounded,
+    find_piece,
+    free_name,
+    locked_piece,
+    rename,
+    spare_name,
+)
 from scantling.store.stale import MovedOnError, StaleParentError, merge_contents
 from scantling.store.tables import PIECES, VERSIONS
 from scantling.store.texts import columns_of, content_of, keep_bench
+from scantling.store.titles import named_anew, titled
 
-__all__ = ["VersionRecord", "begin_piece", "content_at", "list_versions", "redo", "restore", "save", "undo"]
+__all__ = [
+    "VersionRecord",
+    "begin_piece",
+    "call",
+    "content_at",
+    "list_versions",
+    "redo",
+    "restore",
+    "save",
+    "undo",
+]
 
 _LONGEST_WHY = 500
 """Characters. [1]"""
@@ -96,6 +116,30 @@ def begin_piece(
     (number,) = made.inserted_primary_key or (0,)
     _add(records, number, content, why=why, now=now, number=1, parent=None)
     return find_piece(records, number)
+
+
+def call(records: Connection, number: int, name: str, *, now: datetime) -> PieceRecord:
+    """Call a piece something else, and title its file so, as a version.
+
+    Parameters
+    ----------
+    records
+        A transaction that writes.
+    number
+        Of the piece.
+    name
+        What it is to be called.
+    now
+        The time.
+
+    Raises
+    ------
+    InputError
+        As :func:`scantling.store.pieces.rename`.
+    """
+    piece = rename(records, number, name, now=now)
+    fresh = titled(content_at(records, number), piece.name)
+    return save(records, number, fresh, parent=piece.current, now=now, why=f"Called {piece.name}"[:200])
 
 
 def save(
@@ -178,7 +222,7 @@ def undo(records: Connection, number: int, *, parent: int, now: datetime) -> Pie
         raise _end("nothing_to_undo", piece, "must have a version before it", "It is at its first version.")
     back = (VERSIONS.c.piece_id == number) & (VERSIONS.c.number == piece.undo)
     records.execute(update(VERSIONS).where(back).values(forward=piece.current))
-    return _at(records, number, piece.undo, now)
+    return _at(records, piece, piece.undo, now)
 
 
 def redo(records: Connection, number: int, *, parent: int, now: datetime) -> PieceRecord:
@@ -186,7 +230,7 @@ def redo(records: Connection, number: int, *, parent: int, now: datetime) -> Pie
     piece = _unmoved(records, number, parent)
     if piece.redo is None:
         raise _end("nothing_to_redo", piece, "must have been gone back from", "Nothing was undone here.")
-    return _at(records, number, piece.redo, now)
+    return _at(records, piece, piece.redo, now)
 
 
 def _add(
@@ -213,13 +257,17 @@ def _step(
     number = int(records.execute(greatest).scalar_one()) + 1
     links = {"number": number, "parent": piece.current, "restores": restores}
     _add(records, piece.number, content, why=why, now=now, **links)
-    return _at(records, piece.number, number, now)
+    return _at(records, piece, number, now)
 
 
-def _at(records: Connection, piece: int, number: int, now: datetime) -> PieceRecord:
-    """Make a version the current one."""
-    records.execute(update(PIECES).where(PIECES.c.id == piece).values(current=number, changed_at=now))
-    return find_piece(records, piece)
+def _at(records: Connection, piece: PieceRecord, number: int, now: datetime) -> PieceRecord:
+    """Make a version the current one; where its file is titled otherwise, call the piece so."""
+    before, after = (content_at(records, piece.number, n).piece for n in (piece.current, number))
+    title = named_anew(before, after, "title")
+    name = spare_name(records, title, number=piece.number) if title else piece.name
+    values = {"current": number, "changed_at": now, "name": name}
+    records.execute(update(PIECES).where(PIECES.c.id == piece.number).values(**values))
+    return find_piece(records, piece.number)
 
 
 def _unmoved(records: Connection, number: int, parent: int) -> PieceRecord:

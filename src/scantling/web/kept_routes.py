@@ -12,8 +12,8 @@ from scantling.piece.forms import demo_files, find_form, forms
 from scantling.store.bench_log import bench_states
 from scantling.store.content import Attached, Content
 from scantling.store.pieces import find_piece, list_pieces, put_away, spare_name, take_out
-from scantling.store.titles import call, title_of, titled
-from scantling.store.versions import begin_piece, content_at
+from scantling.store.titles import title_of, titled
+from scantling.store.versions import begin_piece, call, content_at
 from scantling.web.bench_routes import bench_routes
 from scantling.web.board_routes import board_routes
 from scantling.web.bodies import (

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Generic, TypeVar
 from fastapi import APIRouter, Query, Response
 from fastapi import Path as InPath
 
+from scantling.errors import FileFaults
 from scantling.papers.exports import file_stem
 from scantling.reading.limits import check_text
 from scantling.store.profiles import (
@@ -21,13 +22,13 @@ from scantling.store.profiles import (
     profile_text,
     put_away_profile,
     redo_profile,
-    rename_profile,
     restore_profile,
     save_profile,
     spare_profile_name,
     take_out_profile,
     undo_profile,
 )
+from scantling.store.titles import with_name
 from scantling.web.bodies import Body, MovedOnBody
 from scantling.web.desk import Desk
 from scantling.web.piece_bodies import Restoring, Stepping
@@ -91,22 +92,31 @@ class Profiles(Generic[Opened]):
         text = check_text(self.begun(new) if text is None else text, file=f"{self.kind.value}.yaml")
         named = self.name_in(text)
         with self.desk.writing() as records:
-            name = new.name if new.name is not None else spare_profile_name(records, self.kind, named[:150])
-            profile = begin_profile(records, self.kind, name, text, now=self.desk.now())
+            name = new.name if new.name is not None else spare_profile_name(records, self.kind, named)
+            called = self._called(text, " ".join(name.split()))
+            profile = begin_profile(records, self.kind, name, called, now=self.desk.now())
         return self.open(profile.number)
 
     def edit(self, number: int, parent: int, why: str, edit: Callable[[str], str]) -> Opened:
         """Keep the edited text as the next version; one that cannot be read is refused and not kept."""
         with self.desk.reading() as records:
-            old = profile_text(records, self.kind, number, parent)
-        text = edit(old)
-        named = self.name_in(text)
+            text = edit(profile_text(records, self.kind, number, parent))
+        self.name_in(text)
         with self.desk.writing() as records:
             profile = find_profile(records, self.kind, number)
-            profile = save_profile(records, profile, text, parent=parent, now=self.desk.now(), why=why[:200])
-            if named != self.name_in(old) and named != profile.name:
-                rename_profile(records, profile, named, now=self.desk.now())
+            save_profile(records, profile, text, parent=parent, now=self.desk.now(), why=why[:200])
         return self.open(number)
+
+    def _called(self, text: str, name: str) -> str:
+        """The text with the name it is kept under in it, which papers say; as it is where it is too long."""
+        if not name or name == self.name_in(text):
+            return text
+        called = with_name(text, self.kind.name_field, name)
+        try:
+            self.name_in(called)
+        except FileFaults:
+            return text
+        return called
 
 
 def add_profile_routes(routes: APIRouter, kept: Profiles[Opened]) -> None:

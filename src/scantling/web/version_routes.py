@@ -8,7 +8,6 @@ from fastapi import APIRouter, Path, Request, Response
 
 from scantling.store.bench_log import bench_states
 from scantling.store.pieces import PieceRecord, find_piece
-from scantling.store.titles import following
 from scantling.store.versions import content_at, list_versions, redo, restore, save, undo
 from scantling.web.answering import kept
 from scantling.web.bodies import ContentBody, MovedOnBody
@@ -87,36 +86,28 @@ def _saving(routes: APIRouter, desk: Desk) -> None:
     def save_version(number: Number, new: VersionNew) -> PieceOpen:
         """Keep a content as the next version; one that is as it was makes none."""
         with desk.writing() as records:
-            before = find_piece(records, number)
             piece = save(
                 records, number, new.content.content(), parent=new.parent, now=desk.now(), why=new.why
             )
-            piece = following(records, before, piece, now=desk.now())
         return told(piece)
 
     @routes.post("/undo", responses=_MOVED)
     def step_back(number: Number, step: Stepping) -> PieceOpen:
         """Go back to the version the current one was made from."""
         with desk.writing() as records:
-            before = find_piece(records, number)
             piece = undo(records, number, parent=step.parent, now=desk.now())
-            piece = following(records, before, piece, now=desk.now())
         return told(piece)
 
     @routes.post("/redo", responses=_MOVED)
     def step_forward(number: Number, step: Stepping) -> PieceOpen:
         """Go forward again to where the last step back came from."""
         with desk.writing() as records:
-            before = find_piece(records, number)
             piece = redo(records, number, parent=step.parent, now=desk.now())
-            piece = following(records, before, piece, now=desk.now())
         return told(piece)
 
     @routes.post("/restore", status_code=201, responses=_MOVED)
     def bring_back(number: Number, back: Restoring) -> PieceOpen:
         """Bring an older version back, as a new one."""
         with desk.writing() as records:
-            before = find_piece(records, number)
             piece = restore(records, number, back.version, parent=back.parent, now=desk.now(), why=back.why)
-            piece = following(records, before, piece, now=desk.now())
         return told(piece)
