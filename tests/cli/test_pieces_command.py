@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
 
+from scantling.cli.job import job_from_files
 from scantling.cli.main import main
+from scantling.cli.records import now, opened
+from scantling.store.content import Attached, Content
+from scantling.store.versions import begin_piece
+from scantling.web.desk import desk_of
+from scantling.web.sources import FileSources
 
 ROOT = Path(__file__).resolve().parents[2]
 RACK = ROOT / "examples" / "racks" / "reading-table.csv"
@@ -57,6 +64,50 @@ def test_notes_from_the_bench_go_along_with_their_rack(capsys: pytest.CaptureFix
     assert notes.read_text(encoding="utf-8") == "leave: [L2]  # promised\n"
     assert "--bench" not in written
     assert main(["rack", "out/reading-table-with-splayed-legs-rack.csv"]) == 0
+
+
+def test_notes_on_the_stockroom_go_along_with_their_piece(capsys: pytest.CaptureFixture[str]) -> None:
+    """There is no rack file for them to lie beside; boards that have left since are no fault of theirs."""
+    assert main(["stockroom", "add", str(RACK)]) == 0
+    Path("table.yaml").write_bytes(PIECE.read_bytes())
+    notes = "leave: [L2, gone]  # promised\nmeasured: {top: {width: 657 mm}}\n"
+    Path("table-stockroom.bench.yaml").write_text(notes, encoding="utf-8")
+    _said(capsys, "keep", "table.yaml", "--rack", "stockroom")
+    written = _said(capsys, "write", "1", "-o", "out").splitlines()
+    piece = Path("out/reading-table-with-splayed-legs.yaml")
+    beside = piece.with_name(f"{piece.stem}-stockroom.bench.yaml")
+    assert written == [str(piece), str(beside), f"Plan it with: scantling plan {piece} --rack 'stockroom'"]
+    assert beside.read_text(encoding="utf-8") == notes
+    job = job_from_files(piece, rack="stockroom", shop=SHOP)
+    assert job.rack is not None
+    assert job.rack.notes.leave == ("L2",)
+    assert [board for board, _ in job.rack.notes.gone] == ["gone"]
+    assert job.piece.built == job_from_files(PIECE, shop=SHOP, measured=beside).piece.built
+    stock = desk_of(os.environ).rack
+    sources = FileSources(piece, rack=Path("stockroom"), shop=SHOP, room=None, stockroom=stock)
+    assert sources.rack() == job.rack
+    noted = sources.notes()
+    assert noted is not None
+    assert (noted.name, noted.text) == (beside.name, notes)
+    assert sources.piece({}).piece.built == job.piece.built
+    key = sources.key()
+    beside.write_text("leave: [L1]\n", encoding="utf-8")
+    assert sources.key() != key
+
+
+def test_notes_of_a_piece_without_a_rack_are_named(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """What is measured counts for a piece that is still to be bought for."""
+    content = Content(
+        piece=PIECE.read_text(encoding="utf-8"),
+        bench=Attached(name="boards.bench.yaml", text="measured: {top: {width: 657 mm}}\n"),
+    )
+    with opened() as database, database.writing() as records:
+        begin_piece(records, "Table", content, now=now())
+    written = _said(capsys, "write", "1", "-o", ".").splitlines()
+    assert written[2] == "Plan it with: scantling plan table.yaml --measured table.bench.yaml"
+    assert main(["check", "table.yaml", "--measured", "table.bench.yaml"]) != 2
 
 
 def test_versions_are_kept_and_stepped_along(capsys: pytest.CaptureFixture[str]) -> None:

@@ -110,7 +110,8 @@ def job_from_files(
 ) -> Job:
     """The job of a piece with its shop, rack and room, as files or defaults.
 
-    What is measured and done is read from its own file, else from the notes beside the rack.
+    What is measured and done is read from its own file, else from the notes beside the rack; of a piece that
+    comes out of the stockroom, beside the piece.
     """
     from scantling.cli.records import rack_of
     from scantling.joinery import look_at
@@ -119,13 +120,14 @@ def job_from_files(
     from scantling.seasons.room_file import find_room
     from scantling.shop.profile_file import default_shop, read_shop
     from scantling.stock.notes_file import built_notes
+    from scantling.store.stockroom import notes_place
 
     of_piece, telling = Telling(), Telling()
     telling.faults += _blank({"--shop": shop, "--rack": rack, "--room": room, "--measured": measured})
     made_in = telling.tried(lambda: read_shop(shop) if shop else default_shop())
     stands_in = telling.tried(lambda: find_room(room or DEFAULT_ROOM))
-    boards = telling.tried(lambda: rack_of(rack) if rack else None)
-    built = telling.tried(lambda: built_notes(rack=rack, measured=measured))
+    boards = telling.tried(lambda: rack_of(rack, piece=piece) if rack else None)
+    built = telling.tried(lambda: built_notes(notes_place(rack, piece=piece), measured=measured))
     reading = of_piece.tried(lambda: look_at(piece, given=given or {}, built=built))
     if reading is not None:
         of_piece.faults += every_fault(reading, shop=made_in, room=stands_in)

@@ -91,15 +91,14 @@ def _write(options: argparse.Namespace) -> int:
     with opened() as database, database.reading() as records:
         piece = _found(records, options.kept)
         content = content_at(records, piece.number, options.version)
-    folder, name = Path(options.output), file_stem(piece.name)
-    files = {folder / f"{name}.yaml": content.piece}
-    words = [f"scantling plan {folder / name}.yaml"]
+    place = Path(options.output) / f"{file_stem(piece.name)}.yaml"
+    files, words = {place: content.piece}, [f"scantling plan {place}"]
     for what in BESIDE:
         one = content.beside(what)
         if one is not None and one.text is not None:
-            place = folder / f"{name}-{_ending(what, one.name)}"
-            files[place] = one.text
-            words += [] if what == "bench" else [f"--{what} {place}"]  # found beside the rack
+            beside, option = _beside(what, one, content, piece=place)
+            files[beside] = one.text
+            words += [f"{option} {beside}"] if option else []
         elif one is not None:
             words.append(f"--{what} '{one.name}'")
     words += [f"--set '{key}={value}'" for key, value in content.given.items()]
@@ -217,7 +216,7 @@ def _content(options: argparse.Namespace) -> tuple[Content, str]:
         shop=_attached(options.shop),
         rack=_attached(options.rack),
         room=_attached(options.room),
-        bench=_notes(options.rack),
+        bench=_notes(options.rack, piece=path),
     )
     return content, " ".join(title.split())[:150]
 
@@ -235,20 +234,29 @@ def _attached(named: str | None) -> Attached | None:
     return Attached(name=named)
 
 
-def _notes(rack: str | None) -> Attached | None:
-    """The notes from the bench beside a rack file, where there are some."""
-    from scantling.stock.notes_file import notes_path
+def _notes(rack: str | None, *, piece: Path) -> Attached | None:
+    """The notes from the bench beside the rack, or beside the piece that comes out of the stockroom."""
+    from scantling.store.stockroom import notes_place
 
-    if rack is None or not Path(rack).is_file() or not notes_path(Path(rack)).exists():
-        return None
-    return _attached(str(notes_path(Path(rack))))
+    place = notes_place(rack, piece=piece)
+    return _attached(str(place)) if place is not None and place.is_file() else None
 
 
-def _ending(what: str, name: str) -> str:
-    """What a file is called behind the piece's name; notes from the bench are found by their rack's name."""
-    if what == "bench":
-        return "rack.bench.yaml"
-    return f"{what}{Path(name).suffix or '.yaml'}"
+def _beside(what: str, one: Attached, content: Content, *, piece: Path) -> tuple[Path, str]:
+    """Where what goes with a piece is written, and the option that names it; none names notes found there."""
+    from scantling.stock.notes_file import built_in, notes_path, stockroom_notes_path
+
+    def place(of: str, name: str) -> Path:
+        return piece.with_name(f"{piece.stem}-{of}{Path(name).suffix or '.yaml'}")
+
+    if what != "bench":
+        return place(what, one.name), f"--{what}"
+    if content.rack is None:
+        measured = built_in(one.text or "", file=one.name) is not None
+        return piece.with_name(f"{piece.stem}.bench.yaml"), "--measured" if measured else ""
+    if content.rack.text is None:
+        return stockroom_notes_path(piece), ""
+    return notes_path(place("rack", content.rack.name)), ""
 
 
 def _line(piece: PieceRecord) -> str:

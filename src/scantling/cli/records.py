@@ -36,17 +36,19 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
-def rack_of(named: str | Path) -> Rack:
-    """The rack of that name: a file, or the timber there is (``stockroom``)."""
-    from scantling.stock.rack import read_rack
-    from scantling.store.stockroom import STOCKROOM
+def rack_of(named: str | Path, *, piece: Path | None = None) -> Rack:
+    """The rack of that name with its notes: a file, or for a piece the timber there is (``stockroom``)."""
+    from scantling.stock.rack import read_notes, read_rack
+    from scantling.store.stockroom import notes_place, takes_stockroom
 
-    if str(named) != STOCKROOM or Path(named).exists():
+    if not takes_stockroom(named):
         return read_rack(Path(named))
     from scantling.store.stock_log import stockroom
 
     with opened() as database, database.reading() as records:
-        return stockroom(records).rack()
+        rack = stockroom(records).rack()
+    place = None if piece is None else notes_place(named, piece=piece)
+    return rack if place is None else read_notes(rack, place, gone=True)
 
 
 def day_told(told: str | None) -> datetime | None:

@@ -96,14 +96,14 @@ def _jobs(options: argparse.Namespace) -> list[Job]:
         if job is not None:
             found.append(job)
     telling.refuse()
-    notes = found[0].rack.notes if found[0].rack else None
-    if notes is not None and notes.file:
+    noted = next((job.rack.notes.file for job in found if job.rack is not None and job.rack.notes.file), "")
+    if noted:
         raise InputError(
             code="notes_of_one_piece",
             field="--rack",
-            value=notes.file,
+            value=noted,
             rule="bench notes tell of one piece and cannot be read for a run",
-            remedy="Lay the run out on a copy of the rack file that has no notes beside it.",
+            remedy="Lay the run out on a copy of the rack or piece file that has no notes beside it.",
         )
     return found
 

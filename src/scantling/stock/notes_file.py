@@ -17,7 +17,14 @@ from scantling.stock.laid_text import read_laid
 from scantling.stock.rackrow import read_defect
 from scantling.units import parse_length_mm
 
-__all__ = ["built_in", "built_notes", "notes_path", "only_comments", "parse_notes"]
+__all__ = [
+    "built_in",
+    "built_notes",
+    "notes_path",
+    "only_comments",
+    "parse_notes",
+    "stockroom_notes_path",
+]
 
 _FIELDS = ("cut", "left", "leave", "found", "pin", "laid", "bound")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
@@ -30,13 +37,24 @@ def notes_path(rack: Path) -> Path:
     return rack.with_suffix(".bench.yaml")
 
 
-def built_notes(*, rack: str | Path | None, measured: str | Path | None = None) -> Document | None:
+def stockroom_notes_path(piece: Path) -> Path:
+    """Where the bench notes of a piece are looked for that comes out of the stockroom, which is no file.
+
+    Examples
+    --------
+    >>> stockroom_notes_path(Path("hall/bench.yaml")).as_posix()
+    'hall/bench-stockroom.bench.yaml'
+    """
+    return piece.parent / f"{piece.stem}-stockroom.bench.yaml"
+
+
+def built_notes(beside: Path | None, *, measured: str | Path | None = None) -> Document | None:
     """The notes that say what is measured and made of a piece; None where there are none.
 
     Parameters
     ----------
-    rack
-        The rack the notes lie beside.
+    beside
+        Where the notes from the bench are looked for.
     measured
         A file of their own, which comes first.
 
@@ -47,7 +65,6 @@ def built_notes(*, rack: str | Path | None, measured: str | Path | None = None) 
     """
     if measured is not None:
         return _checked(read_document(measured)) if str(measured).strip() else None
-    beside = notes_path(Path(rack)) if rack is not None and Path(rack).name else None
     if beside is None or not beside.is_file():
         return None
     return built_in(read_text(beside), file=str(beside))

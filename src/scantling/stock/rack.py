@@ -18,7 +18,7 @@ from scantling.stock.notes_file import notes_path, parse_notes
 from scantling.stock.rackrow import FIELDS, RackRow, board_of_row
 from scantling.wood.sheets import is_sheet
 
-__all__ = ["Rack", "parse_rack", "read_rack"]
+__all__ = ["Rack", "parse_rack", "read_notes", "read_rack"]
 
 _HEADING = re.compile(r"(?P<name>[a-z_ ]+?)\s*(?:\((?P<unit>mm|cm|m|in|ft)\))?")
 _TOPS = ("name", "unit", "boards")
@@ -228,10 +228,27 @@ def read_rack(path: Path) -> Rack:
     FileFaults
         ``empty_rack``, one for each fault in the file, and those of :mod:`scantling.reading`.
     """
-    rack = parse_rack(read_text(path), file=str(path))
-    notes = notes_path(path)
-    if not notes.exists():
+    return read_notes(parse_rack(read_text(path), file=str(path)), notes_path(path))
+
+
+def read_notes(rack: Rack, path: Path, *, gone: bool = False) -> Rack:
+    """The rack with the bench notes in a file, where it is there.
+
+    Parameters
+    ----------
+    rack
+        Without notes.
+    path
+        Of the notes.
+    gone
+        Whether its boards may have left it since the notes were written, as they leave a stockroom.
+
+    Raises
+    ------
+    FileFaults
+        One for each fault in the notes.
+    """
+    if not path.exists():
         return rack
-    return replace(
-        rack, notes=parse_notes(read_text(notes), file=str(notes), boards=(*rack.boards, *rack.sheets))
-    )
+    boards = (*rack.boards, *rack.sheets)
+    return replace(rack, notes=parse_notes(read_text(path), file=str(path), boards=boards, gone=gone))

@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from enum import StrEnum
+from pathlib import Path
 
 from scantling.errors import InputError
 from scantling.stock.board import Board
+from scantling.stock.notes_file import notes_path, stockroom_notes_path
 from scantling.stock.rack import Rack
 
 __all__ = [
@@ -18,11 +20,25 @@ __all__ = [
     "StockEvent",
     "StockKind",
     "Stockroom",
+    "notes_place",
     "stockroom_after",
+    "takes_stockroom",
 ]
 
 STOCKROOM = "stockroom"
 """Name under which the timber there is stands for a rack."""
+
+
+def takes_stockroom(rack: str | Path) -> bool:
+    """Whether a rack named so is the timber there is; a file or folder of that name comes first."""
+    return str(rack) == STOCKROOM and not Path(rack).exists()
+
+
+def notes_place(rack: str | Path | None, *, piece: Path) -> Path | None:
+    """Where notes from the bench are: beside the rack file, else beside the piece; None without a rack."""
+    if rack is None or not str(rack).strip():
+        return None
+    return stockroom_notes_path(piece) if takes_stockroom(rack) else notes_path(Path(rack))
 
 
 class StockKind(StrEnum):

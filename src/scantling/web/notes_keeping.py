@@ -1,4 +1,4 @@
-"""Where the notes of the page of the boards are kept: with the versions of a piece, or beside a rack file."""
+"""Where the notes of the page of the boards are kept: with the versions of a piece, or beside a file."""
 
 from __future__ import annotations
 
@@ -208,7 +208,7 @@ class FileNotes:
             return self.look("Undone." if way == "undo" else "Done again.")
 
     def write(self, *, parent: int) -> NotesView:
-        """Write the notes to the file beside the rack, unless it has changed since they were begun."""
+        """Write the notes to their file, unless it has changed since they were begun."""
         with self._lock:
             self._unmoved(parent)
             self._heed_file()
@@ -217,8 +217,8 @@ class FileNotes:
                 raise InputError(
                     code="no_place",
                     field="notes",
-                    value="no rack file",
-                    rule="must have a rack file to be written beside",
+                    value="no rack",
+                    rule="must have a rack to be notes of",
                     remedy="Save the notes as a file instead.",
                 )
             if _on_disk(place) != self._base:

@@ -19,10 +19,10 @@ from scantling.seasons.room_file import find_room, known_room
 from scantling.seasons.room_text import parse_room
 from scantling.shop.profile import Shop
 from scantling.shop.profile_file import default_shop, parse_shop, read_shop
-from scantling.stock.notes_file import built_in, built_notes, notes_path, parse_notes
-from scantling.stock.rack import Rack, parse_rack, read_rack
+from scantling.stock.notes_file import built_in, built_notes, parse_notes
+from scantling.stock.rack import Rack, parse_rack, read_notes
 from scantling.store.content import Attached, Content
-from scantling.store.stockroom import STOCKROOM
+from scantling.store.stockroom import STOCKROOM, notes_place, takes_stockroom
 
 __all__ = ["FileSources", "Sources", "TextSources", "named_room", "with_notes"]
 
@@ -91,8 +91,7 @@ class FileSources:
     ) -> None:
         self._measured, self._fractions = measured, fractions
         self._piece, self._rack, self._shop, self._room = piece, rack, shop, str(room or DEFAULT_ROOM)
-        takes_timber = str(rack) == STOCKROOM and not Path(STOCKROOM).exists()
-        self._timber = stockroom if takes_timber else None
+        self._timber = stockroom if rack is not None and takes_stockroom(rack) else None
 
     def key(self) -> str:
         """Key of the files."""
@@ -103,12 +102,11 @@ class FileSources:
         return _digest(*self._beside()) + _timber_key(self._timber)
 
     def _beside(self) -> tuple[Path | None, ...]:
-        notes = None if self._rack is None else notes_path(self._rack)
-        return self._rack, notes, self._shop, Path(self._room)
+        return self._rack, self.notes_place(), self._shop, Path(self._room)
 
     def piece(self, given: Mapping[str, str]) -> Reading:
         """The piece file, read."""
-        built = built_notes(rack=self._rack, measured=self._measured)
+        built = built_notes(self.notes_place(), measured=self._measured)
         reading = look_at(self._piece, given=given, built=built)
         if self._fractions is None:
             return reading
@@ -123,13 +121,12 @@ class FileSources:
         return find_room(self._room)
 
     def rack(self) -> Rack | None:
-        """The rack file with its notes, read."""
-        if self._timber is not None:
-            return self._timber()
-        return None if self._rack is None else read_rack(self._rack)
+        """The rack with its notes, read."""
+        rack, place = self.bare_rack(), self.notes_place()
+        return rack if rack is None or place is None else read_notes(rack, place, gone=self.from_stockroom)
 
     def notes(self) -> Attached | None:
-        """The file beside the rack."""
+        """The file beside the rack; beside the piece where the rack is the timber there is."""
         place = self.notes_place()
         if place is None:
             return None
@@ -147,8 +144,8 @@ class FileSources:
         return None if self._rack is None else parse_rack(read_text(self._rack), file=str(self._rack))
 
     def notes_place(self) -> Path | None:
-        """Where the notes are written; None without a rack file."""
-        return None if self._rack is None or self._timber is not None else notes_path(self._rack)
+        """Where the notes are written; None without a rack."""
+        return notes_place(self._rack, piece=self._piece)
 
 
 class TextSources:
