@@ -12,7 +12,9 @@ from scantling.joinery import load_piece_text
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.structure.carrying import GRAVITY_M_S2
+from scantling.plan.supports import shares_of
+from scantling.structure.carrying import CarriedKind
+from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.wood.fasteners import Fastener, lateral_n
 from tests.plan.jobs import EXAMPLES, shipped_job
 
@@ -57,6 +59,37 @@ def test_f75_a_shelf_on_screws_into_its_ends(beside_kg: float, codes: list[str])
         assert one.may_n == pytest.approx(screws_n(), rel=1e-6)
 
 
+POST = """  post: {kind: panel, species: eastern white pine, section: [200, 20], center: [%s, 0, 195],
+         along: top, length: 390 mm, width_toward: back, rings: flat, strips: {least: 60 mm, most: 200 mm}}
+  bearer: {kind: stick, species: eastern white pine, from: [-300, 90, 380], to: [300, 90, 380],
+           section: [20, 20], width_toward: back, rings: flat}
+joints:"""
+
+
+def shares(*supports: str, post_mm: float = 0.0) -> list[float]:
+    """Of the shelf's load on these parts, with a post under it so far from its middle."""
+    parts = load_piece_text((SHELF % 5.0).replace("joints:", POST % post_mm)).parts
+    found = shares_of(parts["shelf"], [parts[name] for name in supports])
+    return [found[name] for name in supports]
+
+
+def test_a_post_under_the_middle_of_a_shelf_bears_five_eighths() -> None:
+    """Of one board over two equal spans; half would be for two boards that end on it."""
+    assert shares("side_left", "post", "side_right") == pytest.approx([0.21875, 0.625, 0.21875])
+
+
+def test_a_post_off_the_middle_by_the_three_moments() -> None:
+    """Spans of 200 and 400: M = (a3 + b3) / 8 (a + b) of w, so the post bears 300 + M (1 / a + 1 / b)."""
+    moment = (200.0**3 + 400.0**3) / (8.0 * 600.0)
+    by_hand = (300.0 + moment * (1.0 / 200.0 + 1.0 / 400.0)) / 600.0
+    assert shares("side_left", "post", "side_right", post_mm=-100.0)[1] == pytest.approx(by_hand, rel=1e-6)
+
+
+def test_supports_all_round_bear_half_at_most() -> None:
+    """Two sides and a bearer along the back edge: a plate, whose longer sides share it."""
+    assert shares("side_left", "bearer", "side_right") == [0.5, 0.5, 0.5]
+
+
 def test_shelves_in_housings_carry_their_load() -> None:
     """The bookcase's six boards, both ends each, with half of what lies on them."""
     plan = make_plan(shipped_job("bookcase", rack=False))
@@ -68,7 +101,8 @@ def test_shelves_in_housings_carry_their_load() -> None:
 def test_rails_under_a_top_carry_a_quarter_at_each_end() -> None:
     """The sideboard's top and its 60 kg on four rails, eight joints."""
     plan = make_plan(shipped_job("sideboard", rack=False))
-    ends = [one for one in plan.strength.carried if one.share == 0.25]
+    ends = [one for one in plan.strength.carried if one.kind is CarriedKind.RAIL]
+    assert {one.share for one in ends} == {0.25}
     top = next(p.mass_kg for p in plan.parts if p.name == "top")
     assert len(ends) == 8
     assert {round(one.load_kg, 6) for one in ends} == {round(60.0 + top, 6)}
@@ -98,17 +132,17 @@ def test_a_lid_lifts_nothing() -> None:
 
 
 def test_f76_a_heavy_chest_under_a_light_top() -> None:
-    """The chest of drawers is held by its top's screws; with a third of their length it is not."""
+    """The chest of drawers is held by its top's screws; with screws 3 mm thick it is not."""
     job = shipped_job("five_drawer_chest", rack=False)
     assert [f for f in make_plan(job).findings if f.code == "F76"] == []
-    short = tuple(
+    thin = tuple(
         replace(one, options=one.options.model_copy(update={"screw": (3.0, one.options.screw[1])}))
         if one.family == "slotted_screw"
         else one
         for one in job.piece.joints
     )
     found = [
-        f for f in make_plan(replace(job, piece=replace(job.piece, joints=short))).findings if f.code == "F76"
+        f for f in make_plan(replace(job, piece=replace(job.piece, joints=thin))).findings if f.code == "F76"
     ]
     assert len(found) == 1
     assert "snatched up" in found[0].message

@@ -8,7 +8,8 @@ import pytest
 
 from scantling.piece.model import PartKind, Stands
 from scantling.plan.planner import make_plan
-from scantling.plan.strength import GRAVITY_M_S2, _longest_gap
+from scantling.plan.strength import _longest_gap
+from scantling.structure.gravity import GRAVITY_M_S2
 from tests.plan.jobs import shipped_job
 
 

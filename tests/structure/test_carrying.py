@@ -6,9 +6,26 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.structure.carrying import GRAVITY_M_S2, Carried, Fastened, Topped, check_carried, check_topped
+from scantling.structure.carrying import (
+    Carried,
+    CarriedKind,
+    Fastened,
+    Topped,
+    check_carried,
+    check_topped,
+)
+from scantling.structure.gravity import GRAVITY_M_S2
 
-SHELF = Carried(joint="shelf_left", part="shelf", by="side", load_kg=40.0, share=0.5, may_n=200.0)
+SHELF = Carried(
+    kind=CarriedKind.BOARD,
+    joint="shelf_left",
+    part="shelf",
+    by="side",
+    load_kg=40.0,
+    own_kg=4.0,
+    share=0.5,
+    may_n=200.0,
+)
 TOP = Topped(
     top="top",
     top_kg=20.0,
@@ -30,10 +47,19 @@ def test_f75_advice_is_enough() -> None:
     """So many times as strong, or so many kilograms, just passes."""
     (found,) = check_carried(replace(SHELF, load_kg=70.0))
     assert check_carried(replace(SHELF, load_kg=70.0, may_n=200.0 * found.numbers["times"] * 1.0001)) == []
-    assert check_carried(replace(SHELF, load_kg=found.numbers["allowed_kg"])) == []
-    assert check_carried(replace(SHELF, load_kg=found.numbers["allowed_kg"] + 1.0)) != []
+    allowed = found.numbers["allowed_kg"]
+    assert check_carried(replace(SHELF, load_kg=SHELF.own_kg + allowed)) == []
+    assert check_carried(replace(SHELF, load_kg=SHELF.own_kg + allowed + 1.0)) != []
     assert "1.7 times" in found.advice
-    assert "40 kg" in found.advice
+    assert "36 kg" in found.advice  # 40.79 less the shelf's own 4
+
+
+def test_f75_a_shelf_too_heavy_by_itself_is_not_told_to_be_loaded_less() -> None:
+    """50 kg of board on a joint for 40: no load is small enough, so none is named."""
+    (found,) = check_carried(replace(SHELF, load_kg=52.0, own_kg=50.0))
+    assert found.numbers["allowed_kg"] == 0.0
+    assert "times as strong" in found.advice
+    assert "kg" not in found.advice
 
 
 def test_where_nothing_is_published_nothing_is_found() -> None:

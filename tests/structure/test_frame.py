@@ -120,6 +120,36 @@ def test_a_portal_on_clamped_feet() -> None:
     assert foot == pytest.approx(push * h / 2.0 * (3.0 * k + 1.0) / (6.0 * k + 1.0), rel=1e-5)
 
 
+def swaying(*leads: int | None) -> list[float]:
+    """How far three legs move at their tops, 10 N on each, each swaying with the one told."""
+    nodes, bars_ = [], []
+    for number, lead in enumerate(leads):
+        nodes += [
+            Node(x_mm=500.0 * number, y_mm=0.0, held=HELD),
+            Node(
+                x_mm=500.0 * number,
+                y_mm=L,
+                push_n=10.0,
+                sways_with=None if lead is None else 2 * lead + 1,
+            ),
+        ]
+        bars_.append(Bar(first=2 * number, second=2 * number + 1, ea_n=STIFF, ei_nmm2=EI))
+    return [node.x_mm for node in solve_frame(nodes, bars_).nodes[1::2]]
+
+
+@pytest.mark.parametrize("leads", [(None, 0, 0), (1, 2, None), (2, 0, None), (None, 0, 1)])
+def test_nodes_that_sway_with_one_another_go_as_far_in_any_order(leads: tuple[int | None, ...]) -> None:
+    """A chain is followed to its end: 30 N on three like legs move all as 10 N move one."""
+    assert swaying(*leads) == pytest.approx([10.0 * L**3 / (3.0 * EI)] * 3, rel=1e-9)
+
+
+def test_nodes_that_sway_in_a_ring_are_refused() -> None:
+    """None of them leads."""
+    with pytest.raises(InputError) as refused:
+        swaying(1, 0, None)
+    assert refused.value.code == "sways_in_a_ring"
+
+
 def test_a_turned_frame_bears_the_same() -> None:
     """A cantilever upright sways as a level one sinks."""
     nodes = [Node(x_mm=0.0, y_mm=0.0, held=HELD), Node(x_mm=0.0, y_mm=L, push_n=10.0)]

@@ -8,7 +8,16 @@ from math import inf
 import pytest
 
 from scantling.structure import Portal, rack
-from scantling.structure.legged import Legged, Rail, RailJoint, Upright, check_legged, rack_legged
+from scantling.structure.legged import (
+    Legged,
+    Racked,
+    Rail,
+    RailJoint,
+    Upright,
+    check_legged,
+    check_unbraced,
+    rack_legged,
+)
 
 HEIGHT, SIDE, MOE = 700.0, 45.0, 12_000.0
 STIFF = 1e12
@@ -133,3 +142,58 @@ def test_the_worst_joint_is_the_one_nearest_its_limit() -> None:
     assert racked.joint == "joint 10"
     assert racked.use == pytest.approx(52_500.0 / 60_000.0, rel=1e-3)
     assert inf > racked.sway_mm > 0.0
+
+
+def test_a_joint_that_ends_two_spans_is_one_and_told_by_the_greater() -> None:
+    """A rail through a middle leg, its far span far stiffer: the joint there bears what that span asks."""
+    legs = tuple(
+        Upright(
+            name=f"leg {x:.0f}",
+            foot_mm=(x, 0.0),
+            head_mm=(x, HEIGHT),
+            moe_mpa=MOE,
+            inertia_mm4=(SIDE**4 / 12.0,) * 4,
+            area_mm2=1e9,
+        )
+        for x in (0.0, 800.0, 1600.0)
+    )
+    one, middle, other = (
+        RailJoint(joint=name, up_mm=HEIGHT, stiffness_nmm_rad=(8e6, 8e6, 8e6), may_nmm=1e5)
+        for name in ("one", "middle", "other")
+    )
+
+    def pushed(first_mm4: float, second_mm4: float) -> Racked:
+        spans = (
+            Rail(
+                name="0",
+                legs=(0, 1),
+                joints=(one, middle),
+                moe_mpa=MOE,
+                inertia_mm4=first_mm4,
+                area_mm2=1e9,
+            ),
+            Rail(
+                name="1",
+                legs=(1, 2),
+                joints=(middle, other),
+                moe_mpa=MOE,
+                inertia_mm4=second_mm4,
+                area_mm2=1e9,
+            ),
+        )
+        return rack_legged(Legged(uprights=legs, rails=spans), push_n=300.0)
+
+    soft, stiff = 20.0 * 40.0**3 / 12.0, 20.0 * 120.0**3 / 12.0
+    there, back = pushed(soft, stiff), pushed(stiff, soft)
+    assert there.joints == back.joints == 3
+    assert there.moment_nmm == pytest.approx(back.moment_nmm, rel=1e-6)
+    assert there.sway_mm == pytest.approx(back.sway_mm, rel=1e-6)
+
+
+def test_f47_where_no_rail_holds_a_way() -> None:
+    """Legs that nothing holds: the way, the push and what would do."""
+    (found,) = check_unbraced("frame, across the piece", "across the piece")
+    assert found.code == "F47"
+    assert "no rail holds it across" in found.message
+    assert "300 N" in found.message
+    assert "Join its legs across" in found.advice

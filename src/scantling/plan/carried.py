@@ -10,14 +10,15 @@ from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.model import Part
 from scantling.plan.racked import FLAT_SHARE
-from scantling.structure.carrying import Carried, Fastened, Topped
+from scantling.plan.supports import shares_of
+from scantling.structure.carrying import Carried, CarriedKind, Fastened, Topped
 from scantling.structure.mass import Mass
 
-__all__ = ["RAIL_SHARE", "carried_of", "topped_of"]
+__all__ = ["carried_of", "topped_of"]
 
 _UPRIGHT = 0.5
 """From here on the pull of a joint points up or down more than aside. [1]"""
-RAIL_SHARE = 0.25
+_RAIL_SHARE = 0.25
 """Of what lies on a top, on each end of a rail under it: half of it on one rail. [1]"""
 _SIDES = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
@@ -43,11 +44,13 @@ def carried_of(
     weights = {one.part: one.mass_kg for one in mass.parts}
     found: list[Carried] = []
     for board, load in loads_kg.items():
-        found += _board(subject, board, load_kg=load + weights.get(board.name, 0.0), carries=carries)
+        found += _board(subject, board, load_kg=load, own_kg=weights.get(board.name, 0.0), carries=carries)
     return tuple(found) + _rails(subject, loads_kg, weights)
 
 
-def _board(subject: Subject, board: Part, *, load_kg: float, carries: Carries) -> list[Carried]:
+def _board(
+    subject: Subject, board: Part, *, load_kg: float, own_kg: float, carries: Carries
+) -> list[Carried]:
     """Its ends, each with as much as may come on it; what lies on top of another part needs no joint."""
     held: dict[str, list[JointWork]] = {}
     for work in subject.works:
@@ -56,14 +59,16 @@ def _board(subject: Subject, board: Part, *, load_kg: float, carries: Carries) -
         other = subject.part(work.second if work.first == board.name else work.first)
         if carries(other, board):
             held.setdefault(other.name, []).append(work)
-    share = 1.0 / max(len(held) - 1, 2) if len(held) > 1 else 1.0
+    shares = shares_of(board, [subject.part(other) for other in held])
     return [
         Carried(
+            kind=CarriedKind.BOARD,
             joint=works[0].joint,
             part=board.name,
             by=other,
-            load_kg=load_kg,
-            share=share,
+            load_kg=load_kg + own_kg,
+            own_kg=own_kg,
+            share=shares[other],
             may_n=_shear_n(works),
         )
         for other, works in held.items()
@@ -85,7 +90,7 @@ def _rails(
     if len(legs) < 3 or not loads_kg:
         return ()
     top = max(loads_kg, key=lambda board: board.middle[2])
-    total = loads_kg[top] + weights.get(top.name, 0.0)
+    own = weights.get(top.name, 0.0)
     under = {
         work.second if work.first == top.name else work.first
         for work in subject.works
@@ -93,11 +98,13 @@ def _rails(
     } - legs
     return tuple(
         Carried(
+            kind=CarriedKind.RAIL,
             joint=work.joint,
             part=work.first,
             by=work.second,
-            load_kg=total,
-            share=RAIL_SHARE,
+            load_kg=loads_kg[top] + own,
+            own_kg=own,
+            share=_RAIL_SHARE,
             may_n=work.strength.shear_n.may,
         )
         for work in subject.works

@@ -13,11 +13,12 @@ from scantling.errors import InputError
 from scantling.joinery.strength.figure import Figure
 from scantling.joinery.work import JointWork
 from scantling.piece.convex import body_of
-from scantling.piece.model import End, Part, PartKind
+from scantling.piece.model import End, Part, PartKind, Stands
+from scantling.plan.braced import braces
 from scantling.structure.legged import Legged, Racked, Rail, RailJoint, Upright, rack_legged
 from scantling.wood.species import find_species
 
-__all__ = ["FrameCheck", "frames_of", "leg_section_mm"]
+__all__ = ["FrameCheck", "Unframed", "frames_of", "leg_section_mm"]
 
 FLAT_SHARE = 0.9
 _SLICES = 16
@@ -34,26 +35,71 @@ class FrameCheck:
     racked: Racked
 
 
-def frames_of(subject: Subject) -> tuple[FrameCheck, ...]:
-    """Legs joined by rails: pushed along each way the rails run."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unframed:
+    """A way in which no frame was pushed, and why.
+
+    Parameters
+    ----------
+    direction
+        Along the piece or across it.
+    reason
+        Why, in words.
+    loose
+        Whether that is because nothing holds its legs upright that way.
+    """
+
+    direction: str
+    reason: str
+    loose: bool = False
+
+
+def frames_of(subject: Subject) -> tuple[FrameCheck | Unframed, ...]:
+    """Legs joined by rails, pushed along the piece and across it; for a way that is not, the reason."""
     legs = legs_of(subject)
-    if len(legs) < 3 or any(leg.round is not None or leg.kind is PartKind.SHEET for leg in legs):
-        return ()
-    if any(find_species(leg.species).moe_mpa is None for leg in legs):
-        return ()
-    push_n = limit("F47", "push_n", subject.overrides)
-    checks = []
-    for direction, axis in _WAYS:
-        rails = _rails(subject, legs, axis)
-        if not rails:
-            continue
-        frame = Legged(uprights=tuple(_upright(leg, axis) for leg in legs), rails=rails)
-        try:
-            racked = rack_legged(frame, push_n=push_n)
-        except InputError:  # its rails are hinged: it stands by something else
-            continue
-        checks.append(FrameCheck(direction=direction, frame=frame, racked=racked))
-    return tuple(checks)
+    reason = _why_none(subject, legs)
+    if reason:
+        return tuple(Unframed(direction=direction, reason=reason) for direction, _ in _WAYS)
+    return tuple(_pushed(subject, legs, direction, axis) for direction, axis in _WAYS)
+
+
+def _why_none(subject: Subject, legs: Sequence[Part]) -> str:
+    """Why no frame of the piece can be pushed either way; empty where it can."""
+    if subject.piece.brief.stands is Stands.WALL:
+        return "hung on the wall, which holds it upright"
+    if any(leg.round is not None for leg in legs):
+        return "sums for round legs in a seat are not made here; sit on it and rock it before it is sold"
+    if any(leg.kind is PartKind.SHEET for leg in legs):
+        return "legs of sheet material are not judged here"
+    unknown = next((leg.species for leg in legs if find_species(leg.species).moe_mpa is None), None)
+    if unknown:
+        return f"no stiffness is published for {unknown}; give `moe_mpa` in a wood file of your own"
+    if len(legs) < 3:
+        return "the sum holds for legs joined by rails, and this piece has no such frame"
+    return ""
+
+
+def _pushed(subject: Subject, legs: Sequence[Part], direction: str, axis: int) -> FrameCheck | Unframed:
+    """The frame pushed one way, or what is to be said of that way instead."""
+    rails = _rails(subject, legs, axis)
+    if not rails:
+        held = braces(subject, legs, axis)
+        if held:
+            reason = f"{', '.join(held)} may hold it, and nothing published says how stiffly"
+            return Unframed(direction=direction, reason=reason)
+        way = direction.split()[0]
+        return Unframed(direction=direction, reason=f"no rail holds it {way}", loose=True)
+    frame = Legged(uprights=tuple(_upright(leg, axis) for leg in legs), rails=rails)
+    try:
+        racked = rack_legged(frame, push_n=limit("F47", "push_n", subject.overrides))
+    except InputError as refused:
+        if refused.code != "frame_moves":
+            raise
+        used = {rail.name.rsplit(" ", 1)[0] for rail in rails}
+        held = tuple(name for name in braces(subject, legs, axis) if name not in used)
+        reason = "its rails hold it as hinges do" + (f"; {', '.join(held)} may hold it" if held else "")
+        return Unframed(direction=direction, reason=reason, loose=not held)
+    return FrameCheck(direction=direction, frame=frame, racked=racked)
 
 
 def _rails(subject: Subject, legs: Sequence[Part], axis: int) -> tuple[Rail, ...]:

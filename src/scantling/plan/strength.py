@@ -14,20 +14,20 @@ from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
 from scantling.plan.carried import carried_of, topped_of
 from scantling.plan.opened import HungDoor, drawers_of, hung_doors, load_kg, open_drawers
-from scantling.plan.racked import FLAT_SHARE, FrameCheck, frames_of
+from scantling.plan.racked import FLAT_SHARE, FrameCheck, Unframed, frames_of
 from scantling.structure import places, sagging, tipping
 from scantling.structure.carrying import Carried, Topped, check_carried, check_topped
 from scantling.structure.drawer_tipping import DrawerTip, check_drawers
+from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.structure.hanging import check_hanging
-from scantling.structure.legged import check_legged
+from scantling.structure.legged import check_legged, check_unbraced
 from scantling.structure.mass import Mass
 from scantling.structure.sagging import Beam, Loading, Sag, of_species, sag
 from scantling.structure.tipping import Tip, Use, tip
 from scantling.wood.species import find_species
 
-__all__ = ["GRAVITY_M_S2", "FrameCheck", "SagCheck", "Strength", "plan_strength"]
+__all__ = ["FrameCheck", "SagCheck", "Strength", "plan_strength"]
 
-GRAVITY_M_S2 = 9.80665
 _ABOVE_MM = 1.0
 
 
@@ -92,10 +92,13 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     doors = hung_doors(subject, mass)
     for one in doors:
         findings += check_hanging(one.door.work.joint, one.hanging, overrides=subject.overrides)
-    frames = frames_of(subject)
-    for frame in frames:
-        where = f"frame, {frame.direction}"
-        findings += check_legged(where, frame.racked, overrides=subject.overrides)
+    ways = frames_of(subject)
+    for way in ways:
+        where = f"frame, {way.direction}"
+        if isinstance(way, FrameCheck):
+            findings += check_legged(where, way.racked, overrides=subject.overrides)
+        elif way.loose:
+            findings += check_unbraced(where, way.direction, overrides=subject.overrides)
     loads = _loads(subject)
     carried = carried_of(subject, loads, mass=mass, carries=_carries)
     for each in carried:
@@ -111,17 +114,20 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
         tip=weakest,
         drawers=drawers,
         doors=doors,
-        frames=frames,
+        frames=tuple(way for way in ways if isinstance(way, FrameCheck)),
         carried=carried,
         topped=topped,
         sags=sags,
         findings=tuple(findings),
-        unjudged=_unjudged(subject, weakest, frames, sags),
+        unjudged=_unjudged(subject, weakest, ways, sags),
     )
 
 
 def _unjudged(
-    subject: Subject, weakest: Tip | None, frames: tuple[FrameCheck, ...], sags: tuple[SagCheck, ...]
+    subject: Subject,
+    weakest: Tip | None,
+    ways: tuple[FrameCheck | Unframed, ...],
+    sags: tuple[SagCheck, ...],
 ) -> tuple[str, ...]:
     """What these sums say nothing about for this piece."""
     said = []
@@ -134,8 +140,7 @@ def _unjudged(
     elif weakest is None:
         why = "it does not stand on three feet or more" if boards else "it has no flat panel to press on"
         said.append(f"Tipping: {why}.")
-    if not frames:
-        said.append(f"Racking: {_why_not_racked(subject)}.")
+    said += _unracked([way for way in ways if isinstance(way, Unframed)])
     if boards and subject.piece.brief.load_kg is None:
         said.append("Sag: the brief names no load. Write one under `brief`, such as `load: 40 kg`.")
     else:
@@ -149,20 +154,11 @@ def _unjudged(
     return tuple(said)
 
 
-def _why_not_racked(subject: Subject) -> str:
-    """Why no frame of the piece was pushed."""
-    legs = legs_of(subject)
-    if subject.piece.brief.stands is Stands.WALL:
-        return "hung on the wall, which holds it upright"
-    if any(leg.round is not None for leg in legs):
-        return "sums for round legs in a seat are not made here; sit on it and rock it before it is sold"
-    if any(leg.kind is PartKind.SHEET for leg in legs):
-        return "legs of sheet material are not judged here"
-    if legs and find_species(legs[0].species).moe_mpa is None:
-        return f"no stiffness is published for {legs[0].species}; give `moe_mpa` in a wood file of your own"
-    if len(legs) < 3:
-        return "the sum holds for legs joined by rails, and this piece has no such frame"
-    return "no rail runs straight along or across between the legs"
+def _unracked(ways: list[Unframed]) -> list[str]:
+    """Every way the piece was not pushed, with the reason; one line where all ways have the same."""
+    if len(ways) > 1 and len({way.reason for way in ways}) == 1:
+        return [f"Racking: {ways[0].reason}."]
+    return [f"Racking {way.direction}: {way.reason}." for way in ways]
 
 
 def _use(piece: Piece) -> Use:

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from math import floor
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
+from scantling.structure.gravity import GRAVITY_M_S2
 
-__all__ = ["Carried", "Fastened", "Topped", "check_carried", "check_topped"]
+__all__ = ["Carried", "CarriedKind", "Fastened", "Topped", "check_carried", "check_topped"]
 
-GRAVITY_M_S2 = 9.80665
+
+class CarriedKind(StrEnum):
+    """What a joint carries."""
+
+    BOARD = "board"
+    RAIL = "rail"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,20 +26,26 @@ class Carried:
 
     Parameters
     ----------
+    kind
+        Whether it carries a board or a rail under a top.
     joint, part, by
         The joint, what it carries, and the part that carries it.
     load_kg
-        What lies on the part with the part itself. [kg]
+        What lies on the board with the board itself. [kg]
+    own_kg
+        Of that, the board itself. [kg]
     share
         Of that, on this joint at the worst. [1]
     may_n
         What the joint may carry so; None where nothing is published. [N]
     """
 
+    kind: CarriedKind
     joint: str
     part: str
     by: str
     load_kg: float
+    own_kg: float
     share: float
     may_n: float | None
 
@@ -42,11 +55,18 @@ class Carried:
         return self.load_kg * self.share * GRAVITY_M_S2
 
 
+_STRONGER = (
+    "Make the joint {times:.1f} times as strong (larger, more screws or dowels, a housing, a cleat under it)"
+)
+"""All there is to say where the joint does not hold the empty board."""
+
+
 def check_carried(carried: Carried) -> list[Finding]:
     """F75 where a joint is asked to carry more than it may."""
     if carried.may_n is None or carried.asked_n <= carried.may_n:
         return []
-    allowed = floor(carried.may_n / carried.share / GRAVITY_M_S2)
+    allowed = max(0, floor(carried.may_n / carried.share / GRAVITY_M_S2 - carried.own_kg))
+    times = carried.asked_n / carried.may_n
     return [
         finding(
             "F75",
@@ -56,9 +76,10 @@ def check_carried(carried: Carried) -> list[Finding]:
             numbers={
                 "asked_n": carried.asked_n,
                 "may_n": carried.may_n,
-                "times": carried.asked_n / carried.may_n,
+                "times": times,
                 "allowed_kg": float(allowed),
             },
+            advice=None if allowed else f"{_STRONGER.format(times=times)}.",
         )
     ]
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from scantling.checks.catalogue import finding
 from scantling.errors import Finding, Severity
+from scantling.structure.gravity import GRAVITY_M_S2
 
 __all__ = ["Drawer", "DrawerTip", "check_drawers", "drawer_margin_kg_mm"]
 
-GRAVITY_M_S2 = 9.80665
 SCOPE_HEIGHT_MM, SCOPE_MASS_KG, SCOPE_STORAGE_DM3 = 686.0, 13.6, 90.6
 """ASTM F2057-23, 1.1: from 27 in. high, 30 lb and 3.2 cubic feet of enclosed storage on."""
 _STANDARD = "ASTM F2057-23, clothing storage from 686 mm high, 13.6 kg and 90.6 L of storage on"

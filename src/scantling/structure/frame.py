@@ -118,7 +118,8 @@ def solve_frame(nodes: Sequence[Node], bars: Sequence[Bar]) -> Solved:
     Raises
     ------
     InputError
-        ``frame_moves`` where the frame is a mechanism; ``bar_without_length``, ``not_positive``.
+        ``frame_moves`` where the frame is a mechanism; ``bar_without_length``, ``not_positive``,
+        ``sways_in_a_ring``.
 
     Notes
     -----
@@ -197,10 +198,29 @@ def _numbered(nodes: Sequence[Node]) -> tuple[list[tuple[int, int, int]], int]:
                 own.append(free)
                 free += 1
         places.append(own)
-    for node, own in zip(nodes, places, strict=True):
-        if own[0] == -2 and node.sways_with is not None:
-            own[0] = places[node.sways_with][0]
+    for number, own in enumerate(places):
+        if own[0] == -2:
+            own[0] = places[_leader(nodes, number)][0]
     return [(own[0], own[1], own[2]) for own in places], free
+
+
+def _leader(nodes: Sequence[Node], number: int) -> int:
+    """The node whose sway this one follows in the end; one that is held keeps all that follow it."""
+    seen = {number}
+    node = nodes[number]
+    while not node.held[0] and node.sways_with is not None:
+        number = node.sways_with
+        if number in seen:
+            raise InputError(
+                code="sways_in_a_ring",
+                field="sways_with",
+                value=number,
+                rule="must lead to a node that sways by itself or is held",
+                remedy="Let one of them sway with none.",
+            )
+        seen.add(number)
+        node = nodes[number]
+    return number
 
 
 def _bar(nodes: Sequence[Node], bar: Bar) -> tuple[Array, Array, Array]:

@@ -6,11 +6,10 @@ from dataclasses import dataclass
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
+from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.wood.fasteners import Fastener, withdrawal_n
 
 __all__ = ["Hanging", "check_hanging"]
-
-GRAVITY_M_S2 = 9.80665
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,16 @@ from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
 from scantling.structure.frame import Bar, Node, Solved, solve_frame
 
-__all__ = ["Legged", "Racked", "Rail", "RailJoint", "Upright", "check_legged", "rack_legged"]
+__all__ = [
+    "Legged",
+    "Racked",
+    "Rail",
+    "RailJoint",
+    "Upright",
+    "check_legged",
+    "check_unbraced",
+    "rack_legged",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +165,7 @@ def rack_legged(frame: Legged, *, push_n: float) -> Racked:
     return Racked(
         push_n=push_n,
         height_mm=_sways_at_mm(frame),
-        joints=len(frame.joints),
+        joints=len(moments),
         joint=worst.joint,
         moment_nmm=moment,
         may_nmm=carried,
@@ -165,7 +174,7 @@ def rack_legged(frame: Legged, *, push_n: float) -> Racked:
         sway_least_mm=_sway_mm(stiffest),
         sway_most_mm=_sway_mm(softest),
         rigid_sway_mm=_sway_mm(rigid),
-        untold=sum(joint.stiffness_nmm_rad is None for joint in frame.joints),
+        untold=len({joint.joint for joint in frame.joints if joint.stiffness_nmm_rad is None}),
     )
 
 
@@ -272,12 +281,12 @@ def _sway_mm(solved: tuple[Solved, int, dict[str, int]]) -> float:
 
 
 def _moments(frame: Legged, solved: tuple[Solved, int, dict[str, int]]) -> dict[str, float]:
-    """Moment in every joint. [N mm]"""
-    found = {}
+    """Moment in every joint; where it ends several spans, the greatest of theirs. [N mm]"""
+    found: dict[str, float] = {}
     for rail in frame.rails:
         ends = solved[0].bars[solved[2][rail.name]]
         for joint, moment in zip(rail.joints, (ends.first_nmm, ends.second_nmm), strict=True):
-            found[joint.joint] = abs(moment)
+            found[joint.joint] = max(found.get(joint.joint, 0.0), abs(moment))
     return found
 
 
@@ -303,6 +312,32 @@ def check_legged(where: str, racked: Racked, *, overrides: Overrides | None = No
             message=f"a push of {racked.push_n:.0f} N at the top {' and '.join(reasons)}",
             advice=_way_out(racked, allowed),
             numbers=numbers | _wanted(racked, allowed),
+        )
+    ]
+
+
+def check_unbraced(where: str, direction: str, *, overrides: Overrides | None = None) -> list[Finding]:
+    """F47 for legs that nothing holds upright one way.
+
+    Parameters
+    ----------
+    where
+        The frame and the way.
+    direction
+        ``along the piece`` or ``across the piece``.
+    overrides
+        Thresholds of one's own; the push told is theirs.
+    """
+    push_n = limit("F47", "push_n", overrides)
+    way = direction.split()[0]
+    return [
+        finding(
+            "F47",
+            where=where,
+            message=f"no rail holds it {way}: nothing joined to its legs keeps them upright under a push of "
+            f"{push_n:.0f} N {direction}",
+            advice=f"Join its legs {way} with rails or stretchers, or with a panel let into them.",
+            numbers={"push_n": push_n},
         )
     ]
 

@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding, InputError, Severity
+from scantling.structure.gravity import GRAVITY_M_S2
 
 __all__ = [
     "Tip",
@@ -18,7 +19,6 @@ __all__ = [
     "tip_force_n",
 ]
 
-GRAVITY_M_S2 = 9.80665
 Point = tuple[float, float]
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from scantling.papers.sheets.model import Align, Block, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, joints_words, label_of, names_of, word
 from scantling.papers.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
-from scantling.plan.carried import RAIL_SHARE
 from scantling.plan.opened import HungDoor
 from scantling.plan.racked import FrameCheck
 from scantling.plan.result import Plan
-from scantling.plan.strength import GRAVITY_M_S2, SagCheck, Strength
-from scantling.structure.carrying import Carried, Topped
+from scantling.plan.strength import SagCheck, Strength
+from scantling.structure.carrying import Carried, CarriedKind, Topped
 from scantling.structure.drawer_tipping import DrawerTip
+from scantling.structure.gravity import GRAVITY_M_S2
 
 __all__ = ["BEHIND", "check_rows", "strength_sheet"]
 
@@ -99,8 +99,8 @@ def _carried_rows(carried: tuple[Carried, ...], show: Show) -> list[tuple[str, s
     """Of the ends of boards, and of the ends of rails under a top, the one nearest its limit."""
     told = [one for one in carried if one.may_n is not None]
     rows = []
-    for rails in (False, True):
-        ends = [one for one in told if (one.share == RAIL_SHARE) is rails]
+    for kind in CarriedKind:
+        ends = [one for one in told if one.kind is kind]
         if not ends:
             continue
         worst = max(ends, key=lambda one: one.asked_n / (one.may_n or 1.0))
