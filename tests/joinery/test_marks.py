@@ -75,10 +75,10 @@ def test_a_shift_follows_the_part_at_both_ends() -> None:
 def test_a_loose_tenon_in_a_sheet_is_left_unjudged() -> None:
     """A sheet is no wood of the tables: its plan is made, and no strength is claimed."""
     sheet = {**SAMPLES["loose_tenon"].parts["b"], "kind": "sheet", "species": "plywood"}
-    assert work_of("loose_tenon").moment_nmm is not None
-    assert work_of("loose_tenon", {"b": sheet}).moment_nmm is None
+    assert work_of("loose_tenon").breaking_nmm is not None
+    assert work_of("loose_tenon", {"b": sheet}).breaking_nmm is None
     first = {**SAMPLES["loose_tenon"].parts["a"], "kind": "sheet", "species": "plywood"}
-    assert work_of("loose_tenon", {"a": first}).moment_nmm is None
+    assert work_of("loose_tenon", {"a": first}).breaking_nmm is None
 
 
 def test_three_dowels_stand_15_mm_in_and_in_the_middle() -> None:

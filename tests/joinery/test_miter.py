@@ -129,13 +129,13 @@ def test_loose_tenons_are_a_third_as_thick() -> None:
     assert made.removed_mm3("a") == pytest.approx(taken, rel=2e-3)  # round ends are facets
 
 
-def test_what_crosses_the_miter_bends_at_a_quarter_of_its_strength() -> None:
-    """MOR / 4 times the section modulus about the arris; of glue alone nothing is said."""
+def test_what_crosses_the_miter_breaks_at_its_strength() -> None:
+    """MOR times the section modulus about the arris; of glue alone nothing is said."""
     mor = find_species("black walnut").mor_mpa
     assert mor is not None
     run = 60.0 * math.sqrt(2.0)
-    assert frame().works[0].moment_nmm == pytest.approx(mor / 4.0 * 5.0 * run**2 / 6.0)
-    assert frame(held_by="glue").works[0].moment_nmm is None
+    assert frame().works[0].breaking_nmm == pytest.approx(mor * 5.0 * run**2 / 6.0)
+    assert frame(held_by="glue").works[0].breaking_nmm is None
 
 
 def end_grain(work: JointWork) -> float:

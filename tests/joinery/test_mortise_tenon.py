@@ -163,7 +163,7 @@ def test_the_shift_follows_the_part_at_both_ends() -> None:
 def test_what_cannot_be_cut_is_refused(options: dict[str, float], code: str, words: str) -> None:
     """Each with its figures; a thick tenon with a hair of shoulder is the maker's affair."""
     if not code:
-        assert wide_board(**options).works[0].moment_nmm
+        assert wide_board(**options).works[0].breaking_nmm
         return
     with pytest.raises(FileFaults) as caught:
         wide_board(**options)
@@ -204,8 +204,8 @@ def test_twin_tenons_take_a_fifth_each() -> None:
     tenons = [mark for mark in made.works[0].marks if mark.kind is MarkKind.TENON]
     assert [(mark.width_mm, mark.from_face_mm) for mark in tenons] == [(8.0, 14.5), (8.0, 14.5)]
     assert made.works[0].glue[0].area_mm2 == pytest.approx(4.0 * 78.0 * 40.0)
-    assert made.works[0].moment_nmm == pytest.approx(
-        2.0 * (twins(abreast=1, thickness=8).works[0].moment_nmm or 0.0)
+    assert made.works[0].breaking_nmm == pytest.approx(
+        2.0 * (twins(abreast=1, thickness=8).works[0].breaking_nmm or 0.0)
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.errors import InputError, Severity
-from scantling.structure import Beam, Portal, places, racking, sagging, seating, tip, tipping
+from scantling.structure import Beam, places, sagging, seating, tip, tipping
 from scantling.structure.drawer_tipping import Drawer, DrawerTip, check_drawers
 from scantling.structure.hanging import Hanging, check_hanging
 from scantling.structure.tipping import Tip, Use
@@ -171,12 +171,6 @@ def test_f74_hinges_too_close(apart: float, codes: list[str]) -> None:
     """51 779 N mm may pull 6 306.9 / 5 N: hinges at least 41.05 mm apart."""
     found = check_hanging("hinges", replace(DOOR, apart_mm=apart))
     assert [f.code for f in found] == codes
-
-
-def test_a_frame_without_joints_is_refused() -> None:
-    """Nothing resists: an error, not infinity."""
-    with pytest.raises(InputError, match="joints"):
-        racking.rack(Portal(height_mm=700.0, legs=4, joints=0, leg_side_mm=45.0, moe_mpa=12_000.0))
 
 
 @pytest.mark.parametrize(("under", "codes"), [(585.0, []), (584.0, ["F42"])])

@@ -7,7 +7,6 @@ from math import inf
 
 import pytest
 
-from scantling.structure import Portal, rack
 from scantling.structure.legged import (
     Legged,
     Racked,
@@ -18,6 +17,7 @@ from scantling.structure.legged import (
     check_unbraced,
     rack_legged,
 )
+from tests.structure.portal import Portal, rack
 
 HEIGHT, SIDE, MOE = 700.0, 45.0, 12_000.0
 STIFF = 1e12
@@ -64,7 +64,9 @@ def table(
 def test_the_worked_portal() -> None:
     """300 N at 0.70 m on four joints of 8 kN m/rad: 52.5 N m each, 4.6 + 2.1 = 6.7 mm (worked by hand)."""
     racked = rack_legged(table(), push_n=300.0)
-    closed = rack(Portal(height_mm=HEIGHT, legs=4, joints=4, leg_side_mm=SIDE, moe_mpa=MOE))
+    closed = rack(
+        Portal(height_mm=HEIGHT, legs=4, joints=4, leg_side_mm=SIDE, moe_mpa=MOE, joint_stiffness_nmm_rad=8e6)
+    )
     assert (
         racked.moment_nmm == pytest.approx(closed.moment_nmm, rel=1e-4) == pytest.approx(52_500.0, rel=1e-4)
     )
@@ -144,8 +146,8 @@ def test_the_worst_joint_is_the_one_nearest_its_limit() -> None:
     assert inf > racked.sway_mm > 0.0
 
 
-def test_a_joint_that_ends_two_spans_is_one_and_told_by_the_greater() -> None:
-    """A rail through a middle leg, its far span far stiffer: the joint there bears what that span asks."""
+def rail_past_a_leg(first_mm4: float, second_mm4: float) -> Racked:
+    """Three legs in a row under one rail that runs on past the middle one, whose joint may carry least."""
     legs = tuple(
         Upright(
             name=f"leg {x:.0f}",
@@ -158,34 +160,34 @@ def test_a_joint_that_ends_two_spans_is_one_and_told_by_the_greater() -> None:
         for x in (0.0, 800.0, 1600.0)
     )
     one, middle, other = (
-        RailJoint(joint=name, up_mm=HEIGHT, stiffness_nmm_rad=(8e6, 8e6, 8e6), may_nmm=1e5)
-        for name in ("one", "middle", "other")
+        RailJoint(joint=name, up_mm=HEIGHT, stiffness_nmm_rad=(8e6, 8e6, 8e6), may_nmm=may)
+        for name, may in (("one", 9e5), ("middle", 1e5), ("other", 9e5))
     )
-
-    def pushed(first_mm4: float, second_mm4: float) -> Racked:
-        spans = (
-            Rail(
-                name="0",
-                legs=(0, 1),
-                joints=(one, middle),
-                moe_mpa=MOE,
-                inertia_mm4=first_mm4,
-                area_mm2=1e9,
-            ),
-            Rail(
-                name="1",
-                legs=(1, 2),
-                joints=(middle, other),
-                moe_mpa=MOE,
-                inertia_mm4=second_mm4,
-                area_mm2=1e9,
-            ),
+    spans = tuple(
+        Rail(name=name, legs=between, joints=ends, moe_mpa=MOE, inertia_mm4=inertia, area_mm2=1e9)
+        for name, between, ends, inertia in (
+            ("0", (0, 1), (one, middle), first_mm4),
+            ("1", (1, 2), (middle, other), second_mm4),
         )
-        return rack_legged(Legged(uprights=legs, rails=spans), push_n=300.0)
+    )
+    return rack_legged(Legged(uprights=legs, rails=spans), push_n=300.0)
 
+
+def test_a_joint_that_ends_two_spans_is_one_and_bears_both() -> None:
+    """Three like legs under a stiff rail take a third of 300 N each: 70 N m at 700 mm, in every joint."""
+    racked = rail_past_a_leg(1e12, 1e12)
+    closed = rack(
+        Portal(height_mm=HEIGHT, legs=3, joints=3, leg_side_mm=SIDE, moe_mpa=MOE, joint_stiffness_nmm_rad=8e6)
+    )
+    assert (racked.joints, racked.joint) == (3, "middle")
+    assert racked.moment_nmm == pytest.approx(70_000.0, rel=1e-4) == pytest.approx(closed.moment_nmm)
+    assert racked.sway_mm == pytest.approx(closed.sway_mm, rel=1e-3)
+
+
+def test_what_a_joint_bears_does_not_hang_on_the_order_of_its_spans() -> None:
+    """A stiff span beside a soft one, and the other way round."""
     soft, stiff = 20.0 * 40.0**3 / 12.0, 20.0 * 120.0**3 / 12.0
-    there, back = pushed(soft, stiff), pushed(stiff, soft)
-    assert there.joints == back.joints == 3
+    there, back = rail_past_a_leg(soft, stiff), rail_past_a_leg(stiff, soft)
     assert there.moment_nmm == pytest.approx(back.moment_nmm, rel=1e-6)
     assert there.sway_mm == pytest.approx(back.sway_mm, rel=1e-6)
 

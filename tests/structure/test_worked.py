@@ -17,13 +17,10 @@ from scantling.structure import (
     Grip,
     Lift,
     Loading,
-    Portal,
     drawer_margin_kg_mm,
     longest_round_corner_mm,
-    rack,
     sag,
     seating,
-    tenon_allowable_nmm,
     tip,
     tip_force_n,
     weight_limit_kg,
@@ -170,21 +167,6 @@ def test_niosh_limits_of_each_multiplier() -> None:
     assert (asymmetry(0), asymmetry(135.1)) == (1.0, 0.0)
     assert frequency(10, spell=Spell.LONG, hands_up_cm=80) == 0.13
     assert frequency(16, spell=Spell.SHORT, hands_up_cm=80) == 0.0
-
-
-def test_portal_worked_value() -> None:
-    """300 N at 0.70 m on 4 joints: 52.5 N m each; k 8 kN m/rad gives 4.6 mm, a 45 square leg 2.1: 6.7 mm."""
-    result = rack(Portal(height_mm=700, legs=4, joints=4, leg_side_mm=45, moe_mpa=12000))
-    assert result.moment_nmm == 52500.0
-    assert result.joint_sway_mm == pytest.approx(4.6, abs=0.05)
-    assert result.leg_sway_mm == pytest.approx(2.1, abs=0.05)
-    assert result.sway_mm == pytest.approx(6.7, abs=0.05)
-
-
-def test_tenon_worked_capacity() -> None:
-    """8 x 60 at 90 MPa: 432 N m, a quarter of it 108 N m."""
-    assert tenon_allowable_nmm(8, 60, mor_mpa=90, factor=1.0) == pytest.approx(432e3)
-    assert tenon_allowable_nmm(8, 60, mor_mpa=90) == pytest.approx(108e3)
 
 
 def test_tipping_worked_values() -> None:

@@ -104,7 +104,7 @@ class Bridle:
                 ),
             ),
             clamp=ClampNeed(direction=up, area_mm2=area),
-            moment_nmm=_moment_nmm(tongued, forked, layers),
+            breaking_nmm=_breaking_nmm(tongued, forked, layers),
             steps=(
                 "Gauge both parts from their face sides at one setting; knife the shoulders from each other.",
                 "Saw the slot down both gauge lines, inside them; chop the waste out, half from each edge.",
@@ -228,8 +228,8 @@ def _slot_mark(tongued: Part, forked: Part, layers: _Layers, *, end: End, depth_
     )
 
 
-def _moment_nmm(tongued: Part, forked: Part, layers: _Layers) -> float | None:
-    """Bending of the tongue in the plane of the joint at a quarter of clear strength. [N mm]"""
+def _breaking_nmm(tongued: Part, forked: Part, layers: _Layers) -> float | None:
+    """Bending of the tongue in the plane of the joint at clear strength. [N mm]"""
     if forked.kind is PartKind.SHEET:
         return None
     side = cross(layers.up, tongued.frame.grain)

@@ -45,8 +45,6 @@ PAST_NUT_MM = 5.0
 """How far past the nut the bolt may go, and its hole with it (common practice). [mm]"""
 END_DIAMETERS = 2.5
 """Wood between the nut and the rail's end, in diameters of the nut (common practice). [1]"""
-CRUSHING_FACTOR = 4.0
-"""Clear-wood crushing strength over this is what a nut may press with for good (common practice). [1]"""
 _UNDER_HEAD_MM = 3.0
 """Wood under a bolt's head, at the least (common practice). [mm]"""
 _BETWEEN_MM = 3.0
@@ -133,7 +131,7 @@ class CrossBolt:
             cuts=_cuts(lay, o),
             marks=_marks(lay, o),
             connectors=_connectors(lay, o),
-            moment_nmm=_moment_nmm(lay, o),
+            breaking_nmm=_breaking_nmm(lay, o),
             dry=True,
             steps=_steps(lay, o),
         )
@@ -359,14 +357,14 @@ def _connectors(lay: _Lay, o: CrossBoltOptions) -> tuple[Connector, ...]:
     return tuple(found)
 
 
-def _moment_nmm(lay: _Lay, o: CrossBoltOptions) -> float | None:
+def _breaking_nmm(lay: _Lay, o: CrossBoltOptions) -> float | None:
     """What opens the joint about an edge: the nuts' bearing on end grain, by their arms. [N mm]"""
     first = lay.meeting.first
     crushing = None if first.kind is PartKind.SHEET else find_species(first.species).compression_parallel_mpa
     if crushing is None:
         return None
     low, high = lay.meeting.contact.extent(lay.along)
-    pull = crushing / CRUSHING_FACTOR * o.nut[0] * o.nut[1]
+    pull = crushing * o.nut[0] * o.nut[1]
     arms = [(dot(s, lay.along) - low, high - dot(s, lay.along)) for s in lay.bolts]
     return pull * min(sum(low for low, _ in arms), sum(high for _, high in arms))
 

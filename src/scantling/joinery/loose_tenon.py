@@ -124,7 +124,7 @@ class LooseTenon:
                 area_mm2=meeting.contact.area_mm2,
                 slope_deg=slope_deg(first, normal),
             ),
-            moment_nmm=_moment_nmm(meeting, o, len(centers)),
+            breaking_nmm=_breaking_nmm(meeting, o, len(centers)),
             steps=(
                 "Mark the center lines of the mortises on both parts while they lie together.",
                 "Cut the tight mortises first, then set the cutter to the long width for the others.",
@@ -234,8 +234,8 @@ def _across(first: Part, normal: Vec, along: Vec) -> Vec:
     return side if dot(side, toward) >= 0.0 else scale(side, -1.0)
 
 
-def _moment_nmm(meeting: Meeting, o: LooseTenonOptions, count: int) -> float | None:
-    """Bending of the tenon about the joint's thickness at a quarter of clear strength. [N mm]
+def _breaking_nmm(meeting: Meeting, o: LooseTenonOptions, count: int) -> float | None:
+    """Bending of the tenon about the joint's thickness at clear strength. [N mm]
 
     The tenon is of the first part's wood. In a sheet its mortise gives way before it does, at what is not
     published here: the joint's strength is then left unjudged.

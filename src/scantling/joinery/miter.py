@@ -64,7 +64,7 @@ class Miter:
                 turn_deg=corner.turn_deg,
                 corner_mm=corner.long_mm,
             ),
-            moment_nmm=_moment_nmm(corner, found),
+            breaking_nmm=_breaking_nmm(corner, found),
             steps=_steps(corner, o, context.moisture),
             late_steps=(_KEYS,) if o.held_by is HeldBy.KEYS else (),
         )
@@ -100,8 +100,8 @@ def _face(corner: MiterCorner, area_mm2: float) -> GlueFace:
     )
 
 
-def _moment_nmm(corner: MiterCorner, found: Held) -> float | None:
-    """Bending about the arris that what crosses the miter may carry, at a quarter of clear strength. [N mm]
+def _breaking_nmm(corner: MiterCorner, found: Held) -> float | None:
+    """Bending about the arris that breaks what crosses the miter, at clear strength. [N mm]
 
     It counts as of the first part's wood. Of glue alone, and of sheets, nothing is published here.
     """

@@ -106,7 +106,7 @@ class MortiseTenon:
             clamp=ClampNeed(
                 direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
-            moment_nmm=_moment_nmm(first, held, thick * int(o.abreast)),
+            breaking_nmm=_breaking_nmm(first, held, thick * int(o.abreast)),
             steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
         )
 
@@ -382,8 +382,8 @@ def _freedom(first: Part, ways: TenonWays, tenon: Tenon) -> Freedom:
     )
 
 
-def _moment_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
-    """Bending of the glued tenons about the joint's thickness at a quarter of clear strength. [N mm]"""
+def _breaking_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
+    """Bending of the glued tenons about the joint's thickness at clear strength. [N mm]"""
     return bent_nmm(first, sum(rectangle_mm3(thick_mm, tenon.width_mm) for tenon in held))
 
 

@@ -117,7 +117,7 @@ class RoundTenon:
             else (),
             clamp=None,
             dry=not o.glued,
-            moment_nmm=None,
+            breaking_nmm=None,
             steps=_steps(o, entry, marks[0]),
         )
 

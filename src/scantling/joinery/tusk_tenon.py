@@ -119,7 +119,7 @@ class TuskTenon:
             extensions=(Extension(part=first.name, end=tusk.end, length_mm=grown),),
             marks=_marks(tusk, o),
             connectors=(_wedge(tusk, o),),
-            moment_nmm=bent_nmm(first, rectangle_mm3(tusk.thick_mm, tusk.wide_mm)),
+            breaking_nmm=bent_nmm(first, rectangle_mm3(tusk.thick_mm, tusk.wide_mm)),
             dry=True,
             steps=(
                 "Cut the mortise from both faces; the tenon goes through by hand, for it comes apart again.",

@@ -383,8 +383,10 @@ class JointWork:
     freedoms: tuple[Freedom, ...] = ()
     clamp: ClampNeed | None = None
     findings: tuple[Finding, ...] = ()
-    moment_nmm: float | None = None
-    """Moment the joint may carry, a screen from clear-wood strength over a factor; None if not reckoned."""
+    breaking_nmm: float | None = None
+    """Moment that breaks the joint, reckoned from clear-wood strength; None if not reckoned. [N mm]
+
+    What it may carry is in ``strength``, which alone takes a factor off."""
     pull_n: float | None = None
     """What its screws may carry together, pulled straight out; None if not reckoned."""
     strength: JointStrength = UNTOLD

@@ -6,7 +6,6 @@ from scantling.structure.lift import Grip, Lift, LiftPlan, Spell, plan_lift, wei
 from scantling.structure.mass import Mass, PartMass, weigh
 from scantling.structure.passage import Corner, Doorway, Limit, Passage, longest_round_corner_mm
 from scantling.structure.places import Seating, seating
-from scantling.structure.racking import Portal, Rack, rack, tenon_allowable_nmm
 from scantling.structure.sagging import Beam, Creep, Loading, Sag, sag
 from scantling.structure.tipping import Tip, tip, tip_force_n
 
@@ -25,8 +24,6 @@ __all__ = [
     "Mass",
     "PartMass",
     "Passage",
-    "Portal",
-    "Rack",
     "Sag",
     "Seating",
     "Spell",
@@ -38,10 +35,8 @@ __all__ = [
     "find_way",
     "longest_round_corner_mm",
     "plan_lift",
-    "rack",
     "sag",
     "seating",
-    "tenon_allowable_nmm",
     "tip",
     "tip_force_n",
     "weigh",

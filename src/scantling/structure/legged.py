@@ -6,6 +6,7 @@ sway is told from the stiffest to the softest joints published. Joints of one's 
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -209,14 +210,18 @@ class _Standing:
 
 
 def _pushed(frame: Legged, *, push_n: float, which: int | None) -> tuple[Solved, int, dict[str, int]]:
-    """The frame solved with its joints soft, usual, stiff or rigid, its pushed node and bar of each rail."""
+    """The frame solved with its joints soft, usual, stiff or rigid, its pushed node and bar of each rail.
+
+    Spans of a rail that runs on past a leg turn as one there: half of the joint's stiffness is each one's.
+    """
     standing = _standing(frame, push_n=push_n)
+    spans = Counter(joint.joint for joint in frame.joints)
     bars, rails = list(standing.bars), {}
     for rail in frame.rails:
         first, second = (
             standing.at[leg, joint.up_mm] for leg, joint in zip(rail.legs, rail.joints, strict=True)
         )
-        one, other = (_spring(joint, which) for joint in rail.joints)
+        one, other = (_spring(joint, which) / spans[joint.joint] for joint in rail.joints)
         rails[rail.name] = len(bars)
         bars.append(
             Bar(
@@ -281,13 +286,13 @@ def _sway_mm(solved: tuple[Solved, int, dict[str, int]]) -> float:
 
 
 def _moments(frame: Legged, solved: tuple[Solved, int, dict[str, int]]) -> dict[str, float]:
-    """Moment in every joint; where it ends several spans, the greatest of theirs. [N mm]"""
+    """Moment between leg and rail in every joint; where a rail runs on, what both its spans bring. [N mm]"""
     found: dict[str, float] = {}
     for rail in frame.rails:
         ends = solved[0].bars[solved[2][rail.name]]
         for joint, moment in zip(rail.joints, (ends.first_nmm, ends.second_nmm), strict=True):
-            found[joint.joint] = max(found.get(joint.joint, 0.0), abs(moment))
-    return found
+            found[joint.joint] = found.get(joint.joint, 0.0) + moment
+    return {joint: abs(moment) for joint, moment in found.items()}
 
 
 def check_legged(where: str, racked: Racked, *, overrides: Overrides | None = None) -> list[Finding]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from scantling.joinery.strength.figure import Figure, JointStrength, none, nothing
 from scantling.joinery.strength.glue import (
     CROSSED_DEG,
-    FACTOR,
     SHEAR_PARALLEL,
     crushed,
     lap,
@@ -119,9 +118,9 @@ def miter(work: JointWork, first: Part, second: Part) -> JointStrength:
     """A miter with what crosses it: the spline, key or dowels carry the turning."""
     crossing = tuple(face for face in work.glue if face.end_grain_share < 0.5)
     moment = none("a plain miter is mostly end grain: no published figure")
-    if work.moment_nmm is not None:
+    if work.breaking_nmm is not None:
         moment = reckoned(
-            FACTOR * work.moment_nmm, "section modulus of what crosses it times the wood's modulus of rupture"
+            work.breaking_nmm, "section modulus of what crosses it times the wood's modulus of rupture"
         )
     return JointStrength(
         pull_n=lap(crossing, first, second, share=0.5) if crossing else none("end grain alone"),

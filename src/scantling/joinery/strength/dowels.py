@@ -11,7 +11,7 @@ from scantling.joinery.work import Connector, ConnectorKind, JointWork, MarkKind
 from scantling.piece.geometry import dot, norm, sub, unit
 from scantling.piece.model import Part
 
-__all__ = ["BOND_MPA", "dowel_pin", "held_nmm", "one_dowel_n"]
+__all__ = ["BOND_MPA", "WOOD_MPA", "dowel_pin", "held_nmm", "one_dowel_n"]
 
 BOND_MPA = (3.0, 4.9, 8.6)
 """Glued dowels drawn out, over the glued surface: least, usual and greatest tested. [MPa]
@@ -25,32 +25,35 @@ References
    beech dowels", BioResources 15(1), 2020, 1665-1677: 3.0 (plain, in damp air) to 8.6 (spiral, in dry
    air), 8 mm.
 """
-LONGEST_DIAMETERS = 5.0
-"""Beyond so many diameters of depth the dowel breaks before its glue does. [1]
+WOOD_MPA = 103.0
+"""Tension along the grain that breaks the dowel's own wood, taken as the modulus of rupture of beech. [MPa]
 
-Derived from [1]_: the load grows in line with the glued area until the strength of the dowel's own wood is
-reached; at 4.9 MPa and the 103 MPa of beech that is at 5.2 diameters.
+That the load grows in line with the glued area until the strength of the dowel's own wood is reached is
+found in [1]_; the modulus is that of American beech at 12 %, 102.7 MPa [2]_, a little under its tension.
 
 References
 ----------
 .. [1] D. L. Crews, *The effect of dowel diameter and dowel penetration on joint strength*, M.S. thesis,
    Michigan State University, 1959.
+.. [2] *Wood Handbook*, FPL-GTR-190, table 5-3.
 """
 _DRAWN = (
     "glued surface at 4.9 MPa, tested from 3.0 to 8.6 (Podlena and others, BioResources 13(3) 2018 and "
-    "15(1) 2020), to five diameters of depth at most"
+    "15(1) 2020), and never more than the 103 MPa at which the dowel's own wood breaks (Crews 1959)"
 )
 
 
 def one_dowel_n(diameter_mm: float, depth_mm: float, *, bond_mpa: float = BOND_MPA[1]) -> float:
-    r"""What draws one glued dowel out: :math:`\pi d l \tau`. [N]
+    r"""What draws one glued dowel out, or breaks it. [N]
+
+    .. math:: P = \min(\pi d l \tau, \pi d^2 \sigma / 4)
 
     Examples
     --------
     >>> round(one_dowel_n(8.0, 25.0))
     3079
     """
-    return pi * diameter_mm * min(depth_mm, LONGEST_DIAMETERS * diameter_mm) * bond_mpa
+    return min(pi * diameter_mm * depth_mm * bond_mpa, WOOD_MPA * pi * diameter_mm**2 / 4.0)
 
 
 def held_nmm(places_mm: list[float], one_n: float) -> float:

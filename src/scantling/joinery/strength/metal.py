@@ -179,10 +179,10 @@ def cross_bolt(work: JointWork, first: Part, _second: Part) -> JointStrength:
         "the nut's width and length by the wood's crushing strength along the grain (Wood Handbook table 5-3)"
     )
     moment = none("no crushing strength is published for this wood")
-    if work.moment_nmm is not None:
-        turns = work.moment_nmm * FACTOR
+    if work.breaking_nmm is not None:
+        turns = work.breaking_nmm
         moment = _figure(
-            turns, may=work.moment_nmm, known=Known.RECKONED, source=f"{told}, by each bolt's arm to the edge"
+            turns, may=turns / FACTOR, known=Known.RECKONED, source=f"{told}, by each bolt's arm to the edge"
         )
     return JointStrength(
         pull_n=_figure(breaks, may=breaks / FACTOR, known=Known.RECKONED, source=told),

@@ -54,9 +54,9 @@ STIFF_LOOSE = Figure(
     likely=DOWELS_STIFFNESS_NMM_RAD[1],
     low=sum(DOWELS_STIFFNESS_NMM_RAD) / 2.0,
     high=TENON_STIFFNESS_NMM_RAD,
-    known=Known.RECKONED,
-    source="no test of its stiffness found; its strength lies between dowels' and tenons' (Aman, West, "
-    "Cormier, Forest Products J. 58(3), 2008), and so its stiffness is taken between theirs",
+    known=Known.MEMORY,
+    source="no test of its stiffness found: taken between dowels', which is tested, and tenons', which is "
+    "from memory, as its strength lies between theirs (Aman, West, Cormier, Forest Products J. 58(3), 2008)",
 )
 
 
@@ -150,10 +150,10 @@ def _grip(work: JointWork, part: Part, share: float) -> Figure:
 
 
 def _bent(work: JointWork, *, tested: bool = False) -> Figure:
-    """The family's own moment, kept as a quarter of what breaks. [N mm]"""
-    if work.moment_nmm is None:
+    """The family's own breaking moment, a quarter of it counted on. [N mm]"""
+    if work.breaking_nmm is None:
         return none("no bending strength is published for what crosses this joint")
-    breaks = work.moment_nmm * FACTOR
+    breaks = work.breaking_nmm
     told = (
         "; tested joints of oak broke at 1.5 times this sum on average and hardly any below it "
         "(Eckelman, Uysal, Haviarova, BioResources 11(3), 2016)"
@@ -164,7 +164,7 @@ def _bent(work: JointWork, *, tested: bool = False) -> Figure:
         likely=breaks,
         low=breaks,
         high=breaks * (TESTED_OVER if tested else 1.0),
-        may=work.moment_nmm,
+        may=breaks / FACTOR,
         factor=FACTOR,
         known=Known.FORMULA if tested else Known.RECKONED,
         source=f"{BENDING}{told}",
