@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from collections import OrderedDict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from threading import Lock
 from typing import TYPE_CHECKING
 
 from scantling.errors import InputError
@@ -174,17 +175,48 @@ def part_years(parts: Sequence[WoodPart], room: Room, *, built: Built) -> tuple[
     if not parts:
         return ()
     slabs = [_slab(part, built.mc_pct) for part in parts]
-    distinct = tuple(dict.fromkeys(slabs))
-    record = _followed(distinct, room.year, built.month.number)
+    records = _FOLLOWED.records(slabs, room.year, built.month.number)
     return tuple(
-        _part_year(part, distinct.index(slab), record, room=room, built=built)
+        _part_year(part, records[slab], room=room, built=built)
         for part, slab in zip(parts, slabs, strict=True)
     )
 
 
-@lru_cache(maxsize=64)
-def _followed(slabs: tuple[Slab, ...], year: RoomYear, month: int) -> _Record:
-    """What becomes of slabs; kept, for a change of length or width leaves it as it is."""
+@dataclass(slots=True)
+class _Followed:
+    """Slabs followed before: a change of length or width leaves a slab as it is, and so does a change elsewhere.
+
+    A record is some 7 kB; the oldest unused go first.
+    """
+
+    limit: int = 2048
+    _kept: OrderedDict[tuple[Slab, RoomYear, int], _Record] = field(default_factory=OrderedDict)
+    _lock: Lock = field(default_factory=Lock)
+
+    def records(self, slabs: Sequence[Slab], year: RoomYear, month: int) -> dict[Slab, _Record]:
+        """What becomes of slabs; those not at hand are followed together, which is cheaper than one by one."""
+        wanted = dict.fromkeys(slabs)
+        with self._lock:
+            found = {
+                slab: self._kept[slab, year, month] for slab in wanted if (slab, year, month) in self._kept
+            }
+            for slab in found:
+                self._kept.move_to_end((slab, year, month))
+        missing = [slab for slab in wanted if slab not in found]
+        if missing:
+            made = dict(zip(missing, _follow(missing, year, month), strict=True))
+            found |= made
+            with self._lock:
+                self._kept |= {(slab, year, month): record for slab, record in made.items()}
+                while len(self._kept) > self.limit:
+                    self._kept.popitem(last=False)
+        return found
+
+
+_FOLLOWED = _Followed()
+
+
+def _follow(slabs: Sequence[Slab], year: RoomYear, month: int) -> list[_Record]:
     first_day = mid_month_day(month)
     temperature, humidity = weather_series(
         year, first_day=first_day, days=YEARS * DAYS_PER_YEAR, steps_per_day=STEPS_PER_DAY
@@ -196,7 +228,18 @@ def _followed(slabs: tuple[Slab, ...], year: RoomYear, month: int) -> _Record:
         step_s=86_400.0 / STEPS_PER_DAY,
         record_every=RECORD_DAYS * STEPS_PER_DAY,
     )
-    return _Record(past=past, first_day=first_day)
+    days = (past.time_s / 86_400.0 + first_day) % DAYS_PER_YEAR
+    return [_record(past.of_part(at), days) for at in range(len(slabs))]
+
+
+def _record(past: MoistureHistory, days: Array) -> _Record:
+    return _Record(
+        all_days=days,
+        mean_pct=past.mean_pct[:, 0],
+        front_pct=past.front_pct[:, 0],
+        back_pct=past.back_pct[:, 0],
+        tilt_pct=past.tilt_pct[:, 0],
+    )
 
 
 def _slab(part: WoodPart, mc_pct: float) -> Slab:
@@ -211,10 +254,21 @@ def _slab(part: WoodPart, mc_pct: float) -> Slab:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Record:
-    """A history with the calendar laid beside it."""
+    """What became of a slab, with the calendar laid beside it.
 
-    past: MoistureHistory
-    first_day: float
+    Parameters
+    ----------
+    all_days
+        Day of the year of each record. [days] shape (times,)
+    mean_pct, front_pct, back_pct, tilt_pct
+        As :class:`scantling.wood.diffusion.MoistureHistory` has them. [%] shape (times,)
+    """
+
+    all_days: Array
+    mean_pct: Array
+    front_pct: Array
+    back_pct: Array
+    tilt_pct: Array
 
     @property
     def settled(self) -> slice:
@@ -225,21 +279,25 @@ class _Record:
     @property
     def days(self) -> Array:
         """Day of the year of each record of the last year. [days]"""
-        days: Array = (self.past.time_s[self.settled] / 86_400.0 + self.first_day) % DAYS_PER_YEAR
-        return days
+        return self.all_days[self.settled]
 
-    def at_day(self, day: float, values: Array) -> float:
-        """A value of the last year at a day of it."""
+    def mid_months(self, values: Array) -> list[float]:
+        """A value in the middle of each month of the last year, January first."""
         import numpy as np
 
-        return float(np.interp(day, self.days, values[self.settled], period=DAYS_PER_YEAR))
+        found: list[float] = np.interp(
+            _MID_MONTHS, self.days, values[self.settled], period=DAYS_PER_YEAR
+        ).tolist()
+        return found
 
 
-def _part_year(part: WoodPart, at: int, record: _Record, *, room: Room, built: Built) -> PartYear:
+_MID_MONTHS = [mid_month_day(month.number) for month in Month]
+
+
+def _part_year(part: WoodPart, record: _Record, *, room: Room, built: Built) -> PartYear:
     import numpy as np
 
-    mean = record.past.mean_pct[:, at]
-    tilts = record.past.tilt_pct[:, at]
+    mean, tilts = record.mean_pct, record.tilt_pct
     moisture = MoistureRange(build_pct=built.mc_pct, dry_pct=float(mean.min()), wet_pct=float(mean.max()))
     settled = mean[record.settled]
     order = np.argsort(record.days)
@@ -247,14 +305,14 @@ def _part_year(part: WoodPart, at: int, record: _Record, *, room: Room, built: B
     swing = max(room_pct) - min(room_pct)
     return PartYear(
         part=part,
-        months=tuple(_part_month(part, at, record, month=month, built=built) for month in Month),
+        months=tuple(_part_months(part, record, built=built)),
         moisture=moisture,
         narrowest=_moved(part, built.mc_pct, moisture.dry_pct),
         widest=_moved(part, built.mc_pct, moisture.wet_pct),
         lag_days=_lag_days(record.days[order], settled[order], room),
         swing_share=float(np.ptp(settled)) / swing if swing > 0.0 else 1.0,
-        days=tuple(float(day) for day in record.days[order]),
-        mean_pct=tuple(float(value) for value in settled[order]),
+        days=tuple(record.days[order].tolist()),
+        mean_pct=tuple(settled[order].tolist()),
         largest_cup_mm=_cup(part, float(max(tilts, key=abs))),
     )
 
@@ -272,19 +330,19 @@ def _cup(part: WoodPart, tilt_pct: float) -> float:
     )
 
 
-def _part_month(part: WoodPart, at: int, record: _Record, *, month: Month, built: Built) -> PartMonth:
-    day = mid_month_day(month.number)
-    past = record.past
-    mean = record.at_day(day, past.mean_pct[:, at])
-    return PartMonth(
-        month=month,
-        mean_pct=mean,
-        front_pct=record.at_day(day, past.front_pct[:, at]),
-        back_pct=record.at_day(day, past.back_pct[:, at]),
-        width_change_mm=_moved(part, built.mc_pct, mean).change_mm,
-        thickness_change_mm=_thicker(part, built.mc_pct, mean),
-        cup_mm=_cup(part, record.at_day(day, past.tilt_pct[:, at])),
-    )
+def _part_months(part: WoodPart, record: _Record, *, built: Built) -> Iterator[PartMonth]:
+    middles = (record.mean_pct, record.front_pct, record.back_pct, record.tilt_pct)
+    courses = [record.mid_months(values) for values in middles]
+    for month, mean, front, back, tilt in zip(Month, *courses, strict=True):
+        yield PartMonth(
+            month=month,
+            mean_pct=mean,
+            front_pct=front,
+            back_pct=back,
+            width_change_mm=_moved(part, built.mc_pct, mean).change_mm,
+            thickness_change_mm=_thicker(part, built.mc_pct, mean),
+            cup_mm=_cup(part, tilt),
+        )
 
 
 def _thicker(part: WoodPart, from_pct: float, to_pct: float) -> float | None:

@@ -96,6 +96,15 @@ class MoistureHistory:
     taken_up_pct: Array
     rule: LobattoRule
 
+    def of_part(self, at: int) -> MoistureHistory:
+        """The history of one part, by its place in the order asked: shapes (times, 1, points), (times, 1)."""
+        return MoistureHistory(
+            time_s=self.time_s,
+            profile_pct=self.profile_pct[:, at : at + 1].copy(),
+            taken_up_pct=self.taken_up_pct[:, at : at + 1].copy(),
+            rule=self.rule,
+        )
+
     @property
     def mean_pct(self) -> Array:
         """Mean through the thickness. [%] shape (times, parts)"""
@@ -233,6 +242,7 @@ class _Stack:
     rule: LobattoRule
     thickness_mm: Array
     basic: Array
+    dry_density_kg_mm3: Array
     start_pct: Array
     resistance_s_mm: Array
     fixed_mm2_s: Array
@@ -243,10 +253,12 @@ class _Stack:
 
         fixed = [math.nan if slab.diffusivity_mm2_s is None else slab.diffusivity_mm2_s for slab in slabs]
         finish = np.array([(slab.finish_front_s_mm, slab.finish_back_s_mm) for slab in slabs])
+        gravity = [specific_gravity(slab.basic_specific_gravity, mc_pct=10.0) for slab in slabs]
         return cls(
             rule=lobatto_rule(points),
             thickness_mm=np.array([slab.thickness_mm for slab in slabs]),
             basic=np.array([slab.basic_specific_gravity for slab in slabs]),
+            dry_density_kg_mm3=np.array(gravity) * WATER_KG_M3 * 1e-9,
             start_pct=np.array([slab.mc_pct for slab in slabs]),
             resistance_s_mm=finish + np.array([slab.film_s_mm for slab in slabs])[:, None],
             fixed_mm2_s=np.array(fixed),
@@ -271,11 +283,8 @@ class _Stack:
 
     def _surface(self, air: _Air, at: int) -> Array:
         """Surface coefficient of front and back. [mm/s] shape (parts, 2)"""
-        import numpy as np
-
-        gravity = np.array([specific_gravity(float(basic), mc_pct=10.0) for basic in self.basic])
         return surface_coefficient_mm_s(
-            dry_density_kg_mm3=(gravity * WATER_KG_M3 * 1e-9)[:, None],
+            dry_density_kg_mm3=self.dry_density_kg_mm3[:, None],
             temperature_c=float(air.temperature_c[at]),
             slope_pct=float(air.slope_pct[at]),
             resistance_s_mm=self.resistance_s_mm,
@@ -289,15 +298,17 @@ class _Stack:
         weights, slope = self.rule.weights, self.rule.derivative
         diffusivity = self._diffusivity(state[:, :-1], float(air.temperature_c[at]))
         surface = self._surface(air, at) / self.thickness_mm[:, None]
-        flow = np.einsum("ki,pk,kj->pij", slope, diffusivity * weights, slope, optimize=True)
+        # A product a part, and none over parts, so that a part's figures do not turn on its company.
+        flow = (slope.T * (diffusivity * weights)[:, None, :]) @ slope
         matrix = np.zeros((parts, points + 1, points + 1))
-        matrix[:, :-1, :-1] = -flow / (self.thickness_mm**2)[:, None, None] / weights[:, None]
+        matrix[:, :-1, :-1] = flow / (-(self.thickness_mm**2)[:, None, None] * weights[:, None])
         source = np.zeros((parts, points + 1))
-        for face, point in ((0, 0), (1, points - 1)):
-            matrix[:, point, point] -= surface[:, face] / weights[point]
-            source[:, point] = surface[:, face] / weights[point]
-            matrix[:, points, point] -= surface[:, face]
-            source[:, points] += surface[:, face]
+        faces = [0, points - 1]
+        into = surface / weights[faces]
+        matrix[:, faces, faces] -= into
+        matrix[:, points, faces] = -surface
+        source[:, faces] = into
+        source[:, points] = surface.sum(axis=1)
         return _alexander(matrix, source, step_s)
 
 
@@ -305,13 +316,14 @@ def _alexander(matrix: Array, source: Array, step_s: float) -> tuple[Array, Arra
     """Two-stage, second-order, L-stable step of ``y' = A y + b u(t)``, with ``u`` straight over the step."""
     import numpy as np
 
-    one = np.eye(matrix.shape[-1])
-    solve = np.linalg.inv(one - _GAMMA * step_s * matrix)
+    solve = np.linalg.inv(np.eye(matrix.shape[-1]) - _GAMMA * step_s * matrix)
     early, late = (1.0 - _GAMMA) * step_s, _GAMMA * step_s
     rate = solve @ matrix
-    step = one + early * rate + late * rate @ (one + early * rate)
+    # 1 + early R + late R (1 + early R), of which only one product is of matrices.
+    step = step_s * rate + (late * early) * (rate @ rate)
+    step[:, range(step.shape[-1]), range(step.shape[-1])] += 1.0
     drive = solve @ source[..., None]
     # The first stage stands at the share gamma of the step, the second at its end.
-    by_first = (early * drive + late * early * rate @ drive)[..., 0]
+    by_first = (early * drive + (late * early) * (rate @ drive))[..., 0]
     by_second = late * drive[..., 0]
     return step, (1.0 - _GAMMA) * by_first, _GAMMA * by_first + by_second
