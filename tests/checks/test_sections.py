@@ -8,7 +8,7 @@ import pytest
 
 from checks.bench import X, Y, Z, leg, mortise, part, subject, work
 from scantling.checks.mortises import hollows_by_part
-from scantling.checks.sections import _at_most, check, removed_share
+from scantling.checks.sections import _at_most, _side_planes, _whole_mm2, check, removed_share
 from scantling.joinery.work import Box, Cut, Hole
 from scantling.piece.geometry import Frame
 
@@ -77,4 +77,7 @@ def test_the_quick_limit_is_never_below_what_is_measured(depth: float, offset: f
     piece = subject((leg("leg"), part("a")), (work("j", "a", "leg", cuts=(cut,)),))
     hollows = hollows_by_part(piece)["leg"]
     measured = removed_share(piece.part("leg"), hollows, at_mm=600.0)
-    assert 0.0 < measured <= _at_most(piece.part("leg"), hollows, at_mm=600.0) + 1e-9
+    part = piece.part("leg")
+    whole_mm2 = _whole_mm2(part, _side_planes(part), at_mm=600.0)
+    assert whole_mm2 == pytest.approx(part.width_mm * part.thickness_mm)
+    assert 0.0 < measured <= _at_most(part, hollows, whole_mm2=whole_mm2) + 1e-9

@@ -18,6 +18,8 @@ __all__ = ["check", "removed_share"]
 _NOTCHES = ("notch", "halving", "housing")
 _CORNER = "socket"
 """Sockets of dovetails and fingers are at the very end of a board, past which it carries nothing."""
+_ALONG = 1e-12
+"""A side that leans less than this along the grain has one section all along. [1]"""
 _LINES = 12
 """Lines in each strip: round hollows come out to about 1 %, flat ones exactly."""
 
@@ -90,9 +92,14 @@ def _notch(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
 def _section(subject: Subject, part: Part, hollows: list[Hollow]) -> list[Finding]:
     allowed = subject.limit("F22", "removed_share")
     worst, at, joints = 0.0, 0.0, set[str]()
+    wood = _side_planes(part)
+    alike = all(abs(plane.normal[0]) < _ALONG for plane in wood)
+    whole_mm2 = 0.0
     for u in _stations(hollows):
         here = [hollow for hollow in hollows if _reaches(hollow, u)]
-        if _at_most(part, here, at_mm=u) <= allowed:
+        if whole_mm2 == 0.0 or not alike:
+            whole_mm2 = _whole_mm2(part, wood, at_mm=u)
+        if _at_most(part, here, whole_mm2=whole_mm2) <= allowed:
             continue
         share = removed_share(part, here, at_mm=u)
         if share > worst:
@@ -144,16 +151,19 @@ def _side_planes(part: Part) -> list[Plane]:
     return [face.plane for face in local_body(part).faces if face.label not in ("start", "end")]
 
 
-def _at_most(part: Part, hollows: list[Hollow], *, at_mm: float) -> float:
-    """A share the hollows cannot exceed, from their outer sizes: quick, so that few are measured. [1]"""
-    wood = _side_planes(part)
+def _whole_mm2(part: Part, wood: list[Plane], *, at_mm: float) -> float:
+    """The part's section before any hollow. [mm2]"""
     solids = [(_interval(wood, at_mm, w), share) for w, share in _lines(part, [])]
-    whole = sum(share * (solid[1] - solid[0]) for solid, share in solids if solid is not None)
+    return sum(share * (solid[1] - solid[0]) for solid, share in solids if solid is not None)
+
+
+def _at_most(part: Part, hollows: list[Hollow], *, whole_mm2: float) -> float:
+    """A share the hollows cannot exceed, from their outer sizes: quick, so that few are measured. [1]"""
     taken = 0.0
     for hollow in hollows:
         across = _within(hollow.prism.extent((0.0, 1.0, 0.0)), part.width_mm / 2.0)
         taken += across * _within(hollow.prism.extent((0.0, 0.0, 1.0)), part.thickness_mm / 2.0)
-    return taken / whole if whole > 0.0 else 0.0
+    return taken / whole_mm2 if whole_mm2 > 0.0 else 0.0
 
 
 def _within(extent: tuple[float, float], half: float) -> float:

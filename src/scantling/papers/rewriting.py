@@ -40,5 +40,7 @@ def _changed(value: Any, change: Callable[[str], str]) -> Any:
     if isinstance(value, tuple):
         return tuple(_changed(each, change) for each in value)
     if is_dataclass(value) and not isinstance(value, type):
-        return replace(value, **{f.name: _changed(getattr(value, f.name), change) for f in fields(value)})
+        told = {f.name: getattr(value, f.name) for f in fields(value)}
+        other = {name: new for name, old in told.items() if (new := _changed(old, change)) is not old}
+        return replace(value, **other) if other else value
     return value

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TypeVar
 
 from scantling.papers.rewriting import rewritten
@@ -21,6 +22,7 @@ _TWO_WORDS = re.compile(r"(?<=\d\u00a0)(fl oz|bd ft|N m|lbf ft)(?!\w)")
 Shown = TypeVar("Shown")
 
 
+@lru_cache(maxsize=32_768)
 def unbroken(text: str) -> str:
     """A sentence with no-break spaces inside mixed numbers and between figures and units.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import product
 
 from scantling.piece.convex import Body, Face, body_of
@@ -13,6 +14,7 @@ __all__ = ["apart_mm"]
 _INSIDE_MM = 1e-9
 
 
+@lru_cache(maxsize=4096)
 def apart_mm(first: Part, second: Part) -> float:
     """Shortest distance between two parts; 0 where they touch. [mm]
 

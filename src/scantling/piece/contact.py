@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from scantling.piece.convex import Body, Face, body_of, clip, clip_polygon, polygon_area
 from scantling.piece.geometry import Plane, Vec, add, cross, dot, norm, scale, sub
@@ -97,6 +98,7 @@ def _face_contact(a: Face, b: Face, within_mm: float) -> Contact | None:
     return Contact(first_face=a.label, second_face=b.label, normal=a.normal, corners=corners)
 
 
+@lru_cache(maxsize=16_384)
 def nearest_gap_mm(first: Part, second: Part) -> float:
     """Greatest separation found by any face plane of either part: how far apart they are at least. [mm]
 

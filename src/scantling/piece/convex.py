@@ -287,6 +287,7 @@ def body_of(part: Part) -> Body:
     )
 
 
+@lru_cache(maxsize=16_384)
 def face_direction(normal: Vec) -> Direction:
     """The direction a face looks: the nearest of the six, earlier ones winning a tie."""
     return max(Direction, key=lambda d: round(dot(d.vector, normal), 9))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from threading import Lock
 from typing import Any, TypeVar
@@ -32,6 +32,43 @@ def _ordered(value: object) -> object:
 
 
 @dataclass(slots=True)
+class _Contents:
+    """What values say, by which of them it is: a shop asked after hundreds of times is spelled out once.
+
+    Only frozen models are kept, of which one object says the same for as long as it lives; each is kept with
+    its content, so that no other can come to stand under its identity. The oldest unused go first.
+    """
+
+    limit: int = 8192
+    _kept: OrderedDict[int, tuple[object, str]] = field(default_factory=OrderedDict)
+    _lock: Lock = field(default_factory=Lock)
+
+    def said(self, value: object) -> str:
+        """The content of a value, short."""
+        if isinstance(value, tuple | list):
+            return f"({','.join(map(self.said, value))})"
+        if not _is_model(value):
+            return repr(_ordered(value))
+        with self._lock:
+            kept = self._kept.get(id(value))
+            if kept is not None:
+                self._kept.move_to_end(id(value))
+                return kept[1]
+        content = content_of(value)
+        with self._lock:
+            self._kept[id(value)] = (value, content)
+            while len(self._kept) > self.limit:
+                self._kept.popitem(last=False)
+        return content
+
+
+def _is_model(value: object) -> bool:
+    """A dataclass or a model checked on reading: all of ours are frozen."""
+    kind = type(value)
+    return hasattr(kind, "__dataclass_fields__") or hasattr(kind, "__pydantic_fields__")
+
+
+@dataclass(slots=True)
 class Cache:
     """Answers by stage and content; the oldest unused go first.
 
@@ -46,6 +83,7 @@ class Cache:
     limit: int = 4096
     worked: dict[str, int] = field(default_factory=dict)
     kept: dict[str, int] = field(default_factory=dict)
+    _contents: _Contents = field(default_factory=_Contents)
     _answers: OrderedDict[tuple[str, str], Any] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
@@ -61,17 +99,45 @@ class Cache:
         work
             Works it out; what it raises is not kept.
         """
-        key = (stage, content_of(*content))
+        [found] = self.answers(stage, (content,), lambda _: (work(),))
+        return found
+
+    def answers(
+        self,
+        stage: str,
+        contents: Sequence[tuple[object, ...]],
+        work: Callable[[tuple[int, ...]], Sequence[Answer]],
+    ) -> tuple[Answer, ...]:
+        """The answers for several contents; those not at hand are worked out together.
+
+        Parameters
+        ----------
+        stage
+            Name of the stage.
+        contents
+            Everything the work reads, for each answer.
+        work
+            Works out those at the places it is given, in their order; what it raises is not kept.
+        """
+        keys = [(stage, content_of(self._contents.said(content))) for content in contents]
+        found: dict[tuple[str, str], Answer] = {}
         with self._lock:
-            if key in self._answers:
-                self._answers.move_to_end(key)
-                self.kept[stage] = self.kept.get(stage, 0) + 1
-                found: Answer = self._answers[key]
-                return found
-        made = work()
+            for key in keys:
+                if key in self._answers:
+                    self._answers.move_to_end(key)
+                    found[key] = self._answers[key]
+            self.kept[stage] = self.kept.get(stage, 0) + len(found)
+        places = {key: at for at, key in reversed(list(enumerate(keys))) if key not in found}
+        if places:
+            missing = tuple(sorted(places.values()))
+            made = {keys[at]: answer for at, answer in zip(missing, work(missing), strict=True)}
+            self._keep(stage, made)
+            found |= made
+        return tuple(found[key] for key in keys)
+
+    def _keep(self, stage: str, made: Mapping[tuple[str, str], object]) -> None:
         with self._lock:
-            self.worked[stage] = self.worked.get(stage, 0) + 1
-            self._answers[key] = made
+            self.worked[stage] = self.worked.get(stage, 0) + len(made)
+            self._answers.update(made)
             while len(self._answers) > self.limit:
                 self._answers.popitem(last=False)
-        return made

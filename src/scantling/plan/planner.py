@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 
 from scantling.checks.offers import unjoined
 from scantling.checks.run import run
@@ -12,9 +12,9 @@ from scantling.errors import Finding, Report
 from scantling.joinery.joining import OneJoint, join, join_one
 from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
-from scantling.piece.model import JointRequest, Part, PartKind, Piece
+from scantling.piece.model import JointRequest, PartKind, Piece
 from scantling.plan.built import built_findings
-from scantling.plan.cache import Cache, content_of
+from scantling.plan.cache import Cache
 from scantling.plan.counts import counts_of
 from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
@@ -105,17 +105,9 @@ class Planner:
 
     def one_joint(self) -> OneJoint:
         """Does one joint of a piece, or has it at hand: the same parts with the same options."""
-        known: dict[
-            int, tuple[Part, str]
-        ] = {}  # by id; the part is kept with it, so that the id stays its own
-
-        def content(part: Part) -> str:
-            if id(part) not in known:
-                known[id(part)] = (part, content_of(part))
-            return known[id(part)][1]
 
         def one(joint: JointRequest, context: JointContext) -> JointWork:
-            first, second = (content(context.parts[place.part]) for place in (joint.first, joint.second))
+            first, second = (context.parts[place.part] for place in (joint.first, joint.second))
             asked = (joint, first, second, context.moisture, context.kerf_mm)
             return self.cache.answer("joint", asked, lambda: join_one(joint, context))
 
@@ -275,7 +267,7 @@ class Planner:
 
     def _verdict(self, subject: Subject, others: list[Finding]) -> Report:
         """What all the rules say."""
-        content = (subject, others)
+        content = (*(getattr(subject, each.name) for each in fields(subject)), others)
         return self.cache.answer(
             "checks", content, lambda: told_once(run(subject, others=others).findings, subject.piece)
         )

@@ -164,7 +164,11 @@ def wide_part_years(
     finish = finish_or_default(piece, shop)
     woods = {part.name: wood_part(part, finish) for part in wide_parts(piece)}
     distinct = list({_same(w): w for w in woods.values()}.values())
-    years = cache.answer("year", (distinct, room, built), lambda: part_years(distinct, room, built=built))
+    years = cache.answers(
+        "year",
+        [(wood, room, built) for wood in distinct],
+        lambda missing: part_years([distinct[at] for at in missing], room, built=built),
+    )
     by_kind = {_same(w): year for w, year in zip(distinct, years, strict=True)}
     return {name: by_kind[_same(wood)] for name, wood in woods.items()}
 

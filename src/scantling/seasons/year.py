@@ -184,7 +184,7 @@ def part_years(parts: Sequence[WoodPart], room: Room, *, built: Built) -> tuple[
 
 @dataclass(slots=True)
 class _Followed:
-    """Slabs followed before: a change of length or width leaves a slab as it is, and so does a change elsewhere.
+    """Slabs followed before: a change of length or width leaves a slab as it is, and so does one elsewhere.
 
     A record is some 7 kB; the oldest unused go first.
     """
@@ -194,7 +194,7 @@ class _Followed:
     _lock: Lock = field(default_factory=Lock)
 
     def records(self, slabs: Sequence[Slab], year: RoomYear, month: int) -> dict[Slab, _Record]:
-        """What becomes of slabs; those not at hand are followed together, which is cheaper than one by one."""
+        """What becomes of slabs; those not at hand are followed together, cheaper than one by one."""
         wanted = dict.fromkeys(slabs)
         with self._lock:
             found = {

@@ -94,7 +94,8 @@ def overlaps(
     """
     solids = Solids(parts, meshes)
     found: list[Overlap] = []
-    for pair in solids.near(within_mm=0.0):
+    # What two parts share is no thicker than their boxes share in any direction.
+    for pair in solids.near(within_mm=-least_mm):
         content = tuple((name, meshes[name].key, parts[name].frame) for name in pair)
         common = one(content, lambda: _common(solids, *pair))  # noqa: B023 - answered within the turn
         if common is not None and common.volume_mm3 >= least_mm3 and common.thickness_mm >= least_mm:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import lru_cache
 
 from scantling.units.lengths import MM_PER_INCH
 from scantling.units.show import show_length, show_number
@@ -113,6 +114,7 @@ def sentence_in_inches(text: str) -> str:
     return _FIGURES.sub(_told, _HEAT.sub(_fahrenheit, _PRICED.sub(_priced, once)))
 
 
+@lru_cache(maxsize=32_768)
 def sentence_in_style(text: str, style: LengthStyle) -> str:
     """A sentence with its figures as a style shows them; of both units only lengths are told twice.
 

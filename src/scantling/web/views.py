@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from enum import Enum
+from functools import lru_cache
 
 from scantling.papers.sheets import Sheet
 from scantling.papers.step_cards import StepCard
@@ -294,20 +295,19 @@ def as_json(value: object) -> object:
     >>> as_json(Refusal(ok=False, errors=(), status=404))
     {'ok': False, 'errors': [], 'status': 404}
     """
-    if isinstance(value, ParameterView | FaultView | RemedyView):
-        return {_camel(each.name): getattr(value, each.name) for each in fields(value)}
-    if is_dataclass(value):
-        named: dict[str, object] = {"kind": type(value).__name__.lower()} if _is_block(value) else {}
-        for each in fields(value):
-            told = getattr(value, each.name)
-            named[_camel(each.name)] = (
-                told if isinstance(told, str) and each.name in _NAMES else as_json(told)
-            )
+    if isinstance(value, str):
+        return value.value if isinstance(value, Enum) else _sent(value)
+    kind = type(value)
+    if is_dataclass(kind):
+        typed = issubclass(kind, ParameterView | FaultView | RemedyView)
+        named: dict[str, object] = {"kind": kind.__name__.lower()} if kind.__name__ in _BLOCKS else {}
+        for name, key in _keys(kind):
+            told = getattr(value, name)
+            kept = typed or (name in _NAMES and isinstance(told, str))
+            named[key] = told if kept else as_json(told)
         return named
     if isinstance(value, Enum):
         return value.value
-    if isinstance(value, str):
-        return value if value.startswith("<svg") else unbroken(value)
     if isinstance(value, Mapping):
         return {str(key): as_json(item) for key, item in value.items()}
     if isinstance(value, tuple | list):
@@ -315,8 +315,17 @@ def as_json(value: object) -> object:
     return value
 
 
-def _is_block(value: object) -> bool:
-    return type(value).__name__ in {"Table", "Facts", "Words", "Caution", "Picture"}
+def _sent(text: str) -> str:
+    return text if text.startswith("<svg") else unbroken(text)
+
+
+_BLOCKS = frozenset({"Table", "Facts", "Words", "Caution", "Picture"})
+
+
+@lru_cache(maxsize=256)
+def _keys(kind: type) -> tuple[tuple[str, str], ...]:
+    """The fields of a dataclass, each with its key."""
+    return tuple((each.name, _camel(each.name)) for each in fields(kind))
 
 
 def _camel(name: str) -> str:
