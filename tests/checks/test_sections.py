@@ -77,7 +77,7 @@ def test_the_quick_limit_is_never_below_what_is_measured(depth: float, offset: f
     piece = subject((leg("leg"), part("a")), (work("j", "a", "leg", cuts=(cut,)),))
     hollows = hollows_by_part(piece)["leg"]
     measured = removed_share(piece.part("leg"), hollows, at_mm=600.0)
-    part = piece.part("leg")
-    whole_mm2 = _whole_mm2(part, _side_planes(part), at_mm=600.0)
-    assert whole_mm2 == pytest.approx(part.width_mm * part.thickness_mm)
-    assert 0.0 < measured <= _at_most(part, hollows, whole_mm2=whole_mm2) + 1e-9
+    post = piece.part("leg")
+    whole_mm2 = _whole_mm2(post, _side_planes(post), at_mm=600.0)
+    assert whole_mm2 == pytest.approx(post.width_mm * post.thickness_mm)
+    assert 0.0 < measured <= _at_most(post, hollows, whole_mm2=whole_mm2) + 1e-9
