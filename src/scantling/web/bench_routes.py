@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from datetime import UTC, datetime
-from typing import Annotated, Any
+from typing import Annotated
 
-from fastapi import APIRouter, Path
+from fastapi import APIRouter
 from pydantic import AwareDatetime, Field
 
 from scantling.errors import Fault, FileFaults, ScantlingError
@@ -17,15 +17,11 @@ from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
 from scantling.store.bench_log import add_bench_event, bench_events, take_back_bench_event
 from scantling.store.versions import content_at
 from scantling.web.bench_sizes import as_measured, written_as
-from scantling.web.bodies import REFUSALS, Body, RefusalBody
+from scantling.web.bodies import NOTHING_BACK, REFUSALS, Body
 from scantling.web.desk import Desk
+from scantling.web.numbers import Number, PieceNumber
 
 __all__ = ["BenchBody", "bench_routes"]
-
-Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
-_NOTHING: dict[int | str, dict[str, Any]] = {
-    409: {"model": RefusalBody, "description": "There is nothing to take back."}
-}
 
 
 class MeasuredBody(Body):
@@ -122,7 +118,7 @@ class BenchEventNew(Body):
 class TakingBack(Body):
     """What is to be taken back: an event by its number, else the last one."""
 
-    event: Annotated[int, Field(ge=1, le=2**31 - 1)] | None = None
+    event: Number | None = None
 
 
 def bench_routes(desk: Desk) -> APIRouter:
@@ -136,14 +132,14 @@ def bench_routes(desk: Desk) -> APIRouter:
     routes = APIRouter(tags=["bench"], responses=REFUSALS)
 
     @routes.get("/bench")
-    def show(number: Number) -> BenchBody:
+    def show(number: PieceNumber) -> BenchBody:
         """How things stand at the bench, and all that happened."""
         with desk.reading() as records:
             events = bench_events(records, number)
         return BenchBody.of(bench_state(events), events)
 
     @routes.post("/bench", status_code=201)
-    def add(number: Number, new: BenchEventNew) -> BenchBody:
+    def add(number: PieceNumber, new: BenchEventNew) -> BenchBody:
         """Tell what happened; the answer is how things stand after it."""
         event = BenchEvent(
             kind=new.kind,
@@ -163,8 +159,8 @@ def bench_routes(desk: Desk) -> APIRouter:
             events = bench_events(records, number)
         return BenchBody.of(bench_state(events), events)
 
-    @routes.post("/bench/take-back", status_code=201, responses=_NOTHING)
-    def take_back(number: Number, back: TakingBack) -> BenchBody:
+    @routes.post("/bench/take-back", status_code=201, responses=NOTHING_BACK)
+    def take_back(number: PieceNumber, back: TakingBack) -> BenchBody:
         """Take back the last event, or another; it stays in the log and no longer counts."""
         with desk.writing() as records:
             take_back_bench_event(records, number, now=desk.now(), number=back.event)

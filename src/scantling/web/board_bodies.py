@@ -7,11 +7,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from scantling.web.bodies import Body, Text, Word
+from scantling.web.numbers import Step
 
 __all__ = ["Act", "JudgeIn", "MarkIn", "StepIn"]
 
 _Mm = Annotated[float, Field(ge=-100_000, le=100_000, allow_inf_nan=False)]
-_Parent = Annotated[int, Field(ge=0, le=2**31 - 1)]
 Named = Annotated[str, Field(min_length=1, max_length=200)]
 
 
@@ -27,7 +27,7 @@ class Act(Body):
     act: Literal[
         "hold", "let go", "leave", "use", "mark", "unmark", "cut", "uncut", "stay", "free", "keep", "text"
     ]
-    parent: _Parent
+    parent: Step
     part: Word = ""
     board: Word = ""
     at_mm: _Mm | None = None
@@ -39,7 +39,7 @@ class Act(Body):
     length: Word = ""
     width: Word = ""
     mark: Word = ""
-    number: Annotated[int, Field(ge=0, le=2**31 - 1)] = 0
+    number: Step = 0
     text: Text = ""
 
 
@@ -73,4 +73,4 @@ class MarkIn(Body):
 class StepIn(Body):
     """What a step back or forth, or a writing, is made from."""
 
-    parent: _Parent
+    parent: Step

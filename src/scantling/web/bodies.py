@@ -12,6 +12,8 @@ from scantling.store.content import Attached, Content
 from scantling.store.stale import ClashAt, StaleParentError
 
 __all__ = [
+    "MOVED",
+    "NOTHING_BACK",
     "REFUSALS",
     "AttachedBody",
     "Body",
@@ -208,3 +210,14 @@ REFUSALS: dict[int | str, dict[str, Any]] = {
     503: {"model": RefusalBody, "description": "The records cannot be read or written just now."},
 }
 """What any of the routes may refuse."""
+MOVED: dict[int | str, dict[str, Any]] = {
+    409: {
+        "model": MovedOnBody,
+        "description": "Another version is the current one, there is no step there, or the name is taken.",
+    }
+}
+"""What a route that changes something kept may refuse besides."""
+NOTHING_BACK: dict[int | str, dict[str, Any]] = {
+    409: {"model": RefusalBody, "description": "There is nothing to take back."}
+}
+"""What a route that takes back may refuse besides."""

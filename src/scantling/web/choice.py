@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import model_validator
 
 from scantling.web.bodies import Body, Word
+from scantling.web.numbers import Number
 
 __all__ = ["Choice"]
 
@@ -15,7 +16,7 @@ class Choice(Body):
     """A shop or a room: a kept one by its number, a room known by its name, or with neither the usual one."""
 
     what: Literal["shop", "room"]
-    kept: Annotated[int, Field(ge=1, le=2**31 - 1)] | None = None
+    kept: Number | None = None
     known: Word | None = None
 
     @model_validator(mode="after")

@@ -8,11 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from typing import Annotated, Any
 
 from fastapi import APIRouter
-from fastapi import Path as InPath
-from pydantic import Field
 from sqlalchemy import Connection
 
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
@@ -21,7 +18,6 @@ from scantling.reading.setting import Changed
 from scantling.seasons.room_text import changes_of_room, parse_room
 from scantling.shop.profile_file import default_shop, parse_shop
 from scantling.shop.profile_text import changes_between
-from scantling.store.bench_log import bench_states
 from scantling.store.content import Attached, Content
 from scantling.store.pieces import find_piece
 from scantling.store.profiles import (
@@ -31,11 +27,13 @@ from scantling.store.profiles import (
     profile_of_text,
     profile_text,
 )
-from scantling.store.versions import content_at, save
-from scantling.web.bodies import REFUSALS, Body, MovedOnBody
+from scantling.store.versions import content_at
+from scantling.web.bodies import MOVED, REFUSALS, Body
 from scantling.web.choice import Choice
 from scantling.web.desk import Desk
-from scantling.web.piece_bodies import PieceOpen, open_body
+from scantling.web.numbers import Number, PieceNumber
+from scantling.web.piece_bodies import PieceOpen
+from scantling.web.piece_keeping import keep_content
 from scantling.web.profile_bodies import ChangedBody, KnownRoom
 from scantling.web.refusing import faults_of
 from scantling.web.room_routes import known_rooms
@@ -43,11 +41,6 @@ from scantling.web.sources import named_room
 
 __all__ = ["choosing_routes", "chosen"]
 
-Number = Annotated[int, InPath(ge=1, le=2**31 - 1, description="Number of the piece.")]
-_Version = Annotated[int, Field(ge=1, le=2**31 - 1)]
-_MOVED: dict[int | str, dict[str, Any]] = {
-    409: {"model": MovedOnBody, "description": "Another version is the current one."}
-}
 _BETWEEN: Mapping[ProfileKind, Callable[[str, str], tuple[Changed, ...]]] = {
     ProfileKind.SHOP: changes_between,
     ProfileKind.ROOM: changes_of_room,
@@ -59,7 +52,7 @@ _MOST_CHANGES = 40
 class Choosing(Choice):
     """A choice, and the version it is made from."""
 
-    parent: _Version
+    parent: Number
 
 
 class Option(Body):
@@ -108,7 +101,7 @@ def choosing_routes(desk: Desk) -> APIRouter:
     routes = APIRouter(tags=["setting"], responses=REFUSALS)
 
     @routes.get("/setting")
-    def show_setting(number: Number) -> SettingOfPiece:
+    def show_setting(number: PieceNumber) -> SettingOfPiece:
         """The shop and the room the piece is planned for, whose copies they are, and what else there is."""
         with desk.reading() as records:
             piece, content = find_piece(records, number), content_at(records, number)
@@ -122,17 +115,14 @@ def choosing_routes(desk: Desk) -> APIRouter:
                 towns=[town.name for town in known_rooms().towns],
             )
 
-    @routes.post("/setting", status_code=201, responses=_MOVED)
-    def choose(number: Number, asked: Choosing) -> PieceOpen:
+    @routes.post("/setting", status_code=201, responses=MOVED)
+    def choose(number: PieceNumber, asked: Choosing) -> PieceOpen:
         """Plan the piece for another shop or room, or for the same as it is now; it is a version."""
         with desk.reading() as records:
             content = content_at(records, number, asked.parent)
             fresh, why = chosen(records, content, [asked])
         _refuse_new_faults(desk, content, fresh)
-        with desk.writing() as records:
-            piece = save(records, number, fresh, parent=asked.parent, now=desk.now(), why=why[:200])
-            content, bench = content_at(records, number), bench_states(records)
-        return open_body(piece, bench.get(number), content)
+        return keep_content(desk, number, fresh, parent=asked.parent, why=why)
 
     return routes
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter
 from fastapi import Path as InPath
@@ -15,22 +15,19 @@ from scantling.errors import InputError
 from scantling.papers.naming import label_of
 from scantling.reading import Path, field_name
 from scantling.reading.editing import added, changed, removed, written
-from scantling.store.bench_log import bench_states
+from scantling.store.content import Content
 from scantling.store.pieces import find_piece
-from scantling.store.versions import content_at, save
-from scantling.web.bodies import REFUSALS, Body, MovedOnBody, Word
+from scantling.store.versions import content_at
+from scantling.web.bodies import MOVED, REFUSALS, Body, Word
 from scantling.web.designing import Shape
 from scantling.web.desk import Desk
-from scantling.web.piece_bodies import PieceOpen, open_body
+from scantling.web.numbers import Number, PieceNumber
+from scantling.web.piece_bodies import PieceOpen
+from scantling.web.piece_keeping import keep_edited
 
 __all__ = ["entry_routes"]
 
-Number = Annotated[int, InPath(ge=1, le=2**31 - 1, description="Number of the piece.")]
-_Version = Annotated[int, Field(ge=1, le=2**31 - 1)]
 _Step = Annotated[str, Field(max_length=100)]
-_MOVED: dict[int | str, dict[str, Any]] = {
-    409: {"model": MovedOnBody, "description": "Another version is the current one."}
-}
 
 
 class FieldBody(Body):
@@ -62,14 +59,14 @@ class FieldChange(Body):
 
     path: Annotated[list[_Step], Field(min_length=2, max_length=8)]
     text: Word
-    parent: _Version
+    parent: Number
 
 
 class EntryRemoval(Body):
     """An entry to be taken out."""
 
     path: Annotated[list[_Step], Field(min_length=2, max_length=8)]
-    parent: _Version
+    parent: Number
 
 
 class CopyNew(Body):
@@ -79,7 +76,7 @@ class CopyNew(Body):
     name: Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=60)]
     mirror: Annotated[tuple[_Step, ...], Field(max_length=2)] = ()
     move: Annotated[tuple[_Step, ...], Field(max_length=3)] = ()
-    parent: _Version
+    parent: Number
 
 
 class OfferBody(Body):
@@ -116,7 +113,7 @@ class JointNew(Body):
     family: _Step
     first: _Step
     second: _Step
-    parent: _Version
+    parent: Number
 
 
 def entry_routes(desk: Desk) -> APIRouter:
@@ -135,7 +132,7 @@ def entry_routes(desk: Desk) -> APIRouter:
 
 def _reading(routes: APIRouter, desk: Desk) -> None:
     @routes.get("/entries/{part}")
-    def show_entries(number: Number, part: Annotated[str, InPath(max_length=100)]) -> EntryList:
+    def show_entries(number: PieceNumber, part: Annotated[str, InPath(max_length=100)]) -> EntryList:
         """What the piece file says of a part."""
         with desk.reading() as records:
             content, version = content_at(records, number), find_piece(records, number).current
@@ -144,7 +141,7 @@ def _reading(routes: APIRouter, desk: Desk) -> None:
         return EntryList(version=version, entries=[_entry(content.piece, path) for path in paths])
 
     @routes.get("/meetings")
-    def show_meetings(number: Number) -> MeetingList:
+    def show_meetings(number: PieceNumber) -> MeetingList:
         """Parts that meet with no joint between them, and what fits there."""
         with desk.reading() as records:
             content, version = content_at(records, number), find_piece(records, number).current
@@ -176,39 +173,36 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
 
         A parameter kept apart from the file, of that name, goes: the file then says its size.
         """
-        with desk.reading() as records:
-            content = content_at(records, number, parent)
-        given = {name: text for name, text in content.given.items() if name != apart}
-        fresh = replace(content, piece=edit(content.piece), given=given)
-        desk.session(fresh).shape({})
-        with desk.writing() as records:
-            piece = save(records, number, fresh, parent=parent, now=desk.now(), why=why)
-            content, bench = content_at(records, number), bench_states(records)
-        return open_body(piece, bench.get(number), content)
 
-    @routes.post("/entries", status_code=201, responses=_MOVED)
-    def change_field(number: Number, change: FieldChange) -> PieceOpen:
+        def edited(content: Content) -> Content:
+            given = {name: text for name, text in content.given.items() if name != apart}
+            return replace(content, piece=edit(content.piece), given=given)
+
+        return keep_edited(desk, number, edited, parent=parent, why=why)
+
+    @routes.post("/entries", status_code=201, responses=MOVED)
+    def change_field(number: PieceNumber, change: FieldChange) -> PieceOpen:
         """Write one field otherwise; comments and everything else stay."""
         path = tuple(change.path)
-        why = f"{field_name(path)}: {change.text.strip()}"[:200]
+        why = f"{field_name(path)}: {change.text.strip()}"
         return kept(number, change.parent, why, lambda text: changed(text, path, change.text))
 
-    @routes.post("/remedies", status_code=201, responses=_MOVED)
-    def apply_remedy(number: Number, change: FieldChange) -> PieceOpen:
+    @routes.post("/remedies", status_code=201, responses=MOVED)
+    def apply_remedy(number: PieceNumber, change: FieldChange) -> PieceOpen:
         """Write what mends a finding: a field that is there already, or is not yet."""
         path = tuple(change.path)
-        why = f"{field_name(path)}: {change.text.strip()}"[:200]
+        why = f"{field_name(path)}: {change.text.strip()}"
         apart = path[1] if path[0] == "parameters" else ""
         return kept(number, change.parent, why, lambda text: _put(text, path, change.text), apart=apart)
 
-    @routes.post("/entries/remove", status_code=201, responses=_MOVED)
-    def remove_entry(number: Number, removal: EntryRemoval) -> PieceOpen:
+    @routes.post("/entries/remove", status_code=201, responses=MOVED)
+    def remove_entry(number: PieceNumber, removal: EntryRemoval) -> PieceOpen:
         """Take an entry out of the file."""
         path = tuple(removal.path)
         return kept(number, removal.parent, f"Without {field_name(path)}", lambda text: removed(text, path))
 
-    @routes.post("/copies", status_code=201, responses=_MOVED)
-    def copy_part(number: Number, copy: CopyNew) -> PieceOpen:
+    @routes.post("/copies", status_code=201, responses=MOVED)
+    def copy_part(number: PieceNumber, copy: CopyNew) -> PieceOpen:
         """Make a part once more, mirrored or moved."""
         fields = [f"mirror: [{', '.join(copy.mirror)}]"] if copy.mirror else []
         fields += [f"move: [{', '.join(copy.move)}]"] if copy.move else []
@@ -228,8 +222,8 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
             lambda text: added(text, path, copy.name, f"{{{', '.join(fields)}}}"),
         )
 
-    @routes.post("/joints", status_code=201, responses=_MOVED)
-    def add_joint(number: Number, joint: JointNew) -> PieceOpen:
+    @routes.post("/joints", status_code=201, responses=MOVED)
+    def add_joint(number: PieceNumber, joint: JointNew) -> PieceOpen:
         """Put a joint between two parts."""
         value = f"{{kind: {joint.family}, between: [[{joint.first}, {joint.second}]]}}"
         one, other = (name.partition(".")[0] for name in (joint.first, joint.second))

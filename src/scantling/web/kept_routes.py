@@ -29,8 +29,10 @@ from scantling.web.desk import Desk
 from scantling.web.drawn_forms import drawn_form
 from scantling.web.entry_routes import entry_routes
 from scantling.web.notes_keeping import PieceNotes
+from scantling.web.numbers import PieceNumber
 from scantling.web.pages import leaf
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
+from scantling.web.piece_keeping import opened_piece
 from scantling.web.places import Standing
 from scantling.web.profile_pages import profile_pages
 from scantling.web.refusing import fault_view, faults_of
@@ -46,7 +48,6 @@ from scantling.web.wood_routes import wood_routes
 
 __all__ = ["kept_routes"]
 
-Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
 _TAKEN: dict[int | str, dict[str, Any]] = {409: REFUSALS[422] | {"description": "The name is taken."}}
 
 
@@ -165,12 +166,13 @@ def _listing(routes: APIRouter, desk: Desk) -> None:
         return PieceList(pieces=[piece_body(piece, bench.get(piece.number)) for piece in listed])
 
     @routes.get("/pieces/{number}", tags=["pieces"])
-    def open_piece(number: Number) -> PieceOpen:
+    def open_piece(number: PieceNumber) -> PieceOpen:
         """A piece with everything it is planned from."""
-        return _opened(desk, number)
+        with desk.reading() as records:
+            return opened_piece(records, number)
 
     @routes.get("/pieces/{number}/file", tags=["pieces"], response_class=_PieceFile)
-    def take_file(number: Number) -> Response:
+    def take_file(number: PieceNumber) -> Response:
         """The piece file alone, as it was written, to take away."""
         with desk.reading() as records:
             text = content_at(records, number).piece
@@ -188,10 +190,10 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
             name = new.name if new.name is not None else spare_name(records, _title(content))
             called = titled(content, " ".join(name.split()))
             piece = begin_piece(records, name, called, now=desk.now(), why=new.why or _why(new))
-        return _opened(desk, piece.number)
+            return opened_piece(records, piece.number)
 
     @routes.patch("/pieces/{number}", tags=["pieces"], responses=_TAKEN)
-    def change(number: Number, change: PieceChange) -> PieceBody:
+    def change(number: PieceNumber, change: PieceChange) -> PieceBody:
         """Call a piece something else, put it away, or take it out again."""
         with desk.writing() as records:
             if change.name is not None:
@@ -223,13 +225,6 @@ class _Picture(Response):
 
 class _PieceFile(Response):
     media_type = "application/yaml"
-
-
-def _opened(desk: Desk, number: int) -> PieceOpen:
-    with desk.reading() as records:
-        piece, content = find_piece(records, number), content_at(records, number)
-        bench = bench_states(records)
-    return PieceOpen(piece=piece_body(piece, bench.get(number)), content=ContentBody.of(content))
 
 
 def _content_of(new: PieceNew) -> Content:

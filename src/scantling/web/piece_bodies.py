@@ -14,6 +14,7 @@ from scantling.store.pieces import PieceRecord
 from scantling.store.versions import VersionRecord
 from scantling.web.bodies import Body, ContentBody, Word
 from scantling.web.choice import Choice
+from scantling.web.numbers import Number
 
 __all__ = [
     "PieceBody",
@@ -32,7 +33,6 @@ __all__ = [
     "piece_body",
 ]
 
-Number = Annotated[int, Field(ge=1, le=2**31 - 1)]
 Why = Annotated[str, Field(max_length=500)]
 
 

@@ -14,6 +14,7 @@ from scantling.reading.setting import Changed, Setting
 from scantling.shop.settings import Adding, Chapter, Section
 from scantling.store.profiles import ProfileRecord, ProfileVersion
 from scantling.web.bodies import Body, Text, Word
+from scantling.web.numbers import Number
 
 __all__ = [
     "AddingBody",
@@ -45,7 +46,6 @@ __all__ = [
     "setting_body",
 ]
 
-_Version = Annotated[int, Field(ge=1, le=2**31 - 1)]
 _Step = Annotated[str, Field(max_length=200)] | Annotated[int, Field(ge=0, le=100_000)]
 _Path = Annotated[list[_Step], Field(min_length=1, max_length=6)]
 
@@ -78,7 +78,7 @@ class ProfileNew(Body):
 
     name: Word | None = None
     text: Text | None = None
-    like: _Version | None = None
+    like: Number | None = None
     known: Word | None = None
 
 
@@ -92,7 +92,7 @@ class ProfileText(Body):
     """Its whole text, and the version it was made from."""
 
     text: Text
-    parent: _Version
+    parent: Number
     why: Annotated[str, Field(max_length=500)] = ""
 
 
@@ -234,7 +234,7 @@ class SettingChanges(Body):
     """Settings to be written otherwise, all or none."""
 
     changes: Annotated[list[SettingChange], Field(min_length=1, max_length=300)]
-    parent: _Version
+    parent: Number
 
 
 class MachineChange(Body):
@@ -242,7 +242,7 @@ class MachineChange(Body):
 
     machine: Word
     owned: bool
-    parent: _Version
+    parent: Number
 
 
 class EntryNew(Body):
@@ -251,14 +251,14 @@ class EntryNew(Body):
     path: _Path
     name: Word = ""
     fields: Annotated[dict[Word, Word], Field(max_length=40)]
-    parent: _Version
+    parent: Number
 
 
 class EntryOut(Body):
     """An entry to be taken out of its list."""
 
     path: _Path
-    parent: _Version
+    parent: Number
 
 
 class AirChange(Body):
@@ -266,7 +266,7 @@ class AirChange(Body):
 
     kind: Literal["range", "months", "moisture", "climate"]
     place: Word = ""
-    parent: _Version
+    parent: Number
 
 
 class ChangedBody(Body):

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Annotated, Any, Generic, TypeVar
 
 from fastapi import APIRouter, Query, Response
-from fastapi import Path as InPath
 
 from scantling.errors import FileFaults
 from scantling.papers.exports import file_stem
@@ -29,8 +28,9 @@ from scantling.store.profiles import (
     undo_profile,
 )
 from scantling.store.titles import with_name
-from scantling.web.bodies import Body, MovedOnBody
+from scantling.web.bodies import MOVED, Body
 from scantling.web.desk import Desk
+from scantling.web.numbers import ProfileNumber
 from scantling.web.piece_bodies import Restoring, Stepping
 from scantling.web.profile_bodies import (
     ProfileBody,
@@ -43,12 +43,8 @@ from scantling.web.profile_bodies import (
     profile_body,
 )
 
-__all__ = ["MOVED", "Number", "Profiles", "add_profile_routes"]
+__all__ = ["Profiles", "add_profile_routes"]
 
-Number = Annotated[int, InPath(ge=1, le=2**31 - 1, description="Number it is kept under.")]
-MOVED: dict[int | str, dict[str, Any]] = {
-    409: {"model": MovedOnBody, "description": "Another version is the current one, or the name is taken."}
-}
 Opened = TypeVar("Opened", bound=Body)
 
 
@@ -149,12 +145,12 @@ def _listing(routes: APIRouter, kept: Profiles[Opened]) -> None:
         return kept.begin(new)
 
     @routes.get("/{number}", response_model=kept.body)
-    def open_kept(number: Number) -> Any:
+    def open_kept(number: ProfileNumber) -> Any:
         """One with its file and all that can be set in it."""
         return kept.open(number)
 
     @routes.patch("/{number}")
-    def change(number: Number, change: ProfileChange) -> ProfileBody:
+    def change(number: ProfileNumber, change: ProfileChange) -> ProfileBody:
         """Put it away, or take it out again; pieces keep the copies they are planned with."""
         with desk.writing() as records:
             profile = find_profile(records, kind, number)
@@ -165,7 +161,7 @@ def _listing(routes: APIRouter, kept: Profiles[Opened]) -> None:
         return profile_body(profile)
 
     @routes.get("/{number}/file", response_class=_File)
-    def take_file(number: Number) -> Response:
+    def take_file(number: ProfileNumber) -> Response:
         """Its file, as it was written, to take away."""
         with desk.reading() as records:
             profile, text = find_profile(records, kind, number), profile_text(records, kind, number)
@@ -177,13 +173,13 @@ def _stepping(routes: APIRouter, kept: Profiles[Opened]) -> None:
     desk, kind = kept.desk, kept.kind
 
     @routes.post("/{number}/versions", status_code=201, response_model=kept.body, responses=MOVED)
-    def save(number: Number, new: ProfileText) -> Any:
+    def save(number: ProfileNumber, new: ProfileText) -> Any:
         """Save its whole text; one with faults is refused with all of them, and not kept."""
         text = check_text(new.text, file=f"{kind.value}.yaml")
         return kept.edit(number, new.parent, new.why or "Written by hand", lambda _old: text)
 
     @routes.get("/{number}/versions")
-    def list_versions(number: Number) -> ProfileVersions:
+    def list_versions(number: ProfileNumber) -> ProfileVersions:
         """All versions, the newest first."""
         with desk.reading() as records:
             profile = find_profile(records, kind, number)
@@ -193,7 +189,7 @@ def _stepping(routes: APIRouter, kept: Profiles[Opened]) -> None:
         )
 
     @routes.post("/{number}/undo", response_model=kept.body, responses=MOVED)
-    def undo(number: Number, step: Stepping) -> Any:
+    def undo(number: ProfileNumber, step: Stepping) -> Any:
         """A step back."""
         with desk.writing() as records:
             profile = find_profile(records, kind, number)
@@ -201,7 +197,7 @@ def _stepping(routes: APIRouter, kept: Profiles[Opened]) -> None:
         return kept.open(number)
 
     @routes.post("/{number}/redo", response_model=kept.body, responses=MOVED)
-    def redo(number: Number, step: Stepping) -> Any:
+    def redo(number: ProfileNumber, step: Stepping) -> Any:
         """A step forth."""
         with desk.writing() as records:
             profile = find_profile(records, kind, number)
@@ -209,7 +205,7 @@ def _stepping(routes: APIRouter, kept: Profiles[Opened]) -> None:
         return kept.open(number)
 
     @routes.post("/{number}/restore", status_code=201, response_model=kept.body, responses=MOVED)
-    def restore(number: Number, restoring: Restoring) -> Any:
+    def restore(number: ProfileNumber, restoring: Restoring) -> Any:
         """An older version again, as a new one."""
         with desk.writing() as records:
             profile = find_profile(records, kind, number)

@@ -25,8 +25,9 @@ from scantling.seasons.room_text import (
     with_figures,
 )
 from scantling.store.profiles import ProfileKind, ProfileRecord
-from scantling.web.bodies import REFUSALS
+from scantling.web.bodies import MOVED, REFUSALS
 from scantling.web.desk import Desk
+from scantling.web.numbers import ProfileNumber
 from scantling.web.profile_bodies import (
     AirChange,
     KnownRoom,
@@ -38,7 +39,7 @@ from scantling.web.profile_bodies import (
     profile_body,
     section_of,
 )
-from scantling.web.profile_routes import MOVED, Number, Profiles, add_profile_routes
+from scantling.web.profile_routes import Profiles, add_profile_routes
 from scantling.web.sources import named_room
 
 __all__ = ["known_rooms", "room_routes", "year_body"]
@@ -82,14 +83,14 @@ def room_routes(desk: Desk) -> APIRouter:
 
 def _changing(routes: APIRouter, kept: Profiles[RoomOpen]) -> None:
     @routes.post("/{number}/settings", status_code=201, response_model=RoomOpen, responses=MOVED)
-    def change_figures(number: Number, asked: SettingChanges) -> Any:
+    def change_figures(number: ProfileNumber, asked: SettingChanges) -> Any:
         """Write figures otherwise, all or none; what the file may not hold is told, each at its field."""
         changes: dict[Path, str] = {tuple(change.path): change.text for change in asked.changes}
         why = "; ".join(f"{field_name(path)}: {text.strip() or 'default'}" for path, text in changes.items())
         return kept.edit(number, asked.parent, why, lambda text: with_figures(text, changes))
 
     @routes.post("/{number}/air", status_code=201, response_model=RoomOpen, responses=MOVED)
-    def change_air(number: Number, asked: AirChange) -> Any:
+    def change_air(number: ProfileNumber, asked: AirChange) -> Any:
         """Have its air known another way; it begins from the year the room has."""
         kind = AirKind(asked.kind)
         return kept.edit(

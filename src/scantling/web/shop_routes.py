@@ -13,8 +13,9 @@ from scantling.shop.profile_file import parse_shop
 from scantling.shop.profile_text import with_entry, with_machine, with_settings, without_entry
 from scantling.shop.settings import shop_chapters
 from scantling.store.profiles import ProfileKind, ProfileRecord
-from scantling.web.bodies import REFUSALS
+from scantling.web.bodies import MOVED, REFUSALS
 from scantling.web.desk import Desk
+from scantling.web.numbers import ProfileNumber
 from scantling.web.profile_bodies import (
     EntryNew,
     EntryOut,
@@ -25,7 +26,7 @@ from scantling.web.profile_bodies import (
     chapter_body,
     profile_body,
 )
-from scantling.web.profile_routes import MOVED, Number, Profiles, add_profile_routes
+from scantling.web.profile_routes import Profiles, add_profile_routes
 
 __all__ = ["shop_routes"]
 
@@ -54,14 +55,14 @@ def shop_routes(desk: Desk) -> APIRouter:
 
 def _changing(routes: APIRouter, kept: Profiles[ShopOpen]) -> None:
     @routes.post("/{number}/settings", status_code=201, response_model=ShopOpen, responses=MOVED)
-    def change_settings(number: Number, asked: SettingChanges) -> Any:
+    def change_settings(number: ProfileNumber, asked: SettingChanges) -> Any:
         """Write settings otherwise, all or none; what the file may not hold is told, each at its field."""
         changes: dict[Path, str] = {tuple(change.path): change.text for change in asked.changes}
         why = "; ".join(f"{field_name(path)}: {text.strip() or 'default'}" for path, text in changes.items())
         return kept.edit(number, asked.parent, why, lambda text: with_settings(text, changes))
 
     @routes.post("/{number}/machines", status_code=201, response_model=ShopOpen, responses=MOVED)
-    def change_machine(number: Number, asked: MachineChange) -> Any:
+    def change_machine(number: ProfileNumber, asked: MachineChange) -> Any:
         """Say that a machine is in the shop, or is not."""
         words = asked.machine.replace("_", " ")
         why = f"{'With' if asked.owned else 'Without'} {words}"
@@ -70,7 +71,7 @@ def _changing(routes: APIRouter, kept: Profiles[ShopOpen]) -> None:
         )
 
     @routes.post("/{number}/entries", status_code=201, response_model=ShopOpen, responses=MOVED)
-    def add_entry(number: Number, asked: EntryNew) -> Any:
+    def add_entry(number: ProfileNumber, asked: EntryNew) -> Any:
         """Add clamps, a glue, a price."""
         path = tuple(asked.path)
         why = f"More {field_name(path)}: {asked.name or ' '.join(asked.fields.values())}"
@@ -79,7 +80,7 @@ def _changing(routes: APIRouter, kept: Profiles[ShopOpen]) -> None:
         )
 
     @routes.post("/{number}/entries/remove", status_code=201, response_model=ShopOpen, responses=MOVED)
-    def take_out(number: Number, asked: EntryOut) -> Any:
+    def take_out(number: ProfileNumber, asked: EntryOut) -> Any:
         """Take an entry out of its list."""
         path = tuple(asked.path)
         if len(path) < 2 or path[0] not in {"clamps", "glues", "finishes", "abrasives", "rates"}:

@@ -12,6 +12,7 @@ from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockAct, StockBoard, StockEvent, StockKind, Stockroom
 from scantling.units import LengthStyle, Round, show_number, show_sizes
 from scantling.web.bodies import AttachedBody, Body, Word
+from scantling.web.numbers import Number
 
 __all__ = [
     "ActBody",
@@ -29,7 +30,6 @@ __all__ = [
     "typed_unit",
 ]
 
-Number = Annotated[int, Field(ge=1, le=2**31 - 1)]
 Cell = Annotated[str, Field(max_length=2000)]
 Note = Annotated[str, Field(max_length=1000)]
 Units = Literal["mm", "in", "both"]

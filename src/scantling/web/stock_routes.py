@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 from functools import partial
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
-from fastapi import APIRouter, Path, Query, Response
+from fastapi import APIRouter, Query, Response
 
 from scantling.errors import FileFaults, InputError, Telling
 from scantling.reading import did_you_mean
@@ -19,8 +19,9 @@ from scantling.store.pieces import find_piece
 from scantling.store.stock_log import Change, add_act, list_acts, stockroom, take_back_act
 from scantling.store.stockroom import StockBoard, StockKind, Stockroom
 from scantling.units import parse_length_mm
-from scantling.web.bodies import REFUSALS, RefusalBody
+from scantling.web.bodies import NOTHING_BACK, REFUSALS
 from scantling.web.desk import Desk
+from scantling.web.numbers import PieceNumber
 from scantling.web.origins import origin_of
 from scantling.web.stock_bodies import (
     BoardBody,
@@ -41,10 +42,6 @@ from scantling.web.stock_bodies import (
 __all__ = ["stock_routes"]
 
 Units = Annotated[Literal["mm", "in", "both"], Query()]
-Number = Annotated[int, Path(ge=1, le=2**31 - 1, description="Number of the piece.")]
-_NOTHING: dict[int | str, dict[str, Any]] = {
-    409: {"model": RefusalBody, "description": "There is nothing to take back."}
-}
 
 
 class _Rack(Response):
@@ -130,7 +127,7 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         """Offcuts come back in, of boards that have gone."""
         return _done(desk, [], keep=kept.keep, at=kept.at, note=kept.note, units=units)
 
-    @routes.post("/stockroom/take-back", status_code=201, responses=_NOTHING)
+    @routes.post("/stockroom/take-back", status_code=201, responses=NOTHING_BACK)
     def take_back(units: Units = "mm") -> StockBody:
         """Take back the last that was done."""
         with desk.writing() as records:
@@ -140,7 +137,7 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
 
 def _cutting(routes: APIRouter, desk: Desk) -> None:
     @routes.post("/pieces/{number}/cut", status_code=201)
-    def cut(number: Number, cutting: Cutting, units: Units = "mm") -> CutBody:
+    def cut(number: PieceNumber, cutting: Cutting, units: Units = "mm") -> CutBody:
         """What sawing a piece takes out of the stockroom and puts in; done where it is really asked for.
 
         Its rack must be the stockroom: `{rack: {name: "stockroom"}}` in its content.

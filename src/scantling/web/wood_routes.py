@@ -3,32 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Annotated, Any
 
 from fastapi import APIRouter
-from fastapi import Path as InPath
-from pydantic import Field
 
 from scantling.errors import InputError
 from scantling.papers.naming import label_of
 from scantling.piece.model import Part, PartKind
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import put
-from scantling.store.bench_log import bench_states
+from scantling.store.content import Content
 from scantling.store.pieces import find_piece
-from scantling.store.versions import content_at, save
-from scantling.web.bodies import REFUSALS, Body, MovedOnBody, Word
+from scantling.store.versions import content_at
+from scantling.web.bodies import MOVED, REFUSALS, Body, Word
 from scantling.web.designing import Shape
 from scantling.web.desk import Desk
-from scantling.web.piece_bodies import PieceOpen, open_body
+from scantling.web.numbers import Number, PieceNumber
+from scantling.web.piece_bodies import PieceOpen
+from scantling.web.piece_keeping import keep_edited
 from scantling.wood.species import all_species, find_species
 
 __all__ = ["wood_routes"]
-
-Number = Annotated[int, InPath(ge=1, le=2**31 - 1, description="Number of the piece.")]
-_MOVED: dict[int | str, dict[str, Any]] = {
-    409: {"model": MovedOnBody, "description": "Another version is the current one."}
-}
 
 
 class WoodBody(Body):
@@ -51,7 +45,7 @@ class WoodChange(Body):
 
     wood: Word
     other: Word
-    parent: Annotated[int, Field(ge=1, le=2**31 - 1)]
+    parent: Number
 
 
 def wood_routes(desk: Desk) -> APIRouter:
@@ -65,7 +59,7 @@ def wood_routes(desk: Desk) -> APIRouter:
     routes = APIRouter(tags=["entries"], responses=REFUSALS)
 
     @routes.get("/woods")
-    def list_woods(number: Number) -> WoodList:
+    def list_woods(number: PieceNumber) -> WoodList:
         """The woods the piece is of."""
         with desk.reading() as records:
             content, version = content_at(records, number), find_piece(records, number).current
@@ -76,23 +70,19 @@ def wood_routes(desk: Desk) -> APIRouter:
         ]
         return WoodList(version=version, woods=woods, known=sorted(w.name for w in all_species()))
 
-    @routes.post("/woods", status_code=201, responses=_MOVED)
-    def change_wood(number: Number, change: WoodChange) -> PieceOpen:
+    @routes.post("/woods", status_code=201, responses=MOVED)
+    def change_wood(number: PieceNumber, change: WoodChange) -> PieceOpen:
         """Change a wood for another in every part that has it, as a version."""
-        with desk.reading() as records:
-            content = content_at(records, number, change.parent)
-        shape = desk.session(content).shape({})
         other = find_species(change.other).name
-        text = content.piece
-        for entry in _entries(shape, change.wood):
-            text = put(text, ("parts", entry, "species"), source_of(other, text=True))
-        fresh = replace(content, piece=text)
-        desk.session(fresh).shape({})
-        why = f"{other} for {change.wood}"[:200]
-        with desk.writing() as records:
-            piece = save(records, number, fresh, parent=change.parent, now=desk.now(), why=why)
-            kept, bench = content_at(records, number), bench_states(records)
-        return open_body(piece, bench.get(number), kept)
+
+        def changed(content: Content) -> Content:
+            text = content.piece
+            for entry in _entries(desk.session(content).shape({}), change.wood):
+                text = put(text, ("parts", entry, "species"), source_of(other, text=True))
+            return replace(content, piece=text)
+
+        why = f"{other} for {change.wood}"
+        return keep_edited(desk, number, changed, parent=change.parent, why=why)
 
     return routes
 
