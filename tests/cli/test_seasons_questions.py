@@ -7,6 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from scantling.papers.sheets.model import Table
+from scantling.seasons.air import Month
+from scantling.web.seasons import build_view
+from scantling.web.session import Session
 from scantling.wood.species import woods_of_own
 from tests.cli.test_command import TABLE, run
 from tests.plan.jobs import EXAMPLES
@@ -74,6 +78,26 @@ def test_the_seasons_as_data_hold_the_year(capsys: pytest.CaptureFixture[str]) -
     assert {joint["verdict"] for joint in answer["joints"]} <= {"free", "tight", "binds"}
     assert all(len(place["rooms_mm"]) == 12 for place in answer["year"]["places"])
     assert [edge["edge"] for edge in answer["year"]["edges"]] == ["front", "back"]
+
+
+def test_when_to_build_says_what_the_page_says(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    """Every cell of the page's tables, in its order, and its sentences; as data every month is there."""
+    piece = Path(TABLE)
+    shop = tmp_path / "shop.yaml"
+    climate = "{temperature: 20 C, humidity: 45 %, driest: 30 %, wettest: 60 %}"
+    shop.write_text(f"name: Barn\nclimate: {climate}\n", encoding="utf-8")
+    status, out, _ = run(capsys, "seasons", str(piece), "--shop", str(shop), "--when-to-build")
+    assert status == 0
+    (sheet,) = build_view(Session(piece, shop=shop), {}).sheets
+    told = " ".join(out.split())
+    assert sheet.lead in told
+    tables = [block for block in sheet.blocks if isinstance(block, Table)]
+    assert len(tables[0].rows) == 12
+    for row in (row for table in tables for row in table.rows):
+        assert " ".join(" ".join(row).split()) in told
+    data = json.loads(run(capsys, "seasons", str(piece), "--shop", str(shop), "--when-to-build", "--json")[1])
+    assert [day["month"] for day in data["months"]] == [month.value for month in Month]
+    assert sheet.lead.startswith(Month(data["best"]).full_name)
 
 
 @pytest.mark.parametrize(

@@ -80,7 +80,32 @@ def _apart(options: argparse.Namespace) -> int:
     return 0
 
 
+def _when_to_build(options: argparse.Namespace) -> int:
+    from scantling.cli.job import job_of
+    from scantling.cli.show import print_sheets
+    from scantling.papers.joint_naming import words_of
+    from scantling.plan.build_months import plan_build_months
+    from scantling.plan.planner import Planner
+
+    job, planner = job_of(options), Planner()
+    found = plan_build_months(job, planner)
+    if options.json:
+        from scantling.plan.document import build_months_json
+
+        print(build_months_json(found).decode())
+        return 0
+    from scantling.papers.sheets.other_years import build_sheet
+
+    plan = planner.plan(job)
+    with words_of(plan):
+        sheet = build_sheet(found, plan)
+    print_sheets((sheet,))
+    return 0
+
+
 def _seasons(options: argparse.Namespace) -> int:
+    if options.when_to_build:
+        return _when_to_build(options)
     from scantling.cli.job import job_of
     from scantling.cli.show import print_sheets
     from scantling.plan.planner import make_plan

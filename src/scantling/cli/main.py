@@ -128,6 +128,11 @@ def _plan_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     apart.add_argument("--json", action="store_true", help="as JSON")
     seasons = verbs.add_parser("seasons", help="how the piece lives through a year in its room")
     _piece_options(seasons)
+    seasons.add_argument(
+        "--when-to-build",
+        action="store_true",
+        help="which month to build in, and at which moisture of the wood",
+    )
     seasons.add_argument("--json", action="store_true", help="as JSON")
 
 

@@ -8,9 +8,10 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from scantling.plan.build_months import BuildMonths
 from scantling.plan.result import Plan
 
-__all__ = ["plan_json", "plan_schema", "seasons_json"]
+__all__ = ["build_months_json", "plan_json", "plan_schema", "seasons_json"]
 
 
 @cache
@@ -28,6 +29,11 @@ def seasons_json(plan: Plan, *, indent: int | None = 1) -> bytes:
     chosen = {"seasons": True, "year": True}
     seasons = _adapter().dump_python(plan, mode="json", include=chosen)
     return json.dumps({**seasons["seasons"], "year": seasons["year"]}, indent=indent).encode()
+
+
+def build_months_json(found: BuildMonths, *, indent: int | None = 1) -> bytes:
+    """When to build, as JSON: each month and each moisture, the best month and the worst."""
+    return TypeAdapter(BuildMonths).dump_json(found, indent=indent)
 
 
 def plan_schema() -> dict[str, Any]:
