@@ -81,3 +81,46 @@ def test_what_no_longer_fits_is_told_with_a_way_out_and_what_cannot_be_is_refuse
     expect(told).to_contain_text("2.0 mm too short", timeout=_PLANNED_MS)
     expect(told).to_contain_text("let length be 1368.0 mm")
     assert bench.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.browser
+def test_a_key_beside_what_no_longer_fits_mends_it(bench: Page) -> None:
+    """Made anew: its measure is gone, and so is the finding. Measured again: a longer table is a version."""
+    _open(bench, "Saw set-up 7")
+    field, told = bench.get_by_label("Apron front, length as measured"), bench.locator(".misfits")
+    for key, said in (
+        ("Make apron front anew: take back its length as measured", "Write it again where it was"),
+        ("Set length to 1368 mm", "kept as version 2"),
+    ):
+        field.fill("962")
+        field.blur()
+        button = told.get_by_role("button", name=key, exact=True)
+        button.wait_for(timeout=_PLANNED_MS)
+        box = button.bounding_box()
+        assert box is not None
+        assert box["height"] >= 44
+        assert bench.evaluate("document.documentElement.scrollWidth") <= 360
+        button.tap()
+        expect(bench.locator(".said")).to_contain_text(said, timeout=_PLANNED_MS)
+        expect(told).to_have_count(0, timeout=_PLANNED_MS)
+        expect(field).to_have_value("" if "anew" in key else "962")
+    bench.goto("/pieces/1/")
+    expect(bench.locator("piece-bar")).to_contain_text("Version 2 of 2", timeout=_PLANNED_MS)
+
+
+@pytest.mark.browser
+def test_on_the_page_of_the_piece_the_key_takes_the_measure_back_too(bench: Page) -> None:
+    """The same finding, the same key; it makes no version."""
+    size = {"kind": "measured", "subject": "apron_front.length", "figure": 962.0, "unit": "mm"}
+    assert bench.request.post("/api/pieces/1/bench", data=size).status == 201
+    bench.goto("/pieces/1/")
+    found = bench.locator(".finding").filter(has_text="M01")
+    found.wait_for(timeout=_PLANNED_MS)
+    keys = found.get_by_role("button").all()
+    assert len(keys) == 2
+    left = found.locator(".advice").evaluate("each => each.getBoundingClientRect().left")
+    assert [key.evaluate("each => each.getBoundingClientRect().left") for key in keys] == [left] * 2
+    found.get_by_role("button", name="Make apron front anew").tap()
+    expect(found).to_have_count(0, timeout=_PLANNED_MS)
+    expect(bench.locator("piece-bar")).to_contain_text("The bench has a field to write it again")
+    expect(bench.locator("piece-bar")).not_to_contain_text("Version 2")

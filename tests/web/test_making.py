@@ -226,3 +226,67 @@ def test_what_is_cut_stays_when_the_design_changes(kept: TestClient) -> None:
     told = kept.get("/pieces/1/api/work").json()["findings"]
     assert [found["code"] for found in told] == ["M02"]
     assert "10.0" in told[0]["message"]
+
+
+def findings(client: TestClient, page: str = "work") -> dict[str, dict[str, Any]]:
+    """What is told of the making, by its code."""
+    told = client.get(f"/pieces/1/api/{page}").json()["findings"]
+    return {found["code"]: found for found in told if found["code"].startswith("M")}
+
+
+def test_a_part_made_anew_is_one_key_that_takes_its_measure_back(kept: TestClient) -> None:
+    """Offered at the bench and beside the finding on the page; the second time it is refused."""
+    tell(kept, kind="measured", subject="apron_front.length", figure=962.0, unit="mm")
+    tell(kept, kind="measured", subject="apron_front.length", figure=961.5, unit="mm")
+    longer, anew = findings(kept)["M01"]["remedies"]
+    assert findings(kept, "plan")["M01"]["remedies"] == [longer, anew]
+    assert longer["path"] == ["parameters", "length", "default"]
+    assert anew["words"] == "Make apron front anew: take back its length as measured"
+    assert (anew["takenBack"], anew["here"]) == ("apron_front.length", True)
+    asked = {"subject": anew["takenBack"]}
+    answer = kept.post("/api/pieces/1/bench/take-back", json=asked)
+    assert answer.status_code == 201
+    assert answer.json()["measured"] == {}
+    assert findings(kept) == {}
+    again = kept.post("/api/pieces/1/bench/take-back", json=asked)
+    assert again.status_code == 409
+    assert again.json()["errors"][0]["code"] == "nothing_to_take_back"
+
+
+def test_a_parameter_set_to_what_is_made_mends_it_at_the_bench(kept: TestClient) -> None:
+    """The table is 1368 mm long then, and the apron as measured fits."""
+    tell(kept, kind="measured", subject="apron_front.length", figure=962.0, unit="mm")
+    longer, _ = findings(kept)["M01"]["remedies"]
+    change = {"path": longer["path"], "text": longer["text"], "parent": 1}
+    assert kept.post("/api/pieces/1/remedies", json=change).status_code == 201
+    assert findings(kept) == {}
+    assert lengths(kept)["apron_back"] == "962 mm"
+
+
+def test_what_was_measured_of_a_name_that_is_gone_is_taken_back(kept: TestClient) -> None:
+    """The thickness of the top is called otherwise in the next version."""
+    tell(kept, kind="measured", subject="top_thickness", figure=23.5, unit="mm")
+    text = kept.get("/api/pieces/1").json()["content"]["piece"]
+    content = {"piece": text.replace("top_thickness", "board_thickness")}
+    answer = kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1})
+    assert answer.status_code == 201
+    (back,) = findings(kept)["M05"]["remedies"]
+    assert back["words"] == "Take back top thickness as measured"
+    kept.post("/api/pieces/1/bench/take-back", json={"subject": back["takenBack"]})
+    assert findings(kept) == {}
+
+
+def test_what_stands_in_notes_beside_the_rack_is_told_and_has_no_key(kept: TestClient) -> None:
+    """The server takes nothing out of a file of the maker's."""
+    content = kept.get("/api/pieces/1").json()["content"]
+    content["bench"] = {
+        "name": "made.bench.yaml",
+        "text": "measured: {apron_front: {length: 966 mm}, end_left: {width: 90 mm}}\n",
+    }
+    answer = kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1})
+    assert answer.status_code == 201, answer.text
+    (back,) = findings(kept)["M06"]["remedies"]
+    assert back["here"] is False
+    assert back["line"] == "measured.end_left.width"
+    (longer,) = findings(kept)["M01"]["remedies"]
+    assert longer["here"] is True

@@ -37,7 +37,7 @@ _Wishes = Callable[[Finding, Subject, JointRequest], Iterable[_Wish]]
 
 
 def with_remedies(found: Iterable[Finding], subject: Subject) -> list[Finding]:
-    """Findings with what would mend them, where that is plain.
+    """Findings with what would mend them, where that is plain; what they bring of their own stays.
 
     Several findings of one rule may ask for one option: the largest, or the smallest, mends them all. Where
     they ask for opposite things nothing is offered.
@@ -57,7 +57,8 @@ def with_remedies(found: Iterable[Finding], subject: Subject) -> list[Finding]:
         remedies = [_settled(like, asked[item.code, like, wish.option], subject) for wish in own]
         if item.code == "F52":
             remedies = list(_coats(item, subject))
-        told.append(replace(item, remedies=tuple(each for each in remedies if each is not None)))
+        found_now = (each for each in remedies if each is not None)
+        told.append(replace(item, remedies=(*item.remedies, *found_now)))
     return told
 
 

@@ -25,16 +25,17 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
-    """One change of the piece file that makes a finding go away.
+    """One change of the piece file, or of what was measured, that makes a finding go away.
 
     Parameters
     ----------
     words
         What it does (``Set tongue thickness of breadboard to 8 mm``).
     path
-        Where it is written in the piece file (``joints``, ``breadboard``, ``tongue_thickness``).
+        Where it is written in the piece file (``joints``, ``breadboard``, ``tongue_thickness``); or in the
+        notes, of what is to be taken back (``measured``, ``top``, ``width``).
     text
-        What is written there.
+        What is written there; empty where it is to be taken out.
     """
 
     words: str
@@ -47,8 +48,15 @@ class Remedy:
         return self.path[1] if self.path[:1] == ("parameters",) else ""
 
     @property
+    def taken_back(self) -> str:
+        """What was measured and is taken back (``top.width``); empty where the piece file is changed."""
+        return ".".join(self.path[1:]) if self.path[:1] == ("measured",) else ""
+
+    @property
     def line(self) -> str:
-        """What to write, and where, for whoever mends the file himself."""
+        """What to write, or to take out, and where, for whoever mends the file himself."""
+        if self.taken_back:
+            return ".".join(self.path)
         *block, field_name = self.path
         return f"{'.'.join(block)}: {field_name}: {self.text}"
 

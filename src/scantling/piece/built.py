@@ -163,6 +163,8 @@ class AsBuilt:
         What was told of parts, parameters and values there are none of any more.
     unmade
         Joints that cannot be made with what is made, with the reason: the piece is then drawn without it.
+    measured
+        All that was measured, by the names it was told under (``top.width``, ``apron.shoulders``).
     """
 
     file: str = ""
@@ -173,6 +175,7 @@ class AsBuilt:
     ways: tuple[WayOut, ...] = ()
     unknown: tuple[str, ...] = ()
     unmade: tuple[tuple[str, str], ...] = ()
+    measured: tuple[str, ...] = ()
 
     def size(self, part: str, size: str) -> SizeStands | None:
         """What is known of a size; None for one that is as drawn."""

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from typing import TypedDict
 
 from scantling.errors import Finding, Remedy, Severity
-from scantling.piece.built import AsBuilt, Loose, Meeting, SizeStands, WayOut
+from scantling.piece.built import AsBuilt, Loose, Meeting, SizeStands
 from scantling.piece.model import Piece
+from scantling.plan.built_remedies import back_again, fitting, made_anew, measures_of, openings, remade_for
 from scantling.shop.ledger import MillingLedger
 
 __all__ = ["BUILT_CODES", "GAP_MM", "built_findings"]
+
 
 BUILT_CODES = frozenset({"M01", "M02", "M03", "M04", "M05", "M06", "M07"})
 
@@ -19,6 +21,13 @@ GAP_MM = 0.3
 _STEP_MM = 0.3
 """A step so high is felt (common practice). [mm]"""
 _SOURCE = "Measured at the bench; that a gap of 0.3 mm shows is common practice."
+
+
+class _More(TypedDict, total=False):
+    """What a finding may have besides its words."""
+
+    numbers: dict[str, float]
+    remedies: tuple[Remedy, ...]
 
 
 def built_findings(piece: Piece, ledgers: Iterable[MillingLedger]) -> list[Finding]:
@@ -34,17 +43,22 @@ def built_findings(piece: Piece, ledgers: Iterable[MillingLedger]) -> list[Findi
     built = piece.built
     if built is None:
         return []
-    found = [_misfit(size, built) for size in built.sizes if size.cut and abs(size.off_mm) > GAP_MM]
+    found = [_misfit(size, built, piece.units) for size in built.sizes if _is_off(size)]
     found += [_loose(loose) for loose in dict.fromkeys(built.loose) if abs(loose.off_mm) > _STEP_MM]
     found += [_alone(size, name) for size, name in built.alone]
-    found += [_unknown(name) for name in built.unknown]
-    found += [_unmade(place, reason) for place, reason in built.unmade]
+    found += [_unknown(name, built) for name in built.unknown]
+    found += [_unmade(place, reason, piece) for place, reason in dict.fromkeys(built.unmade)]
     rough = {ledger.part: ledger for ledger in ledgers}
-    found += [_too_large(size, rough[size.part]) for size in built.sizes if _is_too_large(size, rough)]
+    found += [_too_large(size, rough[size.part], built) for size in built.sizes if _is_too_large(size, rough)]
     return found
 
 
-def _misfit(size: SizeStands, built: AsBuilt) -> Finding:
+def _is_off(size: SizeStands) -> bool:
+    """Whether it is cut to a length its place does not have: across the grain parts follow what is made."""
+    return size.cut and size.size == "length" and abs(size.off_mm) > GAP_MM
+
+
+def _misfit(size: SizeStands, built: AsBuilt, units: str) -> Finding:
     """M01 and M04: a part cut to another length than the parts about it ask for."""
     off, part = size.off_mm, size.part
     named = _listed([name.name for name in built.names if not name.because])
@@ -57,39 +71,32 @@ def _misfit(size: SizeStands, built: AsBuilt) -> Finding:
             f"it ask for {size.needed_mm:.1f} mm",
             advice=f"If it stands in its place, it fits, and one of the two measures is off by "
             f"{abs(off):.1f} mm: measure {part} and {named} again.",
-            numbers=_figures(size),
+            more={"numbers": _figures(size), "remedies": openings(built)},
         )
-    ways = [way for way in built.ways if way.part == part]
-    remedies = tuple(_let(way) for way in ways)
-    lets = [f"let {way.parameter} be {way.value_mm:.1f} mm" for way in ways]
+    lets = [f"let {way.parameter} be {way.value_mm:.1f} mm" for way in built.ways if way.part == part]
+    fit = fitting(part, built, units)
     told = f"{part} is {size.stands_mm:.1f} mm long and the parts about it ask for {size.needed_mm:.1f} mm"
     if off > 0.0:
-        found = _found(
+        return _found(
             "M01",
             Severity.MEDIUM,
             part,
             message=f"{told}: {off:.1f} mm too long",
             advice=_sentence([f"Trim {off:.1f} mm off it", *lets]),
-            numbers=_figures(size),
+            more={"numbers": _figures(size), "remedies": fit},
         )
-        return replace(found, remedies=remedies)
     shim = f"shim {-off / 2.0:.1f} mm at each end or {-off:.1f} mm at one, grain along the part's"
-    found = _found(
+    return _found(
         "M01",
         Severity.HIGH,
         part,
         message=f"{told}: {-off:.1f} mm too short, and its joints stay open by as much",
         advice=_sentence([f"Make it anew, {size.needed_mm:.1f} mm long", shim, *lets]),
-        numbers=_figures(size),
+        more={
+            "numbers": _figures(size),
+            "remedies": (*fit, *made_anew(measures_of(part, size.size, built))),
+        },
     )
-    return replace(found, remedies=remedies)
-
-
-def _let(way: WayOut) -> Remedy:
-    """A parameter set to what is made."""
-    text = f"{way.value_mm:g} mm"
-    words = f"Set {way.parameter.replace('_', ' ')} to {text}"
-    return Remedy(words=words, path=("parameters", way.parameter, "default"), text=text)
 
 
 def _figures(size: SizeStands) -> dict[str, float]:
@@ -106,7 +113,7 @@ def _loose(loose: Loose) -> Finding:
         part,
         message=f"{part} as it was made " + told.format(off=off, part=part, other=other),
         advice=way.format(off=off, part=part, other=other),
-        numbers={"off_mm": loose.off_mm},
+        more={"numbers": {"off_mm": loose.off_mm}},
     )
 
 
@@ -143,13 +150,13 @@ def _alone(size: str, name: str) -> Finding:
         "M03",
         Severity.NOTE,
         part,
-        message=f"The {which} of {part} as measured counts for {part} alone: what is made already by {name} "
-        "as drawn would not fit otherwise",
+        message=f"The {which} of {part} as measured counts for {part} alone: with {name} so as well, "
+        "something made would not fit, or a joint could not be made",
         advice=f"If it is to hold for all that is not made yet, write {name} itself as measured.",
     )
 
 
-def _unknown(name: str) -> Finding:
+def _unknown(name: str, built: AsBuilt) -> Finding:
     """M05: a measure of what the piece no longer has."""
     return _found(
         "M05",
@@ -157,18 +164,21 @@ def _unknown(name: str) -> Finding:
         name,
         message=f"{name} was measured or made, and the piece has nothing of that name",
         advice="It was renamed or left out since; take the measure back, or measure what it is called now.",
+        more={"remedies": back_again(each for each in built.measured if each == name)},
     )
 
 
-def _unmade(place: str, reason: str) -> Finding:
+def _unmade(place: str, reason: str, piece: Piece) -> Finding:
     """M07: a joint that cannot be made with what is made."""
     joint = place.removeprefix("joints.")
+    built = piece.built or AsBuilt()
     return _found(
         "M07",
         Severity.HIGH,
         joint,
         message=f"With what is made, {joint} cannot be made as drawn: it {reason}. The plan goes on as drawn",
         advice="Make the part anew, or change the piece file to what is made.",
+        more={"remedies": remade_for(joint.partition(".")[0], piece, built)},
     )
 
 
@@ -186,7 +196,7 @@ def _spare_mm(size: SizeStands, ledger: MillingLedger) -> float:
     return max(float(getattr(blank, name)) - float(getattr(ledger.finished, name)), 0.0)
 
 
-def _too_large(size: SizeStands, ledger: MillingLedger) -> Finding:
+def _too_large(size: SizeStands, ledger: MillingLedger, built: AsBuilt) -> Finding:
     """M06: larger than the blank it came out of."""
     had = size.drawn_mm + _spare_mm(size, ledger)
     return _found(
@@ -196,7 +206,10 @@ def _too_large(size: SizeStands, ledger: MillingLedger) -> Finding:
         message=f"The {size.size} of {size.part} was measured {size.stands_mm:.1f} mm; its rough blank was "
         f"planned with {had:.1f} mm",
         advice="Measure it again; if it came out of a larger blank, nothing is wrong.",
-        numbers={"measured_mm": size.stands_mm, "rough_mm": had},
+        more={
+            "numbers": {"measured_mm": size.stands_mm, "rough_mm": had},
+            "remedies": back_again(measures_of(size.part, size.size, built)),
+        },
     )
 
 
@@ -207,7 +220,7 @@ def _found(
     *,
     message: str,
     advice: str,
-    numbers: dict[str, float] | None = None,
+    more: _More | None = None,
 ) -> Finding:
     return Finding(
         code=code,
@@ -215,8 +228,8 @@ def _found(
         where=where,
         message=message,
         advice=advice,
-        numbers=numbers or {},
         source=_SOURCE,
+        **(more or {}),
     )
 
 

@@ -14,7 +14,7 @@ from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
 from scantling.store.pieces import bounded, find_piece, locked_piece
 from scantling.store.tables import BENCH_EVENTS
 
-__all__ = ["add_bench_event", "bench_events", "bench_states", "take_back_bench_event"]
+__all__ = ["add_bench_event", "bench_events", "bench_states", "take_back_bench_event", "take_back_measured"]
 
 _LONGEST_SUBJECT, _LONGEST_NOTE, _LONGEST_KEY, _LONGEST_UNIT = 300, 1000, 64, 8
 """Characters. [1]"""
@@ -79,6 +79,31 @@ def take_back_bench_event(
         )
     event = BenchEvent(kind=BenchKind.TAKEN_BACK, at=now)
     return _add(records, piece, event, version=current, takes_back=wanted)
+
+
+def take_back_measured(records: Connection, piece: int, subject: str, *, now: datetime) -> None:
+    """Take back all that was measured of a size or a name: it is then as planned again.
+
+    Raises
+    ------
+    InputError
+        ``unknown_piece``, ``nothing_to_take_back``.
+    """
+    locked_piece(records, piece)
+    events = bench_events(records, piece)
+    gone = {event.takes_back for event in events}
+    own = (e for e in events if e.kind is BenchKind.MEASURED and e.subject == subject)
+    standing = [event.number for event in own if event.number not in gone]
+    if not standing:
+        raise _refused(
+            "nothing_to_take_back",
+            "subject",
+            subject,
+            "must have been measured at the bench",
+            "Reload the page.",
+        )
+    for number in standing:
+        take_back_bench_event(records, piece, now=now, number=number)
 
 
 def bench_events(records: Connection, piece: int) -> tuple[BenchEvent, ...]:

@@ -14,7 +14,12 @@ from scantling.errors import Fault, FileFaults, ScantlingError
 from scantling.joinery import look_at_text
 from scantling.reading import parse_document
 from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
-from scantling.store.bench_log import add_bench_event, bench_events, take_back_bench_event
+from scantling.store.bench_log import (
+    add_bench_event,
+    bench_events,
+    take_back_bench_event,
+    take_back_measured,
+)
 from scantling.store.versions import content_at
 from scantling.web.bench_sizes import as_measured, written_as
 from scantling.web.bodies import NOTHING_BACK, REFUSALS, Body
@@ -116,9 +121,10 @@ class BenchEventNew(Body):
 
 
 class TakingBack(Body):
-    """What is to be taken back: an event by its number, else the last one."""
+    """What is to be taken back: all that was measured of a `subject`, an event by its number, or the last."""
 
     event: Number | None = None
+    subject: Annotated[str, Field(max_length=300)] = ""
 
 
 def bench_routes(desk: Desk) -> APIRouter:
@@ -161,9 +167,12 @@ def bench_routes(desk: Desk) -> APIRouter:
 
     @routes.post("/bench/take-back", status_code=201, responses=NOTHING_BACK)
     def take_back(number: PieceNumber, back: TakingBack) -> BenchBody:
-        """Take back the last event, or another; it stays in the log and no longer counts."""
+        """Take back the last event, another, or a measure; it stays in the log and no longer counts."""
         with desk.writing() as records:
-            take_back_bench_event(records, number, now=desk.now(), number=back.event)
+            if back.subject:
+                take_back_measured(records, number, back.subject, now=desk.now())
+            else:
+                take_back_bench_event(records, number, now=desk.now(), number=back.event)
             events = bench_events(records, number)
         return BenchBody.of(bench_state(events), events)
 

@@ -299,7 +299,15 @@ def _finding(found: Finding, shape: Shape) -> FindingView:
         source=found.source,
         parts=tuple(dict.fromkeys(name for name in named if name in shape.piece.parts)),
         remedies=tuple(
-            RemedyView(words=r.words, path=r.path, text=r.text, parameter=r.parameter, line=r.line)
+            RemedyView(
+                words=label_of(r.words) if r.taken_back else r.words,
+                path=r.path,
+                text=r.text,
+                parameter=r.parameter,
+                taken_back=r.taken_back,
+                line=r.line,
+                here=not (r.taken_back and shape.piece.built and shape.piece.built.file),
+            )
             for r in found.remedies
         ),
     )

@@ -123,25 +123,31 @@ class ShapeView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RemedyView:
-    """One change of the piece file that mends a finding.
+    """One change of the piece file, or of what was measured, that mends a finding.
 
     Parameters
     ----------
     words
         What it does.
     path, text
-        Where it is written, and what.
+        Where it is written, and what; text empty where it is taken out.
     parameter
         The parameter it sets; empty where it changes something else.
+    taken_back
+        What was measured and is taken back; empty where it changes the piece file.
     line
-        What to write in the file, and where.
+        What to write in the file, or to take out of the notes, and where.
+    here
+        Whether the server can do it to a piece that is kept; not where it is told in notes beside the rack.
     """
 
     words: str
     path: tuple[str, ...]
     text: str
     parameter: str
+    taken_back: str
     line: str
+    here: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

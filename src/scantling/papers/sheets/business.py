@@ -228,10 +228,12 @@ def _finding_row(finding: Finding) -> tuple[str, ...]:
 
 
 def _remedy_words(remedy: Remedy) -> str:
-    """A change of the piece file, with the line to write.
+    """A change of the piece file with the line to write, or of the notes with what to take out.
 
     The unit stands close to its figure there: the line is what is written, whatever unit is shown.
     """
+    if remedy.taken_back:
+        return f"{label_of(remedy.words)} (take {remedy.line} out of the notes)."
     line = re.sub(r"(\d) mm\b", r"\1mm", remedy.line)
     return f"{remedy.words} (write {line})."
 

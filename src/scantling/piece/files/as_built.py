@@ -91,10 +91,11 @@ def as_built(drawn: Drawn, built: Built, *, tried: TryJoints, redraw: Redrawn) -
     known, unknown = _known(drawn, built)
     if not built:
         return drawn.piece
+    told = AsBuilt(file=built.file, unknown=unknown, measured=tuple(built.measured))
     if not known:
-        return replace(drawn.piece, built=AsBuilt(file=built.file, unknown=unknown))
+        return replace(drawn.piece, built=told)
     building = _Building(file=drawn, drawn=drawn.piece, built=known, tried=tried, redraw=redraw)
-    return building.piece(unknown)
+    return building.piece(told)
 
 
 def _known(drawn: Drawn, built: Built) -> tuple[Built, tuple[str, ...]]:
@@ -130,8 +131,8 @@ class _Building:
     alone: list[tuple[str, str]] = field(default_factory=list)
     trials: dict[tuple[str, float], Piece | None] = field(default_factory=dict)
 
-    def piece(self, unknown: tuple[str, ...]) -> Piece:
-        """The piece as it stands."""
+    def piece(self, record: AsBuilt) -> Piece:
+        """The piece as it stands, with what is known of it beside what was told."""
         for told, size_mm in self.built.cut.items():
             name = _inner(told)
             drawn_mm = _size_of(self.drawn.parts, name)
@@ -143,7 +144,7 @@ class _Building:
         if not self.built.measured and not any(
             abs(made_mm - _size_of(self.drawn.parts, name)) > _SAME_MM for name, made_mm in self.made.items()
         ):
-            return replace(self.drawn, built=AsBuilt(file=self.built.file, unknown=unknown))
+            return replace(self.drawn, built=record)
         self.names = {name: mm for name, mm in self.built.measured.items() if "." not in name}
         base = self._named(self.redraw(Fixed(names_mm=self.names)))
         followed = self._followed(base)
@@ -151,13 +152,12 @@ class _Building:
         unmade = self.tried(needed).faults
         if unmade:
             needed = self.drawn if self.tried(base).faults else base
-        record = AsBuilt(
-            file=self.built.file,
+        record = replace(
+            record,
             sizes=tuple(self._sizes(needed.parts)),
             names=tuple(self._name_stands()),
             alone=tuple(self.alone),
             loose=followed.loose,
-            unknown=unknown,
             unmade=tuple((fault.field, f"{fault.rule}, got {fault.value}") for fault in unmade),
         )
         record = replace(record, ways=tuple(self._ways(record, base)))

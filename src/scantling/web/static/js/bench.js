@@ -15,6 +15,7 @@ const work = new BenchWork(numberOf(location.pathname), (state) => {
 
 document.addEventListener("tell", (event) => void work.tell(/** @type {CustomEvent} */ (event).detail));
 document.addEventListener("take-back", (event) => void work.takeBack(/** @type {CustomEvent} */ (event).detail));
+document.addEventListener("apply-remedy", (event) => void work.mend(/** @type {CustomEvent} */ (event).detail));
 document.addEventListener("choose-step", (event) => work.choose(/** @type {CustomEvent} */ (event).detail));
 // what another device did, and what could not be sent from here
 addEventListener("focus", () => void work.open());

@@ -37,12 +37,14 @@
  * @property {string[]} parts
  * @property {Remedy[]} remedies
  *
- * @typedef {object} Remedy one change of the piece file that mends a finding
+ * @typedef {object} Remedy one change of the piece file, or of what was measured, that mends a finding
  * @property {string} words
  * @property {string[]} path
  * @property {string} text
  * @property {string} parameter the one it sets; empty where it changes something else
- * @property {string} line what to write, and where
+ * @property {string} takenBack what was measured and is taken back; empty where it changes the piece file
+ * @property {string} line what to write or to take out, and where
+ * @property {boolean} here whether the server can do it to a piece that is kept
  *
  * @typedef {object} ShapeView
  * @property {boolean} ok
@@ -348,6 +350,7 @@
  * @property {string} chosen key of the step looked at; empty for the next
  * @property {number} unsent events kept here and not sent yet
  * @property {boolean} working whether what follows is being worked out
+ * @property {string} said what was mended last, and how it is brought back
  *
  * @typedef {object} BoardBody a board of the stockroom
  * @property {number} number

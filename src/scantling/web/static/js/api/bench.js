@@ -16,9 +16,9 @@ export async function askBench(number) {
   return (await ask(`/api/pieces/${number}/bench`)).json();
 }
 
-/** @param {number} number @param {number} event @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */
-export async function takeBackBench(number, event) {
-  return (await send(`/api/pieces/${number}/bench/take-back`, { event })).json();
+/** All that was measured of a subject. @param {number} number @param {string} subject @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */
+export async function takeBackMeasured(number, subject) {
+  return (await send(`/api/pieces/${number}/bench/take-back`, { subject })).json();
 }
 
 /** @param {number} number @param {BenchEvent} event @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */

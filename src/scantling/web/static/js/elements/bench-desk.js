@@ -3,6 +3,7 @@
  *
  * @fires tell        detail: what was done
  * @fires choose-step detail: key of the step to look at; empty for the next
+ * @fires apply-remedy detail: what mends a finding
  */
 
 import { LitElement, html, nothing } from "lit";
@@ -137,13 +138,27 @@ export class BenchDesk extends LitElement {
   }
 
   /** What is made and no longer fits. @param {BenchState} state */
-  #misfits({ work }) {
+  #misfits({ work, working, said }) {
     const told = work?.findings ?? [];
-    if (!told.length) return nothing;
-    return html`<section class="misfits" aria-label="What is made, and what follows">
+    const heard = html`<p class="said" role="status">${said}</p>`;
+    if (!told.length) return heard;
+    return html`${heard}<section class="misfits" aria-label="What is made, and what follows">
       <h2>What is made, and what follows</h2>
-      <ul>${told.map((found) => html`<li class=${found.severity}><p><b>${found.where}.</b> ${found.message}.</p><p class="way">${found.advice}</p></li>`)}</ul>
+      <ul>
+        ${told.map(
+          (found) => html`<li class=${found.severity}>
+            <p><b>${found.where}.</b> ${found.message}.</p>
+            <p class="way">${found.advice}</p>
+            ${(found.remedies ?? []).filter((each) => each.here).map((each) => html`<p class="remedy"><button type="button" class="key" ?disabled=${working} @click=${() => this.#mend(each)}>${each.words}</button></p>`)}
+          </li>`,
+        )}
+      </ul>
     </section>`;
+  }
+
+  /** @param {import("../types.js").Remedy} remedy */
+  #mend(remedy) {
+    this.dispatchEvent(new CustomEvent("apply-remedy", { detail: remedy, bubbles: true }));
   }
 
   /** @param {string} subject @param {string} label @param {[string, string, string]} told name, planned, what is told beside it */

@@ -44,6 +44,7 @@ function oneElement(found, kept) {
 
 /** A key that writes the change; where there is nothing to write it into, the line to write. @param {Remedy} remedy @param {boolean} kept @returns {HTMLElement} */
 function remedyElement(remedy, kept) {
+  if (remedy.takenBack && !(kept && remedy.here)) return h("p", { class: "remedy" }, "Take out of the notes: ", h("code", {}, remedy.line));
   if (!kept && !remedy.parameter) return h("p", { class: "remedy" }, "Write in the piece file: ", h("code", {}, remedy.line));
   /** @param {Event} event */
   const apply = (event) => {

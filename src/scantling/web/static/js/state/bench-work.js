@@ -6,7 +6,9 @@
 import { NO_ANSWER, NOT_UNDERSTOOD } from "../errors.js";
 import { Refused } from "../api/plan.js";
 import { newMark } from "../lib/marking.js";
-import { askBench, askWork, takeBackBench, tellBench } from "../api/bench.js";
+import { askBench, askWork, takeBackMeasured, tellBench } from "../api/bench.js";
+import { changeEntry } from "../api/entries.js";
+import { openPiece } from "../api/pieces.js";
 
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
@@ -34,7 +36,7 @@ export class BenchWork {
     const told = read(`${this.#place} bench`, null);
     const bench = this.#waiting.reduce((/** @type {BenchBody | null} */ stands, event) => after(stands, event), told);
     /** @type {BenchState} */
-    this.state = Object.freeze({ work: read(`${this.#place} work`, null), bench, faults: [], chosen: "", unsent: this.#waiting.length, working: false });
+    this.state = Object.freeze({ work: read(`${this.#place} work`, null), bench, faults: [], chosen: "", unsent: this.#waiting.length, working: false, said: "" });
   }
 
   get #place() {
@@ -84,10 +86,28 @@ export class BenchWork {
   async takeBack(subject) {
     await this.#send();
     await this.#trying(async () => {
-      const { events } = await askBench(this.number);
-      const gone = new Set((events ?? []).map((each) => each.takesBack));
-      const told = (events ?? []).filter((each) => each.kind === "measured" && each.subject === subject && !gone.has(each.number));
-      for (const each of told) this.#take(await takeBackBench(this.number, each.number));
+      this.#take(await takeBackMeasured(this.number, subject));
+      await this.#ask();
+    });
+  }
+
+  /**
+   * Do what mends a finding: take a measure back, or change the piece, which is kept as a version.
+   *
+   * @param {import("../types.js").Remedy} remedy
+   */
+  async mend({ words, path, text, takenBack }) {
+    this.#set({ said: "" });
+    if (takenBack) {
+      await this.takeBack(takenBack);
+      if (!this.state.faults.length) this.#set({ said: `${words}: done. Write it again where it was, if it holds.` });
+      return;
+    }
+    await this.#send();
+    await this.#trying(async () => {
+      const { piece } = await openPiece(this.number);
+      const opened = await changeEntry(this.number, "remedies", { path, text, parent: piece.version });
+      this.#set({ said: `${words}: kept as version ${opened.piece.version}. Undo on the page of the piece brings it back.` });
       await this.#ask();
     });
   }

@@ -1,6 +1,7 @@
 /** The records behind the page of a piece that is kept: its sizes saved as a version, steps back and forth. */
 
 import { Refused } from "../api/plan.js";
+import { takeBackMeasured } from "../api/bench.js";
 import { changeEntry } from "../api/entries.js";
 import { changePiece, openPiece, savePiece, stepPiece } from "../api/pieces.js";
 import { sizesOf } from "../lib/given.js";
@@ -53,8 +54,14 @@ export class Keeping {
   }
 
   /** Write what mends a finding. @param {import("../types.js").Remedy} remedy @returns {Promise<boolean>} */
-  async mend({ path, text, words }) {
+  async mend({ path, text, words, takenBack }) {
     return this.#trying(async () => {
+      if (takenBack) {
+        await takeBackMeasured(this.number, takenBack);
+        const { kept } = this.store.state;
+        if (kept) this.store.set({ kept: { ...kept, said: `${words}: done. The bench has a field to write it again.` } });
+        return;
+      }
       const { piece } = this.#opened ?? (await openPiece(this.number));
       const opened = await changeEntry(this.number, "remedies", { path, text, parent: piece.version });
       this.#take(opened, `${words}: kept as version ${opened.piece.version}. Undo brings it back.`);
