@@ -149,6 +149,8 @@ def test_steps_that_cannot_be_are_told(kept: TestClient) -> None:
         ("GET", f"/api/pieces/{10**30}", None, 422, "path_less_than_equal"),
         ("GET", f"/pieces/{10**30}/api/plan", None, 404, "unknown_piece"),
         ("GET", f"/pieces/1/versions/{10**30}/api/plan", None, 404, "unknown_version"),
+        ("GET", f"/pieces/{'9' * 5000}/api/plan", None, 404, "not_found"),
+        ("GET", f"/pieces/1/versions/{'9' * 5000}/", None, 404, "not_found"),
         ("GET", "/drafts/none/api/shape", None, 404, "unknown_draft"),
         ("POST", "/api/pieces", {}, 422, "one_of_two"),
         ("POST", "/api/pieces", {"form": "boat"}, 422, "unknown_form"),
@@ -277,3 +279,27 @@ def test_records_that_cannot_be_read_are_told(tmp_path: Path) -> None:
         assert _code(client.post("/api/pieces", json={"form": "reading-table"}), 503) == "records_damaged"
         assert client.get("/api/health").status_code == 200
     assert (tmp_path / "records.db").read_bytes() == b"no database" * 100
+
+
+@pytest.mark.parametrize("body", ["[" * 100_000, '{"parent": ' + "9" * 10_000 + "}"], ids=["deep", "long"])
+def test_what_cannot_be_read_as_json_is_told_so(kept: TestClient, body: str) -> None:
+    """Nested without end, or a number of thousands of figures: no page is missing, and nothing breaks."""
+    _begun(kept)
+    answer = kept.post("/api/pieces/1/undo", content=body, headers={"content-type": "application/json"})
+    assert _code(answer, 400) == "not_json"
+
+
+def test_times_that_no_calendar_holds_are_refused(kept: TestClient) -> None:
+    """They could not be told in UTC."""
+    _begun(kept)
+    for at in ("0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-14:00"):
+        body = {"kind": "noted", "note": "x", "at": at}
+        assert _code(kept.post("/api/pieces/1/bench", json=body), 422) == "body_value_error"
+
+
+def test_a_title_with_a_control_character_is_a_fault_of_the_file(kept: TestClient) -> None:
+    """Papers could not show it: it is told with its line, and the packet with the same."""
+    _begun(kept, TEXT.replace("title: Reading table", 'title: "\\0" # Reading table'))
+    (fault,) = kept.get("/pieces/1/api/packet.pdf").json()["errors"]
+    assert (fault["code"], fault["field"], fault["line"]) == ("not_text", "title", 2)
+    assert kept.get("/api/pieces/1").json()["piece"]["name"] == "Piece"

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 import pytest
 from starlette.testclient import TestClient
 
+from scantling.errors import ModelError
 from scantling.web.app import create_app
 from scantling.web.session import Session
 from tests.web.specimen import DEMO
@@ -163,9 +164,14 @@ def test_what_is_not_there_is_told_the_same_way(client: TestClient, path: str) -
 
 @pytest.mark.parametrize("route", ["/", "/api/health", "/api/piece", *ROUTES])
 def test_nothing_can_be_sent_to_the_server(client: TestClient, route: str) -> None:
-    """Every route only answers questions."""
-    (error,) = _errors(client.post(route).json(), 405)
-    assert error["code"] == "method_not_allowed"
+    """Every route only answers questions, and says so."""
+    answer = client.post(route)
+    (error,) = _errors(answer.json(), 405)
+    assert (error["code"], error["rule"], answer.headers["allow"]) == (
+        "method_not_allowed",
+        "must be GET",
+        "GET",
+    )
 
 
 @pytest.mark.parametrize("route", ["/", "/static/js/main.js", "/api/health", "/api/piece", *ROUTES])
@@ -208,6 +214,20 @@ def test_a_defect_is_told_without_a_traceback(session: Session, monkeypatch: pyt
     (error,) = _errors(answer.json(), 500)
     assert error["code"] == "program_fault"
     assert "secret place" not in answer.text
+
+
+def test_a_defect_of_our_own_is_not_told_as_the_users(
+    session: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An invariant that broke is the server's error, as any other break is."""
+
+    def breaks(*_: object) -> None:
+        raise ModelError("two and two")
+
+    monkeypatch.setattr(session, "shape_view", breaks)
+    broken = TestClient(create_app(session), base_url="http://localhost", raise_server_exceptions=False)
+    (error,) = _errors(broken.get("/api/shape").json(), 500)
+    assert error["code"] == "program_fault"
 
 
 def test_every_answer_carries_the_policy(client: TestClient) -> None:

@@ -11,11 +11,18 @@ import pdfplumber
 import pytest
 from starlette.testclient import TestClient
 
+from scantling.stock.rack import parse_rack
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
 RACK = (DEMO.parent / "racks" / "reading-table.csv").read_text(encoding="utf-8")
 SHOP = (DEMO.parent / "shops" / "reading-table.yaml").read_text(encoding="utf-8")
+
+BOARD = {"name": "Z", "species": "cherry", "thickness": "25 mm", "length": "1000 mm", "width": "100 mm"}
+GOING = {"kind": "used", "boards": [1]}
+REST = {"board": 1, "length": "1 ft", "width": "3 in", "name": "rest"}
+_EARLY = "0001-01-01T00:00:00+14:00"
+"""Before there are dates in UTC."""
 
 
 @pytest.fixture
@@ -141,14 +148,35 @@ def test_labels_are_taken_away(kept: TestClient) -> None:
         ("/stockroom/go", {"kind": "used", "boards": [1], "piece": 9}, 404, "unknown_piece"),
         ("/stockroom/go", {"kind": "read", "boards": [1]}, 422, "out_of_range"),
         ("/stockroom/keep", {"keep": [{"board": 1, "length": "9", "width": "9"}]}, 422, "still_whole"),
+        (
+            "/stockroom/go",
+            {"kind": "read", "boards": [1], "figure": 8, "at": _EARLY},
+            422,
+            "body_value_error",
+        ),
+        ("/stockroom/add", {"rows": [BOARD | {"width": "0.00001 mm"}]}, 422, "not_a_length"),
+        ("/stockroom/add", {"rows": [BOARD | {"left_trim": "999.99999999999 mm"}]}, 422, "nothing_left"),
+        ("/stockroom/add", {"rows": [BOARD | {"note": "a\0b"}]}, 422, "not_text"),
+        ("/stockroom/add", {"rows": [BOARD | {"name": "a\nb"}]}, 422, "not_text"),
+        ("/stockroom/go", GOING | {"keep": [REST | {"length": "0.00001 mm"}]}, 422, "not_a_length"),
+        ("/stockroom/go", GOING | {"keep": [REST | {"name": "a\7b"}]}, 422, "not_text"),
         ("/pieces/9/cut", {}, 404, "unknown_piece"),
     ],
 )
 def test_what_will_not_do_is_told_and_changes_nothing(
     kept: TestClient, path: str, body: dict[str, Any], status: int, code: str
 ) -> None:
-    """In the one body, with the status of its kind."""
+    """In the one body, with the status of its kind; the stockroom and its rack file are read as before."""
     _filled(kept)
     before = kept.get("/api/stockroom/history").json()
     assert _posted(kept, path, body, status)["errors"][0]["code"] == code
     assert kept.get("/api/stockroom/history").json() == before
+    rack = kept.get("/api/stockroom/rack.csv").text
+    assert [board.name for board in parse_rack(rack, file="stockroom.csv").boards] == [
+        "C1",
+        "C2",
+        "C3",
+        "C4",
+        "L1",
+        "L2",
+    ]

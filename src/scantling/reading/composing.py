@@ -13,7 +13,7 @@ import yaml
 
 from scantling.errors import Fault
 from scantling.reading.documents import Mark, Path, Plain, field_name, shown
-from scantling.reading.limits import MAX_DEPTH, MAX_FAULTS, MAX_NODES
+from scantling.reading.limits import MAX_DEPTH, MAX_FAULTS, MAX_NODES, control_sign
 from scantling.reading.scalars import plain_value
 
 __all__ = ["Composer", "StopReadingError", "yaml_events"]
@@ -130,6 +130,16 @@ class Composer:
         return self._mapping(path) if isinstance(event, yaml.MappingStartEvent) else self._sequence(path)
 
     def _check_decoration(self, event: Event, path: Path) -> None:
+        sign = control_sign(event.value) if getattr(event, "style", None) == '"' else ""
+        if sign:  # the text has none, so it is written as an escape
+            self.blame(
+                event,
+                path,
+                code="not_text",
+                value=sign,
+                rule="must be plain text without control characters",
+                remedy="Delete the escape that begins with a backslash.",
+            )
         if event.anchor is not None:
             self._refuse_alias(event, path, f"&{event.anchor}")
         if event.tag is not None and event.tag != "!":

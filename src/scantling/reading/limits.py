@@ -7,7 +7,15 @@ from pathlib import Path
 
 from scantling.errors import Fault, FileFaults
 
-__all__ = ["MAX_BYTES", "MAX_DEPTH", "MAX_FAULTS", "MAX_NODES", "check_text", "read_text"]
+__all__ = [
+    "MAX_BYTES",
+    "MAX_DEPTH",
+    "MAX_FAULTS",
+    "MAX_NODES",
+    "check_text",
+    "control_sign",
+    "read_text",
+]
 
 MAX_BYTES = 1_000_000
 """Largest file read; a piece of a hundred parts takes about 30 000. [bytes]"""
@@ -80,6 +88,18 @@ def _decode(raw: bytes, file: str) -> str:
             "Save it as plain text, encoding UTF-8.",
             place=(line, error.start - raw.rfind(b"\n", 0, error.start)),
         ) from None
+
+
+def control_sign(text: str) -> str:
+    r"""The first control character in a text as it is told, line ends and tabs aside; empty without one.
+
+    Examples
+    --------
+    >>> control_sign("a\x07b"), control_sign("a\tb\n")
+    ('character U+0007', '')
+    """
+    found = _CONTROL.search(text)
+    return f"character U+{ord(found[0]):04X}" if found else ""
 
 
 def check_text(text: str, *, file: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from scantling.errors import Fault, InputError
+from scantling.reading.limits import control_sign
 from scantling.stock.board import QUARTER_MM, Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
 from scantling.units import Dimension, parse_length_mm, parse_quantity
 from scantling.wood.ring import RING_NAMES, RING_RULE, Ring, ring_at
@@ -70,7 +71,8 @@ class RackRow:
 
     def fault(self, name: str, value: str, *, code: str, rule: str, remedy: str) -> None:
         """Keep one more fault."""
-        who = self.values.get("name") or str(self.number)
+        named = self.values.get("name", "")
+        who = named if named and not _odd_sign(named, one_line=True) else str(self.number)
         line, column = self.places.get(name, self.place)
         self.faults.append(
             Fault(
@@ -283,8 +285,21 @@ def _price(row: RackRow) -> Price | None:
     return Price(amount=amount, basis=basis)
 
 
+def _odd_sign(text: str, *, one_line: bool) -> str:
+    """What no rack file could hold, or no label show, as it is told; empty where there is none."""
+    return control_sign(text) or ("a line end" if one_line and len(text.splitlines()) > 1 else "")
+
+
+def _check_signs(row: RackRow) -> None:
+    for name, text in row.values.items():
+        if sign := _odd_sign(text, one_line=name == "name"):
+            rule = "must be plain text without control characters"
+            row.fault(name, sign, code="not_text", rule=rule, remedy="Delete that character.")
+
+
 def board_of_row(row: RackRow) -> Board:
     """Read one board; look at ``row.faults`` before using it."""
+    _check_signs(row)
     quarters, thickness_mm = _thickness(row)
     for name in ("width", "length"):
         row.required(name)

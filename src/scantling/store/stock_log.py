@@ -198,7 +198,11 @@ def _coming(change: Change, names: dict[str, int], faults: list[Fault]) -> Chang
         rule = f"must be no other board's in the stockroom; #{names[name]} has it"
         faults.append(_fault("name_taken", "name", name, rule, "Chalk another name on it."))
     names[name] = 0
-    return replace(change, row=replace(change.row, name=name))
+    row = replace(change.row, name=name)
+    line = _line(rack_row(row))
+    board_of_row(line)
+    faults += _broken(line)  # one that cannot be read again would keep all others from it
+    return replace(change, row=row)
 
 
 def _figure_faults(change: Change) -> list[Fault]:
@@ -268,9 +272,18 @@ def _event(row: Row[Any]) -> StockEvent:
 
 def _board(values: dict[str, str]) -> Board:
     """A board from its line; a wood of the maker's own that is not at hand now keeps its name."""
-    row = RackRow(values=values, units={}, file="stockroom", number=1, places={}, place=(0, 0))
+    row = _line(values)
     board = board_of_row(row)
-    broken = [fault for fault in row.faults if not fault.field.endswith(".species")]
+    broken = [fault for fault in _broken(row) if fault.code != "not_text"]
     if broken:
         raise ModelError(f"a board was kept that cannot be read: {broken[0]}")
     return board
+
+
+def _line(values: dict[str, str]) -> RackRow:
+    return RackRow(values=values, units={}, file="", number=1, places={}, place=(0, 0))
+
+
+def _broken(row: RackRow) -> list[Fault]:
+    """What keeps a line that was read from being a board; a wood that is not known here does not."""
+    return [fault for fault in row.faults if not fault.field.endswith(".species")]

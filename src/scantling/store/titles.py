@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from scantling.errors import ScantlingError
 from scantling.reading import parse_on
+from scantling.reading.limits import control_sign
 from scantling.reading.nodes import source_of
 from scantling.reading.putting import put
 from scantling.store.content import Content
@@ -18,22 +19,23 @@ _LONGEST = 120
 
 
 def name_in(text: str, field: str) -> str:
-    r"""The name in a text, on one line; empty where none can be read.
+    r"""The name in a text, on one line; empty where there is none that anything could be called.
 
     Examples
     --------
-    >>> name_in("title: Hall\n  bench\n", "title"), name_in("parts: [", "title")
-    ('Hall bench', '')
+    >>> [name_in(text, "title") for text in ("title: Hall\n  bench\n", "parts: [", 'title: "\\a"')]
+    ['Hall bench', '', '']
     """
     try:
         name = parse_on(text, file="text").get((field,))
     except ScantlingError:
         return ""
-    return " ".join(str(name or "").split())
+    told = " ".join(str(name or "").split())
+    return "" if control_sign(told) else told
 
 
 def named_anew(old: str, new: str, field: str) -> str:
-    r"""The name in a text where it is another than in the text before; empty where it is not, or not a name.
+    r"""The name in a text where it is another than in the text before; empty where it is not, or too long.
 
     Examples
     --------
@@ -43,10 +45,7 @@ def named_anew(old: str, new: str, field: str) -> str:
     ''
     """
     name = "" if old == new else name_in(new, field)
-    plain = len(name) <= _LONGEST and all(
-        ord(sign) >= 32 and not 0xD800 <= ord(sign) <= 0xDFFF for sign in name
-    )
-    return name if plain and name != name_in(old, field) else ""
+    return name if len(name) <= _LONGEST and name != name_in(old, field) else ""
 
 
 def with_name(text: str, field: str, name: str) -> str:

@@ -9,6 +9,7 @@ from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
+from starlette.routing import Match
 
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
 from scantling.store.stale import MovedOnError, StaleParentError
@@ -24,6 +25,8 @@ _LONGEST, _MOST = 200, 200
 """Characters of a value given, and values given."""
 FRESH = {"cache-control": "no-cache"}
 """Header of what the browser asks for each time, to hear whether it is still the same."""
+_WAYS = ("GET", "POST", "PATCH")
+"""Methods that any page of this server answers."""
 _STATUS = {
     **dict.fromkeys(("unknown_piece", "unknown_version", "unknown_draft", "unknown_event"), 404),
     **dict.fromkeys(("unknown_board", "unknown_profile", "unknown_search"), 404),
@@ -102,26 +105,60 @@ def _refused_body(status: int, faults: list[Fault] | tuple[Fault, ...], **more: 
     return JSONResponse({**told, **more}, status_code=status, headers={"cache-control": "no-store"})
 
 
-def _refused(_request: Request, error: Exception) -> Response:
+def _refused(request: Request, error: Exception) -> Response:
     assert isinstance(error, ScantlingError)
     if isinstance(error, StaleParentError):
         return _refused_body(409, faults_of(error), current=error.current, **moved_on_body(error))
     if isinstance(error, MovedOnError):
         return _refused_body(409, faults_of(error), current=error.current)
+    if not isinstance(error, InputError | FileFaults):
+        return _broken(request, error)
     status = _STATUS.get(error.code, 422) if isinstance(error, InputError) else 422
     return _refused_body(status, faults_of(error))
 
 
 def _not_served(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
+    asked = f"{request.method} {request.url.path[:_LONGEST]}"
+    if error.status_code == 405:
+        return _not_allowed(request, asked)
+    if error.status_code == 400:
+        fault = Fault(
+            code="not_json",
+            field="body",
+            value="something else",
+            rule="must be JSON that is not nested a thousand deep and has no numbers of a thousand digits",
+            remedy="For programs: /api/openapi.json.",
+        )
+        return _refused_body(400, [fault])
     fault = Fault(
-        code="method_not_allowed" if error.status_code == 405 else "not_found",
+        code="not_found",
         field="path",
-        value=f"{request.method} {request.url.path[:_LONGEST]}",
+        value=asked,
         rule="must be a page of this server",
         remedy="Open the address that the command printed.",
     )
     return _refused_body(error.status_code, [fault])
+
+
+def _not_allowed(request: Request, asked: str) -> Response:
+    """A page that is there and was asked in a way that it does not answer; the others are in the header."""
+    ways = ", ".join(way for way in _WAYS if _answered(request, way)) or "GET"
+    fault = Fault(
+        code="method_not_allowed",
+        field="method",
+        value=asked,
+        rule=f"must be {ways}",
+        remedy="For programs: /api/openapi.json.",
+    )
+    answer = _refused_body(405, [fault])
+    answer.headers["allow"] = ways
+    return answer
+
+
+def _answered(request: Request, way: str) -> bool:
+    scope = {**request.scope, "method": way}
+    return any(route.matches(scope)[0] is Match.FULL for route in request.app.routes)
 
 
 def _not_understood(_request: Request, error: Exception) -> Response:
@@ -132,7 +169,7 @@ def _not_understood(_request: Request, error: Exception) -> Response:
             code=f"{each['loc'][0]}_{each['type']}",
             field=".".join(str(step) for step in each["loc"])[:_LONGEST],
             value=_written(each.get("input")),
-            rule=str(each["msg"])[:300],
+            rule=str(each["msg"]).removeprefix("Value error, ")[:300],
             remedy="Reload the page: it may be older than the server. For programs: /api/openapi.json.",
         )
         for each in error.errors()

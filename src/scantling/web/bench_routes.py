@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Annotated
 
 from fastapi import APIRouter
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
 from scantling.errors import Fault, FileFaults, ScantlingError
 from scantling.joinery import look_at_text
@@ -24,7 +24,7 @@ from scantling.store.versions import content_at
 from scantling.web.bench_sizes import as_measured, written_as
 from scantling.web.bodies import NOTHING_BACK, REFUSALS, Body
 from scantling.web.desk import Desk
-from scantling.web.numbers import Number, PieceNumber
+from scantling.web.numbers import Number, PieceNumber, When
 
 __all__ = ["BenchBody", "bench_routes"]
 
@@ -116,7 +116,7 @@ class BenchEventNew(Body):
     unit: Annotated[str, Field(max_length=8)] = ""
     written: Annotated[str, Field(max_length=60)] = ""
     note: Annotated[str, Field(max_length=1000)] = ""
-    at: AwareDatetime | None = None
+    at: When | None = None
     key: Annotated[str, Field(max_length=64)] = ""
 
 
@@ -149,7 +149,7 @@ def bench_routes(desk: Desk) -> APIRouter:
         """Tell what happened; the answer is how things stand after it."""
         event = BenchEvent(
             kind=new.kind,
-            at=desk.now() if new.at is None else new.at.astimezone(UTC),
+            at=desk.now() if new.at is None else new.at,
             subject=new.subject,
             figure=new.figure,
             unit=new.unit,

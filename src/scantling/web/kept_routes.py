@@ -77,7 +77,7 @@ def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
     boards = board_routes(
         lambda request: PieceNotes(desk, request.path_params["number"]), _of_piece, searches
     )
-    both.include_router(boards, prefix="/pieces/{number:int}", include_in_schema=False)
+    both.include_router(boards, prefix="/pieces/{number:number}", include_in_schema=False)
     return both
 
 
@@ -106,17 +106,17 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
             name = find_piece(records, number).name
         return leaf(document, _standing(number), title=name)
 
-    @routes.get("/pieces/{number:int}/write", include_in_schema=False)
+    @routes.get("/pieces/{number:number}/write", include_in_schema=False)
     def show_text(number: int) -> HTMLResponse:
         return named("write", number)
 
-    @routes.get("/pieces/{number:int}/bench", include_in_schema=False)
+    @routes.get("/pieces/{number:number}/bench", include_in_schema=False)
     def show_bench(number: int) -> HTMLResponse:
         return named("bench", number)
 
     for prefix, session_of, standing_of in (
-        ("/pieces/{number:int}", of_piece, _of_piece),
-        ("/pieces/{number:int}/versions/{version:int}", of_version, _of_version),
+        ("/pieces/{number:number}", of_piece, _of_piece),
+        ("/pieces/{number:number}/versions/{version:number}", of_version, _of_version),
         ("/drafts/{draft}", of_draft, _of_draft),
     ):
         of_one = piece_routes(session_of, standing_of, desk.kept_rooms)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import Field
 
 from scantling.stock.tally import tally_stacks
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockAct, StockBoard, StockEvent, StockKind, Stockroom
 from scantling.units import LengthStyle, Round, show_number, show_sizes
 from scantling.web.bodies import AttachedBody, Body, Word
-from scantling.web.numbers import Number
+from scantling.web.numbers import Number, When
 
 __all__ = [
     "ActBody",
@@ -147,7 +147,7 @@ class HistoryBody(Body):
 class Dated(Body):
     """When it happened, if not now, and the maker's words."""
 
-    at: AwareDatetime | None = None
+    at: When | None = None
     note: Note = ""
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import datetime
 from functools import partial
 from typing import Annotated, Literal
 
@@ -179,8 +179,7 @@ def _done(
         room = stockroom(records)
         going = {change.board for change in changes if change.kind.goes_out}
         kept = _offcuts(room, keep or [], going, units)
-        happened = None if at is None else at.astimezone(UTC)
-        add_act(records, [*changes, *kept], now=desk.now(), at=happened, note=note)
+        add_act(records, [*changes, *kept], now=desk.now(), at=at, note=note)
     return _stock(desk, units)
 
 
