@@ -128,7 +128,8 @@ def test_glue_of_a_drawer_is_that_of_its_housings() -> None:
 def test_tenons_of_one_leg_miter_where_they_meet() -> None:
     """Two mortises 26 + 1 deep, each in the middle of its face: the other's begins at 22.5 - 4, so they meet.
 
-    A rail of 80 less a shoulder of 14 and a haunch of 28 leaves tenons of 38, their middles 28 + 19 down.
+    A side rail of 80 less a shoulder of 14 and a haunch of 28 leaves a tenon of 38, its middle 28 + 19 down;
+    the back's, with a haunch of 22, one of 44, its middle 22 + 22 down.
     """
     mortises = [
         mark
@@ -136,6 +137,7 @@ def test_tenons_of_one_leg_miter_where_they_meet() -> None:
         for mark in work.marks
         if mark.part == "leg_bl" and mark.kind is MarkKind.MORTISE and mark.end.value == "end"
     ]
+    mortises.sort(key=lambda mark: mark.from_end_mm)
     assert [m.depth_mm for m in mortises] == pytest.approx([27.0, 27.0])
-    assert [m.from_end_mm for m in mortises] == pytest.approx([47.0, 47.0])
-    assert [m.length_mm for m in mortises] == pytest.approx([38.0, 38.0])
+    assert [m.from_end_mm for m in mortises] == pytest.approx([44.0, 47.0])
+    assert [m.length_mm for m in mortises] == pytest.approx([44.0, 38.0])

@@ -9,6 +9,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from scantling.joinery.bending import turning_way
 from scantling.joinery.fitting import (
     Hollow,
     Mouth,
@@ -363,9 +364,10 @@ def _breaking_nmm(lay: _Lay, o: CrossBoltOptions) -> float | None:
     crushing = None if first.kind is PartKind.SHEET else find_species(first.species).compression_parallel_mpa
     if crushing is None:
         return None
-    low, high = lay.meeting.contact.extent(lay.along)
+    way = turning_way(first, lay.meeting.second, lay.into) or lay.along
+    low, high = lay.meeting.contact.extent(way)
     pull = crushing * o.nut[0] * o.nut[1]
-    arms = [(dot(s, lay.along) - low, high - dot(s, lay.along)) for s in lay.bolts]
+    arms = [(dot(s, way) - low, high - dot(s, way)) for s in lay.bolts]
     return pull * min(sum(low for low, _ in arms), sum(high for _, high in arms))
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.bending import bent_nmm, rectangle_mm3
+from scantling.joinery.bending import bent_nmm, section_mm3, turning_way
 from scantling.joinery.fitting import Hollow, Mouth, check_apart, check_depth, check_mouth
 from scantling.joinery.meeting import (
     Meeting,
@@ -124,7 +124,7 @@ class LooseTenon:
                 area_mm2=meeting.contact.area_mm2,
                 slope_deg=slope_deg(first, normal),
             ),
-            breaking_nmm=_breaking_nmm(meeting, o, len(centers)),
+            breaking_nmm=_breaking_nmm(meeting, along, o, count=len(centers)),
             steps=(
                 "Mark the center lines of the mortises on both parts while they lie together.",
                 "Cut the tight mortises first, then set the cutter to the long width for the others.",
@@ -234,12 +234,13 @@ def _across(first: Part, normal: Vec, along: Vec) -> Vec:
     return side if dot(side, toward) >= 0.0 else scale(side, -1.0)
 
 
-def _breaking_nmm(meeting: Meeting, o: LooseTenonOptions, count: int) -> float | None:
-    """Bending of the tenon about the joint's thickness at clear strength. [N mm]
+def _breaking_nmm(meeting: Meeting, along: Vec, o: LooseTenonOptions, *, count: int) -> float | None:
+    """Bending of the tenons in the plane of both grains at clear strength. [N mm]
 
-    The tenon is of the first part's wood. In a sheet its mortise gives way before it does, at what is not
+    They are of the first part's wood. In a sheet their mortises give way before they do, at what is not
     published here: the joint's strength is then left unjudged.
     """
-    if meeting.second.kind is PartKind.SHEET:
+    way = turning_way(meeting.first, meeting.second, meeting.contact.normal)
+    if meeting.second.kind is PartKind.SHEET or way is None:
         return None
-    return bent_nmm(meeting.first, count * rectangle_mm3(o.thickness, o.width))
+    return bent_nmm(meeting.first, count * section_mm3(o.thickness, o.width, along=along, way=way))

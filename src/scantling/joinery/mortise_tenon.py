@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from scantling.joinery.bending import bent_nmm, rectangle_mm3
+from scantling.joinery.bending import bent_nmm, section_mm3, turning_way
 from scantling.joinery.fitting import (
     Hollow,
     Mouth,
@@ -106,7 +106,7 @@ class MortiseTenon:
             clamp=ClampNeed(
                 direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
-            breaking_nmm=_breaking_nmm(first, held, thick * int(o.abreast)),
+            breaking_nmm=_breaking_nmm(meeting, ways, held, count=int(o.abreast), thick_mm=thick),
             steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
         )
 
@@ -382,9 +382,18 @@ def _freedom(first: Part, ways: TenonWays, tenon: Tenon) -> Freedom:
     )
 
 
-def _breaking_nmm(first: Part, held: list[Tenon], thick_mm: float) -> float | None:
-    """Bending of the glued tenons about the joint's thickness at clear strength. [N mm]"""
-    return bent_nmm(first, sum(rectangle_mm3(thick_mm, tenon.width_mm) for tenon in held))
+def _breaking_nmm(
+    meeting: Meeting, ways: TenonWays, held: list[Tenon], *, count: int, thick_mm: float
+) -> float | None:
+    """Bending of the glued tenons in the plane of both grains at clear strength. [N mm]
+
+    Those of a rail laid flat bend over their thickness; twins count as two by themselves.
+    """
+    way = turning_way(meeting.first, meeting.second, meeting.contact.normal)
+    if way is None:
+        return None
+    each = sum(section_mm3(thick_mm, tenon.width_mm, along=ways.along, way=way) for tenon in held)
+    return bent_nmm(meeting.first, count * each)
 
 
 def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:

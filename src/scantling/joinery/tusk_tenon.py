@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.bending import bent_nmm, rectangle_mm3
+from scantling.joinery.bending import bent_nmm, section_mm3, turning_way
 from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, end_of, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
@@ -119,7 +119,7 @@ class TuskTenon:
             extensions=(Extension(part=first.name, end=tusk.end, length_mm=grown),),
             marks=_marks(tusk, o),
             connectors=(_wedge(tusk, o),),
-            breaking_nmm=bent_nmm(first, rectangle_mm3(tusk.thick_mm, tusk.wide_mm)),
+            breaking_nmm=_breaking_nmm(tusk),
             dry=True,
             steps=(
                 "Cut the mortise from both faces; the tenon goes through by hand, for it comes apart again.",
@@ -130,6 +130,15 @@ class TuskTenon:
                 "Set it with light blows: a hard one splits the wood beyond it out.",
             ),
         )
+
+
+def _breaking_nmm(tusk: _Tusk) -> float | None:
+    """Bending of the tenon in the plane of both grains at clear strength. [N mm]"""
+    meeting = tusk.meeting
+    way = turning_way(meeting.first, meeting.second, meeting.contact.normal)
+    if way is None:
+        return None
+    return bent_nmm(meeting.first, section_mm3(tusk.thick_mm, tusk.wide_mm, along=tusk.ways.along, way=way))
 
 
 def _tusk(joint: JointRequest, context: JointContext) -> _Tusk:

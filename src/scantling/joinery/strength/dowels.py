@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from math import pi
 
+from scantling.joinery.bending import lies_flat, turning_way
 from scantling.joinery.strength.figure import Figure, JointStrength, Known, none, nothing
 from scantling.joinery.strength.glue import FACTOR, less, sheared, woods
 from scantling.joinery.strength.tenons import DOWELS_STIFFNESS_NMM_RAD
 from scantling.joinery.work import Connector, ConnectorKind, JointWork, MarkKind
-from scantling.piece.geometry import dot, norm, sub, unit
+from scantling.piece.geometry import Vec, dot, norm, sub, unit
 from scantling.piece.model import Part
 
 __all__ = ["BOND_MPA", "WOOD_MPA", "dowel_pin", "held_nmm", "one_dowel_n"]
@@ -83,12 +84,12 @@ def dowel_pin(work: JointWork, first: Part, second: Part) -> JointStrength:
     depth = min(holes.values()) - _end_room_mm(row, holes)
     diameter = row.size_mm[0]
     bonds = [one_dowel_n(diameter, depth, bond_mpa=bond) for bond in BOND_MPA]
-    glued = bool(work.glue)
+    glued, way = bool(work.glue), turning_way(first, second, work.leaves)
     return JointStrength(
         pull_n=_tested([row.count * bond for bond in bonds], _DRAWN) if glued else none("no glue holds it"),
         shear_n=_sheared(row, first, second),
-        moment_nmm=_turned(row, bonds) if glued else none("no glue holds it"),
-        stiffness_nmm_rad=_stiffness(work, first, row),
+        moment_nmm=_turned(row, bonds, way) if glued else none("no glue holds it"),
+        stiffness_nmm_rad=_stiffness(work, first, row, way),
     )
 
 
@@ -110,10 +111,17 @@ def _tested(values: list[float], source: str) -> Figure:
     )
 
 
-def _turned(row: Connector, bonds: list[float]) -> Figure:
+def _beside(row: Connector, way: Vec | None) -> bool:
+    """Whether the dowels stand side by side across the way they are turned over, so that none draws."""
+    return way is None or lies_flat(unit(sub(row.frames[-1].origin, row.frames[0].origin)), way)
+
+
+def _turned(row: Connector, bonds: list[float], way: Vec | None) -> Figure:
     """The dowels' own couple. [N mm]"""
     if row.count < 2 or len(row.frames) < 2:
         return none("one dowel turns in its hole")
+    if _beside(row, way):
+        return none("its dowels stand side by side across the way it is turned")
     base = row.frames[0].origin
     along = unit(sub(row.frames[-1].origin, base))
     places = [dot(sub(frame.origin, base), along) for frame in row.frames]
@@ -136,14 +144,14 @@ def _sheared(row: Connector, first: Part, second: Part) -> Figure:
     return less(*(sheared(wood, section, share=0.75, what=what) for wood in both))
 
 
-def _stiffness(work: JointWork, first: Part, row: Connector) -> Figure:
+def _stiffness(work: JointWork, first: Part, row: Connector, way: Vec | None) -> Figure:
     """As of the chair joints tested, where two dowels or more hold the end of a stick."""
     if not work.glue:
         return none("put together dry")
     on_end = any(m.on_end for m in work.marks if m.part == first.name)
     spread = norm(sub(row.frames[-1].origin, row.frames[0].origin)) if row.frames else 0.0
-    if row.count < 2 or not on_end or spread < row.size_mm[0]:
-        return none("tested for two dowels in the end of a rail alone")
+    if row.count < 2 or not on_end or spread < row.size_mm[0] or _beside(row, way):
+        return none("tested for two dowels one over the other in the end of a rail alone")
     low, high = DOWELS_STIFFNESS_NMM_RAD
     return Figure(
         likely=(low + high) / 2.0,

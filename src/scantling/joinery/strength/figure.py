@@ -67,7 +67,7 @@ class JointStrength:
     shear_n
         Pressing the first part across that way, as a rail's end is pressed down in a leg. [N]
     moment_nmm
-        Turning the first part in the plane of both. [N mm]
+        Turning the first part in the plane of both grains. [N mm]
     stiffness_nmm_rad
         That moment over the angle it turns the joint by. [N mm/rad]
     """

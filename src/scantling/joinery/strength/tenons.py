@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
+from scantling.joinery.bending import lies_flat, turning_way
 from scantling.joinery.strength.figure import Figure, JointStrength, Known, none
 from scantling.joinery.strength.glue import (
     ACROSS,
@@ -65,8 +67,8 @@ def mortise_tenon(work: JointWork, first: Part, second: Part) -> JointStrength:
     return JointStrength(
         pull_n=lap(work.glue, first, second),
         shear_n=_pressed(work, first, second),
-        moment_nmm=_bent(work, tested=True),
-        stiffness_nmm_rad=STIFF_TENON if work.glue else none("put together dry"),
+        moment_nmm=_bent(work, tested=not _flat(work, first, second)),
+        stiffness_nmm_rad=_stiff(STIFF_TENON, work, first, second),
     )
 
 
@@ -111,7 +113,7 @@ def loose_tenon(work: JointWork, first: Part, second: Part) -> JointStrength:
         pull_n=pull,
         shear_n=_pressed(work, first, second),
         moment_nmm=_bent(work),
-        stiffness_nmm_rad=STIFF_LOOSE if work.glue else none("put together dry"),
+        stiffness_nmm_rad=_stiff(STIFF_LOOSE, work, first, second),
     )
 
 
@@ -168,6 +170,33 @@ def _bent(work: JointWork, *, tested: bool = False) -> Figure:
         factor=FACTOR,
         known=Known.FORMULA if tested else Known.RECKONED,
         source=f"{BENDING}{told}",
+    )
+
+
+def _flat(work: JointWork, first: Part, second: Part) -> bool:
+    """Whether its tenons lie flat in the plane of both grains, as those of a rail laid flat do."""
+    way = turning_way(first, second, work.leaves)
+    loose = next((one for one in work.connectors if one.kind is ConnectorKind.LOOSE_TENON), None)
+    along = loose.frames[0].width if loose is not None else first.frame.width
+    return way is not None and lies_flat(along, way)
+
+
+def _stiff(usual: Figure, work: JointWork, first: Part, second: Part) -> Figure:
+    r"""Turning stiffness of glued tenons; of flat ones less, as their section is: times :math:`(t / w)^2`."""
+    if not work.glue:
+        return none("put together dry")
+    if turning_way(first, second, work.leaves) is None:
+        return none("no test of tenons turned in the faces that meet was found")
+    if not _flat(work, first, second):
+        return usual
+    thick, wide, _ = min(_sections(work, first, second), key=lambda size: size[1])
+    less_by = (thick / wide) ** 2
+    return replace(
+        usual,
+        likely=(usual.likely or 0.0) * less_by,
+        low=(usual.low or 0.0) * less_by,
+        high=(usual.high or 0.0) * less_by,
+        source=f"of tenons laid flat less, as the square of thickness over width is; upright {usual.source}",
     )
 
 
