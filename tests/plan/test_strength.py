@@ -14,9 +14,22 @@ from tests.plan.jobs import shipped_job
 
 
 def test_a_seat_carries_its_sitters_between_the_legs() -> None:
-    """The brief's 160 kg lie on the span, not 160 kg times span over length."""
-    (seat,) = make_plan(shipped_job("hall_bench", rack=False)).strength.sags
-    assert seat.beam.load_n == pytest.approx(160.0 * GRAVITY_M_S2)
+    """The brief's 160 kg lie on the span, not 160 kg times span over length; of the seat, what spans."""
+    plan = make_plan(shipped_job("hall_bench", rack=False))
+    (seat,) = plan.strength.sags
+    own = next(part.mass_kg for part in plan.parts if part.name == "seat") * seat.beam.span_mm / 1220.0
+    assert own > 6.0
+    assert seat.beam.load_n == pytest.approx((160.0 + own) * GRAVITY_M_S2)
+
+
+def test_nothing_lies_on_a_dust_panel() -> None:
+    """The chest's 25 kg lie on its top, 616 of 800 mm of it free, and not on the panels under its drawers."""
+    plan = make_plan(shipped_job("five_drawer_chest", rack=False))
+    top = next(check for check in plan.strength.sags if check.part == "top")
+    own = next(part.mass_kg for part in plan.parts if part.name == "top")
+    assert top.beam.load_n == pytest.approx((25.0 + own) * GRAVITY_M_S2 * 616.0 / 800.0)
+    assert not any("dust_panel" in one.part for one in plan.strength.carried)
+    assert any("dust_panel_1" in line and "drawer runs" in line for line in plan.strength.unjudged)
 
 
 def test_a_shelf_carries_what_lies_on_its_span() -> None:

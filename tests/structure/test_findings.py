@@ -29,6 +29,16 @@ def test_f46_advice_is_enough() -> None:
     assert sagging.check("shelf", short) == []
 
 
+def test_f46_a_thicker_shelf_is_heavier_too() -> None:
+    """Half of the load is the shelf itself, and grows with the thickness advised: that just passes."""
+    heavy = replace(SHELF, load_n=2.0 * SHELF.load_n, own_n=SHELF.load_n)
+    depth = sagging.check("shelf", heavy)[0].numbers["thickness_wanted_mm"]
+    for thick, passes in ((depth * 1.0001, True), (depth * 0.999, False)):
+        own = heavy.own_n * thick / heavy.depth_mm
+        shelf = replace(heavy, depth_mm=thick, load_n=SHELF.load_n + own, own_n=own)
+        assert (sagging.check("shelf", shelf) == []) is passes
+
+
 def test_f46_a_stout_shelf_passes() -> None:
     """35 lb/ft on a 22 mm maple shelf sags less than the eye sees."""
     assert sagging.check("shelf", SHELF) == []

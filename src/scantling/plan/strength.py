@@ -13,7 +13,7 @@ from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
 from scantling.plan.carried import carried_of, topped_of
-from scantling.plan.opened import HungDoor, drawers_of, hung_doors, load_kg, open_drawers
+from scantling.plan.opened import HungDoor, OpenDrawer, drawers_of, hung_doors, load_kg, open_drawers
 from scantling.plan.racked import FLAT_SHARE, FrameCheck, Unframed, frames_of
 from scantling.structure import places, sagging, tipping
 from scantling.structure.carrying import Carried, Topped, check_carried, check_topped
@@ -29,6 +29,8 @@ from scantling.wood.species import find_species
 __all__ = ["FrameCheck", "SagCheck", "Strength", "plan_strength"]
 
 _ABOVE_MM = 1.0
+OVER_MM = 40.0
+"""A board nearer than this under a drawer is a dust panel: nothing else lies on it. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +108,7 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     topped = topped_of(subject, mass=mass, leaned_on=_use(subject.piece) is not Use.LEFT_ALONE)
     if topped is not None:
         findings += check_topped(topped, overrides=subject.overrides)
-    sags = _sags(subject)
+    sags = _sags(subject, mass)
     for item in sags:
         findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
     findings += _room_to_sit(subject)
@@ -145,6 +147,11 @@ def _unjudged(
         said.append("Sag: the brief names no load. Write one under `brief`, such as `load: 40 kg`.")
     else:
         judged = {item.part for item in sags}
+        drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
+        over = [board.name for board in boards if board.species and _run_over(subject, board, drawers)]
+        if over:
+            said.append(f"Sag of {', '.join(over)}: a drawer runs right over, so that nothing lies there.")
+        judged |= set(over)
         left = [board.name for board in boards if board.species and board.name not in judged]
         if left:
             said.append(
@@ -206,27 +213,31 @@ def _tip(piece: Piece, mass: Mass) -> Tip | None:
     return tip(mass.total_kg, (center[0], center[1]), feet_mm=feet, top_mm=outline)
 
 
-def _sags(subject: Subject) -> tuple[SagCheck, ...]:
-    """Every horizontal board under its share of the load, over the span between what carries it.
+def _sags(subject: Subject, mass: Mass) -> tuple[SagCheck, ...]:
+    """Every horizontal board under its share of the load and itself, over the span between what carries it.
 
     A drawer's bottom carries what lies in the drawer. People sit between the legs, so a board that holds
     people has its whole share on the span. Things are spread over the board, and the span carries what lies
     on it.
     """
+    weights = {one.part: one.mass_kg for one in mass.parts}
     checks = []
     for board, share in _loads(subject).items():
         span = _span(subject, board)
         if span is None or find_species(board.species).moe_mpa is None:
             continue
         moe, shear = of_species(find_species(board.species))
-        on_span = 1.0 if subject.piece.brief.holds_people else span / board.length_mm
+        free = span / board.length_mm
+        on_span = 1.0 if subject.piece.brief.holds_people else free
+        own_n = weights.get(board.name, 0.0) * free * GRAVITY_M_S2
         beam = Beam(
             span_mm=span,
             width_mm=board.width_mm,
             depth_mm=board.thickness_mm,
             moe_mpa=moe,
             shear_modulus_mpa=shear,
-            load_n=share * GRAVITY_M_S2 * on_span,
+            load_n=share * on_span * GRAVITY_M_S2 + own_n,
+            own_n=own_n,
             loading=Loading.UNIFORM_SIMPLE,
         )
         checks.append(SagCheck(part=board.name, beam=beam, sag=sag(beam)))
@@ -234,17 +245,33 @@ def _sags(subject: Subject) -> tuple[SagCheck, ...]:
 
 
 def _loads(subject: Subject) -> dict[Part, float]:
-    """What lies on each level board: a drawer's load on its bottom, the brief's load on the others. [kg]"""
+    """What lies on each level board: a drawer's load on its bottom, the brief's load on the others. [kg]
+
+    None lies on a board that a drawer runs over.
+    """
     drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
     inside = {drawer.bottom: load_kg(subject, drawer) for drawer in drawers}
     boards = [b for b in _board(subject.piece) if b.species]
-    others = [b for b in boards if b.name not in inside]
+    others = [b for b in boards if b.name not in inside and not _run_over(subject, b, drawers)]
     area = sum(b.length_mm * b.width_mm for b in others)
     load = subject.piece.brief.load_kg
     loads = {b: inside[b.name] for b in boards if b.name in inside}
     if load is not None:
         loads |= {b: load * b.length_mm * b.width_mm / area for b in others}
     return {b: loads[b] for b in boards if b in loads}
+
+
+def _run_over(subject: Subject, board: Part, drawers: Iterable[OpenDrawer]) -> bool:
+    """Whether a drawer runs so close over a board that nothing else lies on it, as over a dust panel."""
+    body = body_of(board)
+    level = body.extent((0.0, 0.0, 1.0))[1]
+    for drawer in drawers:
+        x, y, _ = subject.part(drawer.bottom).middle
+        (left, right), (front, back) = body.extent((1.0, 0.0, 0.0)), body.extent((0.0, 1.0, 0.0))
+        lowest = min(body_of(subject.part(name)).extent((0.0, 0.0, 1.0))[0] for name in drawer.parts)
+        if left < x < right and front < y < back and -_ABOVE_MM < lowest - level < OVER_MM:
+            return True
+    return False
 
 
 def _span(subject: Subject, board: Part) -> float | None:

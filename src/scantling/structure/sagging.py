@@ -44,7 +44,9 @@ class Beam:
     shear_modulus_mpa
         [MPa]
     load_n
-        Total load. [N]
+        Total load, the beam itself with it. [N]
+    own_n
+        Of that, the beam itself: it grows with the depth. [N]
     inertia_mm4
         Second moment of area; None takes the rectangle. [mm4]
     """
@@ -58,6 +60,7 @@ class Beam:
     loading: Loading = Loading.UNIFORM_SIMPLE
     creep: Creep = Creep.DRY
     inertia_mm4: float | None = None
+    own_n: float = 0.0
 
     @property
     def second_moment_mm4(self) -> float:
@@ -194,7 +197,7 @@ def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list
         finding(
             "F46",
             where=where,
-            message=f"{where} sags {result.first_mm:.1f} mm under {beam.load_n:.0f} N over "
+            message=f"{where} sags {result.first_mm:.1f} mm under {beam.load_n:.0f} N, itself included, over "
             f"{beam.span_mm:.0f} mm, "
             f"{result.long_term_mm:.1f} mm after years; at most {allowed:.1f} mm",
             numbers={
@@ -228,6 +231,7 @@ def _depth(beam: Beam, per_mm: float) -> float:
     low, high = beam.depth_mm, 4.0 * beam.depth_mm
     for _ in range(40):
         middle = (low + high) / 2.0
-        deeper = replace(beam, depth_mm=middle, inertia_mm4=None)
+        load = beam.load_n + beam.own_n * (middle / beam.depth_mm - 1.0)
+        deeper = replace(beam, depth_mm=middle, inertia_mm4=None, load_n=load)
         low, high = (low, middle) if _passes(deeper, per_mm) else (middle, high)
     return high

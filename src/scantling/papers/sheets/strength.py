@@ -166,6 +166,6 @@ def _sag_row(item: SagCheck, show: Show) -> tuple[str, str, str]:
     first, later = show.gap(item.sag.first_mm), show.gap(item.sag.long_term_mm, unit=True)
     return (
         f"{label_of(item.part)} under {show.mass(item.beam.load_n / GRAVITY_M_S2)}",
-        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}",
+        f"spread over a span of {show.length(item.beam.span_mm, unit=True)}, itself included",
         f"sags {first}, after years {later}",
     )
