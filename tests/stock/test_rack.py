@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scantling.errors import FileFaults
+from scantling.reading.limits import MAX_FAULTS
 from scantling.stock import Defect, DefectKind, Face, Price, PriceBasis, parse_rack, read_rack
+from scantling.stock.notes_file import parse_notes
 
 RACKS = Path(__file__).parents[2] / "examples" / "racks"
 
@@ -176,6 +178,33 @@ def test_a_rack_of_many_faults_tells_them_all() -> None:
         ("unknown_field", "boards.with", 4),
         ("duplicate_key", "boards[3].name", 5),
     ]
+
+
+def test_no_more_faults_are_told_than_anybody_reads() -> None:
+    """Of one board with a thousand marks that are none, and of notes with as many places."""
+    marks = "; ".join(["knot at 1 x 1"] * 1000)
+    table = f"name,species,thickness,length,width,defects\nA,cherry,8/4,900,190,{marks}\n"
+    assert faults_of(table, "rack.csv") == [("not_a_defect", "boards.A.defects", 2)] * MAX_FAULTS
+    notes = "pin:\n" + "".join(f"  part_{n}: Z{n}\n" for n in range(100))
+    with pytest.raises(FileFaults) as caught:
+        parse_notes(notes, file="rack.bench.yaml", boards=())
+    assert len(caught.value.faults) == MAX_FAULTS
+
+
+def test_marks_and_places_without_end_are_none() -> None:
+    """Longer than a maker writes: they are not even looked at, as that would take ever longer."""
+    long = "knot at 620 x 40, 90 x 50" + " " * 300 + "on face"
+    table = f'name,species,thickness,length,width,defects\nA,cherry,8/4,900,190,"{long}"\n'
+    assert faults_of(table, "rack.csv") == [("not_a_defect", "boards.A.defects", 2)]
+    boards = parse_rack("name,species,thickness,length,width\nA,cherry,8/4,900,190\n", file="r.csv").boards
+    sizes = "1 x " * 200
+    for block, code in (
+        (f"pin: {{a: 'A at {sizes}'}}", "not_a_place"),
+        (f"left: {{A: '{sizes}'}}", "not_a_size"),
+    ):
+        with pytest.raises(FileFaults) as caught:
+            parse_notes(block, file="rack.bench.yaml", boards=boards)
+        assert code in {fault.code for fault in caught.value.faults}
 
 
 @pytest.mark.parametrize("written", ["4 quarter", "five quarters", "thick"])

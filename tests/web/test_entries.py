@@ -72,6 +72,16 @@ def test_a_part_is_made_once_more(kept: TestClient) -> None:
     )
 
 
+def test_what_is_sent_as_one_value_is_written_as_one(kept: TestClient) -> None:
+    """Signs that mean something in the file cannot end a value, and so write what nobody asked for."""
+    moved = _post(kept, "copies", 422, part="apron_front", name="rail", move=["0, 200 mm, 0"])["errors"]
+    assert {error["field"].partition("[")[0] for error in moved} == {"parts.apron_front.copies.rail.move"}
+    names = {"family": "mortise_tenon, depth: 9 mm", "first": "apron_front.start", "second": "leg_fl"}
+    joined = _post(kept, "joints", 422, **names)["errors"]
+    assert [error["code"] for error in joined] == ["unknown_choice"]
+    assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
+
+
 def test_parts_that_touch_are_offered_joints_that_go_in_as_they_are(kept: TestClient) -> None:
     """A leg touches the top that its aprons hold; a joint taken out leaves its parts touching."""
     told = kept.get("/api/pieces/1/meetings").json()

@@ -20,6 +20,10 @@ __all__ = ["FileModel", "custom_error", "length_unit", "validate"]
 
 Model = TypeVar("Model", bound=BaseModel)
 _UNITS = ("mm", "cm", "in")
+_MOST_PROBLEMS = 500
+"""Problems looked at, of which MAX_FAULTS are told: a file of nothing else would take minutes. [1]"""
+_MOST_FIELDS = 100
+"""Fields that a block of one kind of many may have; ours have 30 at most. [1]"""
 
 
 class FileModel(BaseModel):
@@ -103,7 +107,8 @@ def validate(document: Document, model: type[Model], *, context: Mapping[str, An
     try:
         made = model.model_validate(document.data, context=full)
     except ValidationError as error:
-        problems = [_locate(document.data, entry) for entry in error.errors(include_url=False)]
+        entries = error.errors(include_url=False)[:_MOST_PROBLEMS]
+        problems = [_locate(document.data, entry) for entry in entries]
         for problem in _quiet(problems):
             faults.extend(_faults(document, model, problem, context=full))
     if wrong_unit:  # then the fractions may well be of inches
@@ -162,7 +167,9 @@ def _holds(data: object, step: str | int) -> bool:
 
 
 def _is_tag(data: object, step: str | int) -> bool:
-    return isinstance(data, dict) and any(isinstance(v, str) and v == step for v in data.values())
+    if not isinstance(data, dict) or len(data) > _MOST_FIELDS:
+        return False
+    return any(isinstance(value, str) and value == step for value in data.values())
 
 
 def _quiet(problems: list[_Problem]) -> list[_Problem]:

@@ -10,6 +10,7 @@ from pathlib import Path
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.piece.files.built_file import BUILT_FIELDS
 from scantling.reading import Document, did_you_mean, faults_for, parse_document, read_document, read_text
+from scantling.reading.limits import MAX_FAULTS
 from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin
 from scantling.stock.board import Board, Defect
 from scantling.stock.laid import LaidBoard
@@ -28,7 +29,9 @@ __all__ = [
 
 _FIELDS = ("cut", "left", "leave", "found", "pin", "laid", "bound")
 _SIZE = re.compile(r"(?P<length>.+?)\s*[x×]\s*(?P<width>.+)")
-_BOUND = re.compile(r"(?P<bound>\d+(?:\.\d+)?) of (?P<asked>[0-9a-f]{32})")
+_LONGEST = 400
+"""Characters of a size or place; a longer one is none, and takes long to look at. [1]"""
+_BOUND = re.compile(r"(?P<bound>\d{1,12}(?:\.\d{1,12})?) of (?P<asked>[0-9a-f]{32})")
 _PLACE = re.compile(r"(?P<board>.+?)(?:\s+at\s+(?P<at>.+?)(?:\s*,\s*(?P<up>.+?)\s+up)?)?")
 
 
@@ -145,8 +148,12 @@ def parse_notes(text: str, *, file: str, boards: Sequence[Board], gone: bool = F
     reader = _Reader(parse_document(text, file=file), {b.name: b for b in boards}, gone=gone)
     notes = reader.notes()
     if reader.faults:
-        raise FileFaults(sorted(reader.faults, key=lambda f: (f.line, f.column)))
+        raise FileFaults(sorted(reader.faults, key=lambda f: (f.line, f.column))[:MAX_FAULTS])
     return notes
+
+
+def _matched(form: re.Pattern[str], text: str) -> re.Match[str] | None:
+    return form.fullmatch(text.strip()) if len(text) <= _LONGEST else None
 
 
 class _Reader:
@@ -281,7 +288,7 @@ class _Reader:
     def _left(self) -> tuple[Left, ...]:
         found = []
         for board, size in self.block("left").items():
-            match = _SIZE.fullmatch(str(size).strip())
+            match = _matched(_SIZE, str(size))
             if not self.board(board, ("left", board)):
                 continue
             if match is None:
@@ -318,7 +325,7 @@ class _Reader:
     def _pins(self) -> tuple[Pin, ...]:
         found = []
         for part, place in self.block("pin").items():
-            match = _PLACE.fullmatch("" if place is None else str(place).strip())
+            match = _matched(_PLACE, "" if place is None else str(place))
             if match is None:
                 rule = "must be a board, or BOARD at LENGTH"
                 self.wrong(("pin", part), "not_a_place", rule, "Write C3, or C3 at 400 mm.")

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from scantling.errors import Fault, FileFaults
 from scantling.reading import Document, did_you_mean, parse_on, parse_table, read_text
+from scantling.reading.limits import MAX_FAULTS
 from scantling.stock.benchnotes import BenchNotes
 from scantling.stock.board import Board
 from scantling.stock.notes_file import notes_path, parse_notes
@@ -202,7 +203,7 @@ def parse_rack(text: str, *, file: str) -> Rack:
             )
         ]
     if faults:
-        raise FileFaults(sorted(faults, key=lambda f: (f.line, f.field)))
+        raise FileFaults(sorted(faults, key=lambda f: (f.line, f.field))[:MAX_FAULTS])
     return Rack(
         name=Path(file).stem,
         boards=tuple(b for b in boards if not is_sheet(b.species)),

@@ -46,6 +46,8 @@ _DEFECT = re.compile(
     r"(?P<kind>[a-z-]+)\s+at\s+(?P<x>.+?)\s*[x×]\s*(?P<y>.+?)\s*,\s*(?P<l>.+?)\s*[x×]\s*(?P<w>.+?)"
     r"(?:\s+on\s+(?P<face>\w+)|\s+(?P<bare>face|back|through))?"
 )
+_LONGEST_DEFECT = 300
+"""Characters; a longer one is none, and takes long to look at. [1]"""
 _PER = {
     "board": PriceBasis.BOARD,
     "board foot": PriceBasis.BOARD_FOOT,
@@ -221,7 +223,7 @@ def _on_board(defect: Defect, text: str, *, length_mm: float, width_mm: float) -
 
 
 def _defect(text: str, *, unit: str) -> Defect:
-    match = _DEFECT.fullmatch(text.strip())
+    match = _DEFECT.fullmatch(text.strip()) if len(text) <= _LONGEST_DEFECT else None
     if match is None:
         raise InputError(
             code="not_a_defect",

@@ -15,6 +15,7 @@ from scantling.errors import InputError
 from scantling.papers.naming import label_of
 from scantling.reading import Path, field_name
 from scantling.reading.editing import added, changed, removed, written
+from scantling.reading.nodes import source_of
 from scantling.store.content import Content
 from scantling.store.pieces import find_piece
 from scantling.store.versions import content_at
@@ -204,8 +205,8 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
     @routes.post("/copies", status_code=201, responses=MOVED)
     def copy_part(number: PieceNumber, copy: CopyNew) -> PieceOpen:
         """Make a part once more, mirrored or moved."""
-        fields = [f"mirror: [{', '.join(copy.mirror)}]"] if copy.mirror else []
-        fields += [f"move: [{', '.join(copy.move)}]"] if copy.move else []
+        fields = [f"mirror: [{_listed(copy.mirror)}]"] if copy.mirror else []
+        fields += [f"move: [{_listed(copy.move)}]"] if copy.move else []
         if not fields:
             raise InputError(
                 code="copy_in_place",
@@ -225,11 +226,17 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
     @routes.post("/joints", status_code=201, responses=MOVED)
     def add_joint(number: PieceNumber, joint: JointNew) -> PieceOpen:
         """Put a joint between two parts."""
-        value = f"{{kind: {joint.family}, between: [[{joint.first}, {joint.second}]]}}"
+        between = _listed((joint.first, joint.second))
+        value = f"{{kind: {source_of(joint.family)}, between: [[{between}]]}}"
         one, other = (name.partition(".")[0] for name in (joint.first, joint.second))
         name = f"{one}_to_{other}"
         why = f"{label_of(joint.family)} between {label_of(one).lower()} and {label_of(other).lower()}"
         return kept(number, joint.parent, why, lambda text: _with_joint(text, name, value))
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    """Words as they stand in a list, each one value whatever signs it has."""
+    return ", ".join(source_of(word) for word in words)
 
 
 def _put(text: str, path: tuple[str, ...], value: str) -> str:
