@@ -37,6 +37,17 @@ def test_a_bench_with_only_wedges_is_told_to_make_wedges() -> None:
     assert made.title in _step(_bench(), "Put everything together dry").needs
 
 
+def test_round_parts_are_sawn_square_and_bored_round() -> None:
+    """The saw lays a leg by its faces; the bit goes in from a cradle: between the two it is made round."""
+    titles = [step.title for step in _bench().order.steps]
+    rounding = titles.index("Make the round parts round")
+    legs = {name for name, part in shipped_job("hall_bench", rack=False).piece.parts.items() if part.round}
+    of_legs = [(at, step) for at, step in enumerate(_bench().order.steps) if legs & set(step.parts)]
+    sawn = [at for at, step in of_legs if step.title.startswith("Saw set-up")]
+    bored = [at for at, step in of_legs if step.title.startswith("Cut the joints")]
+    assert max(sawn) < rounding < min(bored)
+
+
 def test_loose_tenons_are_counted_in_the_plural() -> None:
     """More than one of a thing is written as more than one, with the length they are crosscut from.
 

@@ -108,3 +108,11 @@ def test_each_way_parts_are_joined_is_cut_open_once(bookcase) -> None:
         assert all(abs(_area(p.loops)) > 1.0 for p in section.pieces)
     sheet = draw_sections(sections[:ACROSS], room_mm=173.0)
     assert sheet.height_mm < 75.0
+
+
+def test_a_section_of_the_other_hand_is_not_drawn_again() -> None:
+    """The tray's corners are one miter in four hands, and its bottom goes alike into front and back."""
+    job, planner = shipped_job("tray", rack=False), Planner()
+    sections = joint_sections(job.piece, planner.works(job), planner.solids(job), figures=FIGURES)
+    titles = [section.title for section in sections]
+    assert titles == ["Front into Right side 1", "Bottom into Front", "Bottom into Right side 1"]

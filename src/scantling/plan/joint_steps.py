@@ -8,7 +8,7 @@ from scantling.plan.shape_steps import shape_step
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
 
-__all__ = ["joint_steps", "listed", "loose_steps", "sawing_steps", "shaping_steps"]
+__all__ = ["joint_steps", "listed", "loose_steps", "rounding_steps", "sawing_steps", "shaping_steps"]
 
 _MARK_RATE = {
     MarkKind.MORTISE: "mortise",
@@ -68,6 +68,27 @@ def sawing_steps(work: Work, steps: Steps) -> None:
         sawn[waits] = title
 
 
+def rounding_steps(work: Work, steps: Steps) -> None:
+    """Round parts: square while their ends are sawn, round when they are bored in a cradle."""
+    rounds = tuple(name for name, part in work.piece.parts.items() if part.round is not None)
+    if not rounds:
+        return
+    steps.add(
+        Step(
+            title="Make the round parts round",
+            phase="joints",
+            hands_on_min=rate("round").minutes(count=len(rounds)),
+            needs=steps.before(rounds),
+            parts=rounds,
+            details=(
+                "First carry the center lines and the marks of the joints round to both ends.",
+                "Square, eight sides, sixteen, round; sight along it at every stage.",
+            ),
+            cautions=cautions_for("hand tools"),
+        )
+    )
+
+
 def joint_steps(work: Work, steps: Steps) -> None:
     """Each kind of joint, its marking out among it."""
     groups: dict[str, list[JointWork]] = {}
@@ -104,7 +125,7 @@ def _joint_minutes(marks: list[Mark]) -> float:
 
 
 def shaping_steps(work: Work, steps: Steps) -> None:
-    """Tapers, rounds and edges."""
+    """Tapers and edges."""
     tapered = [sawing for sawing in work.sawings if sawing.tapers]
     if tapered:
         parts = tuple(sawing.part for sawing in tapered)
@@ -117,19 +138,6 @@ def shaping_steps(work: Work, steps: Steps) -> None:
                 parts=parts,
                 details=("After the joints are cut, while the sides are still square to each other.",),
                 cautions=cautions_for("ripping", "hand tools"),
-            )
-        )
-    rounds = tuple(name for name, part in work.piece.parts.items() if part.round is not None)
-    if rounds:
-        steps.add(
-            Step(
-                title="Make the round parts round",
-                phase="joints",
-                hands_on_min=rate("round").minutes(count=len(rounds)),
-                needs=steps.before(rounds),
-                parts=rounds,
-                details=("Square, eight sides, sixteen, round; sight along it at every stage.",),
-                cautions=cautions_for("hand tools"),
             )
         )
     shape_step(work, steps)

@@ -5,7 +5,13 @@ from __future__ import annotations
 from scantling.plan.edge_steps import caul_steps, edge_steps, late_joint_steps
 from scantling.plan.finish_steps import finish_steps, last_steps, surface_steps
 from scantling.plan.gluing_steps import assembly_steps, inner_glue_steps
-from scantling.plan.joint_steps import joint_steps, loose_steps, sawing_steps, shaping_steps
+from scantling.plan.joint_steps import (
+    joint_steps,
+    loose_steps,
+    rounding_steps,
+    sawing_steps,
+    shaping_steps,
+)
 from scantling.plan.step import Step, Steps, Work
 from scantling.plan.timber_steps import milling_steps, sheet_steps, timber_steps
 
@@ -27,6 +33,7 @@ def plan_steps(work: Work) -> tuple[Step, ...]:
     inner_glue_steps(work, steps)
     edge_steps(work, steps)
     sawing_steps(work, steps)
+    rounding_steps(work, steps)
     joint_steps(work, steps)
     shaping_steps(work, steps)
     loose_steps(work, steps)

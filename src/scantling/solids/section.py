@@ -15,6 +15,9 @@ from scantling.solids.view import View
 
 __all__ = ["Loop", "loose_loops", "section_loops"]
 
+_STRAIGHT_MM = 1e-3
+"""Points nearer than this to the line between their neighbors are none of the outline. [mm]"""
+
 Loop = tuple[tuple[float, float], ...]
 """A closed line, its last point joined to its first; wood lies to the left of it. [mm]"""
 
@@ -67,7 +70,8 @@ def _loops(points: Floats, triangles: Ints, *, view: View, at: Vec, half_mm: flo
         return ()
     body = manifold3d.Manifold(manifold3d.Mesh64(local, triangles.astype(np.uint64)))
     window = manifold3d.CrossSection.square((2.0 * half_mm, 2.0 * half_mm), center=True)
-    cut = body.slice(0.0) ^ window
+    # The mesh cut leaves a point at every edge of a triangle, also where the outline runs straight on.
+    cut = (body.slice(0.0) ^ window).simplify(_STRAIGHT_MM)
     return tuple(
         tuple((round(float(x), 4), round(float(y), 4)) for x, y in loop) for loop in cut.to_polygons()
     )

@@ -69,6 +69,7 @@ def joint_sections(
         At most a dozen, in the order of the joints.
     """
     found: dict[tuple[str, str, str], JointSection] = {}
+    drawn: set[object] = set()
     for work in works:
         first, second = piece.parts.get(work.first), piece.parts.get(work.second)
         if first is None or second is None or not any(m.kind in _HIDDEN for m in work.marks):
@@ -77,19 +78,34 @@ def joint_sections(
         if key in found or len(found) >= _MOST:
             continue
         section = _section(work, (first, second), meshes=meshes, figures=figures)
-        if section is not None:
+        if section is not None and (picture := _either_hand(section)) not in drawn:
+            drawn.add(picture)
             found[key] = section
     return tuple(found.values())
 
 
+def _either_hand(section: JointSection) -> object:
+    """What a section shows whichever way round: the other hand, or upside down, tells nothing new."""
+    groups = (*(piece.loops for piece in section.pieces), *(thing.loops for thing in section.loose))
+
+    def turned(right: float, up: float) -> list[list[tuple[float, float]]]:
+        return sorted(
+            sorted((round(right * x, 1) + 0.0, round(up * y, 1) + 0.0) for loop in loops for x, y in loop)
+            for loops in groups
+        )
+
+    ways = (turned(right, up) for right in (1.0, -1.0) for up in (1.0, -1.0))
+    return section.note, repr(min(ways))
+
+
 def _view(work: JointWork, first: Part) -> View | None:
-    """Looked at along the width of the first part, the way it leaves pointing up."""
+    """Along the width of the first part, or its grain where it leaves sidewise; up is the way it leaves.
+
+    Either way its thickness is seen, and what it goes into beside it.
+    """
     frame = first.frame
     up = unit(work.leaves)
-    sights = sorted(
-        (frame.width, frame.thickness, frame.grain), key=lambda axis: round(abs(dot(axis, up)), 6)
-    )
-    sight = frame.width if abs(dot(frame.width, up)) < 0.9 else sights[0]
+    sight = frame.width if abs(dot(frame.width, up)) < 0.9 else frame.grain
     level = sub(sight, scale(up, dot(sight, up)))
     if norm(level) < 1e-6:
         return None

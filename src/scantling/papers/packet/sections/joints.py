@@ -35,6 +35,8 @@ __all__ = [
 _UNITS = {"mm": "millimeters", "in": "inches"}
 _LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 36.0, 10.0
 """Title of the chapter; headings and gaps of one sheet; what of them may be air. [mm]"""
+_LIST_MM = 3.0
+"""Air before a list. [mm]"""
 _FEW_SETUPS = 3
 """Up to so many set-ups stand in lines of their own. [1]"""
 
@@ -100,9 +102,10 @@ def _setup_words(setups: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
 
 def _words_mm(sheet: JointSheet) -> float:
     """Height of the list and the words of a sheet. [mm]"""
-    lines = sum(5.6 * -(-len(text) // 88) for text in (*sheet.steps, *_setup_words(sheet.setups)))
+    lists = (sheet.steps, _setup_words(sheet.setups))
+    lines = sum(5.6 * -(-len(text) // 88) for texts in lists for text in texts)
     rows = sum(6.4 if len(mark.what) < 34 else 10.2 for mark in sheet.marks)
-    return rows + lines
+    return rows + lines + _LIST_MM * sum(1 for texts in lists if texts)
 
 
 def joints_section(
