@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from scantling.papers.drawing import (
     Item,
@@ -32,6 +33,12 @@ __all__ = ["PartDrawing", "draw_part"]
 _HEAD, _GAP = 7.0, 6.0
 _LINE, _BESIDE = 4.4, 42.0
 """From line to line of a title, and room left behind it for the scale. [mm]"""
+_TALLEST_MM = ((90.0, 56.0), (80.0, 46.0), (65.0, 38.0), (50.0, 30.0), (40.0, 24.0), (30.0, 0.0))
+"""Heights a whole face and a detail may take, tried until all fits. [mm]"""
+_STOUT = 3.0
+"""A view up to so many times as wide as high may share its row at a smaller scale; along a part not. [1]"""
+_PAST, _BETWEEN = 8.0, 8.0
+"""What figures stand out past the rows at the right, and room between faces beside each other. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,17 +53,18 @@ def _left(part: PartDrawing) -> float:
     return 13.0 if any(view.start_widths for view in part.views) else 2.0
 
 
-def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float) -> tuple[list[Item], float]:
-    """A whole face with its rows of sizes, and its lower edge. [mm]"""
+def _whole(
+    view: FaceView, *, x: float, y: float, left: float, per: float, room_mm: float
+) -> tuple[list[Item], float]:
+    """A whole face with its rows of sizes, from its left upper corner, and its lower edge. [mm]"""
     box = bounds(view.outline)
-    probe = View(corner=(left, 0.0), box=box, per=per)
-    lines = wrapped(view.title, 3.6, room_mm=room_mm - _BESIDE, weight=Weight.BOLD)
+    probe = View(corner=(x + left, 0.0), box=box, per=per)
+    lines = _title_lines(view, room_mm=room_mm)
     y += _LINE * (len(lines) - 1)
     over, under = notes_band_mm(view)
     top = y + _HEAD + over + max(stack_depth_mm(spans_above(view, probe)), _spill(view, probe), 1.0)
-    place = View(corner=(left, top + box.height / per), box=box, per=per)
+    place = View(corner=(x + left, top + box.height / per), box=box, per=per)
     title_width = text_width_mm(lines[-1], 3.6, weight=Weight.BOLD)
-    ends = f", {view.left_name} at the left" if view.left_name else ""
     rows = [
         *draw_stack(
             [replace(span, foot=place.top) for span in spans_above(view, place)],
@@ -71,10 +79,10 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
     ]
     beside: list[Item] = [
         *(
-            Text((0.0, y + 4.0 - _LINE * back), line, 3.6, weight=Weight.BOLD)
+            Text((x, y + 4.0 - _LINE * back), line, 3.6, weight=Weight.BOLD)
             for back, line in enumerate(reversed(lines))
         ),
-        Text((title_width + 3.0, y + 4.0), f"1:{per:g}{ends}", 3.0, soft=True),
+        Text((x + title_width + 3.0, y + 4.0), _at_scale(view, per), 3.0, soft=True),
         *rows,
         *draw_stack(
             spans_across(view, place), side=Side.RIGHT, edge_mm=place.right + _past(rows, view, place)
@@ -83,6 +91,39 @@ def _whole(view: FaceView, *, y: float, left: float, per: float, room_mm: float)
     ]
     items = [*draw_face(view, place, beside=beside), *beside]
     return items, place.bottom + under + max(stack_depth_mm(spans_below(view, place)), 2.0)
+
+
+def _title_lines(view: FaceView, *, room_mm: float) -> Sequence[str]:
+    return wrapped(view.title, 3.6, room_mm=room_mm - _BESIDE, weight=Weight.BOLD)
+
+
+def _at_scale(view: FaceView, per: float) -> str:
+    ends = f", {view.left_name} at the left" if view.left_name else ""
+    return f"1:{per:g}{ends}"
+
+
+def _wide_mm(view: FaceView, *, left: float, per: float, room_mm: float) -> float:
+    """What a whole face takes across the paper; all of it where its title takes two lines. [mm]"""
+    if len(_title_lines(view, room_mm=room_mm)) > 1:
+        return room_mm
+    box = bounds(view.outline)
+    place = View(corner=(left, 0.0), box=box, per=per)
+    sizes = stack_depth_mm(spans_across(view, place), upright=True) + _PAST
+    title = text_width_mm(view.title, 3.6, weight=Weight.BOLD) + 3.0
+    return max(left + box.width / per + sizes, title + text_width_mm(_at_scale(view, per), 3.0))
+
+
+def _in_rows(wide_mm: Sequence[float], *, room_mm: float) -> list[list[int]]:
+    """Places of what stands beside each other, in their order, each row as full as it will be. [mm]"""
+    rows: list[list[int]] = []
+    used = room_mm
+    for at, wide in enumerate(wide_mm):
+        if used + _BETWEEN + wide > room_mm:
+            rows.append([])
+            used = -_BETWEEN
+        rows[-1].append(at)
+        used += _BETWEEN + wide
+    return rows
 
 
 def _past(rows: Sequence[Item], view: FaceView, place: View) -> float:
@@ -114,31 +155,49 @@ def _scale(view: FaceView, *, room_mm: float, left: float, tallest_mm: float) ->
     return per
 
 
+def _is_stout(view: FaceView) -> bool:
+    box = bounds(view.outline)
+    return box.width <= _STOUT * box.height
+
+
+def _without_details(view: FaceView) -> FaceView:
+    """A face without what its details tell: the joints' own sizes."""
+    marks = tuple(
+        replace(m, from_edge="", from_end="" if measured_in(view, m) else m.from_end)
+        for m in view.marks
+        if not m.hidden
+    )
+    return replace(view, marks=marks, widths=(), angles=())
+
+
 def _faces(
-    part: PartDrawing, *, room_mm: float, whole_mm: float, tallest_mm: float
+    part: PartDrawing, *, room_mm: float, whole_mm: float, tallest_mm: float, columns: int
 ) -> tuple[list[Item], float]:
     """All faces whole, then the details of all, and the lower edge. [mm]"""
     left = _left(part)
-    scales = [_scale(view, room_mm=room_mm, left=left, tallest_mm=whole_mm) for view in part.views]
+    narrow_mm = (room_mm - _BETWEEN * (columns - 1)) / columns
+    scales = [
+        _scale(view, room_mm=narrow_mm if _is_stout(view) else room_mm, left=left, tallest_mm=whole_mm)
+        for view in part.views
+    ]
     worth = min(scales, default=1.0)
     detailed = [v for v in part.views if details_of(v)]
     if detailed:
         worth = min(per for view, per in zip(part.views, scales, strict=True) if view in detailed)
     drawn, _ = detail_rows(detailed, room_mm=room_mm, top=0.0, worth=worth, tallest_mm=tallest_mm)
+    shown = [_without_details(view) if drawn and view in detailed else view for view in part.views]
+    pairs = list(zip(shown, scales, strict=True))
+    wide = [_wide_mm(view, left=left, per=per, room_mm=room_mm) for view, per in pairs]
     items: list[Item] = []
     y = 0.0
-    for view, per in zip(part.views, scales, strict=True):
-        shown = view
-        if drawn and view in detailed:  # the joints' own sizes stand in the details
-            marks = tuple(
-                replace(m, from_edge="", from_end="" if measured_in(view, m) else m.from_end)
-                for m in view.marks
-                if not m.hidden
-            )
-            shown = replace(view, marks=marks, widths=(), angles=())
-        whole, y = _whole(shown, y=y, left=left, per=per, room_mm=room_mm)
-        items += whole
-        y += _GAP
+    for row in _in_rows(wide, room_mm=room_mm):
+        x, lowest = 0.0, y
+        for at in row:
+            view, per = pairs[at]
+            whole, low = _whole(view, x=x, y=y, left=left, per=per, room_mm=room_mm)
+            items += whole
+            x, lowest = x + wide[at] + _BETWEEN, max(lowest, low)
+        y = lowest + _GAP
     if drawn:
         drawn, y = detail_rows(detailed, room_mm=room_mm, top=y, worth=worth, tallest_mm=tallest_mm)
         items += drawn
@@ -165,8 +224,8 @@ def draw_part(part: PartDrawing, *, room_mm: float, height_mm: float = 215.0) ->
     """
     items: list[Item] = []
     y = 0.0
-    for whole, detail in ((90.0, 56.0), (80.0, 46.0), (65.0, 38.0), (50.0, 30.0), (40.0, 24.0), (30.0, 0.0)):
-        items, y = _faces(part, room_mm=room_mm, whole_mm=whole, tallest_mm=detail)
+    for (whole, detail), columns in product(_TALLEST_MM, (1, 2)):
+        items, y = _faces(part, room_mm=room_mm, whole_mm=whole, tallest_mm=detail, columns=columns)
         if y <= height_mm:
             break
     return Sheet(width_mm=room_mm, height_mm=y, items=tuple(items), title=plain_words(part.name))

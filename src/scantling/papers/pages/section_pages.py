@@ -142,16 +142,22 @@ def _section(
 
 
 def _through(work: JointWork, view: View) -> Vec:
-    """A point of the plane: the joint's own, moved to what is loose in it where that lies beside it."""
+    """The middle of the square: the joint's own, moved to what is loose in it where that lies beside it.
+
+    Where all that holds is screws, they may stand far along the joint, and the square goes there.
+    """
     bored = all(mark.kind in _BORED for mark in work.marks)
-    offs = [
-        dot(sub(frame.origin, work.at), view.toward)
+    held = [
+        (sub(frame.origin, work.at), connector.kind in _HOLDS)
         for connector in work.connectors
         if connector.kind in _HOLDS or (bored and connector.kind in _ROUND)
         for frame in connector.frames
     ]
-    least = min(offs, key=lambda off: (round(abs(off), 3), off), default=0.0)
-    return add(work.at, scale(view.toward, least))
+    if not held:
+        return work.at
+    off, holds = min(held, key=lambda each: (round(abs(dot(each[0], view.toward)), 3), norm(each[0])))
+    at = add(work.at, scale(view.toward, dot(off, view.toward)))
+    return at if holds else add(at, scale(view.right, dot(off, view.right)))
 
 
 def _loose(work: JointWork, view: View, *, at: Vec, half: float) -> tuple[LooseThing, ...]:
