@@ -35,8 +35,10 @@ _LINE, _BESIDE = 4.4, 42.0
 """From line to line of a title, and room left behind it for the scale. [mm]"""
 _TALLEST_MM = ((90.0, 56.0), (80.0, 46.0), (65.0, 38.0), (50.0, 30.0), (40.0, 24.0), (30.0, 0.0))
 """Heights a whole face and a detail may take, tried until all fits. [mm]"""
-_STOUT = 3.0
-"""A view up to so many times as wide as high may share its row at a smaller scale; along a part not. [1]"""
+_TRIED = (*product(_TALLEST_MM[:3], (1,)), *product(_TALLEST_MM[:3], (2,)), *product(_TALLEST_MM[3:], (1, 2)))
+"""With one row for each view as long as it costs little, then with ends and sections beside each other."""
+_SHARING_MM = 150.0
+"""Ends and sections up to this wide may share a row at a smaller scale; faces along a part do not. [mm]"""
 _PAST, _BETWEEN = 8.0, 8.0
 """What figures stand out past the rows at the right, and room between faces beside each other. [mm]"""
 
@@ -155,9 +157,11 @@ def _scale(view: FaceView, *, room_mm: float, left: float, tallest_mm: float) ->
     return per
 
 
-def _is_stout(view: FaceView) -> bool:
-    box = bounds(view.outline)
-    return box.width <= _STOUT * box.height
+def _sharing(views: Sequence[FaceView]) -> list[bool]:
+    """Which views have one of their kind next to them to share a row with."""
+    small = [not view.left_name and bounds(view.outline).width <= _SHARING_MM for view in views]
+    beside = zip([False, *small[:-1]], [*small[1:], False], strict=True)
+    return [own and any(others) for own, others in zip(small, beside, strict=True)]
 
 
 def _without_details(view: FaceView) -> FaceView:
@@ -177,8 +181,8 @@ def _faces(
     left = _left(part)
     narrow_mm = (room_mm - _BETWEEN * (columns - 1)) / columns
     scales = [
-        _scale(view, room_mm=narrow_mm if _is_stout(view) else room_mm, left=left, tallest_mm=whole_mm)
-        for view in part.views
+        _scale(view, room_mm=narrow_mm if shares else room_mm, left=left, tallest_mm=whole_mm)
+        for view, shares in zip(part.views, _sharing(part.views), strict=True)
     ]
     worth = min(scales, default=1.0)
     detailed = [v for v in part.views if details_of(v)]
@@ -224,7 +228,7 @@ def draw_part(part: PartDrawing, *, room_mm: float, height_mm: float = 215.0) ->
     """
     items: list[Item] = []
     y = 0.0
-    for (whole, detail), columns in product(_TALLEST_MM, (1, 2)):
+    for (whole, detail), columns in _TRIED:
         items, y = _faces(part, room_mm=room_mm, whole_mm=whole, tallest_mm=detail, columns=columns)
         if y <= height_mm:
             break

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from scantling.papers.drawing import Sheet as Drawing
 from scantling.papers.joint_section import ACROSS, JointSection, draw_sections
 from scantling.papers.packet.blocks import (
     Align,
@@ -37,6 +39,8 @@ _LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 36.0, 10.0
 """Title of the chapter; headings and gaps of one sheet; what of them may be air. [mm]"""
 _LIST_MM = 3.0
 """Air before a list. [mm]"""
+_AHEAD = 4
+"""So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
 _FEW_SETUPS = 3
 """Up to so many set-ups stand in lines of their own. [1]"""
 
@@ -108,10 +112,57 @@ def _words_mm(sheet: JointSheet) -> float:
     return rows + lines + _LIST_MM * sum(1 for texts in lists if texts)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """A sheet as drawn, and how much of a page it takes. [mm]"""
+
+    sheet: JointSheet
+    drawing: Drawing
+    tall_mm: float
+
+
+def _placed(sheet: JointSheet, *, paper: Paper, first: bool) -> _Placed:
+    width, height = paper.text_mm
+    around = _AROUND_MM + _words_mm(sheet)
+    room = height - around - (_LEAD_MM if first else 0.0)
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=room)
+    return _Placed(sheet=sheet, drawing=drawing, tall_mm=around - _SPARE_MM + drawing.height_mm)
+
+
+def _pages(sheets: Sequence[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
+    """Sheets page by page; room that is left goes to one of the next few that fits it."""
+    waiting = list(sheets)
+    used = _LEAD_MM
+    while waiting:
+        page = [waiting.pop(0)]
+        used += page[0].tall_mm
+        while fitting := next((one for one in waiting[:_AHEAD] if used + one.tall_mm <= height_mm), None):
+            waiting.remove(fitting)
+            page.append(fitting)
+            used += fitting.tall_mm
+        yield page
+        used = 0.0
+
+
+def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
+    sheet = placed.sheet
+    rows = tuple(
+        Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
+        for m in sheet.marks
+    )
+    yield Heading(text=sheet.title, note=sheet.parts)
+    yield Figure(sheet=placed.drawing)
+    yield Table(columns=columns, rows=rows, ticks=True, small=True)
+    if sheet.setups:
+        yield Bullets(points=_setup_words(sheet.setups))
+    if sheet.steps:
+        yield Bullets(points=sheet.steps)
+
+
 def joints_section(
     sheets: tuple[JointSheet, ...], *, unit: str, paper: Paper, methods: tuple[str, ...] = ()
 ) -> Section:
-    """Marking out, one part after another; a sheet that fits under the one before stands there.
+    """Marking out, one part after another; a sheet that fits under one before stands there.
 
     Parameters
     ----------
@@ -129,7 +180,7 @@ def joints_section(
     Section
         The sheets.
     """
-    width, height = paper.text_mm
+    height = paper.text_mm[1]
     columns = (
         Column(title="", strong=True),
         Column(title="Joint", share=1.4),
@@ -141,30 +192,12 @@ def joints_section(
         Column(title="Fit"),
         Column(title="Set-up"),
     )
+    placed = [_placed(sheet, paper=paper, first=i == 0) for i, sheet in enumerate(sheets)]
     blocks: list[Block] = []
-    used = _LEAD_MM
-    for i, sheet in enumerate(sheets):
-        around = _AROUND_MM + _words_mm(sheet)
-        room = height - around - (_LEAD_MM if i == 0 else 0.0)
-        drawing = draw_part(sheet.drawing, room_mm=width, height_mm=room)
-        tall = around - _SPARE_MM + drawing.height_mm
-        if i and used + tall > height:
+    for number, page in enumerate(_pages(placed, height_mm=height)):
+        if number:
             blocks.append(NewPage())
-            used = 0.0
-        used += tall
-        rows = tuple(
-            Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
-            for m in sheet.marks
-        )
-        blocks += [
-            Heading(text=sheet.title, note=sheet.parts),
-            Figure(sheet=drawing),
-            Table(columns=columns, rows=rows, ticks=True, small=True),
-        ]
-        if sheet.setups:
-            blocks.append(Bullets(points=_setup_words(sheet.setups)))
-        if sheet.steps:
-            blocks.append(Bullets(points=sheet.steps))
+        blocks += [block for one in page for block in _blocks(one, columns)]
     if methods:
         blocks += [Heading(text="How the joints are cut"), Bullets(points=methods)]
     lead = (
