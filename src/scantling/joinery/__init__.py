@@ -1,7 +1,15 @@
 """Joints: one file per family; each joint knows everything a joint knows."""
 
 from scantling.joinery.families import FAMILIES, option_models
-from scantling.joinery.joining import join, joint_faults, load_piece, load_piece_text, look_at, look_at_text
+from scantling.joinery.joining import (
+    join,
+    joint_faults,
+    lengths_in,
+    load_piece,
+    load_piece_text,
+    look_at,
+    look_at_text,
+)
 from scantling.joinery.work import JointContext, JointFamily, JointWork
 
 __all__ = [
@@ -11,6 +19,7 @@ __all__ = [
     "JointWork",
     "join",
     "joint_faults",
+    "lengths_in",
     "load_piece",
     "load_piece_text",
     "look_at",

@@ -13,6 +13,7 @@ from scantling.piece.files import (
     BuiltSource,
     Reading,
     TriedJoints,
+    lengths_of,
     look_at_piece,
     look_at_piece_text,
     parse_piece,
@@ -26,6 +27,7 @@ __all__ = [
     "OneJoint",
     "join",
     "joint_faults",
+    "lengths_in",
     "load_piece",
     "load_piece_text",
     "look_at",
@@ -44,6 +46,11 @@ def load_piece(path: str | Path, *, given: Mapping[str, str] | None = None) -> P
 def load_piece_text(text: str, *, file: str = "piece.yaml", given: Mapping[str, str] | None = None) -> Piece:
     """As :func:`load_piece`, from a text."""
     return parse_piece(text, families=option_models(), file=file, given=given)
+
+
+def lengths_in(text: str, *, given: Mapping[str, str] | None = None) -> Callable[[str], float]:
+    """What works out lengths in a piece's text; see :func:`scantling.piece.files.lengths_of`."""
+    return lengths_of(text, families=option_models(), given=given)
 
 
 def look_at(

@@ -6,6 +6,7 @@ What comes out is read again, and must hold the change and nothing else.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import yaml
@@ -15,7 +16,7 @@ from scantling.reading.documents import Path, Plain, field_name
 from scantling.reading.nodes import after, node_at, one_line, with_line
 from scantling.reading.parsing import parse_on
 
-__all__ = ["Written", "added", "changed", "removed", "written"]
+__all__ = ["Written", "added", "added_entry", "changed", "removed", "written"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,6 +133,41 @@ def added(text: str, path: Path, name: str, value: str) -> str:
     else:
         raise _missing(path)
     _must_differ_only_at(text, made, path)
+    return made
+
+
+def added_entry(text: str, path: Path, name: str, fields: Iterable[tuple[str, str]]) -> str:
+    r"""The text with one more entry at the end of a block of entries, a field a line.
+
+    Parameters
+    ----------
+    path
+        The block of entries; where it is not there yet, it is begun with the entry on one line.
+    name, fields
+        As they are to be written, each value on one line.
+
+    Raises
+    ------
+    InputError
+        As :func:`added`.
+
+    Examples
+    --------
+    >>> added_entry("parts:\n  a:\n    kind: stick\n\nnote: x\n", ("parts",), "b", [("kind", "panel")])
+    'parts:\n  a:\n    kind: stick\n  b:\n    kind: panel\n\nnote: x\n'
+    """
+    pairs = [(one_line(path, key), one_line((*path, name, key), value)) for key, value in fields]
+    made = added(text, path, name, f"{{{', '.join(f'{key}: {value}' for key, value in pairs)}}}")
+    node = node_at(text, path)
+    if not isinstance(node, yaml.MappingNode):
+        return made
+    key, first = node.value[0]
+    indent = " " * key.start_mark.column
+    block = isinstance(first, yaml.MappingNode) and not first.flow_style and bool(first.value)
+    inner = " " * first.value[0][0].start_mark.column if block else f"{indent}  "
+    lines = [f"{indent}{name}:", *(f"{inner}{key}: {value}" for key, value in pairs)]
+    made = with_line(text, _end_of(text, node), "\n".join(lines))
+    _must_differ_only_at(text, made, (*path, name))
     return made
 
 

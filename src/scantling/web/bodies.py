@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field
 from pydantic.alias_generators import to_camel
 
+from scantling.errors import Fault
 from scantling.reading.limits import check_text
 from scantling.store.content import Attached, Content
 from scantling.store.stale import ClashAt, StaleParentError
@@ -54,6 +55,21 @@ class FaultBody(Body):
     file: str
     line: int
     column: int
+
+    @classmethod
+    def of(cls, fault: Fault) -> FaultBody:
+        """As it is sent."""
+        return cls(
+            code=fault.code,
+            field=fault.field,
+            message=str(fault),
+            rule=fault.rule,
+            remedy=fault.remedy,
+            value=fault.value,
+            file=fault.file,
+            line=fault.line,
+            column=fault.column,
+        )
 
 
 class RefusalBody(Body):

@@ -13,7 +13,9 @@ from pydantic import Field
 from scantling.checks.offers import unjoined
 from scantling.errors import InputError
 from scantling.papers.naming import label_of
-from scantling.reading import Path, field_name
+from scantling.piece.adding import copy_of, same_place
+from scantling.piece.model import Part, Piece
+from scantling.reading import Path, field_name, parse_on
 from scantling.reading.editing import added, changed, removed, written
 from scantling.reading.nodes import source_of
 from scantling.store.content import Content
@@ -23,6 +25,7 @@ from scantling.web.bodies import MOVED, REFUSALS, Body, Word
 from scantling.web.designing import Shape
 from scantling.web.desk import Desk
 from scantling.web.numbers import Number, PieceNumber
+from scantling.web.part_drawing import places_of
 from scantling.web.piece_bodies import PieceOpen
 from scantling.web.piece_keeping import keep_edited
 
@@ -71,11 +74,15 @@ class EntryRemoval(Body):
 
 
 class CopyNew(Body):
-    """A part to be made once more: mirrored, moved, or both."""
+    """A part to be made once more as it stands: mirrored, moved, or both.
+
+    `about` is the part in whose middle the mirror stands; left out, that of the piece.
+    """
 
     part: _Step
     name: Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=60)]
     mirror: Annotated[tuple[_Step, ...], Field(max_length=2)] = ()
+    about: _Step = ""
     move: Annotated[tuple[_Step, ...], Field(max_length=3)] = ()
     parent: Number
 
@@ -205,22 +212,9 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
     @routes.post("/copies", status_code=201, responses=MOVED)
     def copy_part(number: PieceNumber, copy: CopyNew) -> PieceOpen:
         """Make a part once more, mirrored or moved."""
-        fields = [f"mirror: [{_listed(copy.mirror)}]"] if copy.mirror else []
-        fields += [f"move: [{_listed(copy.move)}]"] if copy.move else []
-        if not fields:
-            raise InputError(
-                code="copy_in_place",
-                field="copy",
-                value=copy.name,
-                rule="must be mirrored or moved",
-                remedy="Say how far it is moved, or about which plane it is mirrored.",
-            )
-        path: Path = ("parts", copy.part, "copies")
-        return kept(
-            number,
-            copy.parent,
-            f"{label_of(copy.name)}, a copy of {label_of(copy.part).lower()}",
-            lambda text: added(text, path, copy.name, f"{{{', '.join(fields)}}}"),
+        why = f"{label_of(copy.name)}, a copy of {label_of(copy.part).lower()}"
+        return keep_edited(
+            desk, number, lambda content: _with_copy(desk, content, copy), parent=copy.parent, why=why
         )
 
     @routes.post("/joints", status_code=201, responses=MOVED)
@@ -237,6 +231,51 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
 def _listed(words: tuple[str, ...]) -> str:
     """Words as they stand in a list, each one value whatever signs it has."""
     return ", ".join(source_of(word) for word in words)
+
+
+def _with_copy(desk: Desk, content: Content, copy: CopyNew) -> Content:
+    """The piece with a part made once more; refused where it would stand where one stands already."""
+    piece = desk.session(content).shape({}).piece
+    part = _part(piece, copy.part)
+    value = copy_of(
+        parse_on(content.piece, file="piece.yaml"),
+        part,
+        mirror=copy.mirror,
+        about=_part(piece, copy.about) if copy.about else None,
+        move=copy.move,
+        places=places_of(content, piece),
+    )
+    fresh = replace(content, piece=added(content.piece, ("parts", part.like, "copies"), copy.name, value))
+    drawn = desk.session(fresh).shape({}).piece
+    there = same_place(drawn.parts[copy.name], tuple(drawn.parts.values()))
+    if there is not None:
+        raise InputError(
+            code="copy_in_place",
+            field="copy",
+            value=copy.name,
+            rule=f"must not stand where {label_of(there.name).lower()} stands already",
+            remedy="Mirror it the other way or about another middle, or move it.",
+        )
+    return fresh
+
+
+def _part(piece: Piece, name: str) -> Part:
+    """A part of a piece by its name, or the first of the entry of that name."""
+    alike = (part for part in piece.parts.values() if part.like == name)
+    found = piece.parts.get(name) or next(alike, None)
+    if found is None:
+        raise _unknown_part(name)
+    return found
+
+
+def _unknown_part(name: str) -> InputError:
+    return InputError(
+        code="unknown_part",
+        field="part",
+        value=name[:60],
+        rule="must be a part of the piece",
+        remedy="Reload the page.",
+    )
 
 
 def _put(text: str, path: tuple[str, ...], value: str) -> str:
@@ -267,13 +306,7 @@ def _entries_of(part: str, shape: Shape) -> list[Path]:
     """The part's own entry, then those of its joints."""
     found = shape.piece.parts.get(part)
     if found is None:
-        raise InputError(
-            code="unknown_part",
-            field="part",
-            value=part[:60],
-            rule="must be a part of the piece",
-            remedy="Reload the page.",
-        )
+        raise _unknown_part(part)
     likes = {joint.name: joint.like for joint in shape.piece.joints}
     joints = dict.fromkeys(likes[w.joint] for w in shape.works if part in (w.first, w.second))
     return [("parts", found.like), *(("joints", name) for name in joints)]

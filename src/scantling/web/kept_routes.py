@@ -31,11 +31,12 @@ from scantling.web.entry_routes import entry_routes
 from scantling.web.notes_keeping import PieceNotes
 from scantling.web.numbers import PieceNumber
 from scantling.web.pages import leaf
+from scantling.web.part_routes import part_routes
 from scantling.web.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
 from scantling.web.piece_keeping import opened_piece
 from scantling.web.places import Standing
 from scantling.web.profile_pages import profile_pages
-from scantling.web.refusing import fault_view, faults_of
+from scantling.web.refusing import faults_of
 from scantling.web.room_routes import room_routes
 from scantling.web.routes import piece_routes
 from scantling.web.searching import Searches
@@ -43,7 +44,6 @@ from scantling.web.session import Session
 from scantling.web.shop_routes import shop_routes
 from scantling.web.stock_routes import stock_routes
 from scantling.web.version_routes import version_routes
-from scantling.web.views import as_json
 from scantling.web.wood_routes import wood_routes
 
 __all__ = ["kept_routes"]
@@ -67,7 +67,7 @@ def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
     _drafting(routes, desk)
     for beside in (stock_routes(desk), shop_routes(desk), room_routes(desk)):
         routes.include_router(beside)
-    of_a_piece = (version_routes, bench_routes, entry_routes, wood_routes, choosing_routes)
+    of_a_piece = (version_routes, bench_routes, entry_routes, part_routes, wood_routes, choosing_routes)
     for below in (made(desk) for made in of_a_piece):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()
@@ -216,7 +216,7 @@ def _drafting(routes: APIRouter, desk: Desk) -> None:
             desk.session(laid).shape({})
         except (FileFaults, InputError) as error:
             faults = faults_of(error)
-        return DraftBody(draft=draft, errors=[_fault(fault) for fault in faults])
+        return DraftBody(draft=draft, errors=[FaultBody.of(fault) for fault in faults])
 
 
 class _Picture(Response):
@@ -259,7 +259,3 @@ def _why(new: PieceNew) -> str:
 def _title(content: Content) -> str:
     """The title in the file; a plain word where it has none that can be read."""
     return title_of(content)[:150] or "Piece"
-
-
-def _fault(fault: Fault) -> FaultBody:
-    return FaultBody.model_validate(as_json(fault_view(fault)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
@@ -25,6 +25,7 @@ __all__ = [
     "Reading",
     "TriedJoints",
     "TryJoints",
+    "lengths_of",
     "look_at_piece",
     "look_at_piece_text",
     "parse_piece",
@@ -118,6 +119,24 @@ def parse_piece(
 ) -> Piece:
     """As :func:`read_piece`, from a text."""
     return _whole(look_at_piece_text(text, families=families, file=file, given=given))
+
+
+def lengths_of(
+    text: str,
+    *,
+    families: Mapping[str, type[BaseModel]],
+    file: str = "piece.yaml",
+    given: Mapping[str, str] | None = None,
+) -> Callable[[str], float]:
+    """What works out lengths as a field of the file would: with its parameters, values and parts' sizes.
+
+    Returns
+    -------
+    Callable
+        Takes a length as written; raises InputError or FileFaults where it is none. [mm]
+    """
+    form = _form_of(text, file, piece_model(families))
+    return Resolver(form, given=given or {}).length_mm
 
 
 @lru_cache(maxsize=8)

@@ -144,7 +144,7 @@ class Resolver:
             self._base_of,
             spec_of=self._part_spec,
             base_of=self._base_for,
-            length_of=self._length,
+            length_of=self.length_mm,
             moved={name: sizes.moved_mm for name, sizes in fixed.sizes.items()},
         )
         self._woods, unknown_woods = materials(document)
@@ -372,8 +372,8 @@ class Resolver:
         except InputError as error:
             raise self._depends(entry) from error  # the part's own fault is told at the part
 
-    def _length(self, text: str) -> float:
-        """A length written inside another field. [mm]"""
+    def length_mm(self, text: str) -> float:
+        """A length written inside another field, or to be; raises InputError or FileFaults. [mm]"""
         return float(self._names.value_of(parse(text), want=Dimension.LENGTH).value)
 
     def _depends(self, entry: str) -> InputError:

@@ -1,0 +1,205 @@
+"""A new part drawn before it is kept: its slots filled, its entry written into the file, its faults told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
+
+from scantling.checks.offers import unjoined
+from scantling.errors import Fault, FileFaults, InputError, ScantlingError
+from scantling.joinery import lengths_in
+from scantling.papers.naming import knowing, label_of, listed
+from scantling.piece.adding import Asked, Filled, Slot, WrittenPlaces, filled_up, part_name, spare_name
+from scantling.piece.model import Part, PartKind, Piece
+from scantling.reading import field_name, parse_on
+from scantling.reading.editing import added_entry
+from scantling.store.content import Content
+from scantling.units import show_length
+from scantling.web.bodies import FaultBody
+from scantling.web.designing import Shape
+from scantling.web.desk import Desk
+from scantling.web.part_bodies import ChoiceBody, PartNew, PartTried, SlotBody
+from scantling.web.refusing import faults_of
+from scantling.wood.sheets import all_sheets
+
+__all__ = ["Drawn", "drawn_part", "places_of", "tried_part"]
+
+Answer = TypeVar("Answer")
+_OF_PARTS = frozenset({"part", "other"})
+"""Slots whose choices are parts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A new part in its piece.
+
+    Parameters
+    ----------
+    name, species
+        As they are written.
+    filled
+        Its slots and its entry; None where what was chosen is not there.
+    results
+        What each length comes to, by its slot.
+    content
+        The piece with it, as far as it could be written.
+    shape
+        The piece drawn with it; None where there are faults.
+    faults
+        Each at its slot.
+    """
+
+    name: str
+    species: str
+    filled: Filled | None
+    content: Content
+    shape: Shape | None
+    faults: tuple[Fault, ...]
+    results: Mapping[str, str] = field(default_factory=dict)
+
+
+def places_of(content: Content, piece: Piece) -> WrittenPlaces:
+    """Where the parts of a piece lie, in the words of its file."""
+    length_of = lengths_in(content.piece, given=content.given)
+    return WrittenPlaces(parse_on(content.piece, file="piece.yaml"), piece, length_of=length_of)
+
+
+def drawn_part(desk: Desk, content: Content, new: PartNew) -> Drawn:
+    """A new part drawn in a piece.
+
+    Parameters
+    ----------
+    desk
+        Draws it.
+    content
+        The piece it is to be a part of; raises FileFaults where that cannot be drawn.
+    new
+        What is said of the part.
+    """
+    piece = desk.session(content).shape({}).piece
+    taken = {*piece.parts, *(part.like for part in piece.parts.values())}
+    faults: list[Fault] = []
+    name = spare_name(f"new_{new.kind.value}", taken=taken)
+    if new.name.strip():
+        name = _tried(lambda: part_name(new.name, taken=taken), faults) or name
+    species = new.species.strip() or _usual_wood(piece, piece.parts.get(new.at), new.kind)
+    asked = Asked(kind=new.kind, species=species, way=new.way, at=new.at, typed=new.typed)
+    filled = _tried(lambda: filled_up(asked, piece, places_of(content, piece)), faults)
+    if filled is None:
+        return Drawn(
+            name=name, species=species, filled=None, content=content, shape=None, faults=tuple(faults)
+        )
+    results = _results(content, filled, piece, faults)
+    fresh, shape = content, None
+    try:
+        text = added_entry(content.piece, ("parts",), name, filled.entry)
+        fresh = replace(content, piece=text)
+        shape = desk.session(fresh).shape({})
+    except ScantlingError as error:
+        known = {fault.field for fault in faults}
+        placed = (_placed(fault, name, filled) for fault in faults_of(error))
+        faults += [fault for fault in placed if not fault.field or fault.field not in known]
+    return Drawn(
+        name=name,
+        species=species,
+        filled=filled,
+        content=fresh,
+        shape=None if faults else shape,
+        faults=tuple(dict.fromkeys(faults)),
+        results=results,
+    )
+
+
+def tried_part(desk: Desk, content: Content, new: PartNew) -> PartTried:
+    """A new part as the page shows it before it is kept; raises as :func:`drawn_part`."""
+    drawn = drawn_part(desk, content, new)
+    piece = desk.session(content).shape({}).piece
+    filled = drawn.filled
+    with knowing(piece.parts):
+        slots = [] if filled is None else [_slot(slot, drawn.results) for slot in filled.slots]
+    lines = [] if filled is None else [f"{drawn.name}:", *(f"  {key}: {text}" for key, text in filled.entry)]
+    return PartTried(
+        name=drawn.name,
+        species=drawn.species,
+        slots=slots,
+        entry="\n".join(lines),
+        draft=desk.lay_down(drawn.content) if drawn.shape is not None else "",
+        meets="" if drawn.shape is None else _meets(drawn.shape, drawn.name),
+        errors=[FaultBody.of(fault) for fault in drawn.faults],
+    )
+
+
+def _tried(work: Callable[[], Answer], faults: list[Fault]) -> Answer | None:
+    try:
+        return work()
+    except InputError as error:
+        faults.append(error.fault)
+        return None
+
+
+def _slot(slot: Slot, results: Mapping[str, str]) -> SlotBody:
+    choices = [
+        ChoiceBody(value=each.value, label=label_of(each.value) if slot.name in _OF_PARTS else each.label)
+        for each in slot.choices
+    ]
+    return SlotBody(
+        name=slot.name,
+        label=slot.label,
+        text=slot.text,
+        choices=choices,
+        group=slot.group,
+        result=results.get(slot.name, ""),
+    )
+
+
+def _results(content: Content, filled: Filled, piece: Piece, faults: list[Fault]) -> dict[str, str]:
+    """What each length comes to; what is wrong with one is put to the faults."""
+    length_of = lengths_in(content.piece, given=content.given)
+    found: dict[str, str] = {}
+    for slot in filled.slots:
+        if slot.choices:
+            continue
+        try:
+            found[slot.name] = show_length(length_of(slot.text), piece.style)
+        except (InputError, FileFaults) as error:
+            faults += [replace(fault, field=slot.name) for fault in faults_of(error)]
+    return found
+
+
+def _usual_wood(piece: Piece, near: Part | None, kind: PartKind) -> str:
+    """The wood of the part it is near, or the first of the piece; of sheets a sheet."""
+    parts = [*([near] if near is not None else []), *piece.parts.values()]
+    alike = [part for part in parts if (part.kind is PartKind.SHEET) == (kind is PartKind.SHEET)]
+    if alike:
+        return alike[0].species
+    return all_sheets()[0].name if kind is PartKind.SHEET else "red oak"
+
+
+def _placed(fault: Fault, name: str, filled: Filled) -> Fault:
+    """A fault of the file at the slot it came from; of what no slot is to blame for, at none."""
+    whole = field_name(("parts", name))
+    if fault.field != whole and not fault.field.startswith(f"{whole}."):
+        return replace(fault, field="")
+    own = fault.field[len(whole) :].lstrip(".")
+    if own == "section" and fault.value.startswith("thickness"):
+        own = "section[2]"
+    slot = filled.told_at.get(own, filled.told_at.get(own.partition("[")[0], ""))
+    return replace(fault, field=slot, file="", line=0, column=0)
+
+
+def _meets(shape: Shape, name: str) -> str:
+    """What a part touches and what it stands in, in words."""
+    found = [meets for meets in unjoined(shape.piece, shape.works) if name in (meets.one, meets.other)]
+    with knowing(shape.piece.parts):
+        crossed, touched = (
+            [
+                label_of(meets.other if meets.one == name else meets.one).lower()
+                for meets in found
+                if (meets.common_mm3 > 0.0) is crosses
+            ]
+            for crosses in (True, False)
+        )
+    said = [f"It touches {listed(touched)}." if touched else ""]
+    said += [f"It stands in {listed(crossed)}: move it, or join it there." if crossed else ""]
+    return " ".join(each for each in said if each) or "It touches nothing yet."
