@@ -45,7 +45,7 @@ LEAVES = {
         title="{{title}}",
         place="piece",
         look="",
-        styles=("plate", "sizes", "setting", "sheets", "folds", "year", "print"),
+        styles=("plate", "sizes", "setting", "new-part", "sheets", "folds", "year", "print"),
         wiring="main",
         early=(
             "/fonts/Barlow-Regular.ttf",

@@ -10,7 +10,16 @@ from scantling.checks.offers import unjoined
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
 from scantling.joinery import lengths_in
 from scantling.papers.naming import knowing, label_of, listed
-from scantling.piece.adding import Asked, Filled, Slot, WrittenPlaces, filled_up, part_name, spare_name
+from scantling.piece.adding import (
+    Asked,
+    Filled,
+    Slot,
+    WrittenPlaces,
+    filled_up,
+    part_name,
+    size_fault,
+    spare_name,
+)
 from scantling.piece.model import Part, PartKind, Piece
 from scantling.reading import field_name, parse_on
 from scantling.reading.editing import added_entry
@@ -161,7 +170,9 @@ def _results(content: Content, filled: Filled, piece: Piece, faults: list[Fault]
         if slot.choices:
             continue
         try:
-            found[slot.name] = show_length(length_of(slot.text), piece.style)
+            mm = length_of(slot.text)
+            found[slot.name] = show_length(mm, piece.style)
+            faults += [wrong] if (wrong := size_fault(slot, mm)) is not None else []
         except (InputError, FileFaults) as error:
             faults += [replace(fault, field=slot.name) for fault in faults_of(error)]
     return found

@@ -3,7 +3,7 @@
 from scantling.piece.adding.mirroring import copy_of, same_place
 from scantling.piece.adding.new_part import Asked, Filled, Way, filled_up
 from scantling.piece.adding.part_name import part_name, spare_name
-from scantling.piece.adding.slots import Choice, Slot
+from scantling.piece.adding.slots import Choice, Slot, size_fault
 from scantling.piece.adding.written_places import WrittenPlaces
 
 __all__ = [
@@ -17,5 +17,6 @@ __all__ = [
     "filled_up",
     "part_name",
     "same_place",
+    "size_fault",
     "spare_name",
 ]

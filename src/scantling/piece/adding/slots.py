@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["AXES", "PLACES", "RUNS", "Choice", "Slot"]
+from scantling.errors import Fault
+
+__all__ = ["AXES", "PLACES", "RUNS", "Choice", "Slot", "size_fault"]
 
 AXES = ("x", "y", "z")
 PLACES = ("To the right of the middle", "Behind the middle", "Above the floor")
 """What a coordinate says, by axis."""
+_SIZES = frozenset({"width", "thickness", "length"})
 RUNS = ("right", "back", "top")
 """Directions along the axes, as the piece file names them."""
 
@@ -44,3 +47,16 @@ class Slot:
     text: str
     choices: tuple[Choice, ...] = ()
     group: str = ""
+
+
+def size_fault(slot: Slot, mm: float) -> Fault | None:
+    """What is wrong with a size of a part that came to so much; a place may be anything. [mm]"""
+    if slot.name not in _SIZES or mm > 0.0:
+        return None
+    return Fault(
+        code="size_not_positive",
+        field=slot.name,
+        value=slot.text,
+        rule="must be more than 0",
+        remedy="Look at the expression it comes from.",
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -12,6 +13,7 @@ __all__ = ["halved", "listed", "literal", "minus", "negated", "plus", "times"]
 
 _SIXTY_FOURTH = 64
 _HALF = " / 2"
+_FIGURE = re.compile(r"-?\d+(\.\d+)?")
 
 
 def plus(one: str, other: str) -> str:
@@ -77,9 +79,11 @@ def times(count: int, text: str) -> str:
 
     Examples
     --------
-    >>> times(1, "pitch"), times(3, "pitch"), times(2, "a - b"), times(2, "0")
-    ('pitch', '3 * pitch', '2 * (a - b)', '0')
+    >>> times(1, "pitch"), times(3, "pitch"), times(2, "a - b"), times(2, "-100"), times(2, "0")
+    ('pitch', '3 * pitch', '2 * (a - b)', '-200', '0')
     """
+    if _FIGURE.fullmatch(text):
+        return _shortened(f"{count * float(text):.2f}")
     return text if count == 1 or _is_nothing(text) else f"{count} * {_held(text)}"
 
 

@@ -1,10 +1,12 @@
 /** Wiring: the state goes down to the elements, their events come up and change it. */
 
 import { numberOf } from "./api/pieces.js";
+import { askScene } from "./api/plan.js";
 import { EntryForm } from "./elements/entry-form.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
 import { MeetingList } from "./elements/meeting-list.js";
 import { OldVersion } from "./elements/old-version.js";
+import { PartNewForm } from "./elements/part-new.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
 import { PieceBar } from "./elements/piece-bar.js";
@@ -37,6 +39,7 @@ const ELEMENTS = {
   "plate-controls": PlateControls,
   "plate-tools": PlateTools,
   "old-version": OldVersion,
+  "part-new": PartNewForm,
   "part-slip": PartSlip,
   "piece-bar": PieceBar,
   "piece-setting": PieceSetting,
@@ -56,17 +59,18 @@ const planning = new Planning(store);
 const keeping = new Keeping(numberOf(location.pathname), store);
 const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
+plate.askScene = (given, signal) => askScene(given, signal, store.state.preview?.base);
 const form = one("size-form", SizeForm);
 const meetings = one("meeting-list", MeetingList);
 const setting = one("piece-setting", PieceSetting);
 const pages = one("sheet-pages", SheetPages);
 // in this order: the thumb index reads the chapters that the others have laid
 const shown = [
-  plate,
   one("plate-controls", PlateControls),
   one("plate-tools", PlateTools),
   one("part-slip", PartSlip),
   one("piece-bar", PieceBar),
+  one("part-new", PartNewForm),
   one("unit-switch", UnitSwitch),
   one("verdict-line", VerdictLine),
   one("glance-facts", GlanceFacts),
@@ -76,11 +80,15 @@ const shown = [
 ];
 
 store.listen((state, before) => {
+  const { preview } = state;
+  plate.state = preview ? { ...state, shape: preview.shape, chosen: preview.name } : state;
   for (const element of shown) element.state = state;
   for (const slider of document.querySelectorAll("year-slider")) /** @type {YearSlider} */ (slider).state = state;
   meetings.version = state.kept?.version ?? 0;
   setting.version = state.kept?.version ?? 0;
   if (state.shape && state.shape !== before.shape) name(state.shape);
+  // the piece itself has come: what was drawn to look at stands no more
+  if (preview && state.shape !== before.shape) store.set({ preview: null });
 });
 
 on("choose-part", (/** @type {string} */ chosen) => store.set({ chosen }));
@@ -94,6 +102,11 @@ on("show-row", (/** @type {{sheet: string, block: number, row: number}} */ where
 on("file-changed", (/** @type {import("./types.js").PieceOpen} */ opened) => {
   keeping.changed(opened);
   void planning.now();
+});
+on("preview-part", (/** @type {State["preview"]} */ preview) => store.set({ preview }));
+on("part-added", (/** @type {string} */ chosen) => {
+  meetings.fresh = chosen;
+  store.set({ chosen });
 });
 on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
   if (!keeping.number) {

@@ -226,6 +226,7 @@
  * @property {boolean} measuring whether taps pick edges
  * @property {ReadonlyArray<[[number, number, number], [number, number, number]]>} picked edges picked, as the piece stands whole
  * @property {MeasureView | null} measured
+ * @property {import("./part-types.js").Preview | null} preview the piece with a part that is not kept
  *
  * @typedef {object} Attached
  * @property {string} name

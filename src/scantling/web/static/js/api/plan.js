@@ -56,11 +56,12 @@ export async function askPlan(given, signal) {
 /**
  * @param {Given} given
  * @param {AbortSignal} signal
+ * @param {string} [base] address below which another piece than the one of this page stands
  * @returns {Promise<ArrayBuffer>}
  * @throws {Refused}
  */
-export async function askScene(given, signal) {
-  const response = await asked(sceneAddress(given), signal);
+export async function askScene(given, signal, base = "") {
+  const response = await asked(`${base}${sceneAddress(given)}`, signal);
   return response.arrayBuffer();
 }
 

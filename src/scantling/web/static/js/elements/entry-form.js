@@ -14,7 +14,7 @@ import { Refused } from "../api/plan.js";
 
 export class EntryForm extends LitElement {
   /** @override */
-  static properties = { chosen: { attribute: false }, version: { attribute: false }, entries: { state: true }, fault: { state: true }, copying: { state: true } };
+  static properties = { chosen: { attribute: false }, version: { attribute: false }, parts: { attribute: false }, entries: { state: true }, fault: { state: true }, copying: { state: true } };
 
   #number = numberOf(location.pathname);
   #parent = 0;
@@ -23,6 +23,8 @@ export class EntryForm extends LitElement {
     super();
     this.chosen = "";
     this.version = 0;
+    /** all parts, whose middles a copy may be mirrored about @type {import("../types.js").PartView[]} */
+    this.parts = [];
     /** @type {EntryBody[]} */
     this.entries = [];
     this.fault = "";
@@ -58,19 +60,19 @@ export class EntryForm extends LitElement {
             ${entry.path[0] === "parts" ? html`<button type="button" class="key quiet" aria-expanded=${String(this.copying)} @click=${() => (this.copying = !this.copying)}>Make another</button>` : nothing}
             <button type="button" class="key quiet" @click=${() => this.#remove(entry)}>Take out</button>
           </div>
-          ${entry.path[0] === "parts" && this.copying ? this.#copy(entry) : nothing}
+          ${entry.path[0] === "parts" && this.copying ? this.#copy() : nothing}
         </fieldset>`,
       )}
     </details>`;
   }
 
-  /** @param {EntryBody} entry */
-  #copy(entry) {
+  #copy() {
     return html`<div class="copy">
-      <label><span>Name</span><input name="name" .value=${`${entry.path[1]}_copy`} /></label>
+      <label><span>Name</span><input name="name" .value=${`${this.chosen}_copy`} /></label>
       <label><span>Mirrored</span><select name="mirror"><option value="">not</option><option>left-right</option><option>front-back</option></select></label>
+      <label><span>Mirrored about</span><select name="about"><option value="">the middle of the piece</option>${this.parts.map(({ name, label }) => html`<option value=${name}>the middle of ${label.toLowerCase()}</option>`)}</select></label>
       <label><span>Moved right, back, up</span><input name="move" placeholder="200 mm, 0, 0" /></label>
-      <button type="button" class="key" @click=${() => this.#make(entry)}>Make it</button>
+      <button type="button" class="key" @click=${() => this.#make()}>Make it</button>
     </div>`;
   }
 
@@ -98,12 +100,11 @@ export class EntryForm extends LitElement {
     void this.#send("entries/remove", { path: entry.path });
   }
 
-  /** @param {EntryBody} entry */
-  #make(entry) {
+  #make() {
     const value = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.querySelector(`.copy [name=${name}]`)).value.trim();
     const mirror = value("mirror") ? [value("mirror")] : [];
     const move = value("move") ? value("move").split(",").map((each) => each.trim()) : [];
-    void this.#send("copies", { part: entry.path[1], name: value("name"), mirror, move });
+    void this.#send("copies", { part: this.chosen, name: value("name"), mirror, about: mirror.length ? value("about") : "", move });
   }
 
   /** @param {Parameters<typeof changeEntry>[1]} what @param {Record<string, unknown>} change */

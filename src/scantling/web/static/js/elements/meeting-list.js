@@ -14,13 +14,17 @@ import { Refused } from "../api/plan.js";
 
 export class MeetingList extends LitElement {
   /** @override */
-  static properties = { version: { attribute: false }, meetings: { state: true }, fault: { state: true } };
+  static properties = { version: { attribute: false }, fresh: { attribute: false }, meetings: { state: true }, fault: { state: true } };
 
   #number = numberOf(location.pathname);
+  /** Whether what was added has not been shown yet. */
+  #unread = false;
 
   constructor() {
     super();
     this.version = 0;
+    /** a part just added: what it meets comes first, opened */
+    this.fresh = "";
     /** @type {MeetingBody[]} */
     this.meetings = [];
     this.fault = "";
@@ -34,6 +38,7 @@ export class MeetingList extends LitElement {
   /** @override @param {Map<string, unknown>} changed */
   updated(changed) {
     if (changed.has("version") && this.version && this.#number) void this.#load();
+    if (changed.has("fresh")) this.#unread = this.fresh !== "";
   }
 
   /** @override */
@@ -44,7 +49,7 @@ export class MeetingList extends LitElement {
       <p>Some are meant to, as a leg under a top that its aprons hold.</p>
       ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
       <ul>
-        ${this.meetings.map(
+        ${[...this.meetings].sort((one, other) => this.#rank(one) - this.#rank(other)).map(
           (each) => html`<li>
             <b>${each.words}</b>
             ${each.held ? html`<p>${each.held.slice(0, 1).toUpperCase()}${each.held.slice(1)}</p>` : nothing}
@@ -66,10 +71,26 @@ export class MeetingList extends LitElement {
   async #load() {
     try {
       this.meetings = (await askMeetings(this.#number)).meetings;
+      if (this.#unread && this.meetings.some((each) => this.#rank(each) === 0)) await this.#show();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       this.meetings = [];
     }
+  }
+
+  /** First what meets the part just added. @param {MeetingBody} meeting */
+  #rank({ one, other }) {
+    return this.fresh && [one, other].includes(this.fresh) ? 0 : 1;
+  }
+
+  async #show() {
+    this.#unread = false;
+    await this.updateComplete;
+    const list = this.querySelector("details");
+    if (!list) return;
+    list.open = true;
+    list.querySelector("summary")?.focus();
+    list.scrollIntoView({ block: "nearest" });
   }
 
   /** @param {OfferBody} offer */

@@ -43,6 +43,7 @@ export class PartSlip extends HTMLElement {
     const same = state.chosen === this.#shown;
     this.#entries.chosen = state.chosen;
     this.#entries.version = state.kept?.version ?? 0;
+    this.#entries.parts = state.shape?.parts ?? [];
     if (same && state.plan === this.#plan && state.shape === this.#shape) return;
     [this.#shown, this.#plan, this.#shape] = [state.chosen, state.plan, state.shape];
     const part = state.shape?.parts.find((each) => each.name === state.chosen);

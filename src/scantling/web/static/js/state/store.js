@@ -49,5 +49,6 @@ export function firstState(given) {
     measuring: false,
     picked: [],
     measured: null,
+    preview: null,
   };
 }

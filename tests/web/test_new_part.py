@@ -1,0 +1,250 @@
+"""A part added on the page: drawn before it is kept, told what is wrong where it is typed, joined, undone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect, sync_playwright
+from starlette.testclient import TestClient
+
+from scantling.joinery import load_piece_text
+from scantling.piece.contact import contacts
+from scantling.web import part_bodies
+from tests.plan.jobs import EXAMPLES
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.records import app_with_records
+
+__all__: list[str] = []
+
+TEXT = (EXAMPLES / "bookcase.yaml").read_text(encoding="utf-8")
+TYPES = Path(part_bodies.__file__).parent / "static" / "js" / "part-types.js"
+SHELF = {
+    "kind": "panel",
+    "name": "Middle shelf",
+    "way": "between",
+    "at": "side_left",
+    "typed": {"y": "shelf_y", "z": "bottom_z + pitch / 2", "width": "shelf_depth"},
+}
+WRITTEN = """\
+  middle_shelf:
+    kind: panel
+    species: sugar maple
+    from: [-380, shelf_y, bottom_z + pitch / 2]
+    to: [380, shelf_y, bottom_z + pitch / 2]
+    section: [shelf_depth, side]
+    width_toward: back
+    trim: {start: side_left.right, end: side_right.left}
+    show: all
+"""
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> Iterator[TestClient]:
+    """Asks a server that keeps the bookcase as number 1."""
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        client.post("/api/pieces", json={"content": {"piece": TEXT}})
+        yield client
+
+
+def _try(kept: TestClient, **said: Any) -> Any:
+    answer = kept.post("/api/pieces/1/parts/try", json={"parent": 1, **said})
+    assert answer.status_code == 200, answer.text
+    return answer.json()
+
+
+@pytest.mark.parametrize("kind", ["ChoiceBody", "PartChoices", "SlotBody", "PartTried"])
+def test_types_name_the_fields_that_are_sent(kind: str) -> None:
+    """``part-types.js`` has the same fields in the same order as what the server sends."""
+    text = TYPES.read_text(encoding="utf-8")
+    block = text.split(f"@typedef {{object}} {kind}\n", 1)[1].split("@typedef", 1)[0]
+    sent = [field.alias for field in getattr(part_bodies, kind).model_fields.values()]
+    assert re.findall(r"@property \{.+?\} (\w+)", block) == sent
+
+
+def test_a_part_is_drawn_and_not_kept_then_kept_as_it_was_drawn(kept: TestClient) -> None:
+    """The file gets the entry at the end of its parts and nothing else; the draft has the part in it."""
+    tried = _try(kept, **SHELF)
+    assert tried["errors"] == []
+    assert tried["meets"] == "It touches back, side left and side right."
+    assert {slot["name"]: slot["result"] for slot in tried["slots"]}["width"] == "294 mm"
+    drawn = {each["name"]: each for each in kept.get(f"/drafts/{tried['draft']}/api/shape").json()["parts"]}
+    assert dict(drawn["middle_shelf"]["sizes"])["Length"] == "760\u00a0mm"
+    assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
+    opened = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF})
+    assert opened.status_code == 201, opened.text
+    before, after = TEXT.split("\njoints:\n")
+    assert opened.json()["content"]["piece"] == f"{before}{WRITTEN}\njoints:\n{after}"
+    stale = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF, "name": "other"})
+    assert (stale.status_code, stale.json()["current"]) == (409, 2)
+
+
+def test_what_stands_on_a_face_stays_on_it_when_sizes_change(kept: TestClient) -> None:
+    """On a part, a copy, a part of a row, lying and standing out: where it is, is written by their sizes."""
+    wide = {"width": "1000 mm", "height": "1500 mm", "side": "25 mm"}
+    for part, face, along in (
+        ("side_left", "right", "top"),
+        ("side_right", "right", "away"),
+        ("shelf_3", "top", "away"),
+        ("shelf_2", "bottom", "right"),
+        ("top", "top", "right"),
+        ("back", "back", "top"),
+    ):
+        typed = {"part": part, "face": face, "along": along, "width": "30", "length": "100"}
+        tried = _try(kept, kind="stick", name="cleat", way="on", typed=typed)
+        assert tried["errors"] == [], tried["errors"]
+        text = TEXT.replace("\njoints:\n", "\n  " + tried["entry"].replace("\n", "\n  ") + "\njoints:\n", 1)
+        for given in ({}, wide):
+            parts = load_piece_text(text, given=given).parts
+            (contact,) = contacts(parts["cleat"], parts[part])
+            least = 30.0 * 20.0 if along == "away" else 20.0 * 100.0
+            assert contact.area_mm2 >= min(least, 20.0 * 30.0) - 1.0, (part, face, along, given)
+
+
+def test_everything_wrong_is_told_at_once_beside_its_field(kept: TestClient) -> None:
+    """A name that is taken, a wood and a word nobody knows, a size that cannot be: each at its own."""
+    typed = {"y": "shelf_x", "z": "3 kg", "thickness": "0"}
+    told = _try(kept, **{**SHELF, "name": "Back", "species": "mapel", "typed": typed})
+    faults = {error["field"]: error for error in told["errors"]}
+    assert faults.keys() == {"name", "species", "y", "z", "thickness"}
+    assert "back 2" in faults["name"]["remedy"]
+    assert "shelf_y" in faults["y"]["remedy"]
+    assert told["draft"] == ""
+    refused = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF, "name": "Back"})
+    assert (refused.status_code, refused.json()["errors"][0]["field"]) == (422, "name")
+    assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
+
+
+def test_every_kind_can_be_placed_every_way(kept: TestClient) -> None:
+    """With nothing said but what it is and how it stands there is a part that can be drawn."""
+    choices = kept.get("/api/pieces/1/parts/choices").json()
+    kinds, ways = ([each["value"] for each in choices[name]] for name in ("kinds", "ways"))
+    assert len(kinds) * len(ways) == 16
+    for kind in kinds:
+        for way in ways:
+            tried = _try(kept, kind=kind, way=way)
+            assert tried["draft"], (kind, way, tried["errors"])
+            assert tried["name"] == f"new_{kind}"
+
+
+def _copied(kept: TestClient, status: int, **said: Any) -> Any:
+    version = kept.get("/api/pieces/1").json()["piece"]["version"]
+    answer = kept.post("/api/pieces/1/copies", json={"parent": version, **said})
+    assert answer.status_code == status, answer.text
+    return answer.json()
+
+
+def test_a_part_is_mirrored_about_the_middle_of_a_part(kept: TestClient) -> None:
+    """A cleat beside a post between the sides; a copy of it mirrored back to the other side of the piece."""
+    post = {"part": "bottom", "face": "top", "x": "-100", "width": "40", "length": "150"}
+    body = {"kind": "stick", "name": "post", "way": "on", "typed": post, "parent": 1}
+    assert kept.post("/api/pieces/1/parts", json=body).status_code == 201
+    cleat = {"part": "post", "face": "right", "along": "top", "width": "30", "thickness": "10"}
+    body = {"kind": "stick", "name": "cleat", "way": "on", "typed": {**cleat, "length": "50"}, "parent": 2}
+    assert kept.post("/api/pieces/1/parts", json=body).status_code == 201
+    opened = _copied(kept, 201, part="cleat", name="cleat_left", mirror=["left-right"], about="post")
+    assert "cleat_left: {mirror: [left-right], move: [-200, 0, 0]}" in opened["content"]["piece"]
+    opened = _copied(kept, 201, part="cleat_left", name="far", mirror=["left-right"])
+    parts = load_piece_text(opened["content"]["piece"]).parts
+    assert len(contacts(parts["cleat_left"], parts["post"])) == 1
+    assert parts["far"].middle[0] == pytest.approx(-parts["cleat_left"].middle[0])
+    told = _copied(kept, 422, part="cleat", name="again", mirror=["left-right"], about="post")
+    assert "cleat left" in told["errors"][0]["rule"]
+    assert _copied(kept, 422, part="shelf_1", name="x", move=["0", "0", "9"])["errors"][0]["code"] == (
+        "copies_and_repeat"
+    )
+
+
+@pytest.fixture
+def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """The page of the bookcase, kept."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
+        context.request.post("/api/pieces", data={"form": "bookcase"})
+        page = context.new_page()
+        complaints: list[str] = []
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.goto("/pieces/1/")
+        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+        yield page
+        assert complaints == []
+        browser.close()
+
+
+@pytest.mark.browser
+def test_a_shelf_is_added_joined_by_the_offer_and_undone(page: Page) -> None:
+    """Seen in the picture before it is kept; a wrong word is told at its field and keeps nothing."""
+    page.get_by_role("combobox", name="Show a part").select_option("side_left")
+    page.get_by_role("button", name="Add a part").click()
+    form = page.get_by_role("form", name="A new part")
+    form.get_by_label("What it is").select_option("panel")
+    form.get_by_label("It stands").select_option("between")
+    form.get_by_label("Name").fill("Middle shelf")
+    form.get_by_label("Above the floor").fill("bottom_z + pitch / 2")
+    form.get_by_label("Width", exact=True).fill("shelf_depth")
+    form.get_by_label("Behind the middle").fill("shelf_x")
+    form.get_by_role("button", name="Keep this part").click()
+    expect(form.get_by_label("Behind the middle")).to_be_focused(timeout=30_000)
+    expect(form.locator("#new-y-fault")).to_contain_text("shelf_y")
+    assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
+    form.get_by_label("Behind the middle").fill("shelf_y")
+    form.get_by_label("Behind the middle").press("Enter")
+    expect(form.get_by_role("status")).to_have_text(
+        "It touches back, side left and side right.", timeout=30_000
+    )
+    expect(page.locator("piece-plate .name")).to_have_text("Middle shelf")
+    assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
+    form.get_by_role("button", name="Keep this part").click()
+    page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
+    assert page.request.get("/api/pieces/1/file").text().count(WRITTEN) == 1
+    first = page.locator("meeting-list li").first
+    expect(first).to_contain_text("iddle shelf", timeout=30_000)
+    expect(page.locator("part-slip h2")).to_have_text("Middle shelf")
+    for version, side in ((3, "left"), (4, "right")):
+        meeting = page.locator("meeting-list li", has_text=f"Side {side} and middle shelf")
+        meeting.get_by_role("button", name="housing").click()
+        page.get_by_text(f"Kept as version {version}").wait_for(timeout=30_000)
+    for end in ("start, side_left", "end, side_right"):
+        assert (
+            f"{{kind: housing, between: [[middle_shelf.{end}]]}}"
+            in page.request.get("/api/pieces/1/file").text()
+        )
+    for version in (3, 2, 1):
+        page.get_by_role("button", name="Undo").click()
+        expect(page.get_by_text(f"Version {version} of 4")).to_be_visible()
+    assert "middle_shelf" not in page.request.get("/api/pieces/1/file").text()
+
+
+@pytest.mark.browser
+def test_the_part_picked_says_where_a_new_one_stands_and_escape_puts_it_away(page: Page) -> None:
+    """Picked in the list while the form is open; put away, the picture shows the piece as it is."""
+    page.get_by_role("button", name="Add a part").press("Enter")
+    form = page.get_by_role("form", name="A new part")
+    expect(form.get_by_role("heading", name="A new part")).to_be_focused(timeout=30_000)
+    page.get_by_role("combobox", name="Show a part").select_option("bottom")
+    expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
+    expect(form.get_by_label("Face")).to_have_value("top")
+    expect(form.get_by_role("status")).to_have_text("It touches bottom.", timeout=30_000)
+    expect(page.locator("piece-plate .name")).to_have_text("New stick")
+    form.get_by_label("Name").press("Escape")
+    expect(page.get_by_role("button", name="Add a part")).to_be_focused()
+    expect(page.locator("piece-plate .name")).to_have_text("Bottom")
+
+
+@pytest.mark.browser
+def test_a_part_is_mirrored_with_the_keys_of_its_slip(page: Page) -> None:
+    """The rail in front is made once more at the back of the piece, about the middle of the bottom."""
+    page.get_by_role("combobox", name="Show a part").select_option("plinth_rail")
+    page.get_by_text("As it is written, to change").click()
+    page.get_by_role("button", name="Make another").click()
+    page.locator("entry-form [name=mirror]").select_option("front-back")
+    page.locator("entry-form [name=about]").select_option("bottom")
+    page.locator("entry-form .copy [name=name]").fill("plinth_back")
+    page.get_by_role("button", name="Make it").click()
+    page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
+    written = "plinth_back: {mirror: [front-back], move: [0, 2 * shelf_y, 0]}"
+    assert written in page.request.get("/api/pieces/1/file").text()
