@@ -179,7 +179,7 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
 def test_a_shelf_is_added_joined_by_the_offer_and_undone(page: Page) -> None:
     """Seen in the picture before it is kept; a wrong word is told at its field and keeps nothing."""
     page.get_by_role("combobox", name="Show a part").select_option("side_left")
-    page.get_by_role("button", name="Add a part").click()
+    page.get_by_role("button", name="Add a part", exact=True).click()
     form = page.get_by_role("form", name="A new part")
     form.get_by_label("What it is").select_option("panel")
     form.get_by_label("It stands").select_option("between")
@@ -221,17 +221,20 @@ def test_a_shelf_is_added_joined_by_the_offer_and_undone(page: Page) -> None:
 
 @pytest.mark.browser
 def test_the_part_picked_says_where_a_new_one_stands_and_escape_puts_it_away(page: Page) -> None:
-    """Picked in the list while the form is open; put away, the picture shows the piece as it is."""
-    page.get_by_role("button", name="Add a part").press("Enter")
+    """From its slip, or picked while the form is open; put away, the picture shows the piece as it is."""
+    page.get_by_role("combobox", name="Show a part").select_option("top")
+    page.get_by_text("As it is written, to change").click()
+    page.get_by_role("button", name="Add a part at it").press("Enter")
     form = page.get_by_role("form", name="A new part")
     expect(form.get_by_role("heading", name="A new part")).to_be_focused(timeout=30_000)
+    expect(form.get_by_label("Part")).to_have_value("top")
     page.get_by_role("combobox", name="Show a part").select_option("bottom")
     expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
     expect(form.get_by_label("Face")).to_have_value("top")
     expect(form.get_by_role("status")).to_have_text("It touches bottom.", timeout=30_000)
     expect(page.locator("piece-plate .name")).to_have_text("New stick")
     form.get_by_label("Name").press("Escape")
-    expect(page.get_by_role("button", name="Add a part")).to_be_focused()
+    expect(page.get_by_role("button", name="Add a part", exact=True)).to_be_focused()
     expect(page.locator("piece-plate .name")).to_have_text("Bottom")
 
 

@@ -105,6 +105,15 @@ def _work_on_boards(page: Page) -> None:
     )  # so that the strip of places, which stays in sight, covers half of nothing
 
 
+def _add_a_part(page: Page) -> None:
+    """A new part is asked for, with a fault at one of its fields."""
+    page.get_by_role("button", name="Add a part", exact=True).click()
+    page.locator("part-new summary").click()
+    page.locator("#new-width").fill("nothing known")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("part-new [data-faulty]")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("name", _READY)
 def test_no_success_criterion_is_broken_that_a_program_can_check(
@@ -114,6 +123,8 @@ def test_no_success_criterion_is_broken_that_a_program_can_check(
     page = opened(name, 1280, scheme)
     if name in {"piece", "published"}:
         page.select_option("plate-controls select", "top")
+    if name == "piece":
+        _add_a_part(page)
     if name == "bench":
         page.get_by_text("All steps").click()
     if name == "boards":
@@ -143,6 +154,7 @@ def test_it_fits_a_small_phone_and_a_thumb(opened: Opened, name: str) -> None:
         _work_on_boards(page)
     if name in {"piece", "both"}:
         page.keyboard.press("Escape")  # the part's slip would lie over it
+        _add_a_part(page)
         page.get_by_role("button", name="Closer").click()
         page.get_by_role("button", name="Across").click()
         page.get_by_role("button", name="Measure").click()

@@ -61,6 +61,7 @@ const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
 plate.askScene = (given, signal) => askScene(given, signal, store.state.preview?.base);
 const form = one("size-form", SizeForm);
+const newPart = one("part-new", PartNewForm);
 const meetings = one("meeting-list", MeetingList);
 const setting = one("piece-setting", PieceSetting);
 const pages = one("sheet-pages", SheetPages);
@@ -70,7 +71,7 @@ const shown = [
   one("plate-tools", PlateTools),
   one("part-slip", PartSlip),
   one("piece-bar", PieceBar),
-  one("part-new", PartNewForm),
+  newPart,
   one("unit-switch", UnitSwitch),
   one("verdict-line", VerdictLine),
   one("glance-facts", GlanceFacts),
@@ -103,6 +104,7 @@ on("file-changed", (/** @type {import("./types.js").PieceOpen} */ opened) => {
   keeping.changed(opened);
   void planning.now();
 });
+on("add-part", () => void newPart.begin());
 on("preview-part", (/** @type {State["preview"]} */ preview) => store.set({ preview }));
 on("part-added", (/** @type {string} */ chosen) => {
   meetings.fresh = chosen;

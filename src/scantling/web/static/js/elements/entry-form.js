@@ -2,6 +2,7 @@
  * A part and its joints as the piece file has them, to be changed in place; each change is a version.
  *
  * @fires file-changed detail: the piece as it is kept then
+ * @fires add-part     a new part is wanted at this one
  */
 
 import { LitElement, html, nothing } from "lit";
@@ -57,7 +58,8 @@ export class EntryForm extends LitElement {
             </label>`,
           )}
           <div class="ways">
-            ${entry.path[0] === "parts" ? html`<button type="button" class="key quiet" aria-expanded=${String(this.copying)} @click=${() => (this.copying = !this.copying)}>Make another</button>` : nothing}
+            ${entry.path[0] === "parts" ? html`<button type="button" class="key quiet" aria-expanded=${String(this.copying)} @click=${() => (this.copying = !this.copying)}>Make another</button>
+              <button type="button" class="key quiet" @click=${() => this.dispatchEvent(new CustomEvent("add-part", { bubbles: true }))}>Add a part at it</button>` : nothing}
             <button type="button" class="key quiet" @click=${() => this.#remove(entry)}>Take out</button>
           </div>
           ${entry.path[0] === "parts" && this.copying ? this.#copy() : nothing}

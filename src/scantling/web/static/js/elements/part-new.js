@@ -74,7 +74,7 @@ export class PartNewForm extends LitElement {
   /** @override */
   render() {
     if (!this.#number || !this.version) return nothing;
-    if (!this.open) return html`<button type="button" class="key" aria-expanded="false" @click=${() => void this.#begin()}>Add a part</button>`;
+    if (!this.open) return html`<button type="button" class="key" aria-expanded="false" @click=${() => void this.begin()}>Add a part</button>`;
     const { tried, faults } = this;
     const whole = faults.filter((each) => !this.#isShown(each.field));
     return html`<form class="new-part" aria-label="A new part" novalidate @submit=${(/** @type {Event} */ event) => void this.#keep(event)} @keydown=${(/** @type {KeyboardEvent} */ event) => this.#key(event)}>
@@ -145,7 +145,8 @@ export class PartNewForm extends LitElement {
     return Object.fromEntries(Object.entries(this.said.typed).filter(([name]) => !["width", "thickness", "width_toward", "along"].includes(name)));
   }
 
-  async #begin() {
+  /** Ask for a part at the one that is picked. */
+  async begin() {
     this.open = true;
     this.said = { ...NOTHING_SAID, at: this.#state?.chosen ?? "" };
     this.#choices ??= await askChoices(this.#number).catch(() => null);
