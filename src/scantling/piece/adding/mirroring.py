@@ -63,7 +63,8 @@ def copy_of(
         moved[axis] = negated(moved[axis])
         if about is not None:
             moved[axis] = plus(times(2, places.middle(about, axis)), moved[axis])
-    moved = [plus(here, more) for here, more in zip(moved, move or ("0", "0", "0"), strict=True)]
+    if move:  # more or fewer than three are written as they are: the file tells what is wrong
+        moved = [*move] if len(move) != 3 else [plus(*each) for each in zip(moved, move, strict=True)]
     turn = str(copy.get("turn") or "")
     if turn and len(mirror) == 1:
         turn = negated(turn)
@@ -94,14 +95,6 @@ def _check(document: Document, part: Part, mirror: Sequence[str], move: Sequence
             field="mirror",
             value=wrong[:40],
             rule=f"must be {' or '.join(MIRRORS)}",
-        )
-    if move and len(move) != 3:
-        raise InputError(
-            code="not_three_sizes",
-            field="move",
-            value=", ".join(move)[:60],
-            rule="must be three sizes: to the right, to the back and up",
-            remedy="Write 200 mm, 0, 0.",
         )
     if not mirror and not move:
         raise InputError(
