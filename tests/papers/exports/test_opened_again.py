@@ -1,8 +1,8 @@
 """Exports opened by libraries that did not write them, and held against the piece.
 
 The drawing exchange file is read by trimesh, the workbook by openpyxl, the PDF by pdfplumber, the SVG by the
-XML parser of the standard library. For STEP there is no second kernel at hand: its text is read entity by
-entity here (ISO 10303-21), and its volumes by reading it back with the kernel that wrote it.
+XML parser of the standard library. STEP is read entity by entity (ISO 10303-21): here its names, and in
+``tests/solids/test_step_elsewhere.py`` what every body of every example holds.
 """
 
 from __future__ import annotations
