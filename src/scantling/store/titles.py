@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from scantling.errors import ScantlingError
@@ -44,8 +45,16 @@ def named_anew(old: str, new: str, field: str) -> str:
     >>> named_anew("room: Study\n", "room: Study # mine\n", "room")
     ''
     """
-    name = "" if old == new else name_in(new, field)
+    if old == new or _lines(old, field) == _lines(new, field) != "":  # spares reading both files whole
+        return ""
+    name = name_in(new, field)
     return name if len(name) <= _LONGEST and name != name_in(old, field) else ""
+
+
+def _lines(text: str, field: str) -> str:
+    """The lines that a field at the top of a file stands on; empty where it is written otherwise."""
+    found = re.search(rf"^{field}:.*(?:\n[ \t].*)*", text, re.MULTILINE)
+    return found[0] if found else ""
 
 
 def with_name(text: str, field: str, name: str) -> str:
