@@ -141,6 +141,58 @@ def test_without_a_server_nothing_ticked_is_lost(phone: BrowserContext) -> None:
 
 
 @pytest.mark.browser
+def test_two_windows_without_a_server_lose_nothing_of_each_other(phone: BrowserContext) -> None:
+    """One ticks, the other starts its clock and is closed: all is sent by whichever is there."""
+    asked = re.compile("/api/(pieces/|work)")
+    page, other = _open(phone), _open(phone)
+    phone.route(asked, lambda route: route.abort())
+    page.get_by_role("button", name="Done", exact=True).tap()
+    page.get_by_text("1 not sent yet, kept on this device").wait_for()
+    other.get_by_text("1 not sent yet").wait_for()
+    other.get_by_role("button", name="Start the clock").tap()
+    page.get_by_text("2 not sent yet").wait_for()
+    other.close()
+    phone.unroute(asked)
+    page.reload()
+    expect(page.get_by_text("not sent yet")).to_have_count(0)
+    events = page.request.get("/api/pieces/1/bench").json()["events"]
+    assert [event["kind"] for event in events] == ["step done", "timer started"]
+
+
+@pytest.mark.browser
+def test_what_was_not_taken_stays_told_until_it_is_seen(phone: BrowserContext) -> None:
+    """Told at the next step and after a reload; a field emptied with no signal is empty after one too."""
+    page = _open(phone)
+    page.get_by_text("Sizes as planned").tap()
+    field = page.get_by_label("Front left leg, width as measured")
+    field.fill("4.76")
+    field.blur()
+    alert = page.get_by_role("alert")
+    expect(alert).to_contain_text("Not taken: leg_fl.width", timeout=60_000)
+    page.get_by_role("button", name="Start the clock").tap()
+    page.reload()
+    expect(alert).to_contain_text("got 4.76 mm")
+    page.get_by_role("button", name="I have seen it").tap()
+    expect(alert).to_have_count(0)
+    page.get_by_text("Sizes as planned").tap()
+    with page.expect_response(_is_told, timeout=60_000):
+        field.fill("47.6")
+        field.blur()
+    asked = re.compile("/api/(pieces/|work)")
+    page.route(asked, lambda route: route.abort())
+    field.fill("")
+    field.blur()
+    page.get_by_text("1 not sent yet").wait_for()
+    page.reload()
+    page.get_by_text("Sizes as planned").tap()
+    expect(field).to_have_value("")
+    page.unroute(asked)
+    page.reload()
+    expect(page.get_by_text("not sent yet")).to_have_count(0)
+    assert page.request.get("/api/pieces/1/bench").json()["measured"] == {}
+
+
+@pytest.mark.browser
 def test_over_a_network_without_encryption_a_step_is_ticked_all_the_same(phone: BrowserContext) -> None:
     """Browsers then offer no names made at random and no clipboard; ticking needs neither."""
     phone.add_init_script(

@@ -1,8 +1,11 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
+import { Waiting } from "../../../src/scantling/web/static/js/state/bench-waiting.js";
 import { BenchWork } from "../../../src/scantling/web/static/js/state/bench-work.js";
 
 const NOTHING = { done: {}, measured: {}, running: {}, ranMin: {}, events: [] };
+/** What the server says with each status but those that judge what was sent. */
+const NOT_NOW = [401, 404, 421, 429, 500, 503];
 const FAULT = { code: "not_believable", rule: "must be believed", remedy: "Measure it again.", message: "" };
 const done = (/** @type {string} */ subject) => ({ kind: "step done", subject });
 
@@ -13,9 +16,22 @@ let told = [];
 /** @type {(address: string, body: any) => Promise<[number, unknown]> | [number, unknown]} */
 let answer = () => [200, NOTHING];
 
+let full = false;
+
 Object.defineProperty(globalThis, "localStorage", {
   configurable: true,
-  value: { getItem: (/** @type {string} */ key) => kept.get(key) ?? null, setItem: (/** @type {string} */ key, /** @type {string} */ value) => kept.set(key, value) },
+  value: {
+    get length() {
+      return kept.size;
+    },
+    key: (/** @type {number} */ at) => [...kept.keys()][at] ?? null,
+    getItem: (/** @type {string} */ key) => kept.get(key) ?? null,
+    removeItem: (/** @type {string} */ key) => kept.delete(key),
+    setItem: (/** @type {string} */ key, /** @type {string} */ value) => {
+      if (full) throw new Error("QuotaExceededError");
+      kept.set(key, value);
+    },
+  },
 });
 globalThis.fetch = /** @type {any} */ (
   async (/** @type {string} */ address, /** @type {RequestInit} */ how) => {
@@ -28,12 +44,14 @@ globalThis.fetch = /** @type {any} */ (
 
 beforeEach(() => {
   kept = new Map();
+  full = false;
   told = [];
   answer = () => [200, NOTHING];
 });
 
 const work = () => new BenchWork(1, () => {});
-const waiting = () => JSON.parse(kept.get("bench 1 waiting") ?? "[]").map((/** @type {any} */ each) => each.subject);
+const waiting = () => new Waiting("bench 1 waiting").list.map((each) => each.subject);
+const silent = () => Promise.reject(new TypeError("no network"));
 
 test("a step ticked while the work is planned anew is sent at once", { timeout: 5000 }, async () => {
   const bench = work();
@@ -65,7 +83,7 @@ test("work that cannot be planned takes nothing that waits with it", async () =>
   answer = (address, body) => {
     if (address === "api/work") {
       second ??= bench.tell(done("glue"));
-      return [422, { errors: [FAULT] }];
+      return [422, { ok: false, status: 422, errors: [FAULT] }];
     }
     return body.subject === "glue" ? Promise.reject(new TypeError("no network")) : [201, NOTHING];
   };
@@ -79,10 +97,10 @@ test("what waits outlives an opening and a taking back that are refused", async 
   const event = { ...done("glue"), at: "2026-03-05T12:00:00Z", key: "k" };
   kept.set("bench 1 waiting", JSON.stringify([event]));
   const bench = work();
-  answer = (_address, body) => (body ? Promise.reject(new TypeError("no network")) : [422, { errors: [FAULT] }]);
+  answer = (_address, body) => (body ? Promise.reject(new TypeError("no network")) : [422, { ok: false, status: 422, errors: [FAULT] }]);
   await bench.open();
   await bench.takeBack("top.width");
-  assert.deepEqual(waiting(), ["glue"]);
+  assert.deepEqual(waiting(), ["glue", "top.width"]);
   answer = () => [201, NOTHING];
   await bench.open();
   assert.deepEqual(waiting(), []);
@@ -90,19 +108,123 @@ test("what waits outlives an opening and a taking back that are refused", async 
 
 test("what the server will not have is left, told, and keeps nothing else back", async () => {
   const bench = work();
-  answer = (_address, body) => (body?.subject === "top.width" ? [422, { errors: [FAULT] }] : [201, NOTHING]);
+  answer = (_address, body) => (body?.subject === "top.width" ? [422, { ok: false, status: 422, errors: [FAULT] }] : [201, NOTHING]);
   await Promise.all([bench.tell({ kind: "measured", subject: "top.width", written: "1 mm" }), bench.tell(done("glue"))]);
   assert.deepEqual(told, ["top.width", "glue"]);
   assert.deepEqual(waiting(), []);
-  assert.deepEqual(bench.state.faults.map((each) => each.code), ["not_believable"]);
+  assert.deepEqual(bench.state.refused.map((each) => [each.event.subject, each.faults[0]?.code]), [["top.width", "not_believable"]]);
 });
 
-test("an answer that nobody of the program gave, or that its records are busy, leaves the event where it waits", async () => {
+test("an answer that nobody of the program gave leaves the event where it waits", async () => {
   const bench = work();
   answer = () => [502, "a gateway's page"];
   await bench.tell(done("mill"));
   assert.deepEqual(waiting(), ["mill"]);
-  answer = () => [503, { ok: false, status: 503, errors: [{ ...FAULT, code: "records_busy" }] }];
+});
+
+for (const status of NOT_NOW) {
+  test(`an answer that does not judge what was sent leaves it where it waits: ${status}`, async () => {
+    const bench = work();
+    answer = () => [status, { ok: false, status, errors: [{ ...FAULT, code: "another" }] }];
+    await bench.tell(done("mill"));
+    assert.deepEqual(waiting(), ["mill"]);
+    assert.deepEqual(bench.state.faults.map((each) => each.code), ["another"]);
+    answer = () => [201, NOTHING];
+    await bench.send();
+    assert.deepEqual(waiting(), []);
+    assert.deepEqual(bench.state.faults, []);
+  });
+}
+
+test("two windows take nothing of each other's that waits", async () => {
+  answer = silent;
+  const one = work();
+  const other = work();
+  await one.tell(done("mill"));
+  await other.tell(done("glue"));
+  assert.deepEqual(waiting(), ["mill", "glue"]);
+  assert.equal(other.state.unsent, 2);
+  one.heard("bench 1 waiting another");
+  assert.deepEqual([one.state.unsent, Object.keys(one.state.bench?.done ?? {})], [2, ["mill", "glue"]]);
+  answer = () => [201, NOTHING];
+  await one.send();
+  assert.deepEqual(told.slice(-2), ["mill", "glue"]);
+  assert.deepEqual(waiting(), []);
+});
+
+test("what waits is sent in the order it was told, also within one moment", async () => {
+  answer = silent;
+  const bench = work();
+  const subjects = Array.from({ length: 12 }, (_, at) => `step ${at}`);
+  await Promise.all(subjects.map((each) => bench.tell(done(each))));
+  assert.deepEqual(waiting(), subjects);
+});
+
+test("what an older page left waiting is sent too", async () => {
+  const event = { ...done("glue"), at: "2026-03-05T12:00:00Z", key: "k" };
+  kept.set("bench 1 waiting", JSON.stringify([event, { ...event, subject: "mill", key: "l" }]));
+  answer = () => [201, NOTHING];
+  await work().open();
+  assert.deepEqual(told, ["glue", "mill"]);
+  assert.deepEqual(waiting(), []);
+});
+
+test("where the browser keeps nothing, what is told waits in the page, and is not said to be kept", async () => {
+  full = true;
+  answer = silent;
+  const bench = work();
+  await bench.tell(done("mill"));
+  assert.deepEqual([bench.state.unsent, bench.state.held], [1, false]);
+  answer = () => [201, NOTHING];
+  await bench.send();
+  assert.deepEqual(told.slice(-1), ["mill"]);
+  assert.deepEqual([bench.state.unsent, bench.state.held], [0, true]);
+});
+
+test("what was refused stays told through a reload, until it is seen or told rightly", async () => {
+  const wrong = { kind: "measured", subject: "top.width", written: "96 mm" };
+  answer = (_address, body) => (body?.written === "96 mm" ? [422, { ok: false, status: 422, errors: [FAULT] }] : [201, NOTHING]);
+  await work().tell(wrong);
+  const bench = work();
   await bench.open();
-  assert.deepEqual(waiting(), ["mill"]);
+  await bench.tell(done("glue"));
+  assert.deepEqual(bench.state.refused.map((each) => each.event.written), ["96 mm"]);
+  await bench.tell({ ...wrong, written: "657 mm" });
+  assert.deepEqual([bench.state.refused, work().state.refused], [[], []]);
+  await bench.tell(wrong);
+  assert.equal(bench.state.refused.length, 1);
+  bench.seen();
+  assert.deepEqual([bench.state.refused, work().state.refused], [[], []]);
+});
+
+test("a field emptied with no signal is taken back when there is one", async () => {
+  answer = () => [201, { ...NOTHING, measured: { "top.width": { written: "657 mm" } } }];
+  const bench = work();
+  await bench.tell({ kind: "measured", subject: "top.width", written: "657 mm" });
+  answer = silent;
+  await bench.takeBack("top.width");
+  assert.deepEqual([bench.state.bench?.measured, bench.state.unsent], [{}, 1]);
+  /** @type {string[]} */
+  const back = [];
+  answer = (address, body) => {
+    if (body) back.push(body.subject);
+    return [201, address === "api/work" ? { steps: [] } : NOTHING];
+  };
+  await bench.send();
+  assert.deepEqual(back, ["top.width"]);
+  assert.deepEqual(waiting(), []);
+  answer = silent;
+  await bench.takeBack("top.width");
+  answer = (_address, body) => (body ? [409, { ok: false, status: 409, errors: [{ ...FAULT, code: "nothing_to_take_back" }] }] : [200, NOTHING]);
+  await bench.send();
+  assert.deepEqual(waiting(), [], "another window had taken it back already");
+  assert.deepEqual(bench.state.refused, []);
+});
+
+test("work that cannot be planned keeps nobody from seeing what is done", async () => {
+  const bench = work();
+  answer = (address) => (address === "api/work" ? [422, { ok: false, status: 422, errors: [FAULT] }] : [200, { ...NOTHING, done: { mill: "2026-03-05T12:00:00Z" } }]);
+  await bench.open();
+  assert.deepEqual(Object.keys(bench.state.bench?.done ?? {}), ["mill"]);
+  assert.deepEqual(bench.state.faults.map((each) => each.code), ["not_believable"]);
 });

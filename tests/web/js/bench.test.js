@@ -1,7 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clock, current, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
-import { after } from "../../../src/scantling/web/static/js/state/bench-work.js";
+import { after, clock, current, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
 
 /** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
 const step = (key, needs, waitMin = 0, clampedMin = 0) =>
@@ -60,5 +59,6 @@ test("what is not sent yet counts on the page at once", () => {
   const running = after(null, event("timer started"));
   assert.deepEqual(after(running, event("timer stopped", { at: at(17) })).ranMin, { glue: 12 });
   assert.equal(after(null, event("measured", { written: "1 7/8 in" })).measured["glue"]?.written, "1 7/8 in");
+  assert.deepEqual(after(after(null, event("measured", { written: "47.6 mm" })), event("taken back")).measured, {});
   assert.equal(after(null, event("measured", { figure: 47.6, unit: "mm" })).measured["glue"]?.written, "47.6 mm", "kept by an older page");
 });

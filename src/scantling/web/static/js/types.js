@@ -349,7 +349,9 @@
  * @property {BenchBody | null} bench
  * @property {FaultView[]} faults
  * @property {string} chosen key of the step looked at; empty for the next
+ * @property {Array<{event: BenchEvent, faults: FaultView[]}>} refused what the server would not have, until it is seen or put right
  * @property {number} unsent events kept here and not sent yet
+ * @property {boolean} held whether those outlive the page
  * @property {boolean} working whether what follows is being worked out
  * @property {string} said what was mended last, and how it is brought back
  *

@@ -2,8 +2,10 @@
  * The bench: one step in large type, its clock, its sizes as measured; and what can be done while something dries.
  *
  * @fires tell        detail: what was done
+ * @fires take-back   detail: the size that is as planned again
  * @fires choose-step detail: key of the step to look at; empty for the next
  * @fires apply-remedy detail: what mends a finding
+ * @fires seen        what was not taken has been seen
  */
 
 import { LitElement, html, nothing } from "lit";
@@ -12,6 +14,7 @@ import { clock, current, ready, resting, shownSize, typedSize } from "../lib/ben
 /** @typedef {import("../types.js").BenchState} BenchState */
 /** @typedef {import("../types.js").StepCard} StepCard */
 /** @typedef {import("../types.js").CardPart} CardPart */
+/** @typedef {import("../types.js").FaultView} FaultView */
 
 const TICK_MS = 1000;
 
@@ -51,20 +54,30 @@ export class BenchDesk extends LitElement {
   render() {
     const { state } = this;
     if (!state) return nothing;
-    const told = state.faults.length ? html`<p class="notice bad" role="alert">${state.faults.map((each) => each.message || `${each.rule}. ${each.remedy}`).join(" ")}</p>` : nothing;
+    const told = this.#told(state);
     if (!state.work) return html`${told}${state.faults.length ? nothing : html`<p role="status">Working out what is to be done ...</p>`}`;
     const done = state.bench?.done ?? {};
     const step = current(state.work.steps, done, state.chosen, this.now);
     return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#misfits(state)} ${this.#meanwhile(state, step)} ${this.#names(state)} ${this.#all(state, step)}`;
   }
 
+  /** What went wrong, and what was not taken until it is seen. @param {BenchState} state */
+  #told({ faults, refused }) {
+    if (!faults.length && !refused.length) return nothing;
+    return html`<div class="notice bad" role="alert">
+      ${faults.length ? html`<p>${words(faults)}</p>` : nothing}
+      ${refused.map((each) => html`<p>Not taken: ${words(each.faults)}</p>`)}
+      ${refused.length ? html`<button type="button" class="key" @click=${() => this.dispatchEvent(new CustomEvent("seen", { bubbles: true }))}>I have seen it</button>` : nothing}
+    </div>`;
+  }
+
   /** @param {BenchState} state */
-  #progress({ work, bench, unsent, working }) {
+  #progress({ work, bench, unsent, held, working }) {
     const steps = work?.steps ?? [];
     const count = steps.filter((step) => bench?.done[step.key]).length;
     return html`<p class="progress">
       <meter min="0" max=${steps.length} .value=${count} aria-label="Steps done"></meter>
-      ${count} of ${steps.length} steps done${unsent ? html` · <b>${unsent} not sent yet, kept on this device</b>` : nothing}
+      ${count} of ${steps.length} steps done${unsent ? html` · <b>${unsent} not sent yet, ${held ? "kept on this device" : "and lost when this page is closed"}</b>` : nothing}
       <span role="status">${working ? "Working out what follows ..." : ""}</span>
     </p>`;
   }
@@ -165,7 +178,7 @@ export class BenchDesk extends LitElement {
   #size(subject, label, [name, planned, beside]) {
     const units = this.state?.work?.units ?? "mm";
     const shown = shownSize(this.state?.bench?.measured[subject]?.written, units);
-    const wrong = this.wrong === subject || this.state?.faults.some((each) => each.field === subject);
+    const wrong = this.wrong === subject || this.state?.refused.some(({ event }) => event.subject === subject);
     return html`<label>
       <span>${name} <b>${planned}</b>${beside ? html` <small>${beside}</small>` : nothing}</span>
       <input
@@ -233,4 +246,9 @@ export class BenchDesk extends LitElement {
   #tell(what) {
     this.dispatchEvent(new CustomEvent("tell", { detail: what, bubbles: true }));
   }
+}
+
+/** @param {readonly FaultView[]} faults */
+function words(faults) {
+  return faults.map((each) => each.message || `${each.rule}. ${each.remedy}`).join(" ");
 }

@@ -1,5 +1,7 @@
 /** The work at the bench: which step is next, what can be done while something dries, and clocks. */
 
+/** @typedef {import("../types.js").BenchBody} BenchBody */
+/** @typedef {import("../types.js").BenchEvent} BenchEvent */
 /** @typedef {import("../types.js").StepCard} StepCard */
 
 /**
@@ -85,4 +87,38 @@ export function typedSize(text, units) {
 export function shownSize(written, units) {
   const end = ` ${units}`;
   return written?.endsWith(end) ? written.slice(0, -end.length) : (written ?? "");
+}
+
+/**
+ * How things stand after an event that is not sent yet.
+ *
+ * @param {BenchBody | null} bench
+ * @param {BenchEvent} event
+ * @returns {BenchBody}
+ */
+export function after(bench, event) {
+  const { done, measured, running, ranMin } = bench ?? { done: {}, measured: {}, running: {}, ranMin: {} };
+  const { [event.subject]: began, ...others } = running;
+  switch (event.kind) {
+    case "step done":
+      return { done: { ...done, [event.subject]: event.at }, measured, running, ranMin };
+    case "step open": {
+      const { [event.subject]: _, ...left } = done;
+      return { done: left, measured, running, ranMin };
+    }
+    case "measured":
+      return { done, measured: { ...measured, [event.subject]: { written: event.written ?? `${event.figure} ${event.unit}` } }, running, ranMin };
+    case "taken back": {
+      const { [event.subject]: _, ...left } = measured;
+      return { done, measured: left, running, ranMin };
+    }
+    case "timer started":
+      return { done, measured, running: { ...running, [event.subject]: event.at }, ranMin };
+    case "timer stopped": {
+      const ran = began ? (Date.parse(event.at) - Date.parse(began)) / 60_000 : 0;
+      return { done, measured, running: others, ranMin: { ...ranMin, [event.subject]: (ranMin[event.subject] ?? 0) + ran } };
+    }
+    default:
+      return { done, measured, running, ranMin };
+  }
 }

@@ -1,0 +1,83 @@
+/**
+ * What was told at the bench and is not sent yet. Each event is kept in this browser under a name of its own, so that
+ * two windows never write over each other's; where the browser keeps nothing, it waits in the page.
+ */
+
+/** @typedef {import("../types.js").BenchEvent} BenchEvent */
+/** @typedef {{event: BenchEvent, number: number}} Told an event, and its number among those of its moment */
+
+export class Waiting {
+  /** @type {Map<string, Told>} what this browser would not keep */
+  #here = new Map();
+  #count = 0;
+
+  /** @param {string} place */
+  constructor(place) {
+    this.place = place;
+    this.#takeList();
+  }
+
+  /** Oldest first. @returns {BenchEvent[]} */
+  get list() {
+    const told = [...this.#kept(), ...this.#here.values()];
+    told.sort((one, other) => Date.parse(one.event.at) - Date.parse(other.event.at) || one.number - other.number);
+    return told.map(({ event }) => event);
+  }
+
+  /** Whether all of it outlives the page. */
+  get held() {
+    return this.#here.size === 0;
+  }
+
+  /** @param {BenchEvent} event */
+  add(event) {
+    const told = { event, number: ++this.#count };
+    try {
+      localStorage.setItem(this.#name(event.key), JSON.stringify(told));
+    } catch {
+      this.#here.set(event.key, told);
+    }
+  }
+
+  /** @param {string} key */
+  drop(key) {
+    this.#here.delete(key);
+    try {
+      localStorage.removeItem(this.#name(key));
+    } catch {
+      // nothing was kept
+    }
+  }
+
+  /** @param {string} key */
+  #name(key) {
+    return `${this.place} ${key}`;
+  }
+
+  /** @returns {Told[]} */
+  #kept() {
+    try {
+      const names = Array.from({ length: localStorage.length }, (_, at) => localStorage.key(at) ?? "");
+      return names.filter((name) => name.startsWith(this.#name(""))).flatMap((name) => read(name) ?? []);
+    } catch {
+      return [];
+    }
+  }
+
+  /** What an older page kept as one list. */
+  #takeList() {
+    const list = read(this.place);
+    if (!Array.isArray(list)) return;
+    for (const event of list) this.add(event);
+    if (this.held) localStorage.removeItem(this.place);
+  }
+}
+
+/** @param {string} name @returns {any} */
+function read(name) {
+  try {
+    return JSON.parse(localStorage.getItem(name) ?? "null");
+  } catch {
+    return null;
+  }
+}
