@@ -285,6 +285,9 @@ def test_a_mark_is_taken_off_by_what_it_is_also_behind_another_window(kept: Aske
     assert kept.look()["notes"]["text"] == left["text"] == 'found:\n  C3: "stain at 600 x 20, 40 x 40"\n'
 
 
+_KNOT = {"kind": "knot", "x": "300", "y": "20", "length": "40", "width": "30"}
+
+
 @pytest.mark.parametrize(
     ("act", "told", "code"),
     [
@@ -298,16 +301,19 @@ def test_a_mark_is_taken_off_by_what_it_is_also_behind_another_window(kept: Aske
         ("uncut", {"board": "L1", "part": "leg_fl"}, "as_it_is"),
         ("free", {"board": "C1"}, "as_it_is"),
         ("leave", {"board": "L2"}, "as_it_is"),
-        ("text", {"text": "leave: [L2]\n"}, "as_it_is"),
+        ("mark", {"board": "L1", **_KNOT}, "as_it_is"),
+        ("text", {}, "as_it_is"),
     ],
 )
 def test_an_act_on_nothing_is_not_told_as_done(
     kept: Asker, act: str, told: dict[str, object], code: str
 ) -> None:
     """Neither for what is not there nor for what is so already; and no version is kept of it."""
+    kept.mark("mark", board="L1", **_KNOT)
     kept.mark("leave", board="L2")
     before = kept.notes["parent"]
     status = 404 if code == "unknown_board" else 422
+    told = {"text": kept.notes["text"]} if act == "text" else told
     (fault,) = kept.mark(act, status, **told)["errors"]
     assert (fault["code"], bool(fault["remedy"])) == (code, True)
     assert kept.look()["notes"]["parent"] == before
@@ -389,6 +395,43 @@ def test_marks_beside_a_rack_are_undone_to_the_file_as_it_was(beside: Asker, tmp
     assert not (tmp_path / "cherry.bench.yaml").exists()
     answer = beside.client.post("/api/boards/undo", json={"parent": beside.look()["notes"]["parent"]})
     assert (answer.status_code, answer.json()["errors"][0]["code"]) == (409, "nothing_to_undo")
+
+
+def test_a_mark_made_on_what_an_earlier_run_held_is_not_made_on_what_this_one_has(
+    beside: Asker, tmp_path: Path
+) -> None:
+    """The program was stopped with marks not written: they are not passed over, the page looks anew."""
+    before = beside.notes
+    beside.mark("leave", board="L2")
+    sources = FileSources(PIECE, rack=tmp_path / "cherry.csv", shop=SHOP, room=None)
+    session = Session(PIECE, designer=PieceDesigner(sources, planner=PLANNER))
+    again = create_app(session, notes=FileNotes(PIECE, sources, planner=PLANNER, first=1000))
+    with TestClient(again, base_url="http://127.0.0.1") as client:
+        asker = Asker(client, "/api/boards")
+        fresh = asker.look()["notes"]
+        assert (fresh["run"], fresh["parent"]) == (1000, 1000)
+        assert (before["run"], fresh["held"]) == (0, before["held"])
+        told = client.post(
+            "/api/boards", json={"act": "leave", "board": "C1", "parent": beside.notes["parent"]}
+        )
+        assert (told.status_code, told.json()["errors"][0]["code"]) == (409, "begun_anew")
+        assert "current" not in told.json()
+        told = client.post("/api/boards/undo", json={"parent": beside.notes["parent"]})
+        assert told.json()["errors"][0]["code"] == "begun_anew"
+        assert asker.look()["notes"]["text"] == ""
+        asker.mark("leave", board="C1")
+
+
+def test_notes_of_another_file_are_held_under_another_name(beside: Asker, tmp_path: Path) -> None:
+    """One browser may see two racks at one address, one after the other."""
+    other = tmp_path / "other"
+    other.mkdir()
+    shutil.copy(RACK, other / "cherry.csv")
+    sources = FileSources(PIECE, rack=other / "cherry.csv", shop=SHOP, room=None)
+    held = FileNotes(PIECE, sources, planner=PLANNER).look().held
+    assert held
+    assert held != beside.notes["held"]
+    assert str(tmp_path) not in held
 
 
 def test_a_piece_without_a_rack_says_so() -> None:

@@ -169,6 +169,8 @@ def _mark(act: Act, bench: Bench) -> tuple[str, str]:
     face = "" if act.face == "through" else f" on {act.face}"
     x, y, length, width = sizes
     mark = read_defect(f"{act.kind} at {x} x {y}, {length} x {width}{face}", unit=bench.unit, board=board)
+    if edits.mark_text(mark) in _found_on(board.name, bench):
+        raise _as_it_is(board.name)
     text = edits.with_mark(bench.text, board.name, mark)
     if board.name not in {c.board for c in bench.notes.cut}:
         text = edits.without_laid(text, boards_of(bench.notes, board.name))
@@ -177,7 +179,7 @@ def _mark(act: Act, bench: Bench) -> tuple[str, str]:
 
 def _unmark(act: Act, bench: Bench) -> tuple[str, str]:
     name = bench.board(act.board).name
-    found = [edits.mark_text(mark) for board, mark in bench.notes.found if board == name]
+    found = _found_on(name, bench)
     if act.mark not in found:
         raise InputError(
             code="unknown_mark",
@@ -267,6 +269,11 @@ def _laid_on(root: str, bench: Bench) -> list[LaidBoard]:
 def _root(name: str, bench: Bench) -> str:
     """The board of the rack that a board or piece is of."""
     return bench.board(bench.question.begun.pieces.get(name, (name,))[0]).name
+
+
+def _found_on(name: str, bench: Bench) -> list[str]:
+    """Marks found on a board, as they are written."""
+    return [edits.mark_text(mark) for board, mark in bench.notes.found if board == name]
 
 
 def _as_it_is(subject: str) -> InputError:

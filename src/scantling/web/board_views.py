@@ -133,6 +133,9 @@ class NotesView:
         Where they are written when asked to be.
     said
         What became of it.
+    run, held
+        The first step of this run of the program, and the name by which a browser holds what is not written:
+        another for each file. 0 and empty where every mark is kept at once.
     """
 
     parent: int
@@ -144,6 +147,8 @@ class NotesView:
     written: bool
     place: str
     said: str
+    run: int = 0
+    held: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -133,13 +133,18 @@ class FileNotes:
         The files.
     planner
         Plans the piece with these notes; one of its own if not given.
+    first
+        Number of the first step: another in each run of the program, so that a page that looked at an earlier
+        one is known by what it was made from.
     """
 
-    def __init__(self, piece: Path, sources: FileSources, *, planner: Planner | None = None) -> None:
-        self._piece, self._sources = piece, sources
+    def __init__(
+        self, piece: Path, sources: FileSources, *, planner: Planner | None = None, first: int = 0
+    ) -> None:
+        self._piece, self._sources, self._first = piece, sources, first
         self._planner, self._lock = planner or Planner(), RLock()
         self._steps: list[str] = []
-        self._at, self._parent, self._base = 0, 0, ""
+        self._at, self._parent, self._base = 0, first, ""
         self._sessions: dict[str, Session] = {}
         self._opened = False
 
@@ -162,6 +167,8 @@ class FileNotes:
                 written=self._text == self._base,
                 place="" if place is None else place.name,
                 said=said,
+                run=self._first,
+                held=self._held(place),
             )
 
     def session(self) -> Session:
@@ -227,11 +234,24 @@ class FileNotes:
             self._base = self._text
             return self.look(f"Written to {place.name}." if self._text else f"{place.name} is taken away.")
 
+    def _held(self, place: Path | None) -> str:
+        """A name for what these notes are about that does not tell where it is."""
+        about = f"{self._piece.resolve()} {'' if place is None else place.resolve()}"
+        return hashlib.sha256(about.encode()).hexdigest()[:16]
+
     def _go(self, steps: list[str], at: int) -> None:
         self._steps, self._at, self._parent = steps, at, self._parent + 1
 
     def _unmoved(self, parent: int) -> None:
         self._heed_file()
+        if not self._first <= parent <= self._parent:
+            raise InputError(
+                code="begun_anew",
+                field="parent",
+                value=f"step {parent}",
+                rule="must be a step of this run of the program, which was started anew",
+                remedy="Look at the boards as they are now: what was never written can be taken up again.",
+            )
         if parent != self._parent:
             remedy = "Somebody has marked something since: look at it as it is now."
             raise MovedOnError(parent=parent, current=self._parent, remedy=remedy)

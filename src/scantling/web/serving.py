@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import secrets
 import socket
 import threading
 import webbrowser
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 __all__ = ["PORT", "bind", "serve", "serve_kept"]
 
 PORT = 8417
+_RUNS = 2**30
+"""Numbers to begin the steps of the notes with: more than there will be steps of a run."""
 """Tried first where no port is given; any free one is taken where it is in use."""
 
 
@@ -82,7 +85,7 @@ def serve(  # noqa: PLR0913 - one for each option of the command
         )
         planner = Planner()
         session = Session(piece, designer=PieceDesigner(sources, planner=planner))
-        notes = FileNotes(piece, sources, planner=planner)
+        notes = FileNotes(piece, sources, planner=planner, first=secrets.randbelow(_RUNS))
         app = create_app(session, desk, network=on_network, notes=notes)
 
         def ready(address: str) -> None:

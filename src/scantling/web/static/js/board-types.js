@@ -53,6 +53,8 @@
  * @property {boolean} written
  * @property {string} place
  * @property {string} said
+ * @property {number} run
+ * @property {string} held
  *
  * @typedef {object} BoardsView
  * @property {boolean} ok

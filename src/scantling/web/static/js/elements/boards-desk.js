@@ -114,7 +114,7 @@ export class BoardsDesk extends LitElement {
         ? html`<p class="unwritten">The plan and the packet do not know this yet${notes.kept === "file" ? `: it is in this program only until you write ${notes.place}` : ": take the notes as a file"}.</p>`
         : nothing}
       ${unwritten
-        ? html`<div class="notice"><p>Marks you made here before were never written to the file.</p>
+        ? html`<div class="notice"><p>Marks you made here before were never written to the file.${notes.written ? nothing : " Taken up again they stand in place of what is marked now, which Undo brings back."}</p>
             <div class="ways">
               <button type="button" class="key" @click=${() => this.#tell("left-over", true)}>Take them up again</button>
               <button type="button" class="key quiet" @click=${() => this.#tell("left-over", false)}>Let them go</button>

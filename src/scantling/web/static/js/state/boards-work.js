@@ -8,6 +8,7 @@ import { numberOf, openPiece, savePiece } from "../api/pieces.js";
 import { askBoards, askPlace, measureMark, searchAddress, stepNotes, tellAct } from "../api/boards.js";
 import { NO_ANSWER } from "../errors.js";
 import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
+import { Unwritten } from "./unwritten.js";
 
 /** @typedef {import("../board-types.js").BoardsState} BoardsState */
 /** @typedef {import("../board-types.js").SearchState} SearchState */
@@ -16,6 +17,8 @@ import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
 /** @typedef {import("../types.js").FaultView} FaultView */
 /** @typedef {import("../types.js").Given} Given */
 
+/** What the server answers to a mark made on what is not as it was. */
+const MOVED_ON = 409;
 /** @type {SearchState} */
 const NO_SEARCH = Object.freeze({ on: false, number: 0, begun: 0, last: null, best: null, said: "" });
 
@@ -27,7 +30,7 @@ export class BoardsWork {
 
   /** @param {string} place where notes that are not written yet are kept in this browser @param {Given} given @param {(state: BoardsState) => void} told */
   constructor(place, given, told) {
-    this.place = place;
+    this.unwritten = new Unwritten(place);
     this.given = given;
     this.told = told;
     /** @type {BoardsState} */
@@ -62,7 +65,7 @@ export class BoardsWork {
     try {
       const view = await askBoards(this.given);
       if (asked !== this.#asked) return;
-      this.set({ view, laying: false, faults, unwritten: this.#leftOver(view.notes) });
+      this.set({ view, laying: false, faults, unwritten: this.unwritten.left(view.notes) });
       if (this.state.picked && !this.#isThere(this.state.picked)) this.putDown();
     } catch (error) {
       if (asked === this.#asked) this.set({ laying: false, faults: faultsOf(error) });
@@ -109,10 +112,10 @@ export class BoardsWork {
 
   /** Notes of before that were never written: taken up again, or let go. @param {boolean} taken */
   async leftOver(taken) {
-    const text = this.state.unwritten;
-    this.set({ unwritten: "" });
-    if (!taken) forget(this.place);
-    else if (!(await this.act({ act: "text", text }))) this.set({ unwritten: text });
+    const { view, unwritten: text } = this.state;
+    if (!view || (taken && !(await this.act({ act: "text", text })))) return;
+    this.unwritten.forget(view.notes, text);
+    this.set({ unwritten: this.unwritten.left(this.state.view?.notes ?? view.notes) });
   }
 
   /** @param {string} name */
@@ -243,7 +246,7 @@ export class BoardsWork {
       return true;
     } catch (error) {
       this.set({ laying: false, faults: faultsOf(error) });
-      if (error instanceof Refused && "current" in error.body) await this.open(error.faults);
+      if (error instanceof Refused && error.body["status"] === MOVED_ON) await this.open(error.faults);
       return false;
     }
   }
@@ -252,14 +255,7 @@ export class BoardsWork {
   #take(notes) {
     const { view } = this.state;
     if (view) this.set({ view: { ...view, notes }, said: notes.said });
-    if (notes.kept === "file" && !notes.written) remember(this.place, notes.text);
-    else forget(this.place);
-  }
-
-  /** Notes this browser has and the server has not: it was stopped before they were written. @param {NotesView} notes */
-  #leftOver(notes) {
-    const kept = notes.kept === "file" && notes.written ? recall(this.place) : "";
-    return kept === notes.text ? "" : kept;
+    this.unwritten.heed(notes);
   }
 
   /** @param {string} name */
@@ -283,31 +279,4 @@ async function sent(send, parent, again) {
 function faultsOf(error) {
   if (!(error instanceof Refused)) throw error;
   return error.faults;
-}
-
-/** @param {string} place @param {string} text */
-function remember(place, text) {
-  try {
-    localStorage.setItem(place, text);
-  } catch {
-    // then they last as long as the program runs
-  }
-}
-
-/** @param {string} place */
-function forget(place) {
-  try {
-    localStorage.removeItem(place);
-  } catch {
-    // nothing was kept
-  }
-}
-
-/** @param {string} place */
-function recall(place) {
-  try {
-    return localStorage.getItem(place) ?? "";
-  } catch {
-    return "";
-  }
 }
