@@ -284,3 +284,21 @@ def test_without_a_rack_the_ways_to_one_are_keys(opened: Opened) -> None:
     number = page.url.split("/pieces/")[1].split("/")[0]
     content = page.request.get(f"/api/pieces/{number}").json()["content"]
     assert content["rack"]["name"] == RACK.name
+
+
+def test_a_mark_that_was_not_made_is_told_where_the_finger_is(opened: Opened) -> None:
+    """Far down the page and with no signal: told in sight, the mark still to be made; it is made then."""
+    page = opened(phone=True)
+    leaf = _leaf(page, "L2")
+    leaf.get_by_role("button", name="Mark a knot on L2").tap()
+    for name, size in (("x", "300"), ("y", "20"), ("length", "40"), ("width", "30")):
+        leaf.locator(f"input[name={name}]").fill(size)
+    page.route("**/api/boards", lambda route: route.abort())
+    leaf.get_by_role("button", name="Mark it").tap()
+    expect(page.get_by_role("alert")).to_contain_text("does not answer")
+    expect(page.get_by_role("alert")).to_be_in_viewport(ratio=1)
+    expect(leaf.locator("input[name=x]")).to_have_value("300")
+    page.unroute("**/api/boards")
+    leaf.get_by_role("button", name="Mark it").tap()
+    _said(page, "A knot is marked on L2.")
+    expect(page.get_by_role("alert")).to_have_count(0)
