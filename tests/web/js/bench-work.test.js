@@ -49,8 +49,8 @@ beforeEach(() => {
   answer = () => [200, NOTHING];
 });
 
-const work = () => new BenchWork(1, () => {});
-const waiting = () => new Waiting("bench 1 waiting").list.map((each) => each.subject);
+const work = () => new BenchWork(1, new Waiting(1), () => {});
+const waiting = () => new Waiting(1).list.map((each) => each.subject);
 const silent = () => Promise.reject(new TypeError("no network"));
 
 test("a step ticked while the work is planned anew is sent at once", { timeout: 5000 }, async () => {

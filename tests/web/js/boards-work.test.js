@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import { BoardsWork } from "../../../src/scantling/web/static/js/state/boards-work.js";
+import { Unwritten } from "../../../src/scantling/web/static/js/state/unwritten.js";
 
 const notes = (/** @type {number} */ parent, text = "") => ({ parent, text, name: "n", undo: false, redo: false, kept: "version", written: true, place: "", said: "", run: 0, held: "" });
 const MOVED = { ok: false, status: 409, current: 2, errors: [{ code: "moved_on", rule: "must be the newest", remedy: "Look at it.", message: "" }] };
@@ -37,7 +38,7 @@ async function behind(told = {}) {
       return Response.json(notes(3));
     }
   );
-  const work = new BoardsWork("here", /** @type {any} */ ({}), () => {});
+  const work = new BoardsWork(new Unwritten("here"), /** @type {any} */ ({}), () => {});
   await work.open();
   parent = 2;
   return { work, sent };
@@ -86,7 +87,7 @@ function program() {
   return { server, stop };
 }
 
-const page = () => new BoardsWork("here", /** @type {any} */ ({}), () => {});
+const page = () => new BoardsWork(new Unwritten("here"), /** @type {any} */ ({}), () => {});
 
 test("marks that a stopped program held are offered, and no mark made since takes their place", async () => {
   const { server, stop } = program();

@@ -2,6 +2,7 @@
 
 import { numberOf } from "./api/pieces.js";
 import { BenchDesk } from "./elements/bench-desk.js";
+import { Waiting } from "./state/bench-waiting.js";
 import { BenchWork } from "./state/bench-work.js";
 
 customElements.define("bench-desk", BenchDesk);
@@ -11,7 +12,8 @@ const SEND_AGAIN_MS = 30_000;
 const found = document.querySelector("bench-desk");
 if (!(found instanceof BenchDesk)) throw new Error("the page has no bench-desk");
 const desk = found;
-const work = new BenchWork(numberOf(location.pathname), (state) => {
+const number = numberOf(location.pathname);
+const work = new BenchWork(number, new Waiting(number), (state) => {
   desk.state = state;
 });
 

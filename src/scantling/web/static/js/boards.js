@@ -9,6 +9,7 @@ import { RackNone } from "./elements/rack-none.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { readGiven } from "./lib/given.js";
 import { BoardsWork } from "./state/boards-work.js";
+import { Unwritten } from "./state/unwritten.js";
 
 customElements.define("board-mark", BoardMark);
 customElements.define("board-leaf", BoardLeaf);
@@ -22,7 +23,7 @@ const found = document.querySelector("boards-desk");
 if (!(found instanceof BoardsDesk)) throw new Error("the page has no boards-desk");
 const desk = found;
 const turn = document.querySelector("unit-switch");
-const work = new BoardsWork(`bench ${location.pathname}`, readGiven(location.search), (state) => {
+const work = new BoardsWork(new Unwritten(`bench ${location.pathname}`), readGiven(location.search), (state) => {
   desk.state = state;
   if (state.view && turn instanceof UnitSwitch) turn.shown = state.view;
 });

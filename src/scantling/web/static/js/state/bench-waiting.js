@@ -11,9 +11,9 @@ export class Waiting {
   #here = new Map();
   #count = 0;
 
-  /** @param {string} place */
-  constructor(place) {
-    this.place = place;
+  /** @param {number} piece its number */
+  constructor(piece) {
+    this.place = `bench ${piece} waiting`;
     this.#takeList();
   }
 

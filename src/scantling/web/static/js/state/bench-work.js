@@ -9,12 +9,12 @@ import { changeEntry } from "../api/entries.js";
 import { openPiece } from "../api/pieces.js";
 import { after } from "../lib/bench.js";
 import { newMark } from "../lib/marking.js";
-import { Waiting } from "./bench-waiting.js";
 
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 /** @typedef {import("../types.js").BenchState} BenchState */
 /** @typedef {import("../types.js").FaultView} FaultView */
+/** @typedef {import("./bench-waiting.js").Waiting} Waiting */
 
 /** Kinds of events after which something else is to be made. */
 const CHANGING = new Set(["measured", "taken back", "step done", "step open"]);
@@ -27,11 +27,11 @@ export class BenchWork {
   #sending = null;
   #asked = 0;
 
-  /** @param {number} number of the piece @param {(state: BenchState) => void} listen */
-  constructor(number, listen) {
+  /** @param {number} number of the piece @param {Waiting} waiting what is not sent yet @param {(state: BenchState) => void} listen */
+  constructor(number, waiting, listen) {
     this.number = number;
+    this.waiting = waiting;
     this.listen = listen;
-    this.waiting = new Waiting(`${this.#place} waiting`);
     const { list, held } = this.waiting;
     /** @type {BenchState} */
     this.state = Object.freeze({

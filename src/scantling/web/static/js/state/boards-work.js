@@ -8,7 +8,6 @@ import { numberOf, openPiece, savePiece } from "../api/pieces.js";
 import { askBoards, askPlace, measureMark, searchAddress, stepNotes, tellAct } from "../api/boards.js";
 import { NO_ANSWER } from "../errors.js";
 import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
-import { Unwritten } from "./unwritten.js";
 
 /** @typedef {import("../board-types.js").BoardsState} BoardsState */
 /** @typedef {import("../board-types.js").SearchState} SearchState */
@@ -16,6 +15,7 @@ import { Unwritten } from "./unwritten.js";
 /** @typedef {import("../board-types.js").JudgedView} JudgedView */
 /** @typedef {import("../types.js").FaultView} FaultView */
 /** @typedef {import("../types.js").Given} Given */
+/** @typedef {import("./unwritten.js").Unwritten} Unwritten */
 
 /** What the server answers to a mark made on what is not as it was. */
 const MOVED_ON = 409;
@@ -28,9 +28,9 @@ export class BoardsWork {
   #asked = 0;
   #judging = 0;
 
-  /** @param {string} place where notes that are not written yet are kept in this browser @param {Given} given @param {(state: BoardsState) => void} told */
-  constructor(place, given, told) {
-    this.unwritten = new Unwritten(place);
+  /** @param {Unwritten} unwritten notes that are not written yet, as this browser keeps them @param {Given} given @param {(state: BoardsState) => void} told */
+  constructor(unwritten, given, told) {
+    this.unwritten = unwritten;
     this.given = given;
     this.told = told;
     /** @type {BoardsState} */
