@@ -118,6 +118,13 @@ def test_everything_wrong_is_told_at_once_beside_its_field(kept: TestClient) -> 
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
 
 
+def test_faces_with_no_room_between_them_are_told_at_the_second(kept: TestClient) -> None:
+    """In words of the form: nobody has typed a 'from' or a 'to'."""
+    same = {"part": "side_left", "face": "right", "other": "side_left", "other_face": "right"}
+    (fault,) = _try(kept, kind="stick", way="between", typed=same)["errors"]
+    assert (fault["field"], fault["rule"]) == ("other_face", "must lie across from the other face")
+
+
 def test_every_kind_can_be_placed_every_way(kept: TestClient) -> None:
     """With nothing said but what it is and how it stands there is a part that can be drawn."""
     choices = kept.get("/api/pieces/1/parts/choices").json()

@@ -196,6 +196,9 @@ def _placed(fault: Fault, name: str, filled: Filled) -> Fault:
     if own == "section" and fault.value.startswith("thickness"):
         own = "section[2]"
     slot = filled.told_at.get(own, filled.told_at.get(own.partition("[")[0], ""))
+    if slot == "other_face" and fault.code == "axis_too_short":
+        rule, remedy = "must lie across from the other face", "Choose a face that looks back at it."
+        fault = replace(fault, value="no room between them", rule=rule, remedy=remedy)
     return replace(fault, field=slot, file="", line=0, column=0)
 
 
