@@ -215,6 +215,7 @@ def test_a_shelf_is_added_joined_by_the_offer_and_undone(page: Page) -> None:
         meeting = page.locator("meeting-list li", has_text=f"Side {side} and middle shelf")
         meeting.get_by_role("button", name="housing").click()
         page.get_by_text(f"Kept as version {version}").wait_for(timeout=30_000)
+        expect(meeting).to_have_count(0, timeout=30_000)  # what is joined is listed no more
     for end in ("start, side_left", "end, side_right"):
         assert (
             f"{{kind: housing, between: [[middle_shelf.{end}]]}}"
@@ -243,6 +244,25 @@ def test_the_part_picked_says_where_a_new_one_stands_and_escape_puts_it_away(pag
     form.get_by_label("Name").press("Escape")
     expect(page.get_by_role("button", name="Add a part", exact=True)).to_be_focused()
     expect(page.locator("piece-plate .name")).to_have_text("Bottom")
+
+
+@pytest.mark.browser
+def test_on_a_phone_no_slip_lies_over_what_is_asked_and_offered(page: Page) -> None:
+    """A part picked says where the new one stands and is put away; after it is kept its joints come up."""
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.select_option("plate-controls select", "top", force=True)
+    page.get_by_text("As it is written, to change").click()
+    page.get_by_role("button", name="Add a part at it").click()
+    form = page.get_by_role("form", name="A new part")
+    expect(form.get_by_label("Part")).to_have_value("top", timeout=30_000)
+    expect(page.locator("part-slip")).to_be_hidden()
+    page.select_option("plate-controls select", "bottom", force=True)
+    expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
+    expect(page.locator("part-slip")).to_be_hidden()
+    form.get_by_role("button", name="Keep this part").click()
+    expect(page.locator("meeting-list summary")).to_be_focused(timeout=30_000)
+    expect(page.locator("part-slip")).to_be_hidden()
+    expect(page.locator("meeting-list li").first).to_contain_text("new stick")
 
 
 @pytest.mark.browser

@@ -92,7 +92,10 @@ store.listen((state, before) => {
   if (preview && state.shape !== before.shape) store.set({ preview: null });
 });
 
-on("choose-part", (/** @type {string} */ chosen) => store.set({ chosen }));
+on("choose-part", (/** @type {string} */ chosen) => {
+  store.set({ chosen });
+  if (newPart.open) besideTheForm();
+});
 on("point-parts", (/** @type {string[]} */ pointed) => store.set({ pointed }));
 on("pull-apart", (/** @type {number} */ apart) => store.set({ apart }));
 on("see-through", (/** @type {boolean} */ seeThrough) => store.set({ seeThrough }));
@@ -104,11 +107,15 @@ on("file-changed", (/** @type {import("./types.js").PieceOpen} */ opened) => {
   keeping.changed(opened);
   void planning.now();
 });
-on("add-part", () => void newPart.begin());
+on("add-part", () => {
+  void newPart.begin();
+  besideTheForm();
+});
 on("preview-part", (/** @type {State["preview"]} */ preview) => store.set({ preview }));
 on("part-added", (/** @type {string} */ chosen) => {
   meetings.fresh = chosen;
   store.set({ chosen });
+  besideTheForm();
 });
 on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
   if (!keeping.number) {
@@ -163,6 +170,11 @@ document.addEventListener("keydown", (event) => {
 setting.number = keeping.number;
 void planning.now();
 void keeping.look();
+
+/** On a phone the slip of a part would lie over what is asked and offered: it is put away. */
+function besideTheForm() {
+  if (!matchMedia("(min-width: 62rem)").matches) store.set({ chosen: "" });
+}
 
 /** The file may have been given another name meanwhile. @param {import("./types.js").ShapeView} shape */
 function name({ title, about }) {
