@@ -14,9 +14,9 @@ def test_a_longer_desk_cuts_its_top_and_stretcher_again_and_moves_the_rest() -> 
     planner.solids(shipped_job("trestle_desk"))
     built = planner.meshes.built
     assert built <= 8  # parts of one form are cut once
-    planner.solids(shipped_job("trestle_desk", given={"length": "1440 mm"}))
+    planner.solids(shipped_job("trestle_desk", given={"length": "1600 mm"}))
     assert planner.meshes.built == built
-    planner.solids(shipped_job("trestle_desk", given={"length": "1430 mm"}))
+    planner.solids(shipped_job("trestle_desk", given={"length": "1590 mm"}))
     assert planner.meshes.built == built + 2
 
 

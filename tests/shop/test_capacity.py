@@ -150,6 +150,15 @@ def test_a_wider_mortise_is_cut_in_two_passes_by_a_narrower_bit() -> None:
     assert codes(cutter_findings([mortised(8.5, 20.0)], cutter)) == ["F27"]
 
 
+def test_a_through_mortise_is_cut_from_both_faces() -> None:
+    """A router that goes 50 deep meets itself in 100, and not in 101; a blind one of 51 is too deep."""
+    shop = parse_shop("machines: {router: {bits: [10], max_depth: 50}}")
+    for deep, both, told in ((100.0, True, []), (101.0, True, ["F27"]), (51.0, False, ["F27"])):
+        work = mortised(10.0, deep)
+        marks = tuple(replace(mark, both_faces=both) for mark in work.marks)
+        assert codes(cutter_findings([replace(work, marks=marks)], shop)) == told
+
+
 def test_a_leg_too_thick_for_the_stock_is_told_three_ways_out() -> None:
     """60 out of 5/4 and 8/4: laminate it, or make it 45.5, or buy thicker; 48 from 8/4 is only just."""
     offered = tuple(n for n in SHOP.offered() if n.name in ("5/4", "8/4"))

@@ -98,6 +98,20 @@ def test_f56_only_when_taking_it_apart_does_not_help() -> None:
     assert [(f.code, f.where) for f in check(stuck, [fits, top])] == [("F56", "top")]
 
 
+def test_f56_at_a_stair_tells_what_it_takes_and_three_ways_out() -> None:
+    """1 600 where 1 450 goes: that, two leaves of 800, or another way in; a depth that is over too."""
+    stuck = Way(thing="top", passes=False, blocked_at="stair", short_by_mm=150.0)
+    largest = {"stair": (740.0, 1450.0, 90.0)}
+    [long] = check(stuck, sizes_mm={"top": (1600.0, 700.0, 30.0)}, largest_mm=largest)
+    assert "1600 x 700 x 30 mm" in long.message
+    assert "1450 x 740 x 90 mm" in long.message
+    for way in ("Of its 1600 mm make 1450 mm at most", "in 2 pieces of 800 mm", "hoist"):
+        assert way in long.advice
+    [wide] = check(stuck, sizes_mm={"top": (1400.0, 800.0, 100.0)}, largest_mm=largest)
+    assert "of its 100 mm make 90 mm at most" in wide.advice
+    assert "in 2 pieces of 400 mm" in wide.advice
+
+
 def test_way_goes_to_json_and_back() -> None:
     """Plain values only."""
     adapter = TypeAdapter(Way)

@@ -318,4 +318,5 @@ def _mark(
         fit=Fit.SLIDING,
         setup=setup,
         note="through",
+        both_faces=kind is MarkKind.MORTISE,
     )

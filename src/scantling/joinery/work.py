@@ -252,6 +252,8 @@ class Mark:
         Where the top of a leaning bit is, standing on the face: along the grain, then across.
     setup
         Name of the machine set-up it belongs to; equal names are cut with one setting.
+    both_faces
+        Whether it goes right through and is cut half way from each face.
     """
 
     part: str
@@ -271,6 +273,7 @@ class Mark:
     tilt_deg: float = 0.0
     toward: tuple[Direction, ...] = ()
     note: str = ""
+    both_faces: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -401,6 +401,8 @@ class Brief:
         People to sit at it. [1]
     door_width_mm, door_height_mm, ceiling_mm, corridor_mm
         The narrowest place on the way in; two corridors that meet at a corner. [mm]
+    largest_mm
+        The largest thing that a stair or lift on the way takes, unwrapped. [mm] (3,)
     load_kg
         What stands on it. [kg]
     drawer_load_kg
@@ -420,6 +422,7 @@ class Brief:
     door_height_mm: float | None = None
     corridor_mm: tuple[float, float] | None = None
     ceiling_mm: float | None = None
+    largest_mm: tuple[float, float, float] | None = None
     load_kg: float | None = None
     drawer_load_kg: float | None = None
     vents: tuple[int, float] | None = None

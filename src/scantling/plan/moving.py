@@ -14,14 +14,15 @@ from scantling.shop.profile import Shop
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_centroid
 from scantling.structure import doorway, lift
-from scantling.structure.doorway import Thing, Way, find_way
+from scantling.structure.doorway import PADDING_MM, Thing, Way, find_way
 from scantling.structure.lift import LiftPlan, plan_lift
 from scantling.structure.mass import Mass, weigh
-from scantling.structure.passage import Corner, Doorway, Passage
+from scantling.structure.passage import Corner, Doorway, Limit, Passage
 
 __all__ = ["Load", "Moving", "plan_moving", "weigh_piece"]
 
 WHOLE = "the whole piece"
+STAIR = "stair or lift"
 HIGH_MM = 1e5
 """Stands for a ceiling that does not matter. [mm]"""
 
@@ -107,7 +108,12 @@ def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving
     for load in carried:
         findings += lift.check(load.name, load.lift, people_there=shop.people.count)
     if whole.way is not None:
-        findings += doorway.check(whole.way, tuple(load.way for load in apart if load.way is not None))
+        findings += doorway.check(
+            whole.way,
+            tuple(load.way for load in apart if load.way is not None),
+            sizes_mm={load.name: load.size_mm for load in (whole, *apart)},
+            largest_mm={} if piece.brief.largest_mm is None else {STAIR: piece.brief.largest_mm},
+        )
     return Moving(
         mass_kg=mass.total_kg,
         center_mm=mass.center_mm,
@@ -130,6 +136,10 @@ def _route(piece: Piece) -> tuple[Passage, ...]:
     if brief.door_width_mm is not None:
         height = brief.door_height_mm if brief.door_height_mm is not None else HIGH_MM
         route.append(Doorway(name="door", width_mm=brief.door_width_mm, height_mm=height))
+    if brief.largest_mm is not None:
+        # What a stair takes was tried with the bare thing; ways are reckoned with its wrapping on.
+        least, middle, most = (side + 2.0 * PADDING_MM for side in sorted(brief.largest_mm))
+        route.append(Limit(name=STAIR, longest_mm=most, middle_mm=middle, shortest_mm=least))
     return tuple(route)
 
 

@@ -177,11 +177,11 @@ def _cuts_mortise(machines: Machines, mark: Mark) -> bool:
     """Whether a machine has the cutter and the depth; without machines, chisels cut any.
 
     A narrower bit or chisel cuts a wider mortise in two passes, the fence moved between them; the width a
-    loose-tenon cutter leaves is its own.
+    loose-tenon cutter leaves is its own. A through mortise is cut half way from each face.
     """
-    tools = _tools(machines)
+    tools, reach_mm = _tools(machines), mark.depth_mm / 2.0 if mark.both_faces else mark.depth_mm
     return not tools or any(
-        depth_mm >= mark.depth_mm - 1e-6
+        depth_mm >= reach_mm - 1e-6
         and any(abs(w - mark.width_mm) < _SAME_MM or (w < mark.width_mm and name != _FIXED) for w in widths)
         for name, widths, depth_mm in tools
     )
@@ -196,7 +196,8 @@ def _cutter_finding(work: JointWork, mark: Mark, machines: Machines) -> Finding:
         "F27",
         where=work.joint,
         message=(
-            f"A mortise {mark.width_mm:.1f} mm wide and {mark.depth_mm:.1f} mm deep is asked for; {said}."
+            f"A mortise {mark.width_mm:.1f} mm wide and {mark.depth_mm:.1f} mm deep"
+            f"{', cut from both faces,' if mark.both_faces else ''} is asked for; {said}."
         ),
         advice=(
             f"Change its {_SETS_WIDTH.get(work.family, 'tenon')} to suit a cutter that reaches, or bore and "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -19,7 +19,7 @@ from scantling.structure.passage import (
     tilted_spare_mm,
 )
 
-__all__ = ["Step", "Thing", "Way", "check", "find_way"]
+__all__ = ["PADDING_MM", "Step", "Thing", "Way", "check", "find_way"]
 
 PADDING_MM = 25.0
 """Wrapping on every side. [mm] Common practice gives 25 to 40."""
@@ -225,18 +225,56 @@ def _change(
     return f"tip it {_UP[after.up]} (swings {swing:.0f} mm high)", _TIP_COST
 
 
-def check(whole: Way, apart: Sequence[Way] = ()) -> list[Finding]:
-    """F56 where neither the whole piece nor its parts reach the place."""
+def check(
+    whole: Way,
+    apart: Sequence[Way] = (),
+    *,
+    sizes_mm: Mapping[str, tuple[float, float, float]] | None = None,
+    largest_mm: Mapping[str, tuple[float, float, float]] | None = None,
+) -> list[Finding]:
+    """F56 where neither the whole piece nor its parts reach the place.
+
+    Parameters
+    ----------
+    whole, apart
+        The way of the whole piece, and of the things it comes apart into.
+    sizes_mm
+        Box of each thing by its name. [mm] (3,)
+    largest_mm
+        What each stair or lift takes, unwrapped, by its name. [mm] (3,)
+    """
     if whole.passes or (apart and all(way.passes for way in apart)):
         return []
     stuck = [way for way in apart if not way.passes] or [whole]
     return [
-        finding(
+        _stuck(way, (sizes_mm or {}).get(way.thing), (largest_mm or {}).get(way.blocked_at)) for way in stuck
+    ]
+
+
+def _stuck(
+    way: Way, size_mm: tuple[float, float, float] | None, largest_mm: tuple[float, float, float] | None
+) -> Finding:
+    if size_mm is None or largest_mm is None:
+        return finding(
             "F56",
             where=way.thing,
             message=f"{way.thing} does not pass the {way.blocked_at}: {math.ceil(way.short_by_mm):d} mm "
             f"too big in the best attitude, with {PADDING_MM:.0f} mm of wrapping on every side",
             numbers={"short_by_mm": way.short_by_mm},
         )
-        for way in stuck
-    ]
+    sides = list(zip(sorted(size_mm, reverse=True), sorted(largest_mm, reverse=True), strict=True))
+    over = [(side, most) for side, most in sides if side > most]
+    made = " and ".join(f"of its {side:.0f} mm make {most:.0f} mm at most" for side, most in over)
+    side, most = over[0]
+    pieces = math.ceil(side / most)
+    return finding(
+        "F56",
+        where=way.thing,
+        message=f"{way.thing} does not pass the {way.blocked_at}: it measures "
+        f"{' x '.join(f'{side:.0f}' for side, _ in sides)} mm, and "
+        f"{' x '.join(f'{most:.0f}' for _, most in sides)} mm is the most that goes through",
+        advice=f"{made[0].upper()}{made[1:]}, build it in {pieces} pieces of {side / pieces:.0f} mm that are "
+        "joined in the room, or find another way in, such as a hoist to a window. Settle it with whoever "
+        "asked for the size before anything is cut.",
+        numbers={"short_by_mm": way.short_by_mm, "size_mm": side, "most_mm": most, "pieces": float(pieces)},
+    )

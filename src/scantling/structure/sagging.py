@@ -11,6 +11,9 @@ from scantling.wood.species import Species
 
 __all__ = ["Beam", "Creep", "Loading", "Sag", "check", "inertia_with_edge_mm4", "of_species", "sag"]
 
+EDGE_WIDE_MM = 19.0
+"""Width of the strip offered under an edge: what 4/4 leaves when planed (common practice). [mm]"""
+
 
 class Loading(Enum):
     """Load and ends, with the bending and shear factors of Wood Handbook table 9-1. [1]"""
@@ -193,6 +196,7 @@ def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list
     if result.long_term_mm <= allowed:
         return []
     per_m = min(1.0 / ratio, seen / 1000.0)
+    edge = _edge(beam, per_m)
     return [
         finding(
             "F46",
@@ -206,7 +210,9 @@ def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list
                 "allowed_mm": allowed,
                 "span_allowed_mm": _span(beam, per_m),
                 "thickness_wanted_mm": _depth(beam, per_m),
-            },
+                "edge_wide_mm": EDGE_WIDE_MM,
+            }
+            | ({} if edge is None else {"edge_deep_mm": edge}),
         )
     ]
 
@@ -224,6 +230,27 @@ def _span(beam: Beam, per_mm: float) -> float:
         shorter = replace(beam, span_mm=middle, load_n=load)
         low, high = (middle, high) if _passes(shorter, per_mm) else (low, middle)
     return low
+
+
+def _edge(beam: Beam, per_mm: float) -> float | None:
+    """Least depth of a strip glued under one edge, of the same wood, with which it passes. [mm]
+
+    None where a strip four times as deep as the board is thick does not do.
+    """
+
+    def passes(deep: float) -> bool:
+        inertia = inertia_with_edge_mm4(
+            beam.width_mm, beam.depth_mm, edge_width_mm=EDGE_WIDE_MM, edge_depth_mm=deep
+        )
+        return _passes(replace(beam, inertia_mm4=inertia), per_mm)
+
+    low, high = 0.0, 4.0 * beam.depth_mm
+    if beam.inertia_mm4 is not None or not passes(high):
+        return None
+    for _ in range(40):
+        middle = (low + high) / 2.0
+        low, high = (low, middle) if passes(middle) else (middle, high)
+    return high
 
 
 def _depth(beam: Beam, per_mm: float) -> float:

@@ -447,6 +447,7 @@ def _brief(spec: BriefSpec) -> Brief:
         door_height_mm=spec.door_height,
         corridor_mm=spec.corridor,
         ceiling_mm=spec.ceiling,
+        largest_mm=spec.largest,
         load_kg=spec.load,
         drawer_load_kg=spec.drawer_load,
         vents=None if spec.vents is None else (int(spec.vents[0]), spec.vents[1]),

@@ -189,24 +189,36 @@ class PartSpec(_Model):
 
 def _passable(value: float, info: ValidationInfo) -> float:
     """A way in that furniture could be carried through; judged once its names stand for something."""
-    if LOOKUP in (info.context or {}) and not _WAY_MM[0] <= value <= _WAY_MM[1]:
+    return _within(value, info, _WAY_MM)
+
+
+def _carriable(value: float, info: ValidationInfo) -> float:
+    """A side of something that is carried."""
+    return _within(value, info, _SIDE_MM)
+
+
+def _within(value: float, info: ValidationInfo, limits_mm: tuple[float, float]) -> float:
+    if LOOKUP in (info.context or {}) and not limits_mm[0] <= value <= limits_mm[1]:
         raise custom_error(
             code="out_of_range",
-            rule=f"must lie in {_way(info.context or {})}",
+            rule=f"must lie in {_way(info.context or {}, limits_mm)}",
             remedy="Write it with its unit, such as 760 mm or 30 in; leave it out if nothing is in the way.",
         )
     return value
 
 
-def _way(context: dict[str, Any]) -> str:
+def _way(context: dict[str, Any], limits_mm: tuple[float, float]) -> str:
     if context.get(UNIT) == "in":
-        return " .. ".join(show_limit(end, inch=True) for end in _WAY_MM)
-    return f"{_WAY_MM[0]:g} mm .. {_WAY_MM[1] / 1000.0:g} m"
+        return " .. ".join(show_limit(end, inch=True) for end in limits_mm)
+    return f"{limits_mm[0]:g} mm .. {limits_mm[1] / 1000.0:g} m"
 
 
 _WAY_MM = (200.0, 50_000.0)
 """Least and most a door, corridor or ceiling may be. [mm]"""
+_SIDE_MM = (10.0, 50_000.0)
+"""Least and most a side of what a stair takes may be. [mm]"""
 _Door = Annotated[Length, AfterValidator(_passable)]
+_Side = Annotated[Length, AfterValidator(_carriable)]
 
 
 class BriefSpec(_Model):
@@ -222,6 +234,8 @@ class BriefSpec(_Model):
     """Widths of two corridors that meet at a corner."""
     ceiling: _Door | None = None
     """Lowest ceiling on the way."""
+    largest: tuple[_Side, _Side, _Side] | None = None
+    """Length, width and thickness of the largest thing that a stair or lift on the way takes, unwrapped."""
     load: MassKg | None = Field(default=None, ge=0, le=5000)
     """What stands on it, such as 40 kg."""
     drawer_load: MassKg | None = Field(default=None, ge=0, le=500)
