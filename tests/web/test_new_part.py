@@ -72,7 +72,7 @@ def test_a_part_is_drawn_and_not_kept_then_kept_as_it_was_drawn(kept: TestClient
     assert tried["meets"] == "It touches back, side left and side right."
     assert {slot["name"]: slot["result"] for slot in tried["slots"]}["width"] == "294 mm"
     drawn = {each["name"]: each for each in kept.get(f"/drafts/{tried['draft']}/api/shape").json()["parts"]}
-    assert dict(drawn["middle_shelf"]["sizes"])["Length"] == "760\u00a0mm"
+    assert dict(drawn["middle_shelf"]["sizes"])["Length"] == "856\u00a0mm"
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
     opened = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF})
     assert opened.status_code == 201, opened.text

@@ -113,7 +113,8 @@ def unjoined(piece: Piece, works: Iterable[JointWork]) -> tuple[Meets, ...]:
             meets = _meets(one, other)
             if meets is not None:
                 found.append(_as_held(meets, one, other, holds))
-    return tuple(sorted(found, key=lambda meets: (-meets.area_mm2, -meets.common_mm3)))
+    # rounded, so that contacts alike keep the order of the piece whatever the last digit says
+    return tuple(sorted(found, key=lambda meets: (-round(meets.area_mm2, 3), -round(meets.common_mm3, 3))))
 
 
 def _as_held(meets: Meets, one: Part, other: Part, holds: Holds) -> Meets:
