@@ -33,8 +33,8 @@ WRITTEN = """\
   middle_shelf:
     kind: panel
     species: sugar maple
-    from: [-380, shelf_y, bottom_z + pitch / 2]
-    to: [380, shelf_y, bottom_z + pitch / 2]
+    from: [-428, shelf_y, bottom_z + pitch / 2]
+    to: [428, shelf_y, bottom_z + pitch / 2]
     section: [shelf_depth, side]
     width_toward: back
     trim: {start: side_left.right, end: side_right.left}
