@@ -46,7 +46,7 @@ def _set(
     wide, high = (right - left, bottom - top) if turn == 0.0 else (bottom - top, right - left)
     weights = [Weight.BOLD if i < bold else Weight.REGULAR for i in range(len(lines))]
     widest = max(text_width_mm(t, size, weight=w) for t, w in zip(lines, weights, strict=True))
-    if widest > wide - 1.2 or len(lines) * size * 1.1 > high - 0.3:
+    if widest > wide - 3.2 or len(lines) * size * 1.1 > high - 0.3:
         return None
     cx, cy = (left + right) / 2.0, (top + bottom) / 2.0
     items: list[Text] = []
