@@ -80,8 +80,11 @@ def test_the_seasons_as_data_hold_the_year(capsys: pytest.CaptureFixture[str]) -
     assert [edge["edge"] for edge in answer["year"]["edges"]] == ["front", "back"]
 
 
-def test_when_to_build_says_what_the_page_says(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_when_to_build_says_what_the_page_says(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     """Every cell of the page's tables, in its order, and its sentences; as data every month is there."""
+    monkeypatch.setenv("COLUMNS", "160")  # in a narrow window cells wrap
     piece = Path(TABLE)
     shop = tmp_path / "shop.yaml"
     climate = "{temperature: 20 C, humidity: 45 %, driest: 30 %, wettest: 60 %}"
