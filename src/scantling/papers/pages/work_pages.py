@@ -31,6 +31,8 @@ __all__ = [
 _DAY_MIN = 1440.0
 _ON_A_SHEET = "Cut the joints"
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_SPARE = "with what stays in tin and brush"
+"""What the amount of a finish holds beside its coats."""
 
 
 def _sentence(text: str) -> str:
@@ -201,7 +203,11 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
         seen += f" where it is seen, {coats.hidden_coats} elsewhere"
     return (
         Fact(label="Finish", value=finishing.system, note=seen),
-        Fact(label="Amount", value=figures.liters(coats.total_l), note=f"tins: {tins}" if tins else ""),
+        Fact(
+            label="Amount",
+            value=figures.liters(coats.total_l),
+            note=f"{_SPARE}; tins: {tins}" if tins else _SPARE,
+        ),
         Fact(label="Seen", value=figures.area(finishing.areas.shown_m2 * 1e6)),
         Fact(
             label="Light use",
