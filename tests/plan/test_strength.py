@@ -6,9 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from scantling.checks.subject import Subject
 from scantling.piece.model import PartKind, Stands
-from scantling.plan.planner import make_plan
-from scantling.plan.strength import _longest_gap
+from scantling.plan.opened import drawers_of, load_kg
+from scantling.plan.planner import Planner, make_plan
+from scantling.plan.seasons import moisture_of
+from scantling.plan.strength import _loads, _longest_gap, _run_over
 from scantling.structure.gravity import GRAVITY_M_S2
 from tests.plan.jobs import shipped_job
 
@@ -30,6 +33,37 @@ def test_nothing_lies_on_a_dust_panel() -> None:
     assert top.beam.load_n == pytest.approx((25.0 + own) * GRAVITY_M_S2 * 616.0 / 800.0)
     assert not any("dust_panel" in one.part for one in plan.strength.carried)
     assert any("dust_panel_1" in line and "drawer runs" in line for line in plan.strength.unjudged)
+
+
+def _chest_subject() -> Subject:
+    job, planner = shipped_job("five_drawer_chest", rack=False), Planner()
+    return Subject(piece=job.piece, works=planner.works(job), moisture=moisture_of(job.shop, job.room))
+
+
+@pytest.mark.parametrize(
+    ("raised_mm", "wider_mm", "over", "resting"),
+    [(0.0, 0.0, True, False), (6.2, 0.0, False, True), (0.0, 2000.0, False, False)],
+)
+def test_a_board_is_taken_out_only_where_drawers_clear_nearly_all_of_it(
+    raised_mm: float, wider_mm: float, over: bool, resting: bool
+) -> None:
+    """Raised until the drawer rests on it, a panel bears what lies in it; on a wider one, something can lie."""
+    subject = _chest_subject()
+    panel = subject.part("dust_panel_1")
+    x, y, z = panel.frame.origin
+    moved = replace(
+        panel, frame=replace(panel.frame, origin=(x, y, z + raised_mm)), width_mm=panel.width_mm + wider_mm
+    )
+    subject = replace(subject, piece=replace(subject.piece, parts={**subject.piece.parts, panel.name: moved}))
+    drawers = drawers_of(subject.piece, subject.works)
+    assert _run_over(subject, moved, drawers) is over
+    found = _loads(subject)
+    assert (moved not in found) is over
+    if not over:
+        top = subject.part("top")
+        mine, whole = (sum(p.length_mm * p.width_mm for p in parts) for parts in ((moved,), (moved, top)))
+        bears = load_kg(subject, drawers[0]) if resting else 0.0
+        assert found[moved] == pytest.approx(25.0 * mine / whole + bears)
 
 
 def test_a_shelf_carries_what_lies_on_its_span() -> None:

@@ -74,7 +74,11 @@ class MortiseTenon:
         grown = (o.length) / abs(dot(normal, first.frame.grain))
         cuts = _cuts(meeting, ways, tenons, o=o, thick_mm=thick)
         sides = [ways.aside(off) for off in _offs(o)]
-        marks = [_mortise_mark(meeting, w, tenon, o=o, thick_mm=thick) for tenon in tenons for w in sides]
+        marks = [
+            _mortise_mark(meeting, w, tenon, o=o, thick_mm=thick, through=through)
+            for tenon in tenons
+            for w in sides
+        ]
         marks += [
             _tenon_mark(first, w, tenon, o=o, end=end, thick_mm=thick) for tenon in tenons for w in sides
         ]
@@ -107,7 +111,7 @@ class MortiseTenon:
                 direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
             breaking_nmm=_breaking_nmm(meeting, ways, held, count=int(o.abreast), thick_mm=thick),
-            steps=(*_steps(o, any(not tenon.fixed for tenon in tenons)), *locks.steps),
+            steps=(*_steps(o, any(not tenon.fixed for tenon in tenons), through=through), *locks.steps),
         )
 
 
@@ -295,7 +299,13 @@ def _miter(first: Part, ways: TenonWays, o: MortiseTenonOptions, *, thick_mm: fl
 
 
 def _mortise_mark(
-    meeting: Meeting, ways: TenonWays, tenon: Tenon, *, o: MortiseTenonOptions, thick_mm: float
+    meeting: Meeting,
+    ways: TenonWays,
+    tenon: Tenon,
+    *,
+    o: MortiseTenonOptions,
+    thick_mm: float,
+    through: bool,
 ) -> Mark:
     second = meeting.second
     spot = spot_on(second, ways.at(tenon.mortise_mm), meeting.contact.second_face)
@@ -316,6 +326,7 @@ def _mortise_mark(
         setup=f"{thick_mm:g} mm mortises, {o.length + o.end_room:g} mm deep",
         angle_deg=0.0 if along_grain or spot.on_end else 90.0,
         note=_note(tenon, o),
+        both_faces=through,
     )
 
 
@@ -396,8 +407,10 @@ def _breaking_nmm(
     return bent_nmm(meeting.first, count * each)
 
 
-def _steps(o: MortiseTenonOptions, free: bool) -> tuple[str, ...]:
+def _steps(o: MortiseTenonOptions, free: bool, *, through: bool) -> tuple[str, ...]:
+    both = ("Cut a through mortise from both faces, to the middle from each.",) if through else ()
     steps = [
+        *both,
         "Cut the mortises first; set the tenon's cheeks by a trial piece in them.",
         "Saw the shoulders from one stop, so that all rails of a pair are alike between shoulders.",
         "Try it dry: it goes in by hand, and the shoulders close all round.",

@@ -63,9 +63,12 @@ class _Contents:
 
 
 def _is_model(value: object) -> bool:
-    """A dataclass or a model checked on reading: all of ours are frozen."""
+    """A frozen dataclass, or a frozen model checked on reading."""
     kind = type(value)
-    return hasattr(kind, "__dataclass_fields__") or hasattr(kind, "__pydantic_fields__")
+    made = getattr(kind, "__dataclass_params__", None)
+    if made is not None:
+        return bool(made.frozen)
+    return bool(getattr(kind, "model_config", {}).get("frozen"))
 
 
 @dataclass(slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import inf
+from math import inf, prod
 
 from scantling.checks.legs import legs_of
 from scantling.checks.subject import Subject
@@ -29,8 +29,11 @@ from scantling.wood.species import find_species
 __all__ = ["FrameCheck", "SagCheck", "Strength", "plan_strength"]
 
 _ABOVE_MM = 1.0
-OVER_MM = 40.0
-"""A board nearer than this under a drawer is a dust panel: nothing else lies on it. [mm]"""
+"""What stands higher than this above a board does not rest on it. [mm]"""
+_OVER_MM = 40.0
+"""A board nearer than this under drawers that clear it is a dust panel: nothing lies on it. [mm]"""
+_COVERED_SHARE = 0.9
+"""Of a board, what drawers must run over for that; beside them something can lie. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +250,7 @@ def _sags(subject: Subject, mass: Mass) -> tuple[SagCheck, ...]:
 def _loads(subject: Subject) -> dict[Part, float]:
     """What lies on each level board: a drawer's load on its bottom, the brief's load on the others. [kg]
 
-    None lies on a board that a drawer runs over.
+    None lies on a board that drawers run over; one that a drawer rests on bears what lies in it as well.
     """
     drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
     inside = {drawer.bottom: load_kg(subject, drawer) for drawer in drawers}
@@ -258,20 +261,48 @@ def _loads(subject: Subject) -> dict[Part, float]:
     loads = {b: inside[b.name] for b in boards if b.name in inside}
     if load is not None:
         loads |= {b: load * b.length_mm * b.width_mm / area for b in others}
+    for board in others:
+        resting = [drawer for drawer in drawers if abs(_clear_mm(subject, board, drawer)) <= _ABOVE_MM]
+        if resting:
+            loads[board] = loads.get(board, 0.0) + sum(load_kg(subject, drawer) for drawer in resting)
     return {b: loads[b] for b in boards if b in loads}
 
 
 def _run_over(subject: Subject, board: Part, drawers: Iterable[OpenDrawer]) -> bool:
-    """Whether a drawer runs so close over a board that nothing else lies on it, as over a dust panel."""
-    body = body_of(board)
-    level = body.extent((0.0, 0.0, 1.0))[1]
-    for drawer in drawers:
-        x, y, _ = subject.part(drawer.bottom).middle
-        (left, right), (front, back) = body.extent((1.0, 0.0, 0.0)), body.extent((0.0, 1.0, 0.0))
-        lowest = min(body_of(subject.part(name)).extent((0.0, 0.0, 1.0))[0] for name in drawer.parts)
-        if left < x < right and front < y < back and -_ABOVE_MM < lowest - level < OVER_MM:
-            return True
-    return False
+    """Whether drawers run so close over nearly all of a board that nothing lies there, as on a dust panel."""
+    clear = [drawer for drawer in drawers if _ABOVE_MM < _clear_mm(subject, board, drawer) < _OVER_MM]
+    under = _plan_of(subject, (board.name,))
+    covered = sum(_shared_mm2(under, _plan_of(subject, drawer.parts)) for drawer in clear)
+    return covered >= _COVERED_SHARE * _shared_mm2(under, under)
+
+
+def _clear_mm(subject: Subject, board: Part, drawer: OpenDrawer) -> float:
+    """How far a drawer runs above a board; infinite where its middle is not over it. [mm]"""
+    x, y, _ = subject.part(drawer.bottom).middle
+    (left, right), (front, back) = _plan_of(subject, (board.name,))
+    if not (left < x < right and front < y < back):
+        return inf
+    lowest = min(body_of(subject.part(name)).extent((0.0, 0.0, 1.0))[0] for name in drawer.parts)
+    return lowest - body_of(board).extent((0.0, 0.0, 1.0))[1]
+
+
+_Plan = tuple[tuple[float, float], tuple[float, float]]
+"""Left to right, and front to back, seen from above. [mm]"""
+
+
+def _plan_of(subject: Subject, names: Iterable[str]) -> _Plan:
+    bodies = [body_of(subject.part(name)) for name in names]
+    across, deep = ([body.extent(axis) for body in bodies] for axis in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
+    return (
+        (min(low for low, _ in across), max(high for _, high in across)),
+        (min(low for low, _ in deep), max(high for _, high in deep)),
+    )
+
+
+def _shared_mm2(one: _Plan, other: _Plan) -> float:
+    """What two oblongs have in common. [mm2]"""
+    sides = (min(a[1], b[1]) - max(a[0], b[0]) for a, b in zip(one, other, strict=True))
+    return prod(max(side, 0.0) for side in sides)
 
 
 def _span(subject: Subject, board: Part) -> float | None:

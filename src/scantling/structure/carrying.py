@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import floor
+from math import ceil, floor
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
@@ -66,7 +66,7 @@ def check_carried(carried: Carried) -> list[Finding]:
     if carried.may_n is None or carried.asked_n <= carried.may_n:
         return []
     allowed = max(0, floor(carried.may_n / carried.share / GRAVITY_M_S2 - carried.own_kg))
-    times = carried.asked_n / carried.may_n
+    times = _told_up(carried.asked_n / carried.may_n)
     return [
         finding(
             "F75",
@@ -82,6 +82,11 @@ def check_carried(carried: Carried) -> list[Finding]:
             advice=None if allowed else f"{_STRONGER.format(times=times)}.",
         )
     ]
+
+
+def _told_up(times: float) -> float:
+    """How many times as strong it must be, to the tenth above: what is told is enough."""
+    return ceil(10.0 * times - 1e-9) / 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,5 +195,5 @@ def check_topped(topped: Topped, *, overrides: Overrides | None = None) -> list[
         )
     if not reasons:
         return []
-    numbers = {"asked_n": asked, "holds_n": topped.holds_n, "times": more}
+    numbers = {"asked_n": asked, "holds_n": topped.holds_n, "times": _told_up(more)}
     return [finding("F76", where=topped.top, message="; ".join(reasons), numbers=numbers)]

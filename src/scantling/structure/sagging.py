@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum
+from math import ceil, floor
 
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding, InputError
@@ -196,7 +197,7 @@ def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list
     if result.long_term_mm <= allowed:
         return []
     per_m = min(1.0 / ratio, seen / 1000.0)
-    edge = _edge(beam, per_m)
+    numbers, ways = _ways_out(beam, per_m)
     return [
         finding(
             "F46",
@@ -208,13 +209,26 @@ def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list
                 "first_mm": result.first_mm,
                 "long_term_mm": result.long_term_mm,
                 "allowed_mm": allowed,
-                "span_allowed_mm": _span(beam, per_m),
-                "thickness_wanted_mm": _depth(beam, per_m),
-                "edge_wide_mm": EDGE_WIDE_MM,
-            }
-            | ({} if edge is None else {"edge_deep_mm": edge}),
+                **numbers,
+            },
+            advice=f"{', '.join(ways)}, or divide it.",
         )
     ]
+
+
+def _ways_out(beam: Beam, per_mm: float) -> tuple[dict[str, float], list[str]]:
+    """What would do, each by itself, rounded so that it does; what cannot do is not told."""
+    span = float(floor(_span(beam, per_mm)))
+    numbers, ways = {"span_allowed_mm": span}, [f"Shorten it to {span:.0f} mm"]
+    depth, edge = _depth(beam, per_mm), _edge(beam, per_mm)
+    if depth is not None:
+        numbers["thickness_wanted_mm"] = ceil(10.0 * depth - 1e-9) / 10.0
+        ways.append(f"make it {numbers['thickness_wanted_mm']:.1f} mm thick")
+    if edge is not None:
+        numbers |= {"edge_wide_mm": EDGE_WIDE_MM, "edge_deep_mm": float(ceil(edge - 1e-9))}
+        strip = f"{EDGE_WIDE_MM:.0f} mm wide and {numbers['edge_deep_mm']:.0f} mm deep"
+        ways.append(f"glue a strip {strip} under one edge")
+    return numbers, ways
 
 
 def _passes(beam: Beam, per_mm: float) -> bool:
@@ -242,7 +256,8 @@ def _edge(beam: Beam, per_mm: float) -> float | None:
         inertia = inertia_with_edge_mm4(
             beam.width_mm, beam.depth_mm, edge_width_mm=EDGE_WIDE_MM, edge_depth_mm=deep
         )
-        return _passes(replace(beam, inertia_mm4=inertia), per_mm)
+        own = beam.own_n * EDGE_WIDE_MM * deep / (beam.width_mm * beam.depth_mm)
+        return _passes(replace(beam, inertia_mm4=inertia, load_n=beam.load_n + own), per_mm)
 
     low, high = 0.0, 4.0 * beam.depth_mm
     if beam.inertia_mm4 is not None or not passes(high):
@@ -253,12 +268,17 @@ def _edge(beam: Beam, per_mm: float) -> float | None:
     return high
 
 
-def _depth(beam: Beam, per_mm: float) -> float:
-    """Least depth that passes. [mm]"""
+def _depth(beam: Beam, per_mm: float) -> float | None:
+    """Least depth that passes; None where four times as deep does not do. [mm]"""
+
+    def passes(deep: float) -> bool:
+        load = beam.load_n + beam.own_n * (deep / beam.depth_mm - 1.0)
+        return _passes(replace(beam, depth_mm=deep, inertia_mm4=None, load_n=load), per_mm)
+
     low, high = beam.depth_mm, 4.0 * beam.depth_mm
+    if not passes(high):
+        return None
     for _ in range(40):
         middle = (low + high) / 2.0
-        load = beam.load_n + beam.own_n * (middle / beam.depth_mm - 1.0)
-        deeper = replace(beam, depth_mm=middle, inertia_mm4=None, load_n=load)
-        low, high = (low, middle) if _passes(deeper, per_mm) else (middle, high)
+        low, high = (low, middle) if passes(middle) else (middle, high)
     return high

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from scantling.errors import InputError
+from scantling.piece.adding.slots import MIRRORS
 from scantling.piece.adding.terms import listed, negated, plus, times
 from scantling.piece.adding.written_places import WrittenPlaces
 from scantling.piece.convex import body_of
@@ -13,9 +14,8 @@ from scantling.piece.model import Part
 from scantling.reading import Document
 from scantling.reading.nodes import source_of
 
-__all__ = ["MIRRORS", "copy_of", "same_place"]
+__all__ = ["copy_of", "same_place"]
 
-MIRRORS = ("left-right", "front-back")
 """The ways to mirror, as the piece file names them, by the axis that turns round."""
 _NEAR_MM = 0.05
 

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from scantling.errors import Fault
 
-__all__ = ["AXES", "PLACES", "RUNS", "Choice", "Slot", "size_fault"]
+__all__ = ["AXES", "MIRRORS", "PLACES", "RUNS", "Choice", "Slot", "size_fault"]
 
 AXES = ("x", "y", "z")
+MIRRORS = ("left-right", "front-back")
+"""What a copy is mirrored by, by axis."""
 PLACES = ("To the right of the middle", "Behind the middle", "Above the floor")
 """What a coordinate says, by axis."""
 _SIZES = frozenset({"width", "thickness", "length"})

@@ -25,6 +25,8 @@ def plus(one: str, other: str) -> str:
     ('rise + thick', '-a / 2 + a / 2')
     >>> plus("rise", "thick / 2"), plus("rise", "-thick"), plus("0", "a - b"), plus("a", "-(b - c)")
     ('rise + thick / 2', 'rise - thick', 'a - b', 'a - (b - c)')
+    >>> plus("inset + pitch / 2", "inset + pitch / 2"), plus("a + b + c / 2", "b + c / 2")
+    ('inset + pitch / 2 + inset + pitch / 2', 'a + b + c / 2 + b + c / 2')
     """
     if _is_nothing(other):
         return one
@@ -32,7 +34,7 @@ def plus(one: str, other: str) -> str:
         return other
     if other.startswith("-"):
         return f"{one} - {other[1:].strip()}"
-    if other.endswith(_HALF) and (one == other or one.endswith(f" + {other}")):
+    if other.endswith(_HALF) and not _is_sum(other) and (one == other or one.endswith(f" + {other}")):
         return one.removesuffix(_HALF)  # two halves
     return f"{one} + {other}"
 

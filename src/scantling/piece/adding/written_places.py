@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any, TypeGuard
 
 from scantling.errors import FileFaults, InputError
-from scantling.piece.adding.slots import AXES
+from scantling.piece.adding.slots import AXES, MIRRORS
 from scantling.piece.adding.terms import halved, literal, minus, negated, plus, times
 from scantling.piece.convex import body_of, named_face
 from scantling.piece.geometry import Vec, dot
@@ -15,8 +15,6 @@ from scantling.reading import Document
 
 __all__ = ["WrittenPlaces", "axis_of", "is_straight"]
 
-_MIRRORS = ("left-right", "front-back")
-"""What a copy is mirrored by, by axis."""
 _SAME_MM = 0.02
 _STRAIGHT = 1.0 - 1e-9
 _LONGEST = 90
@@ -131,7 +129,7 @@ def _as_copied(part: Part, entry: dict[str, Any], base: str, axis: int) -> str |
     if isinstance(copy, dict):
         if copy.get("turn") is not None:
             return None
-        mirrored = axis < 2 and _MIRRORS[axis] in (copy.get("mirror") or ())
+        mirrored = axis < 2 and MIRRORS[axis] in (copy.get("mirror") or ())
         moved = copy.get("move") or ["0", "0", "0"]
         return plus(negated(base) if mirrored else base, str(moved[axis]))
     row = entry.get("repeat")
