@@ -47,7 +47,7 @@ def _chest_subject() -> Subject:
 def test_a_board_is_taken_out_only_where_drawers_clear_nearly_all_of_it(
     raised_mm: float, wider_mm: float, over: bool, resting: bool
 ) -> None:
-    """Raised until the drawer rests on it, a panel bears what lies in it; on a wider one, something can lie."""
+    """Raised until the drawer rests on it, a panel bears what lies in it; on a wider one things can lie."""
     subject = _chest_subject()
     panel = subject.part("dust_panel_1")
     x, y, z = panel.frame.origin
