@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from scantling.errors import FileFaults, InputError
 from scantling.reading import parse_document
-from scantling.reading.editing import added, changed, removed, written
+from scantling.reading.editing import added, added_entry, changed, removed, written
 
 __all__: list[str] = []
 
@@ -60,6 +60,60 @@ def test_an_entry_is_removed_with_its_lines() -> None:
         "joints": {"a": {"kind": "notch"}},
         "finish": "oil",
     }
+
+
+CLOSED = """\
+parts:
+  seat:
+    length: 300 mm
+    # glued in last
+
+    # and sanded first
+  # parts to come
+finish: oil
+"""
+
+
+def test_a_comment_at_the_end_of_an_entry_stays_with_it() -> None:
+    """What is indented deeper than the names of the block is the entry's, and goes with it."""
+    made = added_entry(CLOSED, ("parts",), "leg", [("length", "1 mm")])
+    assert made == CLOSED.replace("  # parts to come", "  leg:\n    length: 1 mm\n  # parts to come")
+    copied = added(CLOSED, ("parts", "seat", "copies"), "leg", "{move: [1, 0, 0]}")
+    assert "first\n  # parts to come" in copied
+    twice = added_entry(made, ("parts",), "arm", [("length", "2 mm")])
+    gone = removed(twice, ("parts", "seat"))
+    assert gone.startswith("parts:\n  leg:\n    length: 1 mm\n  arm:\n    length: 2 mm\n  # parts to come\n")
+
+
+def test_lines_end_as_those_of_the_file_do() -> None:
+    """A file of CRLF lines stays one."""
+    text = TEXT.replace("\n", "\r\n")
+    for made in (
+        added_entry(text, ("parts",), "arm", [("length", "1 mm"), ("section", "[1, 2]")]),
+        added(text, ("parts", "seat", "copies"), "seat_2", "{move: [0, 9, 0]}"),
+        removed(text, ("parts", "leg", "copies")),
+        changed(text, ("parts", "leg", "length"), "401 mm"),
+    ):
+        assert made.count("\n") == made.count("\r\n") > 0
+    assert len(added(text, ("joints",), "b", "{kind: notch}")) == len(text) + len("  b: {kind: notch}\r\n")
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "told"),
+    [
+        ("parts: {a: {kind: stick}}\n", ("parts",), "parts"),
+        ("parts:\n  a: {kind: stick}\n", ("parts", "a", "copies"), "parts.a"),
+        ("parts:\n  a:\n    copies: {}\n", ("parts", "a", "copies"), "parts.a.copies"),
+    ],
+    ids=["the block", "the entry it would begin in", "an empty block"],
+)
+def test_what_is_in_braces_is_not_said_to_be_missing(text: str, path: tuple[str, ...], told: str) -> None:
+    """It is there: what can be done about it is said."""
+    with pytest.raises(InputError) as refused:
+        added(text, path, "b", "{kind: panel}")
+    fault = refused.value.fault
+    assert (fault.code, fault.field) == ("in_braces", told)
+    assert "Text" in fault.remedy
 
 
 @pytest.mark.parametrize(

@@ -132,3 +132,10 @@ def test_whatever_is_typed_is_one_value(word: str) -> None:
     assert put("a: {b: 1}\n", ("a", "c"), source_of(word, text=True)).startswith("a: {b: 1, c: ")
     data = parse_on(put("a: {b: 1}\n", ("a", "c"), source_of(word, text=True)), file="text").data
     assert data == {"a": {"b": 1, "c": word.strip()}}
+
+
+def test_comments_of_an_entry_go_with_it() -> None:
+    """Those that stand deeper than its name or its dash; they would mean another entry else."""
+    text = "clamps:\n  - reach: 1 m\n    count: 2\n    # the old pair\n  - {reach: 2 m}\n  # more to come\n"
+    assert taken_out(text, ("clamps", 0)) == "clamps:\n  - {reach: 2 m}\n  # more to come\n"
+    assert appended(text, ("clamps",), "{reach: 3 m}").endswith("  - {reach: 3 m}\n  # more to come\n")

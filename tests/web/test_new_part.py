@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from playwright.sync_api import Page, expect, sync_playwright
 from starlette.testclient import TestClient
 
@@ -123,6 +124,22 @@ def test_faces_with_no_room_between_them_are_told_at_the_second(kept: TestClient
     same = {"part": "side_left", "face": "right", "other": "side_left", "other_face": "right"}
     (fault,) = _try(kept, kind="stick", way="between", typed=same)["errors"]
     assert (fault["field"], fault["rule"]) == ("other_face", "must lie across from the other face")
+
+
+def test_parts_in_braces_are_said_to_be_so(tmp_path: Path) -> None:
+    """By the form and by copies; both name the page where the file is written."""
+    data = yaml.safe_load(TEXT)
+    braces = yaml.safe_dump(
+        {"parts": data.pop("parts")}, default_flow_style=True, width=10_000, sort_keys=False
+    )
+    text = yaml.safe_dump(data, sort_keys=False) + braces.strip()[1:-1] + "\n"
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        assert client.post("/api/pieces", json={"content": {"piece": text}}).status_code == 201
+        (fault,) = _try(client, **SHELF)["errors"]
+        assert (fault["code"], fault["field"]) == ("in_braces", "")
+        (fault,) = _copied(client, 422, part="top", name="again", move=["0", "0", "9"])["errors"]
+        assert (fault["code"], fault["field"]) == ("in_braces", "parts.top")
+        assert "Text" in fault["remedy"]
 
 
 def test_every_kind_can_be_placed_every_way(kept: TestClient) -> None:

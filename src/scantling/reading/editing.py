@@ -104,7 +104,7 @@ def added(text: str, path: Path, name: str, value: str) -> str:
     Raises
     ------
     InputError
-        ``no_such_field``, ``name_twice``, ``not_one_line``, ``not_a_value``.
+        ``no_such_field``, ``in_braces``, ``name_twice``, ``not_one_line``, ``not_a_value``.
 
     Examples
     --------
@@ -116,7 +116,7 @@ def added(text: str, path: Path, name: str, value: str) -> str:
     if node is None and path:
         above = node_at(text, path[:-1])
         if not isinstance(above, yaml.MappingNode) or above.flow_style:
-            raise _missing(path)
+            raise _not_added_to(path[:-1], above) if above is not None else _missing(path)
         indent = " " * (above.value[0][0].start_mark.column if above.value else 0)
         made = with_line(text, _end_of(text, above), f"{indent}{path[-1]}:\n{indent}  {line}")
     elif isinstance(node, yaml.MappingNode) and not node.flow_style and node.value:
@@ -131,7 +131,7 @@ def added(text: str, path: Path, name: str, value: str) -> str:
         indent = " " * node.value[0][0].start_mark.column
         made = with_line(text, _end_of(text, node), indent + line)
     else:
-        raise _missing(path)
+        raise _not_added_to(path, node)
     _must_differ_only_at(text, made, path)
     return made
 
@@ -187,14 +187,14 @@ def removed(text: str, path: Path) -> str:
         raise _missing(path)
     key, value = pair
     start = text.rfind("\n", 0, key.start_mark.index) + 1
-    made = text[:start] + text[after(text, value) :]
+    made = text[:start] + text[after(text, value, column=key.start_mark.column) :]
     _must_differ_only_at(text, made, path[:-1])
     return made
 
 
 def _end_of(text: str, node: yaml.MappingNode) -> int:
-    """Where the last line of a block's last field ends, without the blank lines and comments after it."""
-    return after(text, node.value[-1][1] if node.value else node)
+    """Where a block's last field ends, its own comments with it, without the blank lines and others after."""
+    return after(text, node)
 
 
 def _must_differ_only_at(text: str, made: str, path: Path) -> None:
@@ -221,6 +221,19 @@ def _without(data: Plain, path: Path) -> Plain:
     if isinstance(data, list) and isinstance(step, int):
         return [_without(value, rest) if i == step else value for i, value in enumerate(data)]
     return data
+
+
+def _not_added_to(path: Path, node: yaml.Node | None) -> InputError:
+    """Why nothing can be added to what stands at a path: it is on one line with others, or is no block."""
+    if not isinstance(node, yaml.MappingNode) or not node.flow_style:
+        return _missing(path)
+    return InputError(
+        code="in_braces",
+        field=field_name(path),
+        value="entries in braces",
+        rule="must be written one entry a line, to be added to",
+        remedy="Write it so under Text.",
+    )
 
 
 def _missing(path: Path) -> InputError:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import yaml
 
@@ -11,6 +12,8 @@ from scantling.reading.documents import Path, field_name
 from scantling.reading.scalars import plain_value
 
 __all__ = ["after", "node_at", "one_line", "source_of", "with_line"]
+
+_LINE = re.compile(r"[^\n]*\n|[^\n]+")
 
 
 def node_at(text: str, path: Path) -> yaml.Node | None:
@@ -26,21 +29,53 @@ def node_at(text: str, path: Path) -> yaml.Node | None:
     return node
 
 
-def after(text: str, value: yaml.Node) -> int:
-    """The place after the line a value ends on; blocks end where the next one begins, so stepped back."""
+def after(text: str, value: yaml.Node, *, column: int | None = None) -> int:
+    r"""The place after the line a value ends on, and after the comments that stand deeper than it.
+
+    Parameters
+    ----------
+    column
+        What is indented deeper is the value's; left out, where the block's own names stand.
+
+    Examples
+    --------
+    >>> text = "parts:\n  a:\n    kind: stick\n    # glued in last\n  # to come\n"
+    >>> text[after(text, node_at(text, ("parts",))) :]
+    '  # to come\n'
+    """
     end = value.end_mark.index
     if isinstance(value, yaml.MappingNode | yaml.SequenceNode) and not value.flow_style and value.value:
         last = value.value[-1]
-        return after(text, last[1] if isinstance(last, tuple) else last)
+        at = after(text, last[1] if isinstance(last, tuple) else last)
+        return _after_comments(text, at, deeper=value.start_mark.column if column is None else column)
     end = len(text[:end].rstrip()) if end > value.start_mark.index else end
     at = text.find("\n", end)
-    return len(text) if at < 0 else at + 1
+    at = len(text) if at < 0 else at + 1
+    return at if column is None else _after_comments(text, at, deeper=column)
+
+
+def _after_comments(text: str, at: int, *, deeper: int) -> int:
+    """The place after the comments that follow a line and are indented deeper; blank lines only between."""
+    place = at
+    while (found := _LINE.match(text, place)) is not None:
+        line, place = found[0], found.end()
+        if not line.strip():
+            continue
+        if not line.lstrip().startswith("#") or len(line) - len(line.lstrip()) <= deeper:
+            break
+        at = place
+    return at
 
 
 def with_line(text: str, at: int, line: str) -> str:
-    """The text with one more line, or several, at a place where a line begins or the text ends."""
+    """The text with one more line, or several, at a place where a line begins or the text ends.
+
+    They end as the first line of the text does.
+    """
+    end = "\r\n" if text.partition("\n")[0].endswith("\r") else "\n"
     before = text[:at]
-    return f"{before}{'' if before.endswith(chr(10)) or not before else chr(10)}{line}\n{text[at:]}"
+    between = "" if before.endswith("\n") or not before else end
+    return f"{before}{between}{line.replace(chr(10), end)}{end}{text[at:]}"
 
 
 def one_line(path: Path, value: str) -> str:

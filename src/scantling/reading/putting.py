@@ -209,7 +209,8 @@ def _out(text: str, path: Path) -> str:
         start = entries[place - 1][1].end_mark.index if place else first.start_mark.index
         return text[: len(text[:start].rstrip())] + text[last.end_mark.index :]
     start = text.rfind("\n", 0, first.start_mark.index) + 1
-    return text[:start] + text[after(text, last) :]
+    column = first.start_mark.column - (1 if isinstance(above, yaml.SequenceNode) else 0)
+    return text[:start] + text[after(text, last, column=column) :]
 
 
 def _dash(text: str, item: yaml.Node) -> int:
