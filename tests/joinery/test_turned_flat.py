@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -61,6 +62,24 @@ def test_what_was_tested_on_edge_is_not_claimed_of_a_flat_tenon() -> None:
     moment = rail("mortise_tenon", FLAT).strength.moment_nmm
     assert moment.known is Known.RECKONED
     assert moment.high == moment.low
+
+
+@pytest.mark.parametrize("kind", ["mortise_tenon", "loose_tenon"])
+def test_the_tenon_of_a_leaning_rail_is_upright_by_strength_and_stiffness_alike(kind: str) -> None:
+    """A brace at 50 degrees: its width leans, the tenon's in the leg's face is plumb, and bends over it."""
+    rise = 200.0 * math.tan(math.radians(50.0))
+    parts = {
+        "a": stick((200, 0, 450 - rise), (400, 0, 450), (45, 28), UPRIGHT, trim={"end": "b.left"}),
+        "b": stick((422.5, 0, 0), (422.5, 0, 700), (45, 45), "right"),
+    }
+    sizes = {"depth_first": 26} if kind == "loose_tenon" else {}
+    asked = {"kind": kind, "between": [["a.end", "b"]], **KINDS[kind], **sizes}
+    leaning = made_of(parts, {"j": asked}).works[0].strength
+    upright = rail(kind, UPRIGHT).strength
+    assert leaning.moment_nmm.low is not None
+    assert leaning.moment_nmm.low > mor_mpa() * 8.0 * 30.0**2 / 6.0
+    assert leaning.stiffness_nmm_rad == upright.stiffness_nmm_rad
+    assert leaning.moment_nmm.known is upright.moment_nmm.known
 
 
 def test_dowels_side_by_side_bear_no_couple() -> None:

@@ -125,6 +125,7 @@ class LooseTenon:
                 slope_deg=slope_deg(first, normal),
             ),
             breaking_nmm=_breaking_nmm(meeting, along, o, count=len(centers)),
+            tenons_along=along,
             steps=(
                 "Mark the center lines of the mortises on both parts while they lie together.",
                 "Cut the tight mortises first, then set the cutter to the long width for the others.",

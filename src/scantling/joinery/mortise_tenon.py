@@ -111,6 +111,7 @@ class MortiseTenon:
                 direction=normal, area_mm2=meeting.contact.area_mm2, slope_deg=slope_deg(first, normal)
             ),
             breaking_nmm=_breaking_nmm(meeting, ways, held, count=int(o.abreast), thick_mm=thick),
+            tenons_along=ways.along,
             steps=(*_steps(o, any(not tenon.fixed for tenon in tenons), through=through), *locks.steps),
         )
 

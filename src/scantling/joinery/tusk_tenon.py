@@ -120,6 +120,7 @@ class TuskTenon:
             marks=_marks(tusk, o),
             connectors=(_wedge(tusk, o),),
             breaking_nmm=_breaking_nmm(tusk),
+            tenons_along=tusk.ways.along,
             dry=True,
             steps=(
                 "Cut the mortise from both faces; the tenon goes through by hand, for it comes apart again.",

@@ -392,6 +392,8 @@ class JointWork:
     What it may carry is in ``strength``, which alone takes a factor off."""
     pull_n: float | None = None
     """What its screws may carry together, pulled straight out; None if not reckoned."""
+    tenons_along: Vec | None = None
+    """World direction in the joint over which its tenons are wide; None where it has none, or round ones."""
     strength: JointStrength = UNTOLD
     """What it bears and how stiffly, each with its source; filled by ``joining``."""
     dry: bool = False

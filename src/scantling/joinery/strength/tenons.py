@@ -176,9 +176,7 @@ def _bent(work: JointWork, *, tested: bool = False) -> Figure:
 def _flat(work: JointWork, first: Part, second: Part) -> bool:
     """Whether its tenons lie flat in the plane of both grains, as those of a rail laid flat do."""
     way = turning_way(first, second, work.leaves)
-    loose = next((one for one in work.connectors if one.kind is ConnectorKind.LOOSE_TENON), None)
-    along = loose.frames[0].width if loose is not None else first.frame.width
-    return way is not None and lies_flat(along, way)
+    return way is not None and work.tenons_along is not None and lies_flat(work.tenons_along, way)
 
 
 def _stiff(usual: Figure, work: JointWork, first: Part, second: Part) -> Figure:
