@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from copy import deepcopy
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -49,11 +50,32 @@ def _ways(draw: st.DrawFn) -> dict[str, ET.Element]:
         for row in common:
             kept = draw(st.sampled_from(["alike", "alike", "alike", "other", "none", "more"]))
             if kept in {"alike", "more"}:
-                root.append(row)
+                root.append(deepcopy(row))
             if kept in {"other", "more"}:
-                root.append(draw(_ROWS))
+                root.append(deepcopy(draw(_ROWS)))
+        _name(root)
         ways[unit] = root
     return ways
+
+
+def _name(root: ET.Element) -> None:
+    """Numbered names in a document, as headings have them, and what is called by the last one before it."""
+    count = 0
+    for each in root.iter():
+        if each.get("class") == "x":
+            count += 1
+            each.set("id", f"c{count}")
+        elif each.get("class") == "y" and count:
+            each.set("aria-labelledby", f"c{count}")
+
+
+def _as_told(element: ET.Element) -> ET.Element:
+    """A copy with the names it had before it was told beside others."""
+    made = deepcopy(element)
+    for each in made.iter():
+        for name in {"id", "aria-labelledby"} & each.attrib.keys():
+            each.set(name, re.sub(r"-(mm|in|both)$", "", each.attrib[name]))
+    return made
 
 
 def _plain(element: ET.Element) -> str:
@@ -62,11 +84,30 @@ def _plain(element: ET.Element) -> str:
 
 @given(_ways())
 def test_without_what_is_for_other_units_it_is_what_was_told(ways: dict[str, ET.Element]) -> None:
-    """In each unit, to the letter."""
+    """In each unit, to the letter, but for the ends of names."""
     markup = merged({unit: _plain(way) for unit, way in ways.items()})
     whole = ET.fromstring(markup)  # noqa: S314 - made by us just now
     for unit, way in ways.items():
-        assert _plain(shown_in(whole, unit)) == _plain(way)
+        assert _plain(_as_told(shown_in(whole, unit))) == _plain(way)
+
+
+@given(_ways())
+def test_a_name_is_there_once_and_whoever_calls_it_finds_it(ways: dict[str, ET.Element]) -> None:
+    """Of headings told apart each has a name of its own."""
+    whole = ET.fromstring(merged({unit: _plain(way) for unit, way in ways.items()}))  # noqa: S314 - as above
+    names = [each.attrib["id"] for each in whole.iter() if "id" in each.attrib]
+    assert len(names) == len(set(names))
+    called = {each.attrib["aria-labelledby"] for each in whole.iter() if "aria-labelledby" in each.attrib}
+    assert called <= set(names)
+
+
+def test_rows_told_apart_have_names_of_their_own() -> None:
+    """A heading, what is called by it and a clip, in a run with more rows in one unit than in another."""
+    drawn = '<svg><g id="k"/><path clip-path="url(#k)"/>{0}</svg>'
+    row = f'<h3 id="c1">{{0}}</h3><div aria-labelledby="c1">{drawn}</div>'
+    found = merged({"mm": f"<div>{row.format('a')}</div>", "in": f"<div>{row.format('b')}<p>More</p></div>"})
+    assert re.findall(r'(?: id|labelledby)="([\w-]+)"', found) == ["c1", "c1", "k", "c1-in", "c1-in", "k-in"]
+    assert re.findall(r"url\(#([\w-]+)\)", found) == ["k", "k-in"]
 
 
 def test_what_is_alike_is_there_once() -> None:

@@ -18,6 +18,8 @@ _LETTERS = {"text": "tspan", "tspan": "tspan"}
 """What letters that differ are set into, by the element they stand in; elsewhere a span."""
 _BARE = frozenset({"title"})
 """Elements that hold letters alone."""
+_NAMING = frozenset({"aria-labelledby", "aria-describedby"})
+"""Attributes that hold names of other elements."""
 _REFERENCE = re.compile(r"url\(#([\w-]+)\)")
 
 _Ways = Mapping[str, ET.Element]
@@ -35,7 +37,8 @@ def merged(told: Mapping[str, str]) -> str:
     Returns
     -------
     str
-        Without the elements whose :data:`UNIT` does not name a unit, it is what was told in that unit.
+        Without the elements whose :data:`UNIT` does not name a unit, it is what was told in that unit, but
+        for names: a document holds a name once, so that of another unit ends in the unit's.
 
     Examples
     --------
@@ -44,6 +47,7 @@ def merged(told: Mapping[str, str]) -> str:
     """
     ways = {unit: ET.fromstring(markup) for unit, markup in told.items()}  # noqa: S314 - made by us just now
     made = _Merging(ways).told(ways)
+    _name_once(made, tuple(told))
     return "".join(ET.tostring(each, encoding="unicode", method="html") for each in made)
 
 
@@ -69,8 +73,6 @@ class _Merging:
         if len(found) > 1:
             for units, element in found:
                 element.set(UNIT, " ".join(units))
-                if units is not found[0][0]:
-                    _rename(element, units[0])
         return [element for _, element in found]
 
     def _head(self, element: ET.Element) -> object:
@@ -161,13 +163,39 @@ def _without_tail(element: ET.Element) -> ET.Element:
     return copy
 
 
-def _rename(variant: ET.Element, unit: str) -> None:
-    """Names of its own for what is named in it: a document holds a name once."""
-    own = {each.attrib["id"] for each in variant.iter() if "id" in each.attrib}
-    for each in variant.iter():
-        if "id" in each.attrib:
-            each.set("id", f"{each.attrib['id']}-{unit}")
-        for name, value in each.attrib.items():
-            found = _REFERENCE.fullmatch(value)
-            if found and found[1] in own:
-                each.set(name, f"url(#{found[1]}-{unit})")
+def _name_once(made: Sequence[ET.Element], units: tuple[str, ...]) -> None:
+    """Names of their own for what is told several times; who calls it by name, calls that of its units."""
+    shown = [each for element in made for each in _shown(element, units)]
+    known: dict[str, list[tuple[str, tuple[str, ...]]]] = {}
+    for element, own in shown:
+        name = element.get("id")
+        if name is not None:
+            variants = known.setdefault(name, [])
+            new = f"{name}-{own[0]}" if variants else name
+            variants.append((new, own))
+            element.set("id", new)
+    for element, own in shown:
+        for attribute, value in element.attrib.items():
+            if attribute in _NAMING:
+                element.set(attribute, " ".join(_called(name, known, own) for name in value.split()))
+            elif (found := _REFERENCE.fullmatch(value)) is not None:
+                element.set(attribute, f"url(#{_called(found[1], known, own)})")
+
+
+def _shown(element: ET.Element, units: tuple[str, ...]) -> Iterator[tuple[ET.Element, tuple[str, ...]]]:
+    """An element and all in it, each with the units it is shown in."""
+    told = element.get(UNIT)
+    own = units if told is None else tuple(unit for unit in units if unit in told.split())
+    yield element, own
+    for child in element:
+        yield from _shown(child, own)
+
+
+def _called(name: str, known: Mapping[str, list[tuple[str, tuple[str, ...]]]], own: tuple[str, ...]) -> str:
+    """The name now of what is shown in the first of some units, or in any of them."""
+    variants = known.get(name, [])
+    for unit in own:
+        for new, units in variants:
+            if unit in units:
+                return new
+    return name
