@@ -19,8 +19,9 @@ from scantling.piece.adding import (
     part_name,
     size_fault,
     spare_name,
+    usual_wood,
 )
-from scantling.piece.model import Part, PartKind, Piece
+from scantling.piece.model import Piece
 from scantling.reading import field_name, parse_on
 from scantling.reading.editing import added_entry
 from scantling.store.content import Content
@@ -30,7 +31,6 @@ from scantling.web.designing import Shape
 from scantling.web.desk import Desk
 from scantling.web.part_bodies import ChoiceBody, PartNew, PartTried, SlotBody
 from scantling.web.refusing import faults_of
-from scantling.wood.sheets import all_sheets
 
 __all__ = ["Drawn", "drawn_part", "places_of", "tried_part"]
 
@@ -92,7 +92,7 @@ def drawn_part(desk: Desk, content: Content, new: PartNew) -> Drawn:
     name = spare_name(f"new_{new.kind.value}", taken=taken)
     if new.name.strip():
         name = _tried(lambda: part_name(new.name, taken=taken), faults) or name
-    species = new.species.strip() or _usual_wood(piece, piece.parts.get(new.at), new.kind)
+    species = new.species.strip() or usual_wood(piece, at=new.at, kind=new.kind)
     asked = Asked(kind=new.kind, species=species, way=new.way, at=new.at, typed=new.typed)
     filled = _tried(lambda: filled_up(asked, piece, places_of(content, piece)), faults)
     if filled is None:
@@ -176,15 +176,6 @@ def _results(content: Content, filled: Filled, piece: Piece, faults: list[Fault]
         except (InputError, FileFaults) as error:
             faults += [replace(fault, field=slot.name) for fault in faults_of(error)]
     return found
-
-
-def _usual_wood(piece: Piece, near: Part | None, kind: PartKind) -> str:
-    """The wood of the part it is near, or the first of the piece; of sheets a sheet."""
-    parts = [*([near] if near is not None else []), *piece.parts.values()]
-    alike = [part for part in parts if (part.kind is PartKind.SHEET) == (kind is PartKind.SHEET)]
-    if alike:
-        return alike[0].species
-    return all_sheets()[0].name if kind is PartKind.SHEET else "red oak"
 
 
 def _placed(fault: Fault, name: str, filled: Filled) -> Fault:

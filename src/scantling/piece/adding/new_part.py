@@ -17,8 +17,9 @@ from scantling.piece.adding.ways import LAID, Placing, between, by_middle, by_po
 from scantling.piece.adding.written_places import WrittenPlaces
 from scantling.piece.model import Part, PartKind, Piece
 from scantling.reading.nodes import source_of
+from scantling.wood.sheets import all_sheets
 
-__all__ = ["Asked", "Filled", "Way", "filled_up"]
+__all__ = ["Asked", "Filled", "Way", "filled_up", "usual_wood"]
 
 
 class Way(StrEnum):
@@ -86,6 +87,8 @@ _USUAL_IN: dict[PartKind, tuple[str, str]] = {
     PartKind.SHEET: ("12 in", "1/4 in"),
 }
 """The same in a file in inches."""
+_USUAL_WOOD = "red oak"
+"""Of a part of wood in a piece of sheets alone (to begin from; invented)."""
 _WAYS = {Way.BETWEEN: between, Way.ON: on_face, Way.POINTS: by_points, Way.MIDDLE: by_middle}
 
 
@@ -147,6 +150,27 @@ def filled_up(asked: Asked, piece: Piece, places: WrittenPlaces) -> Filled:
         **placed.told_at,
     }
     return Filled(slots=slots, entry=entry, told_at=told_at)
+
+
+def usual_wood(piece: Piece, *, at: str, kind: PartKind) -> str:
+    """The wood of a new part, or its sheet, where none is said. By name.
+
+    Parameters
+    ----------
+    piece
+        The piece it is to be a part of.
+    at
+        The part it is near, whose wood it takes; where there is none, or only one of the two is of a sheet,
+        that of the first part in the piece that is like it.
+    kind
+        What the new part is.
+    """
+    of_sheet = kind is PartKind.SHEET
+    near = [piece.parts[at]] if at in piece.parts else []
+    for part in (*near, *piece.parts.values()):
+        if (part.kind is PartKind.SHEET) is of_sheet:
+            return part.species
+    return all_sheets()[0].name if of_sheet else _USUAL_WOOD
 
 
 _FLAT = frozenset({PartKind.PANEL, PartKind.SHEET})
