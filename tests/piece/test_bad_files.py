@@ -218,6 +218,14 @@ def test_one_thing_wrong_gives_one_fault_that_says_it_all(case: str) -> None:
     assert told[0].file == "piece.yaml"
 
 
+@pytest.mark.parametrize(("section", "number"), [("[0.2, 45]", 1), ("[45, 0.2]", 2)])
+def test_a_section_names_the_size_that_is_wrong(section: str, number: int) -> None:
+    """By its place in the list, and points at it."""
+    fault = fault_of(changed(("[45, 45]", section)))
+    assert (fault.code, fault.field) == ("section_not_positive", f"parts.post.section[{number}]")
+    assert fault.column == len(f"    section: {section[: section.index('0.2')]}") + 1
+
+
 @pytest.mark.parametrize(
     ("old", "new", "remedy"),
     [

@@ -99,7 +99,7 @@ def test_all_wrong_strips_are_told_at_once() -> None:
     assert [(fault.field, fault.code) for fault in found] == [
         ("parts.seat.strips.rings[2]", "unknown_choice"),
         ("parts.seat.strips.rings[3]", "ring_angle_out_of_range"),
-        ("parts.post.section", "section_not_positive"),
+        ("parts.post.section[1]", "section_not_positive"),
     ]
 
 

@@ -122,6 +122,13 @@ def test_everything_wrong_is_told_at_once_beside_its_field(kept: TestClient) -> 
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
 
 
+@pytest.mark.parametrize("size", ["width", "thickness"])
+def test_a_section_too_thin_is_told_at_its_size(kept: TestClient, size: str) -> None:
+    """More than nothing, less than can be: a fault of the file, told at the form's field."""
+    (fault,) = _try(kept, **{**SHELF, "typed": {size: "0.2 mm"}})["errors"]
+    assert (fault["field"], fault["code"]) == (size, "section_not_positive")
+
+
 def test_faces_with_no_room_between_them_are_told_at_the_second(kept: TestClient) -> None:
     """In words of the form: nobody has typed a 'from' or a 'to'."""
     same = {"part": "side_left", "face": "right", "other": "side_left", "other_face": "right"}

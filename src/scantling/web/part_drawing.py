@@ -184,8 +184,6 @@ def _placed(fault: Fault, name: str, filled: Filled) -> Fault:
     if fault.field != whole and not fault.field.startswith(f"{whole}."):
         return replace(fault, field="")
     own = fault.field[len(whole) :].lstrip(".")
-    if own == "section" and fault.value.startswith("thickness"):
-        own = "section[2]"
     slot = filled.told_at.get(own, filled.told_at.get(own.partition("[")[0], ""))
     if slot == "other_face" and fault.code == "axis_too_short":
         rule, remedy = "must lie across from the other face", "Choose a face that looks back at it."

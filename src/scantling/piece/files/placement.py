@@ -198,11 +198,11 @@ def untrimmed(spec: PartSpec, *, name: str) -> Part:
 
 
 def _check_section(spec: PartSpec, name: str) -> None:
-    for size, what in zip(spec.section, ("width", "thickness"), strict=True):
+    for number, (size, what) in enumerate(zip(spec.section, ("width", "thickness"), strict=True)):
         if not 0.5 <= size <= _REACH_MM / 4.0:
             raise InputError(
                 code="section_not_positive",
-                field=f"parts.{name}.section",
+                field=f"parts.{name}.section.{number}",
                 value=f"{what} {size:.2f} mm",
                 rule="must lie between 0.5 and 5000 mm",
                 remedy="Look at the expression it comes from.",
