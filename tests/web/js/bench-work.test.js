@@ -60,7 +60,11 @@ test("a step ticked while the work is planned anew is sent at once", { timeout: 
   /** @type {(value?: unknown) => void} */
   let asked = () => {};
   const isAsked = new Promise((resolve) => (asked = resolve));
-  answer = (address) => {
+  /** @type {(value?: unknown) => void} */
+  let glued = () => {};
+  const isTold = new Promise((resolve) => (glued = resolve));
+  answer = (address, body) => {
+    if (body?.subject === "glue") glued();
     if (address !== "api/work") return [201, NOTHING];
     asked();
     return new Promise((resolve) => planned.push(resolve));
@@ -68,8 +72,9 @@ test("a step ticked while the work is planned anew is sent at once", { timeout: 
   const first = bench.tell(done("mill"));
   await isAsked;
   const second = bench.tell(done("glue"));
-  await new Promise((resolve) => setTimeout(resolve, 20));
+  await isTold;
   const sent = [...told];
+  answer = (address) => (address === "api/work" ? [200, { steps: [] }] : [201, NOTHING]);
   for (const plan of planned) plan([200, { steps: [] }]);
   await Promise.all([first, second]);
   assert.deepEqual(sent, ["mill", "glue"]);
