@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
 from scantling.errors import InputError
 from scantling.store.bench import BenchEvent, BenchKind, bench_state
-from scantling.store.bench_log import add_bench_event, bench_events, bench_states, take_back_bench_event
+from scantling.store.bench_log import (
+    add_bench_event,
+    bench_events,
+    bench_states,
+    take_back_bench_event,
+    take_back_measured,
+)
 from scantling.store.database import Database
 from scantling.store.versions import begin_piece
 from tests.store.clock import Clock, content
@@ -90,6 +97,42 @@ def test_sent_twice_under_one_key_it_is_kept_once(database: Database) -> None:
     with database.writing() as records:
         other = begin_piece(records, "Chair", content("a"), now=clock()).number
         assert add_bench_event(records, other, event).number > once.number
+
+
+def test_a_measure_taken_back_twice_under_one_key_leaves_what_was_measured_since(database: Database) -> None:
+    """Two windows send one queue: taken back, then 658 mm. The second taking back comes after 658."""
+    clock = Clock()
+    piece = _begun(database, clock)
+    first, other, anew = (
+        BenchEvent(kind=BenchKind.MEASURED, subject="top.width", figure=mm, unit="mm", at=clock(), key=key)
+        for mm, key in ((657.0, "a"), (656.0, "b"), (658.0, "d"))
+    )
+    _kept(database, piece, first, other)
+    with database.writing() as records:
+        for _ in range(2):
+            take_back_measured(records, piece, "top.width", now=clock(), key="c")
+            add_bench_event(records, piece, anew)
+        events = bench_events(records, piece)
+    assert bench_state(events).measured["top.width"].figure == 658.0
+    assert len(events) == 5
+
+
+def test_a_measure_told_after_the_taking_back_stands(database: Database) -> None:
+    """A phone with no signal takes 657 back; what a tablet has measured since is not what it saw."""
+    clock = Clock()
+    piece = _begun(database, clock)
+    first = BenchEvent(kind=BenchKind.MEASURED, subject="top.width", figure=657.0, unit="mm", at=clock())
+    back = clock()
+    _kept(database, piece, first, replace(first, figure=658.0, at=clock()))
+    with database.writing() as records:
+        take_back_measured(records, piece, "top.width", now=back, up_to=back, key="c")
+        stands = bench_state(bench_events(records, piece))
+        assert stands.measured["top.width"].figure == 658.0
+        with pytest.raises(InputError) as refused:
+            take_back_measured(records, piece, "top.width", now=back, up_to=back, key="e")
+        assert refused.value.code == "nothing_to_take_back"
+        take_back_measured(records, piece, "top.width", now=clock())
+        assert bench_state(bench_events(records, piece)).measured == {}
 
 
 def test_a_finished_piece_is_known(database: Database) -> None:

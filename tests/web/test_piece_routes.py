@@ -166,6 +166,8 @@ def test_steps_that_cannot_be_are_told(kept: TestClient) -> None:
         ("POST", "/api/pieces/1/bench", {"kind": "step done"}, 422, "subject_missing"),
         ("POST", "/api/pieces/1/bench/take-back", {}, 409, "nothing_to_take_back"),
         ("POST", "/api/pieces/1/bench/take-back", {"event": 7}, 404, "unknown_event"),
+        ("POST", "/api/pieces/1/bench/take-back", {"event": 1, "subject": "a.b"}, 422, "body_value_error"),
+        ("POST", "/api/pieces/1/bench/take-back", {"key": "a"}, 422, "body_value_error"),
     ],
 )
 def test_what_will_not_do_is_told_in_the_one_body(
@@ -251,6 +253,28 @@ def test_the_bench_tells_how_things_stand(kept: TestClient) -> None:
     finished = kept.post("/api/pieces/1/bench", json={"kind": "finished"}).json()
     assert finished["finishedAt"] is not None
     assert kept.get("/api/pieces").json()["pieces"][0]["state"] == "finished"
+
+
+def test_two_windows_with_one_queue_and_a_late_phone_lose_no_measure(kept: TestClient) -> None:
+    """Taken back and 658 mm, each sent twice; then a taking back told before 658 was measured."""
+    _begun(kept)
+    size = {"kind": "measured", "subject": "leg_fl.width", "unit": "mm"}
+    told = {**size, "figure": 44.5, "at": "2026-03-05T12:00:00Z", "key": "a"}
+    back = {"subject": "leg_fl.width", "at": "2026-03-05T12:01:00Z", "key": "b"}
+    anew = {**size, "figure": 44.2, "at": "2026-03-05T12:02:00Z", "key": "c"}
+    assert kept.post("/api/pieces/1/bench", json=told).status_code == 201
+    late = {**back, "at": "2026-03-05T12:01:30Z", "key": "d"}
+    for where, body, status in (
+        ("/take-back", back, 201),
+        ("", anew, 201),
+        ("/take-back", back, 201),
+        ("", anew, 201),
+        ("/take-back", late, 409),
+    ):
+        assert kept.post(f"/api/pieces/1/bench{where}", json=body).status_code == status
+    stands = kept.get("/api/pieces/1/bench").json()
+    assert stands["measured"]["leg_fl.width"]["figure"] == 44.2
+    assert len(stands["events"]) == 3
 
 
 def test_a_page_elsewhere_changes_nothing(kept: TestClient) -> None:

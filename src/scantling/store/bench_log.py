@@ -44,10 +44,9 @@ def add_bench_event(records: Connection, piece: int, event: BenchEvent) -> Bench
         ``not_text``.
     """
     current = locked_piece(records, piece).current
-    if event.key:
-        before = _one(records, piece, BENCH_EVENTS.c.key == event.key)
-        if before is not None:
-            return before
+    before = _kept_under(records, piece, event.key)
+    if before is not None:
+        return before
     _check(event)
     return _add(records, piece, event, version=current, takes_back=None)
 
@@ -81,19 +80,46 @@ def take_back_bench_event(
     return _add(records, piece, event, version=current, takes_back=wanted)
 
 
-def take_back_measured(records: Connection, piece: int, subject: str, *, now: datetime) -> None:
-    """Take back all that was measured of a size or a name: it is then as planned again.
+def take_back_measured(
+    records: Connection,
+    piece: int,
+    subject: str,
+    *,
+    now: datetime,
+    up_to: datetime | None = None,
+    key: str = "",
+) -> None:
+    """Take back what was measured of a size or a name: with all of it gone, it is as planned again.
+
+    Parameters
+    ----------
+    records
+        A transaction that writes.
+    piece
+        Number of the piece.
+    subject
+        What was measured.
+    now
+        When it is taken back.
+    up_to
+        What was measured later stands: whoever took it back had not seen it. None takes back all there is.
+    key
+        Sent again under the same key, it takes nothing more back. Empty for none.
 
     Raises
     ------
     InputError
-        ``unknown_piece``, ``nothing_to_take_back``.
+        ``unknown_piece``, ``nothing_to_take_back``, ``too_long``, ``not_text``.
     """
-    locked_piece(records, piece)
+    current = locked_piece(records, piece).current
+    bounded(key, "key", _LONGEST_KEY)
+    if _kept_under(records, piece, key) is not None:
+        return
     events = bench_events(records, piece)
     gone = {event.takes_back for event in events}
     own = (e for e in events if e.kind is BenchKind.MEASURED and e.subject == subject)
-    standing = [event.number for event in own if event.number not in gone]
+    seen = (e for e in own if up_to is None or e.at <= up_to)
+    standing = [event.number for event in seen if event.number not in gone]
     if not standing:
         raise _refused(
             "nothing_to_take_back",
@@ -103,7 +129,8 @@ def take_back_measured(records: Connection, piece: int, subject: str, *, now: da
             "Reload the page.",
         )
     for number in standing:
-        take_back_bench_event(records, piece, now=now, number=number)
+        told = BenchEvent(kind=BenchKind.TAKEN_BACK, at=now, key=key if number == standing[-1] else "")
+        _add(records, piece, told, version=current, takes_back=number)
 
 
 def bench_events(records: Connection, piece: int) -> tuple[BenchEvent, ...]:
@@ -181,6 +208,10 @@ def _add(
     kept = _one(records, piece, BENCH_EVENTS.c.id == number)
     assert kept is not None, "what was added is there"
     return kept
+
+
+def _kept_under(records: Connection, piece: int, key: str) -> BenchEvent | None:
+    return _one(records, piece, BENCH_EVENTS.c.key == key) if key else None
 
 
 def _one(records: Connection, piece: int, which: Any) -> BenchEvent | None:

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Annotated
 
 from fastapi import APIRouter
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from scantling.errors import Fault, FileFaults, ScantlingError
 from scantling.joinery import look_at_text
@@ -121,10 +121,24 @@ class BenchEventNew(Body):
 
 
 class TakingBack(Body):
-    """What is to be taken back: all that was measured of a `subject`, an event by its number, or the last."""
+    """What is to be taken back: what was measured of a `subject`, an event by its number, or the last.
+
+    Of a subject, with `at` what was measured later stands; sent again under the same `key`, it counts once.
+    """
 
     event: Number | None = None
     subject: Annotated[str, Field(max_length=300)] = ""
+    at: When | None = None
+    key: Annotated[str, Field(max_length=64)] = ""
+
+    @model_validator(mode="after")
+    def _of_one(self) -> TakingBack:
+        """Of an event and a subject, neither could be meant; `at` and `key` belong to a subject."""
+        if self.event is not None and self.subject:
+            raise ValueError("takes back an event or what was measured of a subject, not both")
+        if not self.subject and (self.at is not None or self.key):
+            raise ValueError("has 'at' and 'key' only with a subject")
+        return self
 
 
 def bench_routes(desk: Desk) -> APIRouter:
@@ -170,7 +184,8 @@ def bench_routes(desk: Desk) -> APIRouter:
         """Take back the last event, another, or a measure; it stays in the log and no longer counts."""
         with desk.writing() as records:
             if back.subject:
-                take_back_measured(records, number, back.subject, now=desk.now())
+                now, up_to = back.at or desk.now(), back.at
+                take_back_measured(records, number, back.subject, now=now, up_to=up_to, key=back.key)
             else:
                 take_back_bench_event(records, number, now=desk.now(), number=back.event)
             events = bench_events(records, number)

@@ -226,6 +226,28 @@ test("a field emptied with no signal is taken back when there is one", async () 
   assert.deepEqual(bench.state.refused, []);
 });
 
+test("a taking back is sent with its time and key, and after what was seen by a clock ahead", async () => {
+  const ahead = "2999-01-01T00:00:00.000Z";
+  answer = () => [200, { ...NOTHING, measured: { "top.width": { written: "657 mm", at: ahead } } }];
+  const bench = work();
+  await bench.open();
+  answer = silent;
+  await bench.takeBack("top.width");
+  await bench.tell({ kind: "measured", subject: "top.width", written: "658 mm" });
+  const [back, anew] = new Waiting(1).list;
+  assert.deepEqual([back?.kind, anew?.kind], ["taken back", "measured"]);
+  /** @type {any[]} */
+  const sent = [];
+  answer = (address, body) => {
+    if (address.endsWith("take-back")) sent.push(body);
+    return [201, address === "api/work" ? { steps: [] } : NOTHING];
+  };
+  await bench.send();
+  assert.deepEqual(sent, [{ subject: "top.width", at: back?.at, key: back?.key }]);
+  assert.ok(Date.parse(sent[0].at) > Date.parse(ahead), "what was seen is taken back");
+  assert.ok(Date.parse(anew?.at ?? "") > Date.parse(sent[0].at), "what is measured after it stands");
+});
+
 test("work that cannot be planned keeps nobody from seeing what is done", async () => {
   const bench = work();
   answer = (address) => (address === "api/work" ? [422, { ok: false, status: 422, errors: [FAULT] }] : [200, { ...NOTHING, done: { mill: "2026-03-05T12:00:00Z" } }]);

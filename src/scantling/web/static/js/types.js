@@ -339,7 +339,7 @@
  *
  * @typedef {object} BenchBody what stands at the bench
  * @property {Record<string, string>} done
- * @property {Record<string, {written: string}>} measured
+ * @property {Record<string, {written: string, at?: string}>} measured
  * @property {Record<string, string>} running
  * @property {Record<string, number>} ranMin
  * @property {Array<{number: number, kind: string, subject: string, takesBack: number | null}>} [events] all that happened, as the server has it

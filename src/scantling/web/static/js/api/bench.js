@@ -16,9 +16,16 @@ export async function askBench(number) {
   return (await ask(`/api/pieces/${number}/bench`)).json();
 }
 
-/** All that was measured of a subject. @param {number} number @param {string} subject @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */
-export async function takeBackMeasured(number, subject) {
-  return (await send(`/api/pieces/${number}/bench/take-back`, { subject })).json();
+/**
+ * Take back what was measured of a subject: all there is, or with `at` what was measured until then; under one key once.
+ *
+ * @param {number} number
+ * @param {{subject: string, at?: string, key?: string}} back
+ * @returns {Promise<BenchBody>}
+ * @throws {import("./plan.js").Refused}
+ */
+export async function takeBackMeasured(number, { subject, at, key }) {
+  return (await send(`/api/pieces/${number}/bench/take-back`, { subject, at, key })).json();
 }
 
 /** @param {number} number @param {BenchEvent} event @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */

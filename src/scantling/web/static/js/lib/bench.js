@@ -107,7 +107,7 @@ export function after(bench, event) {
       return { done: left, measured, running, ranMin };
     }
     case "measured":
-      return { done, measured: { ...measured, [event.subject]: { written: event.written ?? `${event.figure} ${event.unit}` } }, running, ranMin };
+      return { done, measured: { ...measured, [event.subject]: { written: event.written ?? `${event.figure} ${event.unit}`, at: event.at } }, running, ranMin };
     case "taken back": {
       const { [event.subject]: _, ...left } = measured;
       return { done, measured: left, running, ranMin };

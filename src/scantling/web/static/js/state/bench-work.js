@@ -65,7 +65,7 @@ export class BenchWork {
    */
   async tell(what) {
     /** @type {BenchEvent} */
-    const event = { ...what, at: new Date().toISOString(), key: newMark() };
+    const event = { ...what, at: this.#now(what.subject), key: newMark() };
     this.waiting.add(event);
     this.#set({ bench: after(this.state.bench, event), ...this.#left() });
     await this.send();
@@ -145,7 +145,7 @@ export class BenchWork {
   /** One event sent; null where the server will not have it: it is not sent for ever. @param {BenchEvent} event @returns {Promise<BenchBody | null | "no answer">} */
   async #sent(event) {
     try {
-      return await (event.kind === "taken back" ? this.#tookBack(event.subject) : tellBench(this.number, event));
+      return await (event.kind === "taken back" ? this.#tookBack(event) : tellBench(this.number, event));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       if (!JUDGED.has(Number(error.body["status"]))) {
@@ -157,10 +157,10 @@ export class BenchWork {
     }
   }
 
-  /** All that was measured of a subject; where nothing is left of it, that is what was wanted. @param {string} subject @returns {Promise<BenchBody>} */
-  async #tookBack(subject) {
+  /** What was measured of a subject until then; where nothing is left of it, that is what was wanted. @param {BenchEvent} event @returns {Promise<BenchBody>} */
+  async #tookBack(event) {
     try {
-      return await takeBackMeasured(this.number, subject);
+      return await takeBackMeasured(this.number, event);
     } catch (error) {
       if (!(error instanceof Refused) || error.faults[0]?.code !== NOTHING_LEFT) throw error;
       return askBench(this.number);
@@ -209,6 +209,13 @@ export class BenchWork {
     if (this.waiting.list.length) return;
     write(`${this.#place} bench`, bench);
     this.#set({ bench });
+  }
+
+  /** Now, and after all that waits and what is seen of a subject: another device's clock may be ahead of this one. @param {string} subject */
+  #now(subject) {
+    const [waits, seen] = [this.waiting.list.at(-1)?.at, this.state.bench?.measured[subject]?.at];
+    const told = [waits, seen].flatMap((at) => (at ? [Date.parse(at) + 1] : []));
+    return new Date(Math.max(Date.now(), ...told)).toISOString();
   }
 
   /** How things stand by all this browser keeps. @returns {BenchBody | null} */

@@ -57,7 +57,7 @@ export class Keeping {
   async mend({ path, text, words, takenBack }) {
     return this.#trying(async () => {
       if (takenBack) {
-        await takeBackMeasured(this.number, takenBack);
+        await takeBackMeasured(this.number, { subject: takenBack });
         const { kept } = this.store.state;
         if (kept) this.store.set({ kept: { ...kept, said: `${words}: done. The bench has a field to write it again.` } });
         return;
