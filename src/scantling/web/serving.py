@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 __all__ = ["PORT", "bind", "serve", "serve_kept"]
 
 PORT = 8417
+"""Tried first where no port is given; any free one is taken where it is in use."""
 _RUNS = 2**30
 """Numbers to begin the steps of the notes with: more than there will be steps of a run."""
-"""Tried first where no port is given; any free one is taken where it is in use."""
 
 
 def serve(  # noqa: PLR0913 - one for each option of the command
