@@ -11,6 +11,7 @@ from scantling.errors import Fault
 from scantling.reading.limits import check_text
 from scantling.store.content import Attached, Content
 from scantling.store.stale import ClashAt, StaleParentError
+from scantling.web.refusing import fault_view
 
 __all__ = [
     "MOVED",
@@ -59,17 +60,7 @@ class FaultBody(Body):
     @classmethod
     def of(cls, fault: Fault) -> FaultBody:
         """As it is sent."""
-        return cls(
-            code=fault.code,
-            field=fault.field,
-            message=str(fault),
-            rule=fault.rule,
-            remedy=fault.remedy,
-            value=fault.value,
-            file=fault.file,
-            line=fault.line,
-            column=fault.column,
-        )
+        return cls.model_validate(fault_view(fault), from_attributes=True)
 
 
 class RefusalBody(Body):
