@@ -281,6 +281,45 @@ def test_on_a_phone_no_slip_lies_over_what_is_asked_and_offered(page: Page) -> N
     page.get_by_text("As it is written, to change").click()
     page.get_by_role("button", name="Add a part at it").click()
     form = page.get_by_role("form", name="A new part")
+@pytest.mark.browser
+def test_what_is_filled_in_stays_until_the_part_is_kept(page: Page) -> None:
+    """Asked for at another part, put away, taken out again; once a part is kept, the form is empty."""
+    page.get_by_role("combobox", name="Show a part").select_option("top")
+    page.get_by_text("As it is written, to change").click()
+    begin = page.get_by_role("button", name="Add a part", exact=True)
+    begin.click()
+    form = page.get_by_role("form", name="A new part")
+    expect(form.get_by_label("Part")).to_have_value("top", timeout=30_000)
+    form.get_by_label("Name").fill("Cleat")
+    form.get_by_label("Face", exact=True).select_option("bottom")
+    form.get_by_label("Width", exact=True).fill("31")
+    page.get_by_role("button", name="Add a part at it").click()
+    expect(form.get_by_role("heading", name="A new part")).to_be_focused(timeout=30_000)
+    assert [form.get_by_label(name, exact=True).input_value() for name in ("Name", "Face", "Width")] == [
+        "Cleat",
+        "bottom",
+        "31",
+    ]
+    form.get_by_label("Name").press("Escape")
+    page.get_by_role("combobox", name="Show a part").select_option("bottom")
+    begin.click()
+    expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
+    expect(form.get_by_label("Name")).to_have_value("Cleat")
+    expect(form.get_by_label("Width", exact=True)).to_have_value("31")
+    expect(form.get_by_role("status")).to_have_text("It touches bottom.", timeout=30_000)
+    form.get_by_role("button", name="Keep this part").click()
+    page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
+    page.get_by_role("combobox", name="Show a part").select_option("bottom")
+    begin.click()
+    expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
+    expect(form.get_by_label("Name")).to_have_value("")
+    form.get_by_role("button", name="Keep this part").click()  # as it is offered, with nothing filled in
+    page.get_by_text("Kept as version 3").wait_for(timeout=30_000)
+    page.get_by_role("combobox", name="Show a part").select_option("bottom")
+    begin.click()
+    expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
+
+
     expect(form.get_by_label("Part")).to_have_value("top", timeout=30_000)
     expect(page.locator("part-slip")).to_be_hidden()
     page.select_option("plate-controls select", "bottom", force=True)

@@ -5,7 +5,7 @@
  * @fires file-changed detail: the piece as it is kept then
  * @fires part-added   detail: its name
  *
- * Keyboard: Escape puts the form away; Enter in a field draws it with what is written there.
+ * Keyboard: Escape puts the form away, with what is filled in kept for the next time; Enter in a field draws it with what is written there.
  */
 
 import { LitElement, html, nothing } from "lit";
@@ -145,13 +145,17 @@ export class PartNewForm extends LitElement {
     return Object.fromEntries(Object.entries(this.said.typed).filter(([name]) => !["width", "thickness", "width_toward", "along"].includes(name)));
   }
 
-  /** Ask for a part at the one that is picked. */
+  /** Ask for a part at the one that is picked; what was said before and not kept stays said. */
   async begin() {
+    const { said, open } = this;
+    const chosen = this.#state?.chosen ?? "";
     this.open = true;
-    this.said = { ...NOTHING_SAID, at: this.#state?.chosen ?? "" };
+    if (chosen && chosen !== (said.typed["part"] ?? said.at)) this.#near(chosen);
+    else if (!open) void this.#try();
+    await this.updateComplete;
+    this.querySelector("h2")?.focus(); // before anything can be typed: later it would take the focus from there
     this.#choices ??= await askChoices(this.#number).catch(() => null);
-    await this.#try();
-    this.querySelector("h2")?.focus();
+    this.requestUpdate();
   }
 
   /** @param {string} part */
@@ -224,6 +228,7 @@ export class PartNewForm extends LitElement {
     try {
       const opened = await keepPart(this.#number, { ...this.said, name: this.said.name || tried.name }, this.version);
       this.open = false;
+      [this.said, this.tried, this.#drawn] = [NOTHING_SAID, null, ""];
       this.#tell("part-added", tried.name);
       this.#tell("file-changed", opened);
     } catch (error) {
