@@ -171,6 +171,14 @@ def _copied(kept: TestClient, status: int, **said: Any) -> Any:
     return answer.json()
 
 
+def test_a_part_that_is_not_there_is_told_at_the_field_that_names_it(kept: TestClient) -> None:
+    """The one to be copied, and the one in whose middle the mirror stands."""
+    copy = {"part": "top", "name": "top_2", "mirror": ["left-right"], "about": "bottom"}
+    for field in ("part", "about"):
+        (fault,) = _copied(kept, 422, **{**copy, field: "lid"})["errors"]
+        assert (fault["code"], fault["field"], fault["value"]) == ("unknown_part", field, "lid")
+
+
 def test_a_part_is_mirrored_about_the_middle_of_a_part(kept: TestClient) -> None:
     """A cleat beside a post between the sides; a copy of it mirrored back to the other side of the piece."""
     post = {"part": "bottom", "face": "top", "x": "-100", "width": "40", "length": "150"}
@@ -274,14 +282,6 @@ def test_the_part_picked_says_where_a_new_one_stands_and_escape_puts_it_away(pag
 
 
 @pytest.mark.browser
-def test_on_a_phone_no_slip_lies_over_what_is_asked_and_offered(page: Page) -> None:
-    """A part picked says where the new one stands and is put away; after it is kept its joints come up."""
-    page.set_viewport_size({"width": 360, "height": 740})
-    page.select_option("plate-controls select", "top", force=True)
-    page.get_by_text("As it is written, to change").click()
-    page.get_by_role("button", name="Add a part at it").click()
-    form = page.get_by_role("form", name="A new part")
-@pytest.mark.browser
 def test_what_is_filled_in_stays_until_the_part_is_kept(page: Page) -> None:
     """Asked for at another part, put away, taken out again; once a part is kept, the form is empty."""
     page.get_by_role("combobox", name="Show a part").select_option("top")
@@ -320,6 +320,14 @@ def test_what_is_filled_in_stays_until_the_part_is_kept(page: Page) -> None:
     expect(form.get_by_label("Part")).to_have_value("bottom", timeout=30_000)
 
 
+@pytest.mark.browser
+def test_on_a_phone_no_slip_lies_over_what_is_asked_and_offered(page: Page) -> None:
+    """A part picked says where the new one stands and is put away; after it is kept its joints come up."""
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.select_option("plate-controls select", "top", force=True)
+    page.get_by_text("As it is written, to change").click()
+    page.get_by_role("button", name="Add a part at it").click()
+    form = page.get_by_role("form", name="A new part")
     expect(form.get_by_label("Part")).to_have_value("top", timeout=30_000)
     expect(page.locator("part-slip")).to_be_hidden()
     page.select_option("plate-controls select", "bottom", force=True)

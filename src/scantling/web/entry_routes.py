@@ -241,7 +241,7 @@ def _with_copy(desk: Desk, content: Content, copy: CopyNew) -> Content:
         parse_on(content.piece, file="piece.yaml"),
         part,
         mirror=copy.mirror,
-        about=_part(piece, copy.about) if copy.about else None,
+        about=_part(piece, copy.about, "about") if copy.about else None,
         move=copy.move,
         places=places_of(content, piece),
     )
@@ -259,19 +259,19 @@ def _with_copy(desk: Desk, content: Content, copy: CopyNew) -> Content:
     return fresh
 
 
-def _part(piece: Piece, name: str) -> Part:
+def _part(piece: Piece, name: str, field: str = "part") -> Part:
     """A part of a piece by its name, or the first of the entry of that name."""
     alike = (part for part in piece.parts.values() if part.like == name)
     found = piece.parts.get(name) or next(alike, None)
     if found is None:
-        raise _unknown_part(name)
+        raise _unknown_part(name, field)
     return found
 
 
-def _unknown_part(name: str) -> InputError:
+def _unknown_part(name: str, field: str = "part") -> InputError:
     return InputError(
         code="unknown_part",
-        field="part",
+        field=field,
         value=name[:60],
         rule="must be a part of the piece",
         remedy="Reload the page.",
