@@ -142,6 +142,10 @@ def test_a_measure_that_cannot_be_is_refused_and_not_kept(kept: TestClient) -> N
         ({"written": "2' 1-3/4\""}, 25.75, "in", "654 mm"),
         ({"written": "657 mm"}, 657.0, "mm", "657 mm"),
         ({"written": "65,7 cm"}, 657.0, "mm", "657 mm"),
+        ({"written": "0,657 m"}, 657.0, "mm", "657 mm"),
+        ({"written": "0,6570 m"}, 657.0, "mm", "657 mm"),
+        ({"written": "25,750 in"}, 25.75, "in", "654 mm"),
+        ({"written": "65,70000 cm"}, 657.0, "mm", "657 mm"),
         ({"figure": 25.75, "unit": "in"}, 25.75, "in", "654 mm"),
         ({"figure": 0.657, "unit": "m"}, 657.0, "mm", "657 mm"),
     ],
@@ -163,6 +167,10 @@ def test_a_size_counts_as_it_is_written(
     [
         ({"written": "wide"}, "not_a_length"),
         ({"written": "1,234 mm"}, "not_a_length"),
+        ({"written": "1,234,5 mm"}, "not_a_length"),
+        ({"written": "1.234,5 mm"}, "not_a_length"),
+        ({"written": "1,234.5 mm"}, "not_a_length"),
+        ({"written": "0,875 in"}, "not_believable"),
         ({"written": "657"}, "unit_missing"),
         ({"written": "8.5 %"}, "not_a_length"),
         ({"written": "-657 mm"}, "not_believable"),
@@ -184,6 +192,45 @@ def test_what_is_no_size_is_refused_and_says_how_to_write_it(
     assert (fault["code"], fault["field"]) == (code, "top.width")
     assert fault["remedy"]
     assert kept.get("/api/pieces/1/bench").json()["events"] == []
+
+
+@pytest.mark.parametrize(
+    ("subject", "written", "code", "remedy"),
+    [
+        (
+            "apron_front.length",
+            "1,368 mm",
+            "not_a_length",
+            "Write 1368 mm for thousands, or 1,3680 mm for decimals.",
+        ),
+        (
+            "top.width",
+            "1,234,5 mm",
+            "not_a_length",
+            "Write one comma or point, before the decimals, and no sign",
+        ),
+    ],
+)
+def test_a_comma_that_could_be_either_is_refused_with_a_way_it_can_be_typed(
+    kept: TestClient, subject: str, written: str, code: str, remedy: str
+) -> None:
+    """Keys of digits may have no point: no way out asks for one alone; both are read then."""
+    (fault,) = tell(kept, kind="measured", subject=subject, written=written).json()["errors"]
+    assert (fault["code"], fault["value"]) == (code, written)
+    assert fault["remedy"].startswith(remedy)
+
+
+def test_of_a_piece_with_faults_a_comma_is_taken_where_it_can_only_be_before_decimals(
+    kept: TestClient,
+) -> None:
+    """Nothing is known of what could be believed: 0 before it, or other than three figures behind it."""
+    content = kept.get("/api/pieces/1").json()["content"] | {"piece": "nothing: here"}
+    assert kept.post("/api/pieces/1/versions", json={"content": content, "parent": 1}).status_code == 201
+    for written, figure in (("0,875 in", 0.875), ("47,6250 mm", 47.625), ("1368,125 mm", 1368.125)):
+        stands = tell(kept, kind="measured", subject="top.width", written=written).json()
+        assert stands["measured"]["top.width"]["figure"] == figure
+    (fault,) = tell(kept, kind="measured", subject="top.width", written="47,625 mm").json()["errors"]
+    assert fault["code"] == "not_a_length"
 
 
 def test_of_a_piece_with_faults_only_a_size_above_nothing_is_taken(kept: TestClient) -> None:

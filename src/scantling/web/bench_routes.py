@@ -20,8 +20,9 @@ from scantling.store.bench_log import (
     take_back_bench_event,
     take_back_measured,
 )
+from scantling.store.content import Content
 from scantling.store.versions import content_at
-from scantling.web.bench_sizes import as_measured, written_as
+from scantling.web.bench_sizes import as_measured, in_thousands, no_decimals, written_as
 from scantling.web.bodies import NOTHING_BACK, REFUSALS, Body
 from scantling.web.desk import Desk
 from scantling.web.numbers import Number, PieceNumber, When
@@ -173,7 +174,7 @@ def bench_routes(desk: Desk) -> APIRouter:
         if not _is_kept(desk, number, event):  # what is kept already is not judged by what the piece is now
             event = as_measured(event, new.written)
             if event.kind is BenchKind.MEASURED:
-                _check_measured(desk, number, event)
+                _check_measured(desk, number, event, new.written)
         with desk.writing() as records:
             add_bench_event(records, number, event)
             events = bench_events(records, number)
@@ -199,31 +200,48 @@ def _is_kept(desk: Desk, number: int, event: BenchEvent) -> bool:
         return bool(event.key) and event.key in {each.key for each in bench_events(records, number)}
 
 
-def _check_measured(desk: Desk, number: int, event: BenchEvent) -> None:
+def _check_measured(desk: Desk, number: int, event: BenchEvent, written: str) -> None:
     """Refuse a size that cannot be: of no part of the piece, not to be believed, or not to be drawn.
 
-    Of a piece whose file has faults nothing is known, and anything may be measured.
+    Of a piece whose file has faults nothing is known, and anything may be measured. A comma that could part
+    thousands too is one before decimals where the piece believes that, and not the thousands.
 
     Raises
     ------
+    InputError
+        ``not_a_length``: it could be either.
     FileFaults
         ``not_in_piece``, ``not_believable``, or what keeps the piece from being drawn so.
     """
     with desk.reading() as records:
         content, events = content_at(records, number), bench_events(records, number)
+    faults = _disbelieved(desk, content, event)
+    thousands = in_thousands(written)
+    if thousands and (faults != [] or not _disbelieved(desk, content, _as_thousands(event, thousands))):
+        raise no_decimals(event, written)
+    if faults is None:
+        return
+    if faults:
+        raise FileFaults([_at_the_bench(fault) for fault in faults])
+    built = desk.built(number, (*events, replace(event, number=2**31)))
+    desk.session(content, built).shape({})
+
+
+def _as_thousands(event: BenchEvent, written: str) -> BenchEvent:
+    return as_measured(replace(event, figure=None, unit=""), written)
+
+
+def _disbelieved(desk: Desk, content: Content, event: BenchEvent) -> list[Fault] | None:
+    """What is wrong with a size by the piece as it is drawn; None where that cannot be known."""
     part, dot, size = event.subject.partition(".")
     written = written_as(event.figure or 0.0, event.unit)
     told = {size: written} if dot else written
     try:
         desk.session(content).shape({})
     except ScantlingError:
-        return
+        return None
     notes = parse_document(json.dumps({"measured": {part: told}}), file="bench")
-    reading = look_at_text(content.piece, given=content.given, built=notes)
-    if reading.faults:
-        raise FileFaults([_at_the_bench(fault) for fault in reading.faults])
-    built = desk.built(number, (*events, replace(event, number=2**31)))
-    desk.session(content, built).shape({})
+    return list(look_at_text(content.piece, given=content.given, built=notes).faults)
 
 
 def _at_the_bench(fault: Fault) -> Fault:

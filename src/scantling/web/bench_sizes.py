@@ -10,10 +10,12 @@ from scantling.errors import InputError
 from scantling.store.bench import BenchEvent, BenchKind
 from scantling.units import MM_PER_INCH, is_in_inches, parse_length_mm
 
-__all__ = ["as_measured", "measured_mm", "written_as"]
+__all__ = ["as_measured", "in_thousands", "measured_mm", "no_decimals", "written_as"]
 
-_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))")
-"""A decimal comma: keys of digits may have no point. Before three digits it could part thousands."""
+_COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]+)(?![.,]?[0-9])")
+"""A comma for a point, alone in its number: keys of digits may have no point."""
+_THOUSANDS = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![.,]?[0-9])")
+"""One that could part thousands too."""
 
 
 def written_as(figure: float, unit: str) -> str:
@@ -51,7 +53,8 @@ def as_measured(event: BenchEvent, written: str) -> BenchEvent:
     event
         What is told; its figure and unit count where nothing is written.
     written
-        The size as it was typed: ``1 7/8 in``, ``47,6 mm``.
+        The size as it was typed: ``1 7/8 in``, ``47,6 mm``. A comma stands before decimals; whether it could
+        part thousands is asked with :func:`in_thousands`.
 
     Returns
     -------
@@ -73,13 +76,45 @@ def as_measured(event: BenchEvent, written: str) -> BenchEvent:
     if not text.strip():
         rule, remedy = "must be measured", "Write the size with its unit, as 657 mm or 25 7/8 in."
         raise _refused("figure_missing", event, "nothing", rule, remedy)
-    text = _COMMA.sub(".", text)
+    text = _COMMA.sub(r"\1.\2", text)
+    if re.search(r"[0-9],[0-9]", text):
+        raise no_decimals(event, written)
     found_mm = parse_length_mm(text, field=event.subject)
     if found_mm <= 0:
         raise _refused("not_believable", event, text, "must be more than 0 mm", "Measure it again.")
     if is_in_inches(text, otherwise=False):
         return replace(event, figure=round(float(Fraction(found_mm) / MM_PER_INCH), 6), unit="in")
     return replace(event, figure=round(found_mm, 6), unit="mm")
+
+
+def in_thousands(written: str) -> str:
+    """A size without the comma in it that could part thousands; empty where no comma could.
+
+    Examples
+    --------
+    >>> in_thousands("1,234 mm"), in_thousands("0,875 in"), in_thousands("47,6 mm")
+    ('1234 mm', '', '')
+    """
+    found, times = _THOUSANDS.subn(r"\1\2", written)
+    return found if times else ""
+
+
+def no_decimals(event: BenchEvent, written: str) -> InputError:
+    """The refusal of a size with commas that can be read in more than one way, or in none.
+
+    Parameters
+    ----------
+    event
+        What is told.
+    written
+        The size as it was typed.
+    """
+    plain, longer = in_thousands(written), _THOUSANDS.sub(r"\1,\g<2>0", written)
+    remedy = "Write one comma or point, before the decimals, and no sign between thousands: 1234,5 mm."
+    if plain:
+        remedy = f"Write {plain} for thousands, or {longer} for decimals."
+    rule = "must tell decimals from thousands" if plain else "must have one comma or point at most"
+    return _refused("not_a_length", event, written, rule, remedy)
 
 
 def _refused(code: str, event: BenchEvent, value: str, rule: str, remedy: str) -> InputError:
