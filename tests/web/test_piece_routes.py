@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -269,6 +271,22 @@ def test_two_windows_with_one_queue_and_a_late_phone_lose_no_measure(kept: TestC
         ("", anew, 201),
         ("/take-back", back, 201),
         ("", anew, 201),
+def test_what_is_told_of_one_piece_is_read_from_its_own_events(kept: TestClient, tmp_path: Path) -> None:
+    """A row of another piece that cannot be read keeps this one neither from opening nor from its steps."""
+    _begun(kept)
+    _begun(kept)
+    done = {"kind": "step done", "subject": "Plane the legs"}
+    for number in (1, 2):
+        assert kept.post(f"/api/pieces/{number}/bench", json=done).status_code == 201
+    with closing(sqlite3.connect(tmp_path / "records.db")) as file, file:
+        file.execute("update bench_events set kind = 'danced' where piece_id = 2")
+    opened = kept.get("/api/pieces/1")
+    assert (opened.status_code, opened.json()["piece"]["stepsDone"]) == (200, 1)
+    assert _saved(kept, 1, TEXT + "# two\n", 1).json()["piece"]["stepsDone"] == 1
+    assert kept.patch("/api/pieces/1", json={"name": "Hall table"}).json()["stepsDone"] == 1
+    assert kept.get("/api/pieces/2").status_code == 500
+
+
         ("/take-back", late, 409),
     ):
         assert kept.post(f"/api/pieces/1/bench{where}", json=body).status_code == status

@@ -9,7 +9,8 @@ from fastapi.responses import HTMLResponse
 
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.piece.forms import demo_files, find_form, forms
-from scantling.store.bench_log import bench_states
+from scantling.store.bench import bench_state
+from scantling.store.bench_log import bench_events, bench_states
 from scantling.store.content import Attached, Content
 from scantling.store.pieces import find_piece, list_pieces, put_away, spare_name, take_out
 from scantling.store.titles import title_of, titled
@@ -202,8 +203,8 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
                 put_away(records, number, now=desk.now())
             elif change.put_away is not None:
                 take_out(records, number)
-            piece, bench = find_piece(records, number), bench_states(records)
-        return piece_body(piece, bench.get(number))
+            piece, events = find_piece(records, number), bench_events(records, number)
+        return piece_body(piece, bench_state(events))
 
 
 def _drafting(routes: APIRouter, desk: Desk) -> None:

@@ -183,7 +183,7 @@ def piece_body(piece: PieceRecord, bench: BenchState | None) -> PieceBody:
     )
 
 
-def open_body(piece: PieceRecord, bench: BenchState | None, content: Content) -> PieceOpen:
+def open_body(piece: PieceRecord, bench: BenchState, content: Content) -> PieceOpen:
     """A piece with its content, as it is sent."""
     return PieceOpen(piece=piece_body(piece, bench), content=ContentBody.of(content))
 

@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 from sqlalchemy import Connection
 
-from scantling.store.bench_log import bench_states
+from scantling.store.bench import bench_state
+from scantling.store.bench_log import bench_events
 from scantling.store.content import Content
 from scantling.store.pieces import find_piece
 from scantling.store.versions import content_at, save
@@ -22,7 +23,7 @@ _LONGEST_WHY = 200
 def opened_piece(records: Connection, number: int) -> PieceOpen:
     """A piece with everything it is planned from; raises ``unknown_piece``."""
     piece, content = find_piece(records, number), content_at(records, number)
-    return open_body(piece, bench_states(records).get(number), content)
+    return open_body(piece, bench_state(bench_events(records, number)), content)
 
 
 def keep_content(desk: Desk, number: int, content: Content, *, parent: int, why: str) -> PieceOpen:
