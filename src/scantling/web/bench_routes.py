@@ -10,7 +10,7 @@ from typing import Annotated
 from fastapi import APIRouter
 from pydantic import Field, model_validator
 
-from scantling.errors import Fault, FileFaults, ScantlingError
+from scantling.errors import Fault, FileFaults, InputError, ScantlingError
 from scantling.joinery import look_at_text
 from scantling.reading import parse_document
 from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
@@ -134,9 +134,7 @@ class TakingBack(Body):
 
     @model_validator(mode="after")
     def _of_one(self) -> TakingBack:
-        """Of an event and a subject, neither could be meant; `at` and `key` belong to a subject."""
-        if self.event is not None and self.subject:
-            raise ValueError("takes back an event or what was measured of a subject, not both")
+        """`at` and `key` belong to a subject."""
         if not self.subject and (self.at is not None or self.key):
             raise ValueError("has 'at' and 'key' only with a subject")
         return self
@@ -183,6 +181,15 @@ def bench_routes(desk: Desk) -> APIRouter:
     @routes.post("/bench/take-back", status_code=201, responses=NOTHING_BACK)
     def take_back(number: PieceNumber, back: TakingBack) -> BenchBody:
         """Take back the last event, another, or a measure; it stays in the log and no longer counts."""
+        if back.event is not None and back.subject:
+            raise InputError(
+                code="event_unwanted",
+                field="event",
+                value=str(back.event),
+                rule="must not be told with a subject",
+                remedy="Leave out the event to take back what was measured of the subject; leave out the "
+                "subject to take back that event.",
+            )
         with desk.writing() as records:
             if back.subject:
                 now, up_to = back.at or desk.now(), back.at
