@@ -70,7 +70,8 @@ def _piece_options(
     verb.add_argument(
         "--measured",
         metavar="FILE",
-        help="what is measured and done already (YAML); else the notes beside the rack are asked",
+        help="what is measured and done already (YAML); else the notes beside the rack file are asked, or "
+        "beside the piece where the rack is the stockroom",
     )
     _own_woods(verb)
     verb.add_argument(

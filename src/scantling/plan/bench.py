@@ -81,7 +81,7 @@ def bench_findings(begun: Begun, notes: BenchNotes) -> tuple[Finding, ...]:
             severity=Severity.HIGH,
             where=name,
             message=f"The bench notes name {name}, and it was not taken: {reason}.",
-            advice="Correct the notes beside the rack; names are those of the parts and of the rough list.",
+            advice="Correct the bench notes; names are those of the parts and of the rough list.",
         )
         for name, reason in (*begun.unknown, *notes.gone)
     )

@@ -55,7 +55,7 @@ class NotesKeeper(Protocol):
         ...
 
     def write(self, *, parent: int) -> NotesView:
-        """Write the notes beside the rack, where that is where they belong."""
+        """Write notes that are not kept already: beside the rack file, or the piece with a stockroom rack."""
         ...
 
 
@@ -123,7 +123,9 @@ class PieceNotes:
 
 
 class FileNotes:
-    """The notes beside a rack file: every mark is held here, and written to the file when that is asked for.
+    """The notes in a file: every mark is held here, and written when that is asked for.
+
+    The file lies beside the rack file, or beside the piece where the rack is the stockroom.
 
     Parameters
     ----------

@@ -73,7 +73,8 @@ class FileSources:
     stockroom
         Gives the timber there is, for a rack of that name where no file has it; None where there is none.
     measured
-        What is measured and done; None takes the notes beside the rack.
+        What is measured and done; None takes the notes beside the rack file, or beside the piece
+        where the rack is the stockroom.
     fractions
         Smallest fraction of an inch shown, as its denominator; None leaves it to the piece file.
     """
@@ -192,7 +193,7 @@ class TextSources:
         )
 
     def _noted(self) -> Document | None:
-        """What the notes beside the rack say of the piece; None where they say nothing of it."""
+        """What the bench notes say of the piece; None where they say nothing of it."""
         notes = self._content.bench
         return None if notes is None or notes.text is None else built_in(notes.text, file=notes.name)
 

@@ -138,7 +138,7 @@ class RemedyView:
     line
         What to write in the file, or to take out of the notes, and where.
     here
-        Whether the server can do it to a piece that is kept; not where it is told in notes beside the rack.
+        Whether the server can do it to a piece that is kept; not where it is told in bench notes.
     """
 
     words: str

@@ -91,7 +91,7 @@ def _sheet_of(timber: Timber, part: str) -> str:
 
 
 def bench_lines(bench: BenchState) -> tuple[str, ...]:
-    """What the notes beside the rack say, so that nobody wonders where a part has gone."""
+    """What the bench notes say, so that nobody wonders where a part has gone."""
     lines = [
         f"Cut already, from {board}: " + names_of(c.name for c in bench.cut if c.board == board) + "."
         for board in dict.fromkeys(c.board for c in bench.cut)
