@@ -35,6 +35,7 @@ __all__ = [
     "call",
     "content_at",
     "list_versions",
+    "must_be_current",
     "redo",
     "restore",
     "save",
@@ -170,20 +171,44 @@ def save(
         ``unknown_piece``, ``unknown_version``, ``too_long``.
     """
     piece = locked_piece(records, number)
-    row = _row(records, number, parent)
-    if parent != piece.current:
-        old, theirs = content_of(records, row), content_at(records, number)
-        raise StaleParentError(
-            parent=parent,
-            current=piece.current,
-            old=old,
-            theirs=theirs,
-            yours=content,
-            merged=merge_contents(old, theirs, content),
-        )
+    must_be_current(records, number, content, parent=parent)
     if content.digest == piece.digest:
         return piece
     return _step(records, piece, content, why=why, now=now)
+
+
+def must_be_current(records: Connection, number: int, content: Content, *, parent: int) -> None:
+    """Refuse what was made from another version than the current one; nothing is kept either way.
+
+    Parameters
+    ----------
+    records
+        A transaction.
+    number
+        Of the piece.
+    content
+        What was made.
+    parent
+        The version it was made from.
+
+    Raises
+    ------
+    StaleParentError, InputError
+        As :func:`save`.
+    """
+    current = find_piece(records, number).current
+    row = _row(records, number, parent)
+    if parent == current:
+        return
+    old, theirs = content_of(records, row), content_at(records, number)
+    raise StaleParentError(
+        parent=parent,
+        current=current,
+        old=old,
+        theirs=theirs,
+        yours=content,
+        merged=merge_contents(old, theirs, content),
+    )
 
 
 def restore(

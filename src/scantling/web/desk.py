@@ -23,6 +23,7 @@ from scantling.store.bench_log import bench_events
 from scantling.store.content import Content
 from scantling.store.database import Database
 from scantling.store.opening import open_records
+from scantling.store.pieces import find_piece
 from scantling.store.place import find_place
 from scantling.store.profiles import ProfileKind, list_profiles, profile_text
 from scantling.store.stock_log import stockroom
@@ -54,7 +55,7 @@ class Desk:
         self._open, self.now = opened, now
         self._database: Database | None = None
         self._sessions: OrderedDict[str, Session] = OrderedDict()
-        self._drafts: OrderedDict[str, Content] = OrderedDict()
+        self._drafts: OrderedDict[str, tuple[Content, int | None]] = OrderedDict()
         self._planner = Planner()
         self._pictures: Coalescing[str] = Coalescing()
         self._made: Coalescing[Built] = Coalescing()
@@ -130,6 +131,13 @@ class Desk:
             events = bench_events(records, piece) if version is None else ()
         return self.session(content, self.built(piece, events)) if events else self.session(content)
 
+    def session_for(self, piece: int, content: Content) -> Session:
+        """The designs of what a piece may become, by what happened at its bench; ``unknown_piece``."""
+        with self.reading() as records:
+            find_piece(records, piece)
+            events = bench_events(records, piece)
+        return self.session(content, self.built(piece, events)) if events else self.session(content)
+
     def built(self, piece: int, events: tuple[BenchEvent, ...]) -> Built | None:
         """What is made of a piece after what happened at the bench; None where nothing is.
 
@@ -157,11 +165,19 @@ class Desk:
             sizes_of=lambda version, built: session(version, built).sizes_mm(),
         )
 
-    def lay_down(self, content: Content) -> str:
-        """Hold a text that is being written; its name, to ask for its designs."""
-        name = content.digest[:32]
+    def lay_down(self, content: Content, piece: int | None = None) -> str:
+        """Hold a text that is being written; its name, to ask for its designs.
+
+        Parameters
+        ----------
+        content
+            What is written.
+        piece
+            The piece it is written for, whose work at the bench then counts; None for none.
+        """
+        name = content.digest[:32] if piece is None else f"{content.digest[:32]}-{piece}"
         with self._lock:
-            self._drafts[name] = content
+            self._drafts[name] = content, piece
             self._drafts.move_to_end(name)
             while len(self._drafts) > _DRAFTS:
                 self._drafts.popitem(last=False)
@@ -176,7 +192,7 @@ class Desk:
             ``unknown_draft``: it was never laid down, or so long ago that it was put aside.
         """
         with self._lock:
-            content = self._drafts.get(name)
+            content, piece = self._drafts.get(name, (None, None))
         if content is None:
             raise InputError(
                 code="unknown_draft",
@@ -185,7 +201,7 @@ class Desk:
                 rule="must be a draft sent to this server, of the last that were",
                 remedy="Send its text again.",
             )
-        return self.session(content)
+        return self.session(content) if piece is None else self.session_for(piece, content)
 
 
 def desk_of(environment: Mapping[str, str]) -> Desk:

@@ -44,6 +44,7 @@ from scantling.web.searching import Searches
 from scantling.web.session import Session
 from scantling.web.shop_routes import shop_routes
 from scantling.web.stock_routes import stock_routes
+from scantling.web.typed_routes import typed_routes
 from scantling.web.version_routes import version_routes
 from scantling.web.wood_routes import wood_routes
 
@@ -68,7 +69,15 @@ def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
     _drafting(routes, desk)
     for beside in (stock_routes(desk), shop_routes(desk), room_routes(desk)):
         routes.include_router(beside)
-    of_a_piece = (version_routes, bench_routes, entry_routes, part_routes, wood_routes, choosing_routes)
+    of_a_piece = (
+        version_routes,
+        bench_routes,
+        entry_routes,
+        part_routes,
+        wood_routes,
+        choosing_routes,
+        typed_routes,
+    )
     for below in (made(desk) for made in of_a_piece):
         routes.include_router(below, prefix="/pieces/{number}")
     both = APIRouter()
