@@ -23,6 +23,7 @@ _RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 _ADDRESSES = {
     "piece": "/pieces/1/",
     "both": "/pieces/1/?units=both",
+    "beside": "/pieces/1/",
     "yard": "/pieces/1/yard",
     "list": "/pieces",
     "write": "/pieces/1/write",
@@ -38,6 +39,7 @@ _ADDRESSES = {
 _READY = {
     "piece": "piece-plate[data-ready]",
     "both": "piece-plate[data-ready]",
+    "beside": "piece-plate[data-ready]",
     "yard": "yard-desk button",
     "list": "piece-list .card svg",
     "write": "text-desk textarea",
@@ -93,6 +95,16 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
         browser.close()
 
 
+def _write_beside(page: Page) -> None:
+    """The text beside the piece, with a fault in it, an entry looked at, and something to be saved."""
+    page.get_by_role("button", name="Text beside the piece").click()
+    page.wait_for_selector("lined-text textarea")
+    page.get_by_text("saved.").wait_for()
+    field = page.get_by_role("textbox", name="Text of the piece file")
+    field.fill(field.input_value().replace("units: mm", "units: furlong", 1))
+    page.wait_for_selector("text-beside .faults")
+
+
 def _work_on_boards(page: Page) -> None:
     """A part picked, with its keys; before that a knot is being marked."""
     page.get_by_role("button", name="Mark a knot on C2").click()
@@ -129,6 +141,10 @@ def test_no_success_criterion_is_broken_that_a_program_can_check(
         page.get_by_text("All steps").click()
     if name == "boards":
         _work_on_boards(page)
+    if name == "beside":
+        page.select_option("plate-controls select", "top")
+        _write_beside(page)
+        assert page.locator(".numbers .bad, .numbers .held").count() > 1
     page.evaluate(_CHECKER.read_text(encoding="utf-8"))
     for width in (1280, 360):
         page.set_viewport_size({"width": width, "height": 800})
@@ -152,6 +168,8 @@ def test_it_fits_a_small_phone_and_a_thumb(opened: Opened, name: str) -> None:
         page.get_by_text("All steps").click()
     if name == "boards":
         _work_on_boards(page)
+    if name == "beside":
+        _write_beside(page)
     if name in {"piece", "both"}:
         page.keyboard.press("Escape")  # the part's slip would lie over it
         _add_a_part(page)

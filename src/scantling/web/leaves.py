@@ -45,7 +45,7 @@ LEAVES = {
         title="{{title}}",
         place="piece",
         look="",
-        styles=("plate", "sizes", "setting", "new-part", "sheets", "folds", "year", "print"),
+        styles=("plate", "sizes", "setting", "new-part", "sheets", "folds", "year", "lined", "typing", "print"),
         wiring="main",
         early=(
             "/fonts/Barlow-Regular.ttf",
@@ -70,7 +70,7 @@ LEAVES = {
         title="Text: {{title}}",
         place="text",
         look="plain wide",
-        styles=("pieces", "lined", "write"),
+        styles=("pieces", "lined", "typing", "write"),
         wiring="write",
     ),
     "boards": Leaf(

@@ -2,6 +2,7 @@
 
 import { numberOf } from "./api/pieces.js";
 import { askScene } from "./api/plan.js";
+import { besideOf } from "./beside.js";
 import { EntryForm } from "./elements/entry-form.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
 import { MeetingList } from "./elements/meeting-list.js";
@@ -80,6 +81,9 @@ const shown = [
   one("thumb-index", ThumbIndex),
 ];
 
+const beside = besideOf({ store, planning, keeping, untry: () => ask(unitsOf(store.state.given)) });
+keeping.told = beside.moved;
+
 store.listen((state, before) => {
   const { preview } = state;
   plate.state = preview ? { ...state, shape: preview.shape, chosen: preview.name } : state;
@@ -147,7 +151,8 @@ on("show-units", (/** @type {string} */ units) => {
 });
 on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
   const parameter = store.state.shape?.parameters.find((each) => each.name === name);
-  ask(withValue(store.state.given, name, withUnit(text, parameter?.unit ?? ""), parameter?.shownDefault ?? ""));
+  const size = withUnit(text, parameter?.unit ?? "");
+  if (!beside.writes(name, size)) ask(withValue(store.state.given, name, size, parameter?.shownDefault ?? ""));
 });
 on("copy-link", () => {
   const instead = () => form.say("Copy the address of this page instead: it carries the sizes.");
@@ -162,7 +167,7 @@ addEventListener("popstate", () => {
   void planning.now();
 });
 // the piece file may have been changed meanwhile; the server says at once if it was not
-addEventListener("focus", () => void planning.now());
+addEventListener("focus", () => void beside.lookAgain().then(() => planning.now()));
 document.addEventListener("keydown", (event) => {
   if (event.key === "Escape" && store.state.chosen) store.set({ chosen: "" });
 });

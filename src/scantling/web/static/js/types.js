@@ -227,6 +227,10 @@
  * @property {ReadonlyArray<[[number, number, number], [number, number, number]]>} picked edges picked, as the piece stands whole
  * @property {MeasureView | null} measured
  * @property {import("./part-types.js").Preview | null} preview the piece with a part that is not kept
+ * @property {string} from where the design asked for stands: that of a text being typed; empty for that of this document
+ * @property {string} shapedFrom the same of the shape on show
+ * @property {string} plannedFrom and of the plan on show
+ * @property {string[]} marked parts whose entry is being written
  *
  * @typedef {object} Attached
  * @property {string} name
@@ -315,6 +319,18 @@
  * @property {string[]} theirs
  * @property {string[]} yours
  *
+ * @typedef {object} EntryPlace the lines an entry of the piece file stands on, and the parts it is of
+ * @property {string[]} path
+ * @property {number} first
+ * @property {number} last
+ * @property {string[]} parts
+ *
+ * @typedef {object} TypedBody
+ * @property {Content} content
+ * @property {string} draft
+ * @property {FaultView[]} errors
+ * @property {EntryPlace[]} entries
+ *
  * @typedef {object} WritingState
  * @property {PieceBody | null} piece
  * @property {Content | null} saved as the server has it
@@ -327,6 +343,9 @@
  * @property {VersionBody[]} versions
  * @property {boolean} busy
  * @property {string} said
+ * @property {EntryPlace[]} entries of what is typed, where it can be read
+ * @property {number[]} fresh lines that were changed elsewhere a moment ago, from 1
+ * @property {Content | null} dropped what was typed and let go of, to bring back
  *
  * @typedef {object} BenchEvent
  * @property {string} kind

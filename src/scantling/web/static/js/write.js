@@ -1,11 +1,13 @@
 /** Wiring of the page on which the files of a piece are written. */
 
 import { numberOf } from "./api/pieces.js";
+import { LinedText } from "./elements/lined-text.js";
 import { TextDesk } from "./elements/text-desk.js";
 import { VersionList } from "./elements/version-list.js";
 import { Writing } from "./state/writing.js";
 
 customElements.define("version-list", VersionList);
+customElements.define("lined-text", LinedText); // before the desk that holds one
 customElements.define("text-desk", TextDesk);
 
 const found = document.querySelector("text-desk");

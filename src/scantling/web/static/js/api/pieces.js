@@ -73,6 +73,19 @@ export async function layDown(content) {
   return (await send("/api/drafts", content)).json();
 }
 
+/**
+ * Hold what is typed beside the piece, with sizes written into it; where the piece was changed since, what both have
+ * is told instead.
+ *
+ * @param {number} number
+ * @param {{content: Content, parent: number, sizes: Record<string, string>}} typed
+ * @returns {Promise<import("../types.js").TypedBody>}
+ * @throws {Refused}
+ */
+export async function askTyped(number, typed) {
+  return (await send(`/api/pieces/${number}/typed`, typed)).json();
+}
+
 /** A small picture of a piece or a form; empty where it has faults. @param {string} address @returns {Promise<string>} */
 export async function askPicture(address) {
   try {

@@ -21,11 +21,12 @@ export class Refused extends Error {
 /**
  * @param {Given} given
  * @param {AbortSignal} signal
+ * @param {string} [from] where the design stands that is asked for: a text being typed; empty for that of this document
  * @returns {Promise<ShapeView>}
  * @throws {Refused}
  */
-export async function askShape(given, signal) {
-  const response = await asked(`api/shape${writeGiven(given)}`, signal);
+export async function askShape(given, signal, from = "") {
+  const response = await asked(`${from}api/shape${writeGiven(given)}`, signal);
   return response.json();
 }
 
@@ -34,22 +35,24 @@ export async function askShape(given, signal) {
  *
  * @param {Given} given
  * @param {AbortSignal} signal
+ * @param {string} [from] as of the shape
  * @returns {Promise<PlanView>}
  * @throws {Refused}
  */
-export async function askFigures(given, signal) {
-  const response = await asked(`api/figures${writeGiven(given)}`, signal);
+export async function askFigures(given, signal, from = "") {
+  const response = await asked(`${from}api/figures${writeGiven(given)}`, signal);
   return response.json();
 }
 
 /**
  * @param {Given} given
  * @param {AbortSignal} signal
+ * @param {string} [from] as of the shape
  * @returns {Promise<PlanView>}
  * @throws {Refused}
  */
-export async function askPlan(given, signal) {
-  const response = await asked(`api/plan${writeGiven(given)}`, signal);
+export async function askPlan(given, signal, from = "") {
+  const response = await asked(`${from}api/plan${writeGiven(given)}`, signal);
   return response.json();
 }
 

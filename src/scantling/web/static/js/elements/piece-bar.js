@@ -57,10 +57,10 @@ export class PieceBar extends LitElement {
   }
 
   /** @param {State} state */
-  #print({ planned, plan, shape }) {
+  #print({ planned, plannedFrom, plan, shape }) {
     if (!plan) return nothing;
     const paper = shape?.units === "in" ? "letter" : "a4";
-    const href = fileAddress("api/packet.pdf", planned, { paper });
+    const href = fileAddress(`${plannedFrom}api/packet.pdf`, planned, { paper });
     return html`<a class="key" href=${href} target="_blank" rel="noopener" @click=${() => (this.printing = true)}>Print the packet</a>`;
   }
 

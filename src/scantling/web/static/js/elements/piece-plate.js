@@ -131,8 +131,9 @@ export class PiecePlate extends HTMLElement {
 
   /** @param {State} state */
   #label(state) {
-    const name = state.pointed.length === 1 ? (state.pointed[0] ?? "") : "";
-    const label = state.shape?.parts.find((part) => part.name === (name || state.chosen))?.label ?? "";
+    const alone = (/** @type {string[]} */ parts) => (parts.length === 1 ? (parts[0] ?? "") : "");
+    const name = alone(state.pointed) || state.chosen || alone(state.marked);
+    const label = state.shape?.parts.find((part) => part.name === name)?.label ?? "";
     this.#name.textContent = label;
     this.#name.hidden = label === "";
   }
@@ -145,7 +146,7 @@ export class PiecePlate extends HTMLElement {
     const asking = new AbortController();
     this.#asking = asking;
     try {
-      const file = await this.askScene(state.shaped, asking.signal);
+      const file = await this.askScene(state.shaped, asking.signal, state.shapedFrom);
       if (asking.signal.aborted) return;
       stage.show(Model.read(file, shape.parts));
       if (this.#state) this.#stand(this.#state);

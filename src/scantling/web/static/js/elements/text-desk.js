@@ -10,9 +10,9 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { live } from "lit/directives/live.js";
-import { placed } from "../lib/lines.js";
+import { faultList, textClash } from "./text-clash.js";
 
+/** @typedef {import("./lined-text.js").LinedText} LinedText */
 /** @typedef {import("../types.js").WritingState} WritingState */
 /** @typedef {import("../types.js").FaultView} FaultView */
 /** @typedef {"piece" | "shop" | "rack" | "room" | "bench"} What */
@@ -61,7 +61,7 @@ export class TextDesk extends LitElement {
     const { state } = this;
     if (!state) return nothing;
     if (!state.content) return html`<p class="notice ${state.refused.length ? "bad" : ""}" role="status">${state.refused.map((each) => each.message || each.rule).join(" ") || "Opening ..."}</p>`;
-    return html`${this.#keys(state)} ${this.#clash(state)} ${this.#files()} ${this.#text(state)} ${this.#side(state)}`;
+    return html`${this.#keys(state)} ${state.clash ? textClash(state.clash, (way) => this.#tell("settle", way)) : nothing} ${this.#files()} ${this.#text(state)} ${this.#side(state)}`;
   }
 
   /** @param {WritingState} state */
@@ -73,27 +73,6 @@ export class TextDesk extends LitElement {
       <p role="status">${said || (changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`)}</p>
       ${clash ? nothing : refused.map((each) => html`<p class="fault">${each.message || `${each.rule}. ${each.remedy}`}</p>`)}
     </div>`;
-  }
-
-  /** @param {WritingState} state */
-  #clash({ clash }) {
-    if (!clash) return nothing;
-    return html`<section class="clash" role="alert">
-      <h2>Saved elsewhere meanwhile</h2>
-      <p>${clash.merged ? "Both changes touch different lines and fit together." : "Both changes touch the same lines. Nothing is lost: take one, the other stays among the versions, or go on writing."}</p>
-      ${clash.lines.map(
-        (each) => html`<div class="pair">
-          <p>${each.where}, line ${each.line}</p>
-          <pre aria-label="Theirs">${each.theirs.join("\n")}</pre>
-          <pre aria-label="Yours">${each.yours.join("\n")}</pre>
-        </div>`,
-      )}
-      <div class="ways">
-        ${clash.merged ? html`<button type="button" class="key main" @click=${() => this.#tell("settle", "merged")}>Keep both changes</button>` : nothing}
-        <button type="button" class="key" @click=${() => this.#tell("settle", "yours")}>Keep mine</button>
-        <button type="button" class="key" @click=${() => this.#tell("settle", "theirs")}>Take the other</button>
-      </div>
-    </section>`;
   }
 
   #files() {
@@ -118,18 +97,12 @@ export class TextDesk extends LitElement {
       </div>`;
     const faults = this.#faultsOf(what);
     return html`<div class="sheet-of-text">
-      <div class="lined">
-        <pre class="numbers" aria-hidden="true">${placed(file.text, faults).map(({ bad, number }) => html`<span class=${bad ? "bad" : ""}>${number}\n</span>`)}</pre>
-        <textarea
-          aria-label=${`Text of ${what}`}
-          spellcheck="false"
-          autocapitalize="off"
-          wrap="off"
-          rows=${file.text.split("\n").length + 1}
-          .value=${live(file.text)}
-          @input=${(/** @type {Event} */ event) => this.#tell("change-text", { what, text: /** @type {HTMLTextAreaElement} */ (event.target).value })}
-        ></textarea>
-      </div>
+      <lined-text
+        .text=${file.text}
+        .faults=${faults}
+        .label=${`Text of ${what}`}
+        @type-text=${(/** @type {CustomEvent<string>} */ event) => this.#tell("change-text", { what, text: event.detail })}
+      ></lined-text>
       ${what === "piece" ? nothing : html`<div class="ways">${this.#taking(what)} <button type="button" class="key quiet" @click=${() => this.#tell("detach", what)}>Plan without it</button></div>`}
     </div>`;
   }
@@ -157,14 +130,7 @@ export class TextDesk extends LitElement {
       <section aria-live="polite">
         <h2>${faults.length ? `${faults.length} to mend` : "Nothing wrong with it"}</h2>
         ${faults.length
-          ? html`<ul class="faults">
-              ${faults.map(
-                (each) => html`<li>
-                  <button type="button" class="point" @click=${() => this.#goTo(each)}>${each.line ? `Line ${each.line}` : each.field}</button>
-                  ${each.field}: ${each.rule}. <span>${each.remedy}</span>
-                </li>`,
-              )}
-            </ul>`
+          ? faultList(faults, (each) => void this.#goTo(each))
           : draft
             ? html`<p><a class="key quiet" href=${`/drafts/${draft}/`} target="_blank" rel="noopener">See it as it is written</a></p>`
             : nothing}
@@ -195,15 +161,9 @@ export class TextDesk extends LitElement {
     const what = FILES.find(([each]) => this.#faultsOf(each).includes(fault))?.[0] ?? "piece";
     this.what = what;
     await this.updateComplete;
-    const text = this.querySelector("textarea");
-    if (!text || !fault.line) return;
-    const lines = text.value.split("\n");
-    const start = lines.slice(0, fault.line - 1).reduce((sum, line) => sum + line.length + 1, 0);
-    text.focus();
-    text.setSelectionRange(start, start + (lines[fault.line - 1]?.length ?? 0));
-    const lined = text.parentElement;
-    const top = (fault.line - 7) * (text.scrollHeight / Math.max(1, lines.length + 1));
-    scrollTo({ top: (lined?.offsetTop ?? 0) + top });
+    const lined = /** @type {LinedText | null} */ (this.querySelector("lined-text"));
+    await lined?.updateComplete;
+    if (fault.line) lined?.goTo(fault.line);
   }
 
   /** @param {string} event @param {unknown} detail */

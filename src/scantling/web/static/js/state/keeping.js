@@ -13,6 +13,9 @@ export class Keeping {
   /** @type {PieceOpen | null} */
   #opened = null;
 
+  /** Whom else it is told that the piece was changed here. @type {(opened: PieceOpen) => void} */
+  told = () => {};
+
   /** @param {number} number @param {Store} store */
   constructor(number, store) {
     this.number = number;
@@ -78,6 +81,7 @@ export class Keeping {
     this.#opened = opened;
     const { version, versions, undo, redo } = opened.piece;
     this.store.set({ kept: { version, versions, undo, redo, said } });
+    this.told(opened);
   }
 
   /** @param {() => Promise<void>} work @returns {Promise<boolean>} whether it was done */

@@ -21,7 +21,8 @@ export class Measuring {
     }
     this.store.set({ picked: [first, edge] });
     try {
-      const measured = await askMeasure(first, edge, this.store.state.shaped);
+      const { shaped, shapedFrom } = this.store.state;
+      const measured = await askMeasure(first, edge, shaped, shapedFrom);
       if (this.store.state.picked[1] === edge) this.store.set({ measured });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;

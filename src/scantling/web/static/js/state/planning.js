@@ -29,10 +29,10 @@ export class Planning {
     this.#asking.abort();
     const asking = new AbortController();
     this.#asking = asking;
-    const { given } = this.store.state;
+    const { given, from } = this.store.state;
     this.store.set({ busy: true });
     try {
-      await this.#follow(given, asking.signal, { restMs, longMs });
+      await this.#follow(given, asking.signal, { restMs, longMs, from });
     } catch (error) {
       if (asking.signal.aborted) return;
       if (!(error instanceof Refused)) throw error;
@@ -41,23 +41,24 @@ export class Planning {
     }
   }
 
-  /** @param {Given} given @param {AbortSignal} signal @param {{restMs: number, longMs: number}} waits */
-  async #follow(given, signal, { restMs, longMs }) {
-    const shape = await askShape(given, signal);
+  /** @param {Given} given @param {AbortSignal} signal @param {{restMs: number, longMs: number, from: string}} how */
+  async #follow(given, signal, { restMs, longMs, from }) {
+    const shape = await askShape(given, signal, from);
     if (signal.aborted) return;
     const { state } = this.store;
     const chosen = shape.parts.some((part) => part.name === state.chosen);
     const same = shape.key === state.shape?.key;
     const planned = state.plan?.key === shape.key && state.plan.whole;
     // before the picture is drawn, which keeps the browser busy
-    const early = restMs || planned ? null : told(askFigures(given, signal));
-    this.store.set({ faults: [], busy: !planned, ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
+    const early = restMs || planned ? null : told(askFigures(given, signal, from));
+    const at = { shapedFrom: from, ...(planned ? { plannedFrom: from } : {}) };
+    this.store.set({ faults: [], busy: !planned, ...at, ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
     if (planned || !(await rested(restMs, signal))) return;
-    const figures = await (early ?? askFigures(given, signal));
+    const figures = await (early ?? askFigures(given, signal, from));
     if (signal.aborted) return;
-    this.store.set({ plan: figures, planned: given, busy: !figures.whole });
+    this.store.set({ plan: figures, planned: given, plannedFrom: from, busy: !figures.whole });
     if (figures.whole || !(await rested(longMs, signal))) return;
-    const plan = await askPlan(given, signal);
+    const plan = await askPlan(given, signal, from);
     if (!signal.aborted) this.store.set({ plan, busy: false });
   }
 
@@ -67,10 +68,10 @@ export class Planning {
    * @param {AbortSignal} signal
    */
   async #asDrawn(signal) {
-    const { faults } = this.store.state;
+    const { faults, from } = this.store.state;
     try {
       const faulty = faults.some((each) => each.field === UNITS);
-      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, { restMs: 0, longMs: 0 });
+      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, { restMs: 0, longMs: 0, from });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
     }

@@ -50,5 +50,9 @@ export function firstState(given) {
     picked: [],
     measured: null,
     preview: null,
+    from: "",
+    shapedFrom: "",
+    plannedFrom: "",
+    marked: [],
   };
 }

@@ -34,46 +34,53 @@ export class Writing {
       versions: [],
       busy: false,
       said: "",
+      entries: [],
+      fresh: [],
+      dropped: null,
     });
-    this.look = later(() => void this.#look(), REST_MS);
+    this.look = later(() => void this.asIs(), REST_MS);
   }
 
   get #place() {
-    return `text ${this.number}`;
+    return placeOf(this.number);
   }
 
   /** Open the piece, with what was typed here and not saved. */
   async open() {
-    await this.#trying(async () => {
+    await this.trying(async () => {
       const opened = await openPiece(this.number);
-      const typed = readTyped(this.#place, opened.piece.version);
-      this.#take(opened, typed ? "What you typed and had not saved is here again." : "");
-      if (typed) this.#type(typed);
+      const typed = readTyped(this.#place);
+      this.take(opened, "");
+      if (!typed) return;
+      // typed from an older version it goes on from there: a save tells what both have
+      this.set({ piece: { ...opened.piece, version: typed.version } });
+      this.type(typed.content);
+      this.set({ said: "What you typed and had not saved is here again." });
     });
-    await this.#look();
+    await this.asIs();
   }
 
   /** @param {"piece" | "shop" | "rack" | "room" | "bench"} what @param {string} text */
   change(what, text) {
     const { content } = this.state;
     if (!content) return;
-    if (what === "piece") this.#type({ ...content, piece: text });
-    else this.#type({ ...content, [what]: { name: content[what]?.name ?? what, text } });
+    if (what === "piece") this.type({ ...content, piece: text });
+    else this.type({ ...content, [what]: { name: content[what]?.name ?? what, text } });
     this.look();
   }
 
   /** @param {{what: "shop" | "rack" | "room" | "bench", name: string, text: string | null}} file */
   attach({ what, name, text }) {
     if (!this.state.content) return;
-    this.#type({ ...this.state.content, [what]: { name, text } });
-    void this.#look();
+    this.type({ ...this.state.content, [what]: { name, text } });
+    void this.asIs();
   }
 
   /** @param {"shop" | "rack" | "room" | "bench"} what */
   detach(what) {
     if (!this.state.content) return;
-    this.#type({ ...this.state.content, [what]: null });
-    void this.#look();
+    this.type({ ...this.state.content, [what]: null });
+    void this.asIs();
   }
 
   /** @param {string} why */
@@ -85,8 +92,11 @@ export class Writing {
 
   /** @param {Content} content @param {number} parent @param {string} why */
   async #saving(content, parent, why) {
-    await this.#trying(async () => {
-      this.#take(await savePiece(this.number, content, parent, why), "Saved.");
+    await this.trying(async () => {
+      const saved = await savePiece(this.number, content, parent, why);
+      const typed = this.state.content;
+      this.take(saved, "Saved.");
+      if (typed && typed !== content) this.type(typed); // while it was on its way
     });
   }
 
@@ -94,21 +104,21 @@ export class Writing {
   async step(way) {
     const { piece } = this.state;
     if (!piece) return;
-    await this.#trying(async () => {
+    await this.trying(async () => {
       const opened = await stepPiece(this.number, way, piece.version);
-      this.#take(opened, `Version ${opened.piece.version} is the current one.`);
+      this.take(opened, `Version ${opened.piece.version} is the current one.`);
     });
-    await this.#look();
+    await this.asIs();
   }
 
   /** @param {number} version */
   async restore(version) {
     const { piece } = this.state;
     if (!piece) return;
-    await this.#trying(async () => {
-      this.#take(await restoreVersion(this.number, version, piece.version), `Version ${version} is back.`);
+    await this.trying(async () => {
+      this.take(await restoreVersion(this.number, version, piece.version), `Version ${version} is back.`);
     });
-    await this.#look();
+    await this.asIs();
   }
 
   /**
@@ -120,73 +130,87 @@ export class Writing {
     const { clash } = this.state;
     const content = clash?.[way];
     if (!clash || !content) return;
-    this.#set({ clash: null });
+    this.set({ clash: null });
     if (way === "theirs") {
-      await this.#trying(async () => this.#take(await openPiece(this.number), "The other version is here now."));
-      await this.#look();
+      await this.trying(async () => this.take(await openPiece(this.number), "The other version is here now."));
+      await this.asIs();
       return;
     }
     await this.#saving(content, clash.current, way === "merged" ? "Both changes brought together" : "Mine over the other");
-    await this.#look();
+    await this.asIs();
   }
 
   /** What is wrong with what is typed, and how it would look. */
-  async #look() {
+  async asIs() {
     const { content } = this.state;
     if (!content) return;
     try {
       const { draft, errors } = await layDown(content);
-      if (content === this.state.content) this.#set({ draft, faults: errors });
+      if (content === this.state.content) this.set({ draft, faults: errors });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.#set({ faults: error.faults });
+      this.set({ faults: error.faults });
     }
   }
 
-  /** @param {Content} content */
-  #type(content) {
+  /** What is typed from now on; kept in this browser until it is saved. @param {Content} content */
+  type(content) {
     const changed = JSON.stringify(content) !== JSON.stringify(this.state.saved);
-    this.#set({ content, changed, said: "" });
+    this.set({ content, changed, said: "" });
     keepTyped(this.#place, changed ? { content, version: this.state.piece?.version ?? 0 } : null);
   }
 
-  /** @param {PieceOpen} opened @param {string} said */
-  #take({ piece, content }, said) {
+  /** What is saved, with nothing typed over it. @param {PieceOpen} opened @param {string} said */
+  take({ piece, content }, said) {
     keepTyped(this.#place, null);
-    this.#set({ piece, content, saved: content, changed: false, clash: null, refused: [], said });
+    this.set({ piece, content, saved: content, changed: false, clash: null, refused: [], said });
+    this.askVersions();
+  }
+
+  askVersions() {
     void askVersions(this.number).then(
-      (versions) => this.#set({ versions }),
+      (versions) => this.set({ versions }),
       () => undefined,
     );
   }
 
   /** @param {() => Promise<void>} work */
-  async #trying(work) {
-    this.#set({ busy: true, refused: [] });
+  async trying(work) {
+    this.set({ busy: true, refused: [] });
     try {
       await work();
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       const body = /** @type {any} */ (error.body);
       const clash = body.theirs ? { current: body.current, merged: body.merged, theirs: body.theirs, yours: body.yours, lines: body.clashes } : null;
-      this.#set({ refused: error.faults, clash });
+      this.set({ refused: error.faults, clash });
     } finally {
-      this.#set({ busy: false });
+      this.set({ busy: false });
     }
   }
 
   /** @param {Partial<WritingState>} patch */
-  #set(patch) {
+  set(patch) {
     this.state = Object.freeze({ ...this.state, ...patch });
     this.listen(this.state);
   }
 }
 
-/** @param {string} place @param {number} version @returns {Content | null} */
-function readTyped(place, version) {
+/** Whether something typed in this browser waits to be saved. @param {number} number of the piece */
+export function keepsTyped(number) {
+  return readTyped(placeOf(number)) !== null;
+}
+
+/** @param {number} number */
+function placeOf(number) {
+  return `text ${number}`;
+}
+
+/** @param {string} place @returns {{content: Content, version: number} | null} */
+function readTyped(place) {
   try {
     const found = JSON.parse(localStorage.getItem(place) ?? "null");
-    return found && typeof found.content?.piece === "string" && found.version === version ? found.content : null;
+    return found && typeof found.content?.piece === "string" && Number.isInteger(found.version) ? found : null;
   } catch {
     return null;
   }

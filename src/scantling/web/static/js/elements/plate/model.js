@@ -221,15 +221,15 @@ export class Model {
   }
 
   /**
-   * @param {{chosen: string, pointed: readonly string[], seeThrough: boolean, apart: number}} shown
+   * @param {{chosen: string, pointed: readonly string[], marked: readonly string[], seeThrough: boolean, apart: number}} shown
    * @param {{mark: string, arris: string, thin: string, tight: string}} ink; `thin` for arrises of what is seen through
    */
-  dress({ chosen, pointed, seeThrough, apart }, ink) {
+  dress({ chosen, pointed, marked, seeThrough, apart }, ink) {
     const { whole, through } = this.#woods;
     for (const wood of [whole, through]) wood.userData.uMark.value.set(ink.mark);
     for (const form of this.forms) form.faces.material = seeThrough ? through : whole;
     for (const part of this.parts.values()) {
-      const [isChosen, isPointed] = [part.name === chosen, pointed.includes(part.name)];
+      const [isChosen, isPointed] = [part.name === chosen, pointed.includes(part.name) || marked.includes(part.name)];
       const line = isChosen || isPointed ? ink.mark : seeThrough ? ink.thin : ink.arris;
       part.form.mark(part.index, isChosen ? 0.72 : isPointed ? 0.45 : 0, INK.set(line));
     }
