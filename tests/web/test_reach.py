@@ -142,9 +142,9 @@ def test_no_success_criterion_is_broken_that_a_program_can_check(
     if name == "boards":
         _work_on_boards(page)
     if name == "beside":
-        page.select_option("plate-controls select", "top")
         _write_beside(page)
-        assert page.locator(".numbers .bad, .numbers .held").count() > 1
+        page.select_option("plate-controls select", "top")
+        page.wait_for_selector(".numbers .held")
     page.evaluate(_CHECKER.read_text(encoding="utf-8"))
     for width in (1280, 360):
         page.set_viewport_size({"width": width, "height": 800})

@@ -105,7 +105,10 @@ export class TextBeside extends LitElement {
 
   /** @param {import("../types.js").FaultView} fault */
   #goTo(fault) {
-    if (fault.file === FILE && fault.line) this.lined?.goTo(fault.line);
+    if (fault.file !== FILE || !fault.line) return;
+    this.lined?.goTo(fault.line);
+    // on a phone it scrolls with the page, and the fault stands below it
+    if (getComputedStyle(this).position !== "sticky") this.lined?.scrollIntoView({ block: "nearest" });
   }
 
   /** @param {KeyboardEvent} event */
