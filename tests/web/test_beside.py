@@ -1,4 +1,4 @@
-"""The piece file beside the picture: typed it is drawn, changed on the page it is told, and nothing typed is lost."""
+"""The piece file beside the picture: typed it is drawn, changed on the page it is told, nothing is lost."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ def _change(page: Page, field: str, value: str) -> None:
 
 
 def test_what_is_typed_is_drawn_and_saved_only_by_its_key(window: BrowserContext) -> None:
-    """The sizes and the picture follow; the piece stays as it is until the key is pressed, comments and all."""
+    """Sizes and picture follow; the piece stays as it is until the key is pressed, comments and all."""
     page = _page(window)
     drawn = page.locator("piece-plate").get_attribute("data-ready")
     _write(page, "default: 740 mm", "default: 700 mm # as her desk")
@@ -195,7 +195,7 @@ def test_a_part_changed_on_the_page_shows_in_the_text_beside_what_is_typed(windo
 def test_of_one_line_changed_twice_whoever_types_chooses(
     window: BrowserContext, key: str, rings: str
 ) -> None:
-    """Both ways stand beside each other; what is not taken can be brought back, and nothing is saved by that."""
+    """Both ways are told; what is not taken can be brought back, and nothing is saved by that."""
     page = _page(window)
     _write(page, "rings: rift", "rings: quarter")
     page.select_option("plate-controls select", "leg_fl")

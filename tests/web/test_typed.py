@@ -1,4 +1,4 @@
-"""A piece file as it is typed: its faults, the lines of its entries, sizes written into it, and what moved on."""
+"""A piece file as it is typed: its faults, the lines of its entries, sizes written into it, what moved on."""
 
 from __future__ import annotations
 

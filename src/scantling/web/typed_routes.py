@@ -34,7 +34,7 @@ class TypedIn(Body):
 
     content: ContentBody
     parent: Number
-    sizes: Annotated[dict[Word, Word], Field(max_length=200)] = {}
+    sizes: Annotated[dict[Word, Word], Field(max_length=200, default_factory=dict)]
 
 
 class EntryPlace(Body):

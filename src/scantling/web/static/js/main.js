@@ -2,9 +2,9 @@
 
 import { numberOf } from "./api/pieces.js";
 import { askScene } from "./api/plan.js";
-import { besideOf } from "./beside.js";
 import { EntryForm } from "./elements/entry-form.js";
 import { GlanceFacts } from "./elements/glance-facts.js";
+import { LinedText } from "./elements/lined-text.js";
 import { MeetingList } from "./elements/meeting-list.js";
 import { OldVersion } from "./elements/old-version.js";
 import { PartNewForm } from "./elements/part-new.js";
@@ -17,17 +17,20 @@ import { PlateTools } from "./elements/plate-tools.js";
 import { SheetPages } from "./elements/sheet-pages.js";
 import { SizeField } from "./elements/size-field.js";
 import { SizeForm } from "./elements/size-form.js";
+import { TextBeside } from "./elements/text-beside.js";
 import { ThumbIndex } from "./elements/thumb-index.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
 import { WoodChoice } from "./elements/wood-choice.js";
 import { YearSlider } from "./elements/year-slider.js";
 import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
+import { besideOf } from "./state/beside.js";
 import { Keeping } from "./state/keeping.js";
 import { Measuring } from "./state/measuring.js";
 import { Planning } from "./state/planning.js";
 import { Store, firstState } from "./state/store.js";
 import { inUnitsOfLast, rememberUnits } from "./state/units.js";
+import { Beside } from "./state/writing.js";
 
 /** @typedef {import("./types.js").State} State */
 /** @typedef {import("./types.js").Given} Given */
@@ -35,6 +38,8 @@ import { inUnitsOfLast, rememberUnits } from "./state/units.js";
 const ELEMENTS = {
   "entry-form": EntryForm,
   "wood-choice": WoodChoice, // before the form that holds one
+  "lined-text": LinedText, // before the leaf that holds one
+  "text-beside": TextBeside,
   "meeting-list": MeetingList,
   "piece-plate": PiecePlate,
   "plate-controls": PlateControls,
@@ -81,7 +86,8 @@ const shown = [
   one("thumb-index", ThumbIndex),
 ];
 
-const beside = besideOf({ store, planning, keeping, untry: () => ask(unitsOf(store.state.given)) });
+const leaf = one("text-beside", TextBeside);
+const beside = besideOf({ store, planning, keeping, leaf, Beside, untry: () => ask(unitsOf(store.state.given)) });
 keeping.told = beside.moved;
 
 store.listen((state, before) => {

@@ -1,225 +1,184 @@
+/** Keeps the text beside the piece and the page in step: what is typed is drawn, what is done on the page stands in the text. */
+
+import { sizesOf } from "../lib/given.js";
+import { later } from "../lib/later.js";
+
+/** @typedef {import("../types.js").PieceOpen} PieceOpen */
+
+const OPEN = "text-beside";
+/** The figures wait until the hand rests, as for sizes. */
+const [FIGURES_MS, PLAN_MS] = [160, 700];
+
 /**
- * The piece file beside the picture of the piece. What is typed is drawn, not saved; what is changed on the page stands
- * in the text at once, and where both touch the same lines, whoever types chooses.
+ * @typedef {object} Page what of the page it needs
+ * @property {import("./store.js").Store} store
+ * @property {import("./planning.js").Planning} planning
+ * @property {import("./keeping.js").Keeping} keeping
+ * @property {import("../elements/text-beside.js").TextBeside} leaf
+ * @property {typeof import("./writing.js").Beside} Beside
+ * @property {() => void} untry lets go of the sizes that are tried in the address
  */
 
-import { Refused } from "../api/plan.js";
-import { askTyped, openPiece } from "../api/pieces.js";
-import { freshLines } from "../lib/lines.js";
-import { Writing } from "./writing.js";
+/** The text beside a piece that is kept, if it is; what is returned tells it of the page. @param {Page} page */
+export function besideOf({ store, planning, keeping, leaf, Beside, untry }) {
+  if (!keeping.number) {
+    leaf.remove();
+    return { writes: () => false, moved: () => {}, lookAgain: async () => {} };
+  }
+  const beside = new Beside(
+    keeping.number,
+    (state) => {
+      leaf.state = state;
+      tellSizes();
+      mark();
+      hold();
+    },
+    {
+      drawn: (draft) => draw(draft),
+      saved: (opened) => keeping.changed(opened),
+    },
+  );
+  /** @type {string} the part whose entry was led to last */
+  let led = "";
+  let line = 0;
 
-/** @typedef {import("../types.js").Content} Content */
-/** @typedef {import("../types.js").EntryPlace} EntryPlace */
-/** @typedef {import("../types.js").PieceOpen} PieceOpen */
-/** @typedef {import("../types.js").WritingState} WritingState */
-
-/** How long lines that were changed elsewhere are marked. */
-const FRESH_MS = 6000;
-const NOTHING = Object.freeze(/** @type {Record<string, string>} */ ({}));
-
-export class Beside extends Writing {
-  /** @type {Record<string, string>} sizes to be written into the text */
-  #sizes = NOTHING;
-  #asking = false;
-  #again = false;
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  #fading;
-
-  /**
-   * @param {number} number of the piece
-   * @param {(state: WritingState) => void} listen
-   * @param {{drawn: (draft: string) => void, saved: (opened: PieceOpen) => void}} told of what can be drawn (a draft, or
-   *   what is saved), and of what was saved here
-   */
-  constructor(number, listen, told) {
-    super(number, listen);
-    this.told = told;
+  /** Draw what stands somewhere. @param {string} draft empty for what is saved */
+  function draw(draft) {
+    const from = draft && leaf.open ? `/drafts/${draft}/` : "";
+    if (from === store.state.from && !store.state.faults.length) return;
+    store.set({ from });
+    void planning.now(FIGURES_MS, PLAN_MS);
   }
 
-  /** Where the entry of a part stands, the one of its own where it is a copy. @param {string} part @returns {EntryPlace | undefined} */
-  entryOf(part) {
-    const found = this.state.entries.filter((each) => each.path[0] === "parts" && each.parts.includes(part));
-    return found.sort((one, other) => one.last - one.first - (other.last - other.first))[0];
+  /** A size that cannot be is told at its field too. */
+  function tellSizes() {
+    const faults = beside.state.faults.flatMap((each) => {
+      const name = /^parameters\.(\w+)\b/.exec(each.field)?.[1];
+      return leaf.open && name ? [{ ...each, field: name }] : [];
+    });
+    if (faults.length && faults.length !== store.state.faults.length) store.set({ faults });
   }
 
-  /** The innermost entry that stands on a line. @param {number} line @returns {EntryPlace | undefined} */
-  entryAt(line) {
-    return this.state.entries.filter((each) => each.first <= line && line <= each.last).at(-1);
+  /** Hold the entry of the part that is chosen, else the one the cursor is in. */
+  function hold() {
+    const { chosen } = store.state;
+    const entry = chosen ? beside.entryOf(chosen) : line ? beside.entryAt(line) : undefined;
+    const held = entry ? /** @type {const} */ ([entry.first, entry.last]) : null;
+    if (String(held) !== String(leaf.held)) leaf.held = held;
+    if (chosen === led || (chosen && !entry)) return;
+    led = chosen;
+    if (held) void leaf.updateComplete.then(() => leaf.lined?.show(...held));
   }
 
-  /** Write sizes into the text; they are not saved by that. @param {Record<string, string>} sizes */
-  async size(sizes) {
-    this.#sizes = { ...this.#sizes, ...sizes };
-    await this.asIs();
+  /** Another part is picked in the picture: the cursor stays, and counts again once it is moved. */
+  function leave() {
+    line = 0;
+    leaf.lined?.lose();
+    mark();
   }
 
-  /** Look whether the piece was changed in another window. */
-  async lookAgain() {
-    if (!this.state.content) return;
-    try {
-      this.moved(await openPiece(this.number));
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      this.set({ refused: error.faults });
-    }
-    await this.asIs();
+  /** Mark the parts of the entry the cursor is in. */
+  function mark() {
+    const marked = (leaf.open && line && beside.entryAt(line)?.parts) || [];
+    if (String(marked) !== String(store.state.marked)) store.set({ marked });
   }
 
-  /** The piece was changed on the page. @param {PieceOpen} opened */
-  moved(opened) {
-    const { content, piece, changed } = this.state;
-    if (!content || !piece) return;
-    if (changed && opened.piece.version !== piece.version) {
-      void this.asIs(); // which brings both together, from the version that was typed from
+  /** @param {boolean} open */
+  async function show(open) {
+    leaf.open = open;
+    remember(open);
+    document.documentElement.toggleAttribute("data-beside", open);
+    leaf.waits = beside.waits;
+    if (!open) {
+      line = 0;
+      mark();
+      draw("");
       return;
     }
-    if (changed || (opened.piece.version === piece.version && opened.content.piece === content.piece)) {
-      this.set({ piece: opened.piece });
-      return;
+    await (beside.state.content ? beside.lookAgain() : beside.open());
+    const tried = sizesOf(store.state.given);
+    if (Object.keys(tried).length) await write(tried);
+  }
+
+  /** Sizes stand in the text, and no longer in the address. @param {Record<string, string>} sizes */
+  async function write(sizes) {
+    await beside.size(sizes);
+    untry();
+  }
+  const sizeSoon = later(() => {
+    const sizes = waiting;
+    waiting = {};
+    void write(sizes);
+  }, 60);
+  /** @type {Record<string, string>} */
+  let waiting = {};
+
+  on("show-beside", (/** @type {boolean} */ open) => void show(open));
+  on("type-beside", (/** @type {string} */ text) => beside.change("piece", text));
+  on("settle", (/** @type {"merged" | "theirs" | "yours"} */ way) => void beside.settle(way));
+  on("tell-beside", (/** @type {"save" | "drop" | "bringBack" | "writeGiven"} */ what) => {
+    if (what === "save") void beside.save("");
+    else if (what === "writeGiven") void beside.size(beside.state.content?.given ?? {});
+    else beside[what]();
+  });
+  on("at-line", (/** @type {number} */ at) => {
+    line = at;
+    const { chosen } = store.state;
+    if (chosen && !beside.entryAt(at)?.parts.includes(chosen)) store.set({ chosen: "" });
+    mark();
+    hold();
+  });
+  store.listen((state, before) => {
+    if (leaf.open && state.chosen !== before.chosen) {
+      if (state.chosen && !state.marked.includes(state.chosen)) leave();
+      hold();
     }
-    const lines = freshLines(content.piece, opened.content.piece);
-    this.take(opened, told(lines));
-    this.#freshen(lines);
-    void this.asIs();
-  }
+  });
 
-  /** Let go of what is typed; one key brings it back. */
-  drop() {
-    const { content, saved } = this.state;
-    if (!content || !saved) return;
-    this.type(saved);
-    this.set({ dropped: content, said: "As it is saved." });
-    void this.asIs();
-  }
+  leaf.waits = beside.waits;
+  if (remembered()) void show(true);
 
-  bringBack() {
-    const { dropped } = this.state;
-    if (!dropped) return;
-    this.type(dropped);
-    this.set({ dropped: null, said: "What you typed is here again." });
-    void this.asIs();
-  }
+  return {
+    /** Whether a size is written into the text instead of tried in the address. @param {string} name @param {string} text */
+    writes(name, text) {
+      if (!leaf.open || !beside.state.content) return false;
+      if (text.trim()) {
+        waiting = { ...waiting, [name]: text.trim() };
+        sizeSoon();
+      }
+      return true;
+    },
+    /** The piece was changed on the page. @param {PieceOpen} opened */
+    moved: (opened) => beside.moved(opened),
+    /** It may have been changed elsewhere. */
+    lookAgain: async () => {
+      if (leaf.open) await beside.lookAgain();
+    },
+  };
+}
 
-  /** @override @param {import("../types.js").Content} content */
-  type(content) {
-    super.type(content);
-    if (this.state.changed) this.set({ dropped: null });
-  }
-
-  /** @override @param {string} why */
-  async save(why) {
-    const before = this.state.piece?.version;
-    await super.save(why);
-    const { piece, saved } = this.state;
-    if (piece && saved && piece.version !== before) this.told.saved({ piece, content: saved });
-    await this.asIs();
-  }
-
-  /** Go on typing after a choice; only a save saves. @override @param {"merged" | "theirs" | "yours"} way */
-  async settle(way) {
-    const { clash, content: mine } = this.state;
-    const content = clash?.[way];
-    if (!clash || !content) return;
-    this.#rest(clash.current, clash.theirs, way === "yours" && mine ? mine : content);
-    const words = { merged: "Both changes are in the text, not saved yet.", yours: "Your lines stay, not saved yet.", theirs: "The other is here now." };
-    this.set({ said: words[way], dropped: way === "theirs" ? mine : null });
-    await this.asIs();
-  }
-
-  /** Draw what is typed; one question at a time, the last text counts. @override */
-  async asIs() {
-    if (this.#asking) {
-      this.#again = true;
-      return;
-    }
-    this.#asking = true;
-    try {
-      do {
-        this.#again = false;
-        await this.#ask();
-      } while (this.#again);
-    } finally {
-      this.#asking = false;
-    }
-  }
-
-  async #ask() {
-    const { content, piece, clash } = this.state;
-    if (!content || !piece || clash) return; // a choice is waited for
-    const sizes = this.#sizes;
-    this.#sizes = NOTHING;
-    try {
-      const answer = await askTyped(this.number, { content, parent: piece.version, sizes });
-      if (content === this.state.content) this.#take(answer, content);
-      else this.#later(sizes);
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      if (error.body["theirs"]) this.#meet(/** @type {any} */ (error.body), sizes);
-      else this.set({ refused: error.faults });
-    }
-  }
-
-  /** What could not be written yet is written into what was typed meanwhile. @param {Record<string, string>} sizes */
-  #later(sizes) {
-    this.#sizes = { ...sizes, ...this.#sizes };
-    this.#again = true;
-  }
-
-  /** @param {import("../types.js").TypedBody} answer @param {Content} asked */
-  #take({ content, draft, errors, entries }, asked) {
-    const lines = freshLines(asked.piece, content.piece);
-    if (lines.length || Object.keys(content.given).length !== Object.keys(asked.given).length) {
-      this.type(content);
-      this.set({ said: told(lines) });
-      this.#freshen(lines);
-    }
-    // an entry that cannot be read just now is known by where it was
-    this.set({ draft, faults: errors, entries: entries.length || !errors.length ? entries : this.state.entries, refused: [] });
-    if (!errors.length) this.told.drawn(this.state.changed ? draft : "");
-  }
-
-  /** The piece was changed meanwhile: bring both together, or ask. @param {any} body @param {Record<string, string>} sizes */
-  #meet({ current, merged, theirs, yours, clashes }, sizes) {
-    const { content } = this.state;
-    if (!content) return;
-    if (!merged) {
-      this.#sizes = sizes;
-      this.set({ clash: { current, merged, theirs, yours, lines: clashes } });
-      return;
-    }
-    this.#later(sizes);
-    if (yours.piece !== content.piece && !Object.keys(sizes).length) return; // typed on meanwhile: ask again
-    const lines = freshLines(content.piece, merged.piece);
-    this.#rest(current, theirs, merged);
-    this.set({ said: `Changed on the page, and brought together with what you typed. ${told(lines)}` });
-    this.#freshen(lines);
-  }
-
-  /** Go on from another version. @param {number} version @param {Content} saved @param {Content} content */
-  #rest(version, saved, content) {
-    const { piece } = this.state;
-    if (!piece) return;
-    this.set({ piece: { ...piece, version }, saved, clash: null, refused: [] });
-    this.type(content);
-  }
-
-  /** @param {number[]} fresh */
-  #freshen(fresh) {
-    clearTimeout(this.#fading);
-    this.set({ fresh });
-    this.#fading = setTimeout(() => this.set({ fresh: [] }), FRESH_MS);
-  }
-
-  /** Its versions are on a page of their own. @override */
-  askVersions() {
-    // nothing to ask
+/** @param {boolean} open */
+function remember(open) {
+  try {
+    localStorage.setItem(OPEN, open ? "open" : "shut");
+  } catch {
+    // storage may be switched off: it then lasts as long as the page
   }
 }
 
-/** Which lines are otherwise now. @param {number[]} lines */
-function told(lines) {
-  if (!lines.length) return "";
-  const [first, last] = [Math.min(...lines), Math.max(...lines)];
-  if (first === last) return `Line ${first} changed.`;
-  return lines.length === last - first + 1 ? `Lines ${first} to ${last} changed.` : `${lines.length} lines changed, ${first} to ${last}.`;
+function remembered() {
+  try {
+    return localStorage.getItem(OPEN) === "open";
+  } catch {
+    return false;
+  }
+}
+
+/**
+ * @template Detail
+ * @param {string} name
+ * @param {(detail: Detail) => void} action
+ */
+function on(name, action) {
+  document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
 }
