@@ -65,7 +65,7 @@ const planning = new Planning(store);
 const keeping = new Keeping(numberOf(location.pathname), store);
 const measuring = new Measuring(store);
 const plate = one("piece-plate", PiecePlate);
-plate.askScene = (given, signal) => askScene(given, signal, store.state.preview?.base);
+plate.askScene = (given, signal, from) => askScene(given, signal, store.state.preview?.base ?? from);
 const form = one("size-form", SizeForm);
 const newPart = one("part-new", PartNewForm);
 const meetings = one("meeting-list", MeetingList);
