@@ -65,7 +65,7 @@ export class Writing {
       // typed from an older version it goes on from there: a save tells what both have
       this.set({ piece: { ...opened.piece, version: typed.version } });
       this.type(typed.content);
-      this.set({ said: "What you typed and had not saved is here again." });
+      this.set({ said: "What you typed is here again. Not saved yet; kept in this browser." });
     });
     await this.asIs();
   }
@@ -103,10 +103,11 @@ export class Writing {
   /** @param {Content} content @param {number} parent @param {string} why */
   async #saving(content, parent, why) {
     await this.trying(async () => {
+      const before = this.state.content; // of two brought together, what is saved is not what is typed
       const saved = await savePiece(this.number, content, parent, why);
       const typed = this.state.content;
       this.take(saved, "Saved.");
-      if (typed && typed !== content) this.type(typed); // while it was on its way
+      if (typed && typed !== before) this.type(typed); // while it was on its way
     });
   }
 
