@@ -70,7 +70,7 @@ export class TextDesk extends LitElement {
       <button type="button" class="key main" ?disabled=${!changed || busy} @click=${() => this.#tell("save", "")}>Save</button>
       <button type="button" class="key" ?disabled=${piece?.undo == null || busy || changed} @click=${() => this.#tell("step", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${piece?.redo == null || busy || changed} @click=${() => this.#tell("step", "redo")}>Redo</button>
-      <p role="status">${said || (changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`)}</p>
+      <p role="status">${said} ${changed || !said ? (changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`) : nothing}</p>
       ${clash ? nothing : refused.map((each) => html`<p class="fault">${each.message || `${each.rule}. ${each.remedy}`}</p>`)}
     </div>`;
   }

@@ -65,7 +65,7 @@ export class Writing {
       // typed from an older version it goes on from there: a save tells what both have
       this.set({ piece: { ...opened.piece, version: typed.version } });
       this.type(typed.content);
-      this.set({ said: "What you typed is here again. Not saved yet; kept in this browser." });
+      this.set({ said: "What you typed and had not saved is here again." });
     });
     await this.asIs();
   }
