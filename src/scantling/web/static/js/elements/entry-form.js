@@ -15,7 +15,7 @@ import { Refused } from "../api/plan.js";
 
 export class EntryForm extends LitElement {
   /** @override */
-  static properties = { chosen: { attribute: false }, version: { attribute: false }, parts: { attribute: false }, entries: { state: true }, fault: { state: true }, copying: { state: true } };
+  static properties = { chosen: { attribute: false }, version: { attribute: false }, parts: { attribute: false }, entries: { state: true }, fault: { state: true }, copying: { state: true }, unfolded: { state: true } };
 
   #number = numberOf(location.pathname);
   #parent = 0;
@@ -30,6 +30,8 @@ export class EntryForm extends LitElement {
     this.entries = [];
     this.fault = "";
     this.copying = false;
+    /** what is unfolded stays so for another part, and while its entries are fetched again */
+    this.unfolded = false;
   }
 
   /** @override */
@@ -45,7 +47,7 @@ export class EntryForm extends LitElement {
   /** @override */
   render() {
     if (!this.#number || !this.entries.length) return nothing;
-    return html`<details class="entries">
+    return html`<details class="entries" ?open=${live(this.unfolded)} @toggle=${(/** @type {Event} */ event) => (this.unfolded = /** @type {HTMLDetailsElement} */ (event.target).open)}>
       <summary>As it is written, to change</summary>
       ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
       ${this.entries.map(

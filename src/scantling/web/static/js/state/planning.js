@@ -41,8 +41,12 @@ export class Planning {
     }
   }
 
-  /** @param {Given} given @param {AbortSignal} signal @param {{restMs: number, longMs: number, from: string}} how */
-  async #follow(given, signal, { restMs, longMs, from }) {
+  /**
+   * @param {Given} given
+   * @param {AbortSignal} signal
+   * @param {{restMs: number, longMs: number, from: string, faults?: import("../types.js").FaultView[]}} how faults: what stays told
+   */
+  async #follow(given, signal, { restMs, longMs, from, faults = [] }) {
     const shape = await askShape(given, signal, from);
     if (signal.aborted) return;
     const { state } = this.store;
@@ -52,7 +56,7 @@ export class Planning {
     // before the picture is drawn, which keeps the browser busy
     const early = restMs || planned ? null : told(askFigures(given, signal, from));
     const at = { shapedFrom: from, ...(planned ? { plannedFrom: from } : {}) };
-    this.store.set({ faults: [], busy: !planned, ...at, ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
+    this.store.set({ faults, busy: !planned, ...at, ...(same ? {} : { shape, shaped: given }), ...(chosen ? {} : { chosen: "" }) });
     if (planned || !(await rested(restMs, signal))) return;
     const figures = await (early ?? askFigures(given, signal, from));
     if (signal.aborted) return;
@@ -71,7 +75,7 @@ export class Planning {
     const { faults, from } = this.store.state;
     try {
       const faulty = faults.some((each) => each.field === UNITS);
-      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, { restMs: 0, longMs: 0, from });
+      await this.#follow(faulty ? {} : unitsOf(this.store.state.given), signal, { restMs: 0, longMs: 0, from, faults });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
     }

@@ -107,7 +107,7 @@ export class Writing {
       const saved = await savePiece(this.number, content, parent, why);
       const typed = this.state.content;
       this.take(saved, "Saved.");
-      if (typed && typed !== before) this.type(typed); // while it was on its way
+      if (typed && JSON.stringify(typed) !== JSON.stringify(before)) this.type(typed); // while it was on its way
     });
   }
 
@@ -216,6 +216,8 @@ export class Beside extends Writing {
   #sizes = NOTHING;
   #asking = false;
   #again = false;
+  /** @type {Promise<void> | undefined} the save that is on its way */
+  #saved;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   #fading;
 
@@ -249,9 +251,11 @@ export class Beside extends Writing {
 
   /** Look whether the piece was changed in another window. */
   async lookAgain() {
-    if (!this.state.content) return;
+    const { content, piece } = this.state;
+    if (!content) return;
     try {
-      this.moved(await openPiece(this.number));
+      const opened = await openPiece(this.number);
+      if (this.state.piece === piece) this.moved(opened); // else it was saved meanwhile, and this is what was there before
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       this.set({ refused: error.faults });
@@ -303,7 +307,8 @@ export class Beside extends Writing {
   /** @override @param {string} why */
   async save(why) {
     const before = this.state.piece?.version;
-    await super.save(why);
+    this.#saved = super.save(why);
+    await this.#saved;
     const { piece, saved } = this.state;
     if (piece && saved && piece.version !== before) this.told.saved({ piece, content: saved });
     await this.asIs();
@@ -338,6 +343,7 @@ export class Beside extends Writing {
   }
 
   async #ask() {
+    await this.#saved;
     const { content, piece, clash } = this.state;
     if (!content || !piece || clash) return; // a choice is waited for
     const sizes = this.#sizes;
@@ -348,7 +354,10 @@ export class Beside extends Writing {
       else this.#later(sizes);
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      if (error.body["theirs"]) this.#meet(/** @type {any} */ (error.body), sizes);
+      // what moved on while a save of ours was on its way is that save
+      const ours = this.state.busy || this.state.piece?.version !== piece.version;
+      if (error.body["theirs"] && ours) this.#later(sizes);
+      else if (error.body["theirs"]) this.#meet(/** @type {any} */ (error.body), sizes);
       else this.set({ refused: error.faults });
     }
   }
