@@ -94,7 +94,12 @@ def _settled(page: Page) -> None:
 
 
 def _place(page: Page, part: str) -> tuple[float, float]:
-    at = page.evaluate("name => document.querySelector('piece-plate').placeOf(name)", part)
+    """Where a part is drawn, once the picture has taken the size the page leaves it."""
+    at = page.evaluate(
+        """name => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() =>
+          done(document.querySelector('piece-plate').placeOf(name)))))""",
+        part,
+    )
     return at["x"], at["y"]
 
 
