@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 import uvicorn
+from playwright.sync_api import expect
 from starlette.testclient import TestClient
 
 from scantling.web.app import create_app
@@ -15,6 +16,9 @@ from scantling.web.session import Session
 from tests.web.specimen import DEMO, SpecimenDesigner
 
 __all__: list[str] = []
+
+expect.set_options(timeout=30_000)
+"""A plan may be worked out meanwhile, on a computer that is busy. [ms]"""
 
 
 @pytest.fixture(scope="session")
@@ -36,7 +40,9 @@ def address(session: Session) -> Iterator[str]:
     """Where the page is served, for a browser."""
     with bind(0) as listening:
         listening.listen(16)
-        server = uvicorn.Server(uvicorn.Config(create_app(session), log_level="error", lifespan="off"))
+        server = uvicorn.Server(
+            uvicorn.Config(create_app(session), log_level="error", lifespan="off", timeout_keep_alive=60)
+        )
         thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
         thread.start()
         yield f"http://127.0.0.1:{listening.getsockname()[1]}/"

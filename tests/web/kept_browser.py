@@ -30,7 +30,7 @@ def kept_server(folder: Path) -> Iterator[str]:
     app = create_app(None, Desk(lambda: open_records(place), now=Clock()), network=elsewhere)
     with bind(0) as listening:
         listening.listen(16)
-        server = uvicorn.Server(uvicorn.Config(app, log_level="error", lifespan="off"))
+        server = uvicorn.Server(uvicorn.Config(app, log_level="error", lifespan="off", timeout_keep_alive=60))
         thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
         thread.start()
         yield f"http://127.0.0.1:{listening.getsockname()[1]}/"

@@ -28,9 +28,7 @@ def window(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
         context = browser.new_context(viewport={"width": 1440, "height": 900}, base_url=address)
         begun = context.request.post("/api/pieces", data={"form": "reading-table"})
         assert begun.status == 201
-        expect.set_options(timeout=30_000)  # a plan may be worked out meanwhile, on a computer that is busy
         yield context
-        expect.set_options(timeout=5_000)
         browser.close()
 
 

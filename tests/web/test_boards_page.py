@@ -69,6 +69,14 @@ def _leaf(page: Page, board: str) -> Locator:
 
 
 def _said(page: Page, words: str) -> None:
+    """Wait until something is said or refused, and hold that to the words."""
+    page.wait_for_function(
+        """() => { const { said, faults, laying } = document.querySelector('boards-desk').state;
+          return said || (faults.length && !laying); }""",
+        timeout=SLOW_MS,
+    )
+    faults = page.evaluate("document.querySelector('boards-desk').state.faults.map(each => each.message)")
+    assert faults == []
     expect(page.locator("p.said[role=status]")).to_have_text(words, timeout=SLOW_MS)
 
 
