@@ -197,3 +197,23 @@ def test_f12_a_part_sawn_to_a_curve(rise: float, codes: list[str]) -> None:
     bent = part("rail", length=600.0, shaping=(hollow, crown))
     assert [f.code for f in short_grain.check(subject((bent,)))] == codes
     assert short_grain.check(subject((part("rail", length=600.0, shaping=(hollow,)),))) == []
+
+
+@pytest.mark.parametrize(("foot", "codes"), [(120.0, []), (119.0, ["F12"])])
+def test_f12_a_foot_beside_a_cut_out(foot: float, codes: list[str]) -> None:
+    """40 mm high it wants 3 x 40 = 120 mm of foot at each end; 119 may stand no higher than 39.7."""
+    cut_out = Shaping(
+        kind=ShapingKind.CUT_OUT,
+        side=(-1, 0),
+        size_mm=40.0,
+        start_mm=foot,
+        end_mm=520.0 - 120.0,
+        where="bottom face",
+        corner_mm=30.0,
+    )
+    found = short_grain.check(subject((part("end", length=520.0, shaping=(cut_out,)),)))
+    assert [f.code for f in found] == codes
+    for told in found:
+        assert (told.where, told.numbers["fibre_mm"], told.numbers["wanted_mm"]) == ("end", 119.0, 120.0)
+        assert "120 mm long" in told.advice
+        assert "40 mm high" in told.advice

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import pi
 from typing import Any
 
 import pytest
@@ -67,6 +68,39 @@ def test_an_arc_is_told_by_rise_and_radius_over_its_chord() -> None:
     assert told == [(0, 800, "800"), (0, 60, "60"), (60, 740, "680"), (740, 800, "60")]
 
 
+CUT_OUT = {"kind": "cut_out", "high": 30, "face": "bottom", "from": 150, "to": 650, "corner": 25}
+
+
+def test_a_cut_out_is_drawn_with_its_feet_its_height_and_its_corners() -> None:
+    """500 x 30 less two corners of 25 x 25 (1 - pi / 4); 150 of foot at each end; the solid says the same."""
+    piece = rail(CUT_OUT)
+    (view,) = views(piece)
+    gone = 500.0 * 30.0 - 2.0 * 25.0**2 * (1.0 - pi / 4.0)
+    assert area(view.outline) == pytest.approx(
+        LONG * WIDE - gone, abs=0.71
+    )  # 24 chords a corner leave 2 x 625 x 24 (pi / 48)^3 / 12
+    assert area(view.outline) * THICK == pytest.approx(volume(piece), rel=2e-5)
+    (note,) = view.notes
+    assert note.text == "30 high, R25 in both corners"
+    assert (note.x_mm, note.y_mm) == pytest.approx((400.0, 30.0))
+    assert [d.text for d in view.lengths] == ["800", "150", "500", "150"]
+
+
+def test_a_cut_out_with_sharp_corners_is_told_by_its_height_alone() -> None:
+    """Up, along and down, with nothing between."""
+    (view,) = views(rail({**CUT_OUT, "corner": 0}))
+    assert [note.text for note in view.notes] == ["30 high"]
+    inside = [(x, y) for x, y in view.outline if 0.0 < x < LONG and y < WIDE]
+    assert inside == [(150.0, 0.0), (150.0, 30.0), (650.0, 30.0), (650.0, 0.0)]
+    assert area(view.outline) == pytest.approx(LONG * WIDE - 500.0 * 30.0)
+
+
+def test_a_section_through_a_cut_out_is_as_high_as_the_wood_there() -> None:
+    """In the middle 30 of 90 are gone."""
+    _, section = views(rail(CUT_OUT, {"kind": "chamfer", "size": 4, "edges": [["top", "front"]]}))
+    assert [d.text for d in section.lengths] == ["60"]
+
+
 ROUNDED = {"kind": "round_over", "size": "8 mm", "edges": [["top", "front"], ["top", "back"]]}
 CHAMFER = {"kind": "chamfer", "size": "5 mm", "edges": [["bottom", "front"], ["bottom", "back"]]}
 
@@ -118,6 +152,7 @@ def test_a_turned_length_shows_its_diameter_its_shoulder_and_its_axis() -> None:
     [
         (HOLLOW, ROUNDED),
         CURVED,
+        (CUT_OUT, ROUNDED),
         (ROUNDED, CHAMFER),
         ({"kind": "turned", "diameter": 20, "from": 90, "to": 300},),
     ],

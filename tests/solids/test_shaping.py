@@ -1,4 +1,4 @@
-"""Chamfers, round-overs, arches and turned lengths: what they take off in closed form, by both kernels."""
+"""Chamfers, round-overs, arches, cut-outs, turned lengths: what they take off in closed form, twice."""
 
 from __future__ import annotations
 
@@ -59,6 +59,26 @@ CASES: list[tuple[str, dict[str, Any], float]] = [
         "turned",
         {"kind": "turned", "diameter": 28, "from": 90, "to": 510},
         420.0 * (WIDE * THICK - math.pi / 4.0 * 28.0**2),
+    ),
+    (
+        "cut-out",
+        {"kind": "cut_out", "high": 25, "face": "bottom", "from": 100, "to": 480, "corner": 20},
+        (380.0 * 25.0 - 2.0 * 20.0**2 * (1.0 - math.pi / 4.0)) * THICK,
+    ),
+    (
+        "cut-out with sharp corners",
+        {"kind": "cut_out", "high": 25, "face": "top", "from": 100, "to": 480},
+        380.0 * 25.0 * THICK,
+    ),
+    (
+        "cut-out that is a half circle",
+        {"kind": "cut_out", "high": 30, "face": "bottom", "from": 200, "to": 260, "corner": 30},
+        math.pi / 2.0 * 30.0**2 * THICK,
+    ),
+    (
+        "cut-out through the width",
+        {"kind": "cut_out", "high": 10, "face": "front", "from": 100, "to": 480, "corner": 4},
+        (380.0 * 10.0 - 2.0 * 4.0**2 * (1.0 - math.pi / 4.0)) * WIDE,
     ),
 ]
 
@@ -128,6 +148,19 @@ def test_a_chamfer_stops_at_the_shoulder_of_a_tenon() -> None:
         ({"kind": "crown", "rise": 20, "face": "top", "from": 100}, "a crown over part of a face"),
         ({"kind": "turned", "diameter": 31, "from": 90, "to": 510}, "31.0 mm in 30.0 mm"),
         ({"kind": "turned", "diameter": 28, "from": 510, "to": 90}, "from 510.0 to 90.0 mm"),
+        ({"kind": "cut_out", "high": 20, "face": "left", "from": 90, "to": 510}, "left"),
+        (
+            {"kind": "cut_out", "high": 20, "face": "bottom", "from": 90, "to": 598},
+            "from 90.0 to 598.0 mm on 600.0 mm",
+        ),
+        (
+            {"kind": "cut_out", "high": 20, "face": "bottom", "from": 90, "to": 510, "corner": 21},
+            "corners of 21.0 mm in 420.0 by 20.0 mm",
+        ),
+        (
+            {"kind": "cut_out", "high": 78, "face": "bottom", "from": 90, "to": 510},
+            "2.0 mm left of the section",
+        ),
     ],
 )
 def test_a_shape_that_cannot_be_made_is_refused(shape: dict[str, Any], value: str) -> None:

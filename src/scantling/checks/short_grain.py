@@ -46,6 +46,7 @@ def check(subject: Subject) -> list[Finding]:
         for taper in part.tapers:
             found += _steep(subject, part, taper)
         found += _bent(subject, part)
+        found += _feet(subject, part)
     for name, hollows in hollows_by_part(subject).items():
         part = subject.part(name)
         if part.kind is not PartKind.SHEET:
@@ -93,6 +94,34 @@ def _bent(subject: Subject, part: Part) -> list[Finding]:
                     numbers={"slope": slope, "slope_most": most, "rise_mm": hollow.size_mm},
                 )
             )
+    return found
+
+
+def _feet(subject: Subject, part: Part) -> list[Finding]:
+    """What stands beside a cut-out, as a foot does: it shears off along the grain where it is short."""
+    ratio = subject.limit("F12", "fibre_ratio")
+    found: list[Finding] = []
+    if part.kind is PartKind.SHEET:
+        return found
+    for shaping in part.shaping:
+        if shaping.kind is not ShapingKind.CUT_OUT:
+            continue
+        wanted = ratio * shaping.size_mm
+        stubs = (shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm)
+        short = min(stubs)
+        if short >= wanted - 1e-6:
+            continue
+        found.append(
+            finding(
+                "F12",
+                where=part.name,
+                message=f"the cut-out in the {shaping.where} of {part.name} is {shaping.size_mm:.1f} mm high "
+                f"and leaves a foot {short:.1f} mm long: it breaks off along the grain",
+                advice=f"Make the foot {wanted:.0f} mm long, or the cut-out {short / ratio:.0f} mm high at "
+                "most; or turn the grain upright.",
+                numbers={"fibre_mm": short, "wanted_mm": wanted, "depth_mm": shaping.size_mm},
+            )
+        )
     return found
 
 

@@ -1,4 +1,4 @@
-"""The step of shaping edges and faces: chamfers, round-overs, arches and turned lengths."""
+"""The step of shaping edges and faces: chamfers, round-overs, arches, cut-outs and turned lengths."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ _RATE = {
     ShapingKind.HOLLOW: "arch",
     ShapingKind.CROWN: "arch",
     ShapingKind.TURNED: "round",
+    ShapingKind.CUT_OUT: "cut_out",
 }
 
 
@@ -60,6 +61,11 @@ def shape_words(part: Part, shaping: Shaping) -> str:
     """One shaping in words: what, how much, where and how far. [mm]"""
     before, after = shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm
     told = f"{shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
+    if shaping.kind is ShapingKind.CUT_OUT:
+        round_ = f", corners of {shaping.corner_mm:g} mm radius" if shaping.corner_mm else ""
+        told = (
+            f"cut-out {shaping.end_mm - shaping.start_mm:g} × {shaping.size_mm:g} mm{round_}, {shaping.where}"
+        )
     if max(before, after) < 0.05:
         return told
     if abs(before - after) < 0.05:

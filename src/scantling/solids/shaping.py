@@ -1,8 +1,8 @@
-"""A part's shapings as cuts: chamfers, round-overs, arched faces and turned lengths."""
+"""A part's shapings as cuts: chamfers, round-overs, arched faces, cut-outs and turned lengths."""
 
 from __future__ import annotations
 
-from scantling.joinery.work import Arched, Cut, Profile, Tool, Turned
+from scantling.joinery.work import Arched, Box, Cut, Profile, Slot, Tool, Turned
 from scantling.piece.geometry import Frame
 from scantling.piece.model import End, Part
 from scantling.piece.shaping import Shaping, ShapingKind
@@ -26,9 +26,16 @@ def shaping_cuts(part: Part, *, grown: frozenset[End]) -> tuple[Cut, ...]:
         Ends that joints add wood to: a shaping stops at their shoulders.
     """
     return tuple(
-        Cut(part=part.name, tool=_tool(part, shaping, grown), what=shaping.kind.value)
+        Cut(part=part.name, tool=tool, what=shaping.kind.value)
         for shaping in part.shaping
+        for tool in _tools(part, shaping, grown)
     )
+
+
+def _tools(part: Part, shaping: Shaping, grown: frozenset[End]) -> tuple[Tool, ...]:
+    if shaping.kind is ShapingKind.CUT_OUT:
+        return _cut_out(part, shaping)
+    return (_tool(part, shaping, grown),)
 
 
 def _tool(part: Part, shaping: Shaping, grown: frozenset[End]) -> Tool:
@@ -110,3 +117,29 @@ def _arch(part: Part, shaping: Shaping, over: tuple[float, float]) -> Arched:
         dict.fromkeys(((start, low), (end, low), (after, low), (after, top), (before, top), (before, low)))
     )
     return Arched(frame=frame, outline=corners, through=(middle, high - _BELOW_MM), length_mm=length)
+
+
+def _cut_out(part: Part, shaping: Shaping) -> tuple[Tool, ...]:
+    """A rectangle as far as its corners begin, and a slot whose round ends are those corners."""
+    v, w = shaping.side
+    out, beside = (0.0, float(v), float(w)), ((0.0, 0.0, 1.0) if v else (0.0, 1.0, 0.0))
+    high, deep = (part.width_mm, part.thickness_mm / 2.0) if v else (part.thickness_mm, part.width_mm / 2.0)
+    start, end, radius = shaping.start_mm, shaping.end_mm, shaping.corner_mm
+    middle, straight = (start + end) / 2.0, shaping.size_mm - radius
+    tools: list[Tool] = []
+
+    def frame(below_mm: float) -> Frame:
+        """Through the part, at a depth below the face."""
+        at = high / 2.0 - below_mm
+        origin = (middle, at * v - (deep + _OVER_MM) * beside[1], at * w - (deep + _OVER_MM) * beside[2])
+        return Frame(origin=origin, grain=beside, width=(1.0, 0.0, 0.0), thickness=out)
+
+    through = 2.0 * (deep + _OVER_MM)
+    if straight > 1e-9:
+        box = frame((straight - _OVER_MM) / 2.0)
+        tall = straight + _OVER_MM
+        tools.append(Box(frame=box, length_mm=through, width_mm=end - start, thickness_mm=tall))
+    if radius > 1e-9:
+        slot = frame(straight)
+        tools.append(Slot(frame=slot, length_mm=end - start, width_mm=2.0 * radius, depth_mm=through))
+    return tuple(tools)

@@ -1,7 +1,8 @@
-"""Shapes of a part on its sheet: arrises taken off, arched faces and turned lengths, drawn and dimensioned.
+"""Shapes of a part on its sheet: arrises taken off, arches, cut-outs and turned lengths, with their sizes.
 
-What shows in profile is told there: the rise and radius of an arc, the diameter of what is turned. An arris
-taken off shows on a face only as a line; it is told in a section across the part, where its corner is seen.
+What shows in profile is told there: rise and radius of an arc, height and corners of a cut-out, the diameter
+of what is turned. An arris taken off shows on a face only as a line; it is told in a section across the part,
+where its corner is seen.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
 __all__ = ["profile_axes", "section_views", "shaped_end", "shaped_view", "stopped_faces"]
 
 _ARRISES = frozenset({ShapingKind.CHAMFER, ShapingKind.ROUND_OVER})
-_ARCHES = frozenset({ShapingKind.HOLLOW, ShapingKind.CROWN})
+_ARCHES = frozenset({ShapingKind.HOLLOW, ShapingKind.CROWN, ShapingKind.CUT_OUT})
+"""What is carried through the part from one face."""
 _CHORD_MM = 6.0
 """Length of the straight pieces an arc is drawn of. [mm]"""
 _TURNS = 96
@@ -74,7 +76,7 @@ def shaped_view(view: FaceView, part: Part, *, axis: int, sign: int, up: Vec, fi
             view = _with_turned(view, part, shaping, high=_high(part, axis), figures=figures)
         elif shaping.side[axis - 1] == 0:
             view = _with_arc(view, part, shaping, up=up, high=_high(part, axis), figures=figures)
-        elif shaping.side[axis - 1] == sign and shaping.kind is ShapingKind.HOLLOW:
+        elif shaping.side[axis - 1] == sign and shaping.kind is not ShapingKind.CROWN:
             view = _across(view, part, shaping, high=_high(part, axis))
         else:
             continue
@@ -157,17 +159,40 @@ def _with_arc(
     start, end = _reach(part, shaping)
     across = 1 if up[1] else 2
     top = shaping.side[across - 1] * up[across] > 0
-    arc = _arc(start, end, shaping)
+    arc = _profile(start, end, shaping)
     if top:
         curve = [(x, high - off) for x, off in arc]
         outline = _narrowed(view.outline, start, end, highs=curve)
     else:
         curve = list(arc)
         outline = _narrowed(view.outline, start, end, lows=curve)
-    radius = arc_radius_mm(end - start, shaping.size_mm)
-    text = f"rise {figures.fine.bare(shaping.size_mm)}, R{figures.bare(radius)}"
-    x, y = curve[len(curve) // 2]
+    text = _profile_words(end - start, shaping, figures)
+    x, y = _between(curve[(len(curve) - 1) // 2], curve[len(curve) // 2])
     return replace(view, outline=outline, notes=(*view.notes, ShapeNote(x_mm=x, y_mm=y, text=text)))
+
+
+def _profile_words(chord: float, shaping: Shaping, figures: Figures) -> str:
+    size = figures.fine.bare(shaping.size_mm)
+    if shaping.kind is ShapingKind.CUT_OUT:
+        corners = f", R{figures.fine.bare(shaping.corner_mm)} in both corners" if shaping.corner_mm else ""
+        return f"{size} high{corners}"
+    return f"rise {size}, R{figures.bare(arc_radius_mm(chord, shaping.size_mm))}"
+
+
+def _profile(start: float, end: float, shaping: Shaping) -> list[Point]:
+    """Along, and how far under the straight face."""
+    kind = shaping.kind
+    return (_opening if kind is ShapingKind.CUT_OUT else _arc)(start, end, shaping)
+
+
+def _opening(start: float, end: float, shaping: Shaping) -> list[Point]:
+    """Along, and how far under the straight face, of a cut-out: up, round, along, round and down."""
+    high, radius = shaping.size_mm, shaping.corner_mm
+    steps = _TURNS // 4 if radius else 0
+    turns = [math.pi / 2.0 * i / max(steps, 1) for i in range(steps + 1)]
+    left = [(start + radius * (1.0 - math.cos(t)), high - radius * (1.0 - math.sin(t))) for t in turns]
+    right = [(start + end - x, y) for x, y in reversed(left)]
+    return [(start, 0.0), *left, *right, (end, 0.0)]
 
 
 def _arc(start: float, end: float, shaping: Shaping) -> list[Point]:
@@ -273,7 +298,7 @@ def _box_at(part: Part, at_mm: float | None) -> Box:
         if at_mm is None or shaping.kind not in _ARCHES or not shaping.start_mm <= at_mm <= shaping.end_mm:
             continue
         axis = 0 if shaping.side[0] else 1
-        arc = _arc(shaping.start_mm, shaping.end_mm, shaping)
+        arc = _profile(shaping.start_mm, shaping.end_mm, shaping)
         off = min(arc, key=lambda point: abs(point[0] - at_mm))[1]
         if shaping.side[axis] > 0:
             high[axis] -= off

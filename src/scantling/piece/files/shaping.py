@@ -65,7 +65,24 @@ class TurnedSpec(_Model):
     """Where it ends, from the part's start."""
 
 
-ShapingSpec = Annotated[ArrisSpec | ArchSpec | TurnedSpec, Field(discriminator="kind")]
+class CutOutSpec(_Model):
+    """An opening sawn in from a long face, right through the part, as between the feet of a chest's end."""
+
+    kind: Literal["cut_out"]
+    """Cut out."""
+    high: Length = Field(gt=0)
+    """How far it goes in from the face."""
+    face: Direction
+    """The face, along the grain, that it is sawn in from."""
+    from_: Length = Field(alias="from", gt=0)
+    """Where it begins, from the part's start."""
+    to: Length = Field(gt=0)
+    """Where it ends, from the part's start."""
+    corner: Length = Field(default=0, ge=0)
+    """Radius of its two inner corners; 0 leaves them sharp."""
+
+
+ShapingSpec = Annotated[ArrisSpec | ArchSpec | TurnedSpec | CutOutSpec, Field(discriminator="kind")]
 
 
 def shapings(part: Part, specs: Iterable[ShapingSpec], *, name: str) -> tuple[Shaping, ...]:
@@ -98,6 +115,8 @@ def shapings(part: Part, specs: Iterable[ShapingSpec], *, name: str) -> tuple[Sh
             found += _arrises(part, spec, field)
         elif isinstance(spec, ArchSpec):
             found.append(_arch(part, spec, field))
+        elif isinstance(spec, CutOutSpec):
+            found.append(_cut_out(part, spec, field))
         else:
             found.append(_turned(part, spec, field))
     return tuple(found)
@@ -168,6 +187,32 @@ def _arch(part: Part, spec: ArchSpec, field: str) -> Shaping:
     kind = ShapingKind.HOLLOW if spec.kind == "hollow" else ShapingKind.CROWN
     return Shaping(
         kind=kind, size_mm=spec.rise, start_mm=start, end_mm=end, side=side, where=f"{spec.face.value} face"
+    )
+
+
+def _cut_out(part: Part, spec: CutOutSpec, field: str) -> Shaping:
+    side = _side(part, spec.face)
+    if side == (0, 0):
+        raise _impossible(field, spec.face.value, "name a face along the grain")
+    start, end = part.start_mm + spec.from_, part.start_mm + spec.to
+    if end > part.end_mm - _LEFT_MM + 1e-6 or start < part.start_mm + _LEFT_MM - 1e-6 or end <= start:
+        value = f"from {spec.from_:.1f} to {spec.to:.1f} mm on {part.length_mm:.1f} mm"
+        raise _impossible(field, value, f"leave {_LEFT_MM:g} mm at both ends of the part")
+    most = min(spec.high, (end - start) / 2.0)
+    if spec.corner > most + 1e-9:
+        value = f"corners of {spec.corner:.1f} mm in {end - start:.1f} by {spec.high:.1f} mm"
+        raise _impossible(field, value, f"have corners of at most {most:.1f} mm")
+    left = (part.width_mm if side[0] else part.thickness_mm) - spec.high
+    if left < _LEFT_MM - 1e-9:
+        raise _impossible(field, f"{left:.1f} mm left of the section", f"leave {_LEFT_MM:g} mm")
+    return Shaping(
+        kind=ShapingKind.CUT_OUT,
+        size_mm=spec.high,
+        start_mm=start,
+        end_mm=end,
+        side=side,
+        where=f"{spec.face.value} face",
+        corner_mm=spec.corner,
     )
 
 
