@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from scantling.cli.job import job_from_files
 from scantling.joinery import load_piece_text
+from scantling.piece.geometry import add
+from scantling.piece.model import Part
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
@@ -88,6 +93,68 @@ def test_a_post_off_the_middle_by_the_three_moments() -> None:
 def test_supports_all_round_bear_half_at_most() -> None:
     """Two sides and a bearer along the back edge: a plate, whose longer sides share it."""
     assert shares("side_left", "bearer", "side_right") == [0.5, 0.5, 0.5]
+
+
+def pegged(*pegs: tuple[float, float], sides: tuple[str, ...] = ()) -> list[float]:
+    """Of the shelf's load on these sides, then on pegs 20 square with their middles there. [mm]"""
+    parts = dict(_shelf_and_peg())
+    peg = parts.pop("peg")
+    for number, (x, y) in enumerate(pegs):
+        name, moved = f"peg_{number}", add(peg.frame.origin, (x, y, 0.0))
+        parts[name] = replace(peg, name=name, frame=replace(peg.frame, origin=moved))
+    names = (*sides, *(f"peg_{number}" for number in range(len(pegs))))
+    found = shares_of(parts["shelf"], [parts[name] for name in names])
+    return [found[name] for name in names]
+
+
+@cache
+def _shelf_and_peg() -> Mapping[str, Part]:
+    """The shelf between its sides, and a peg under its middle."""
+    peg = "  peg: {kind: stick, species: red oak, center: [0, 0, 350], along: top, length: 80 mm,\n"
+    peg += "        section: [20, 20], width_toward: back}\n"
+    return load_piece_text((SHELF % 5.0).replace("joints:", f"{peg}joints:")).parts
+
+
+def test_four_pegs_in_the_corners_bear_a_quarter_each() -> None:
+    """Half on either end, and of that half on either edge."""
+    assert pegged((-290, -90), (290, 90), (-290, 90), (290, -90)) == pytest.approx([0.25] * 4)
+
+
+def test_two_pegs_within_the_width_bear_its_overhangs() -> None:
+    """At 50 and 150 of 200: 50 x 125 / 100 from the near overhang and 50 from between, 112.5 of 200."""
+    found = pegged((290, -50), (290, 50), sides=("side_left",))
+    assert found == pytest.approx([0.5, 0.5 * 112.5 / 200.0, 0.5 * 112.5 / 200.0])
+
+
+def test_three_pegs_on_one_line_by_the_three_moments() -> None:
+    """Spans of 50 and 150 across: the middle one bears 100 + M (1 / 50 + 1 / 150), and not five eighths."""
+    moment = (50.0**3 + 150.0**3) / (8.0 * 200.0)
+    middle = (100.0 + moment * (1.0 / 50.0 + 1.0 / 150.0)) / 200.0
+    found = pegged((290, -90), (290, -50), (290, 90), sides=("side_left",))
+    assert (found[0], found[2]) == pytest.approx((0.5, 0.5 * middle), rel=1e-6)
+    assert middle > 0.79
+
+
+def test_pegs_beside_each_other_are_one() -> None:
+    """Nearer than the board is thick both ways, they share what comes on their place between them."""
+    one, other, *others = pegged((-290, -90), (-285, -85), (-290, 90), (290, 90), (290, -90))
+    assert one == other
+    assert one + other == pytest.approx(0.25, rel=0.1)
+    assert others == pytest.approx([0.25] * 3, rel=0.1)
+
+
+@given(
+    pegs=st.lists(st.tuples(st.integers(-29, 29), st.integers(-9, 9)), min_size=2, max_size=6, unique=True)
+)
+@settings(max_examples=40)
+def test_pegs_seen_in_a_mirror_bear_the_same(pegs: list[tuple[int, int]]) -> None:
+    """Whichever end or edge is counted from, and in whichever order they are told."""
+    at = [(10.0 * x, 10.0 * y) for x, y in pegs]
+    found = pegged(*at)
+    assert pegged(*((-x, y) for x, y in at)) == pytest.approx(found, rel=1e-6, abs=1e-6)
+    assert pegged(*((x, -y) for x, y in at)) == pytest.approx(found, rel=1e-6, abs=1e-6)
+    assert pegged(*reversed(at))[::-1] == pytest.approx(found, rel=1e-6, abs=1e-6)
+    assert sum(found) >= 1.0 - 1e-6
 
 
 def test_shelves_in_housings_carry_their_load() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.structure.continuous import beside_share, worst_shares
+from scantling.structure.continuous import worst_shares
 from tests.published.value import Published
 
 TABLES = "American Wood Council, Design Aid 6, Beam Formulas (recalled)"
@@ -35,10 +35,3 @@ def test_supports_of_equal_spans(spans: int, number: int, printed: float, where:
 def test_an_overhang_by_hand() -> None:
     """1000 long on 0 and 800: the overhang's 0.2 at 900 gives 0.225 on the near one, the span 0.4 each."""
     assert worst_shares(1000.0, (0.0, 800.0)) == pytest.approx((0.4, 0.625))
-
-
-def test_the_rule_of_thumb_is_the_worst_of_equal_spans() -> None:
-    """Two, three and four supports at equal distances."""
-    for count in (2, 3, 4):
-        places = tuple(300.0 * k for k in range(count))
-        assert max(worst_shares(places[-1], places)) == pytest.approx(beside_share(count), abs=1e-9)

@@ -7,32 +7,10 @@ from functools import lru_cache
 
 from scantling.structure.frame import Bar, Node, solve_frame
 
-__all__ = ["beside_share", "worst_shares"]
+__all__ = ["worst_shares"]
 
 _STIFF = 1.0
 """Any stiffness will do: on supports that do not give it cancels. [N mm2], [N]"""
-
-
-def beside_share(count: int) -> float:
-    """The most of a spread load on one of so many supports at equal distances. [1]
-
-    Parameters
-    ----------
-    count
-        Supports, side by side. [1]
-
-    References
-    ----------
-    .. [1] American Wood Council, *Beam Formulas with Shear and Moment Diagrams* (Design Aid 6): 5/4 w l on
-       the middle support of two equal spans; 1.10 w l on an inner one of three, 1.20 with the far span
-       empty. Recalled; :func:`worst_shares` works the same figures out.
-
-    Examples
-    --------
-    >>> [beside_share(n) for n in (1, 2, 3, 4)]
-    [1.0, 0.5, 0.625, 0.4]
-    """
-    return {1: 1.0, 2: 0.5, 3: 0.625}.get(count, 0.4)
 
 
 @lru_cache(maxsize=512)
