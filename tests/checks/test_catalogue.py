@@ -39,6 +39,17 @@ def test_advice_carries_the_figures_when_they_are_known() -> None:
     assert figures.source == rule("F18").source
 
 
+def test_a_second_way_out_is_told_unless_it_comes_to_nothing() -> None:
+    """To load a joint with 0 kg is no way out."""
+    told = {
+        kg: finding("F75", where="a/b", message="m", numbers={"times": 1.8, "allowed_kg": kg}).advice
+        for kg in (0.0, 36.0)
+    }
+    assert told[0.0].endswith("a cleat under it).")
+    assert told[36.0] == f"{told[0.0][:-1]}, or load it with 36 kg at most."
+    assert finding("F75", where="a/b", message="m").advice == rule("F75").advice
+
+
 def test_severity_and_advice_can_be_given() -> None:
     """What is given wins over the catalogue."""
     found = finding("F18", where="a", message="m", advice="Do this.", severity=Severity.NOTE)

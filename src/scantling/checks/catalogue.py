@@ -103,6 +103,8 @@ class Rule:
         A way out without figures.
     way_out
         The same with figures in format fields, used when all of them are known.
+    or_else
+        A second one, told after it when its figures are known and none of them is 0, which is no way out.
     source
         Where the rule comes from.
     thresholds
@@ -123,6 +125,7 @@ class Rule:
     way_out: str
     source: str
     thresholds: tuple[Threshold, ...]
+    or_else: str = ""
     graded_by: str = ""
     grades: tuple[Grade, ...] = ()
     unchecked: str = ""
@@ -259,6 +262,7 @@ def _rule(code: str, row: Mapping[str, Any]) -> Rule:
         test=row["test"],
         advice=row["advice"],
         way_out=row.get("way_out", ""),
+        or_else=row.get("or_else", ""),
         source=row["source"],
         thresholds=limits,
         graded_by=by,
@@ -338,7 +342,14 @@ def finding(
 
 
 def _advice(known: Rule, figures: Mapping[str, float]) -> str:
-    wanted = {name for _, name, _, _ in string.Formatter().parse(known.way_out) if name}
-    if known.way_out and wanted <= figures.keys():
-        return known.way_out.format_map(figures)
-    return known.advice
+    if not known.way_out or not _fields(known.way_out) <= figures.keys():
+        return known.advice
+    told = known.way_out.format_map(figures)
+    if known.or_else and all(figures.get(name) for name in _fields(known.or_else)):
+        told = f"{told.removesuffix('.')}, {known.or_else.format_map(figures)}."
+    return told
+
+
+def _fields(text: str) -> set[str]:
+    """Names of the figures a text has places for."""
+    return {name for _, name, _, _ in string.Formatter().parse(text) if name}

@@ -55,12 +55,6 @@ class Carried:
         return self.load_kg * self.share * GRAVITY_M_S2
 
 
-_STRONGER = (
-    "Make the joint {times:.1f} times as strong (larger, more screws or dowels, a housing, a cleat under it)"
-)
-"""All there is to say where the joint does not hold the empty board."""
-
-
 def check_carried(carried: Carried) -> list[Finding]:
     """F75 where a joint is asked to carry more than it may."""
     if carried.may_n is None or carried.asked_n <= carried.may_n:
@@ -79,7 +73,6 @@ def check_carried(carried: Carried) -> list[Finding]:
                 "times": times,
                 "allowed_kg": float(allowed),
             },
-            advice=None if allowed else f"{_STRONGER.format(times=times)}.",
         )
     ]
 
