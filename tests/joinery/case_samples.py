@@ -49,7 +49,24 @@ def _strap_hinge(o: Options) -> tuple[float, float]:
     return 2.0 * o["screws"] * each, 2.0 * o["tail_screws"] * each + beds
 
 
+def _pin_hinge(o: Options) -> tuple[float, float]:
+    """A hole in the end of the lid, and one wider by the play in the side."""
+    bore, turn = o["diameter"], o["diameter"] + 0.3
+    return pi / 4.0 * bore**2 * o["depth_first"], pi / 4.0 * turn**2 * o["depth_second"]
+
+
 CASE_SAMPLES = (
+    Sample(
+        family="pin_hinge",
+        parts={
+            "a": stick((0, 0, 205), (299, 0, 205), (120, 10), "back"),
+            "b": stick((310, -100, 120), (310, 100, 120), (240, 20), "top"),
+        },
+        between=("a.end", "b"),
+        options={"hinge": "{inner}", "diameter": 6, "depth_first": 25, "depth_second": 10},
+        ranges={"diameter": (3, 7), "depth_first": (10, 40), "depth_second": (5, 15)},
+        removed=_pin_hinge,
+    ),
     Sample(
         family="butt_hinge",
         parts={

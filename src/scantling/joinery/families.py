@@ -25,6 +25,7 @@ from scantling.joinery.mortise_tenon import MortiseTenon
 from scantling.joinery.notch import Notch
 from scantling.joinery.opening_fit import OpeningFit
 from scantling.joinery.panel_groove import PanelGroove
+from scantling.joinery.pin_hinge import PinHinge
 from scantling.joinery.plain_screw import PlainScrew
 from scantling.joinery.rabbet import Rabbet
 from scantling.joinery.round_tenon import RoundTenon
@@ -68,6 +69,7 @@ FAMILIES: dict[str, JointFamily] = {
         PanelGroove(),
         Rabbet(),
         RoundTenon(),
+        PinHinge(),
         PlainScrew(),
         Shiplap(),
         SlidingBatten(),

@@ -37,6 +37,7 @@ ANSWERS: dict[str, Answer] = {
     "notch": cases.housed,
     "opening_fit": cases.floating,
     "panel_groove": cases.floating,
+    "pin_hinge": cases.pinned,
     "plain_screw": metal.fastened,
     "rabbet": cases.floating,
     "round_tenon": tenons.round_tenon,

@@ -19,7 +19,7 @@ from scantling.joinery.strength.metal import fastened
 from scantling.joinery.work import ConnectorKind, JointWork, MarkKind
 from scantling.piece.model import Part
 
-__all__ = ["breadboard", "corner", "floating", "halving", "housed", "miter", "seam"]
+__all__ = ["breadboard", "corner", "floating", "halving", "housed", "miter", "pinned", "seam"]
 
 _MARKED = (MarkKind.HOUSING, MarkKind.NOTCH)
 
@@ -150,3 +150,9 @@ def floating(work: JointWork, first: Part, second: Part) -> JointStrength:
         turns = none("no test of its turning was found")
         return JointStrength(pull_n=held, shear_n=held, moment_nmm=turns, stiffness_nmm_rad=turns)
     return nothing("it lies or slides there and holds nothing together")
+
+
+def pinned(work: JointWork, first: Part, second: Part) -> JointStrength:
+    """A small lid that turns on its pins: a sliding fit, which carries the lid and no more."""
+    del work, first, second
+    return nothing("it turns there on a pin that slides in its hole, and holds nothing together")
