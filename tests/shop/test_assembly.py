@@ -148,6 +148,32 @@ def test_a_part_that_would_be_trapped_goes_in_with_the_stage_that_traps_it() -> 
     assert [stage.dry_joints for stage in stages] == [(), (), ("shelf/leg_fl", "shelf/leg_fr")]
 
 
+def test_what_is_shut_in_is_glued_to_each_other_before() -> None:
+    """A shelf with a lip glued on, loose between end frames: the lip first, and both go in as one body."""
+    parts, works = table_base()
+    shelf, lip = (
+        between(name, (-450.0, y, z), (450.0, y, z), section_mm=section, thickness_axis=(0, 0, 1))
+        for name, y, z, section in (
+            ("shelf", 0.0, 200.0, (300.0, 18.0)),
+            ("lip", -150.0, 230.0, (18.0, 42.0)),
+        )
+    )
+    seats = [
+        loose(name, leg, (side * 450.0, 0.0, 200.0), (-side, 0.0, 0.0))
+        for name in ("shelf", "lip")
+        for leg, side in (("leg_fl", -1.0), ("leg_fr", 1.0))
+    ]
+    seam = glued("lip", "shelf", (0.0, -150.0, 209.0), (0.0, 0.0, 1.0), name="seam")
+    plan = plan_assembly([*works, *seats, seam], {**parts, "shelf": shelf, "lip": lip}, SHOP)
+    assert plan.blocked == ()
+    order = [stage.joints for stage in plan.stages]
+    last = plan.stages[-1]
+    assert order.index(("seam",)) < order.index(last.joints)
+    assert len(last.dry_joints) == 4
+    assert last.bodies.count(("shelf", "lip")) == 1
+    assert next(stage.name for stage in plan.stages if stage.joints == ("seam",)) in last.after
+
+
 def test_legs_that_each_enter_a_seat_go_in_together() -> None:
     """Four legs in four directions, each held by one joint: one stage."""
     seat = between(

@@ -62,12 +62,17 @@ def shape_words(part: Part, shaping: Shaping) -> str:
     before, after = shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm
     told = f"{shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
     if shaping.kind is ShapingKind.CUT_OUT:
-        round_ = f", corners of {shaping.corner_mm:g} mm radius" if shaping.corner_mm else ""
-        told = (
-            f"cut-out {shaping.end_mm - shaping.start_mm:g} × {shaping.size_mm:g} mm{round_}, {shaping.where}"
-        )
+        told = _opening_words(shaping)
     if max(before, after) < 0.05:
         return told
     if abs(before - after) < 0.05:
-        return f"{told}, stopped {before:g} mm from both ends"
+        stopped = "" if shaping.kind is ShapingKind.CUT_OUT else "stopped "
+        return f"{told}, {stopped}{before:g} mm from both ends"
     return f"{told}, beginning {before:g} mm from its start and ending {after:g} mm from its end"
+
+
+def _opening_words(shaping: Shaping) -> str:
+    """A cut-out by its length, its height and its corners. [mm]"""
+    size = f"{shaping.end_mm - shaping.start_mm:g} × {shaping.size_mm:g} mm"
+    corners = f", corners of {shaping.corner_mm:g} mm radius" if shaping.corner_mm else ""
+    return f"{shaping.kind.value} {size}{corners}, {shaping.where}"

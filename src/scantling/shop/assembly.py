@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from scantling.joinery.work import JointWork
@@ -59,7 +59,8 @@ def plan_assembly(
 
     Joints that close in parallel directions go together, frames with short rails first, long rails last
     (common practice). A stage that takes longer than the glue allows is split, one end first. Parts
-    without glue that would be trapped go in with the stage that traps them; the rest come last.
+    without glue that would be trapped go in with the stage that traps them, glued to each other before if
+    they are; the rest come last.
 
     Parameters
     ----------
@@ -76,7 +77,7 @@ def plan_assembly(
     """
     listed = tuple(works)
     planner = _Planner(listed, parts, shop, inner=inner or {}, glue=shop.glue_named(glue))
-    for component in components(planner.primary):
+    for component in planner.inner_first(components(planner.primary)):
         for group in enterable_order(groups_of(component, parts), parts):
             for cluster in planner.bodies.clusters(group.works):
                 planner.close(cluster, group.direction)
@@ -106,6 +107,18 @@ class _Planner:
             frozenset({name}): stages[-1].name for name, stages in inner.items() if stages
         }
 
+    def inner_first(self, assemblies: Iterable[tuple[JointWork, ...]]) -> Iterator[tuple[JointWork, ...]]:
+        """Assemblies in their order, but what another would shut in, as a till in its chest, before that."""
+        rest = list(assemblies)
+        while rest:
+            shut_in = [set(self._trapped(frozenset(_names(one)))) for one in rest]
+            free = (
+                i
+                for i, trapped in enumerate(shut_in)
+                if not any(trapped & set(_names(other)) for other in rest if other is not rest[i])
+            )
+            yield rest.pop(next(free, 0))
+
     def close(self, works: Sequence[JointWork], direction: Vec, *, note: str = "") -> None:
         """Plan the stage that closes joints, split where it would take too long and can be split."""
         self.blocked += [work.joint for work in blocked_joints(works, self.bodies)]
@@ -125,7 +138,8 @@ class _Planner:
         works = [one for work in closed for one in (work, *self._with.get(work.joint, ()))]
         body = frozenset[str]().union(*self.bodies.joined(works))
         trapped = self._trapped(body)
-        brought = (*self.bodies.joined(works), *(self.bodies.of(name) for name in trapped))
+        shut_in = (self.bodies.of(name) for name in trapped)
+        brought = tuple(dict.fromkeys((*self.bodies.joined(works), *shut_in)))
         dry = [work for work in self._dry if {work.first, work.second} <= body | set(trapped)]
         self._dry = [work for work in self._dry if work not in dry]
         area_mm2 = sum(face.area_mm2 for work in works for face in work.glue)
@@ -220,6 +234,10 @@ class _Planner:
         title = " + ".join(dict.fromkeys(name for work in works for name in (work.second, work.first)))
         taken = {stage.name for stage in self.stages}
         return title if title not in taken else f"{title} ({len(taken) + 1})"
+
+
+def _names(works: Iterable[JointWork]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for work in works for name in (work.first, work.second)))
 
 
 def _by_pair(works: Iterable[JointWork]) -> tuple[tuple[JointWork, ...], dict[str, list[JointWork]]]:
