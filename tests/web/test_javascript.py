@@ -60,6 +60,12 @@ def test_no_module_of_the_page_names_an_address_elsewhere() -> None:
     assert found <= {"http://www.w3.org"}
 
 
+def test_one_module_alone_keeps_things_in_the_browser() -> None:
+    """Storage that is full or switched off is met there; the script before the page can import nothing."""
+    named = [path.name for path in MODULES if "localStorage" in path.read_text(encoding="utf-8")]
+    assert named == ["this-browser.js", "theme-first.js"]
+
+
 def test_vendored_files_are_those_that_were_taken_over() -> None:
     """Each file of the vendor folder has the hash listed, none is missing, none is added."""
     vendor = STATIC / "vendor"

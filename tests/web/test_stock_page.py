@@ -71,6 +71,19 @@ def test_a_board_is_typed_in_and_what_is_wrong_is_told(page: Page) -> None:
 
 
 @pytest.mark.browser
+def test_the_stockroom_opens_where_the_browser_keeps_nothing(page: Page) -> None:
+    """Storage switched off: its unit is chosen all the same, and lasts as long as the page."""
+    page.locator("stock-in input[type=file]").set_input_files(RACK)
+    expect(page.locator(".size").first).to_contain_text("mm")
+    off = "Object.defineProperty(window, 'localStorage', {get() { throw new Error('SecurityError'); }})"
+    page.add_init_script(off)
+    page.reload()
+    expect(page.locator(".size").first).to_contain_text("mm")
+    page.get_by_role("button", name="Inches").click()
+    expect(page.locator(".size").first).to_contain_text("in")
+
+
+@pytest.mark.browser
 def test_a_board_is_used_its_offcut_kept_and_all_of_it_taken_back(page: Page) -> None:
     """Chosen from a rack taken in as a file; keys and list do without a mouse; words never become markup."""
     page.locator("stock-in input[type=file]").set_input_files(RACK)

@@ -7,6 +7,7 @@ import { LitElement, html, nothing } from "lit";
 import { Refused } from "../api/plan.js";
 import { askKept, askKnownRooms } from "../api/profiles.js";
 import { choiceOf } from "../lib/planned-for.js";
+import { keep, recall } from "../lib/this-browser.js";
 import { roomOptions } from "./room-options.js";
 
 /** @typedef {import("../profile-types.js").ProfileBody} ProfileBody */
@@ -87,20 +88,12 @@ export class PlannedFor extends LitElement {
   /** @param {"shop" | "room"} what @param {Event} event */
   #choose(what, event) {
     this.chosen = { ...this.chosen, [what]: /** @type {HTMLSelectElement} */ (event.target).value };
-    try {
-      localStorage.setItem(CHOSEN, JSON.stringify(this.chosen));
-    } catch {
-      // storage may be switched off: it is then chosen anew next time
-    }
+    keep(CHOSEN, this.chosen);
   }
 }
 
 /** @returns {{shop: string | null, room: string | null}} */
 function remembered() {
-  try {
-    const { shop, room } = JSON.parse(localStorage.getItem(CHOSEN) ?? "{}");
-    return { shop: typeof shop === "string" ? shop : null, room: typeof room === "string" ? room : null };
-  } catch {
-    return { shop: null, room: null };
-  }
+  const { shop, room } = recall(CHOSEN) ?? {};
+  return { shop: typeof shop === "string" ? shop : null, room: typeof room === "string" ? room : null };
 }

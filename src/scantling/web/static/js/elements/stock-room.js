@@ -4,6 +4,7 @@ import { LitElement, html, nothing } from "lit";
 import { Refused } from "../api/plan.js";
 import { askActs, askStock, labelsAddress, tellStock } from "../api/stock.js";
 import { actWords, boardWords, boardsWord, lastAct } from "../lib/stock.js";
+import { keepText, recallText } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").StockBody} StockBody */
 /** @typedef {import("../types.js").BoardBody} BoardBody */
@@ -30,7 +31,7 @@ export class StockRoom extends LitElement {
     this.chosen = new Set();
     this.fault = "";
     this.said = "";
-    this.units = localStorage.getItem(UNITS) ?? "mm";
+    this.units = recallText(UNITS) ?? "mm";
   }
 
   /** @override */
@@ -124,7 +125,7 @@ export class StockRoom extends LitElement {
   /** @param {string} units */
   #turn(units) {
     this.units = units;
-    localStorage.setItem(UNITS, units);
+    keepText(UNITS, units);
     void this.#trying(async () => this.#take(await askStock(units)));
   }
 

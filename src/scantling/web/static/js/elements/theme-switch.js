@@ -4,6 +4,7 @@
  * @fires theme-changed
  */
 
+import { keepText, recallText } from "../lib/this-browser.js";
 import { h } from "./build.js";
 
 export class ThemeSwitch extends HTMLElement {
@@ -14,17 +15,13 @@ export class ThemeSwitch extends HTMLElement {
     this.append(this.#key);
     this.#label();
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", (event) => {
-      if (stored() === null) this.#set(event.matches ? "dark" : "light");
+      if (recallText("theme") === null) this.#set(event.matches ? "dark" : "light");
     });
   }
 
   #turn() {
     const theme = document.documentElement.dataset["theme"] === "dark" ? "light" : "dark";
-    try {
-      localStorage.setItem("theme", theme);
-    } catch {
-      // storage may be switched off: the choice then lasts as long as the page
-    }
+    keepText("theme", theme); // where it is not kept, the choice lasts as long as the page
     this.#set(theme);
   }
 
@@ -37,13 +34,5 @@ export class ThemeSwitch extends HTMLElement {
 
   #label() {
     this.#key.textContent = document.documentElement.dataset["theme"] === "dark" ? "Light" : "Dark";
-  }
-}
-
-function stored() {
-  try {
-    return localStorage.getItem("theme");
-  } catch {
-    return null;
   }
 }

@@ -3,6 +3,8 @@
  * two windows never write over each other's; where the browser keeps nothing, it waits in the page.
  */
 
+import { forget, keep, namesFrom, recall } from "../lib/this-browser.js";
+
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 /** @typedef {{event: BenchEvent, number: number}} Told an event, and its number among those of its moment */
 
@@ -32,21 +34,13 @@ export class Waiting {
   /** @param {BenchEvent} event */
   add(event) {
     const told = { event, number: ++this.#count };
-    try {
-      localStorage.setItem(this.#name(event.key), JSON.stringify(told));
-    } catch {
-      this.#here.set(event.key, told);
-    }
+    if (!keep(this.#name(event.key), told)) this.#here.set(event.key, told);
   }
 
   /** @param {string} key */
   drop(key) {
     this.#here.delete(key);
-    try {
-      localStorage.removeItem(this.#name(key));
-    } catch {
-      // nothing was kept
-    }
+    forget(this.#name(key));
   }
 
   /** @param {string} key */
@@ -56,28 +50,14 @@ export class Waiting {
 
   /** @returns {Told[]} */
   #kept() {
-    try {
-      const names = Array.from({ length: localStorage.length }, (_, at) => localStorage.key(at) ?? "");
-      return names.filter((name) => name.startsWith(this.#name(""))).flatMap((name) => read(name) ?? []);
-    } catch {
-      return [];
-    }
+    return namesFrom(this.#name("")).flatMap((name) => recall(name) ?? []);
   }
 
   /** What an older page kept as one list. */
   #takeList() {
-    const list = read(this.place);
+    const list = recall(this.place);
     if (!Array.isArray(list)) return;
     for (const event of list) this.add(event);
-    if (this.held) localStorage.removeItem(this.place);
-  }
-}
-
-/** @param {string} name @returns {any} */
-function read(name) {
-  try {
-    return JSON.parse(localStorage.getItem(name) ?? "null");
-  } catch {
-    return null;
+    if (this.held) forget(this.place);
   }
 }

@@ -9,6 +9,7 @@ import { changeEntry } from "../api/entries.js";
 import { openPiece } from "../api/pieces.js";
 import { after } from "../lib/bench.js";
 import { newMark } from "../lib/marking.js";
+import { keep, recall } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
@@ -35,10 +36,10 @@ export class BenchWork {
     const { list, held } = this.waiting;
     /** @type {BenchState} */
     this.state = Object.freeze({
-      work: read(`${this.#place} work`, null),
+      work: recall(`${this.#place} work`),
       bench: this.#stands(),
       faults: [],
-      refused: read(`${this.#place} refused`, []),
+      refused: recall(`${this.#place} refused`) ?? [],
       chosen: "",
       unsent: list.length,
       held,
@@ -110,7 +111,7 @@ export class BenchWork {
 
   /** What another window of this browser keeps has changed. @param {string | null} name */
   heard(name) {
-    if (name?.startsWith(`${this.#place} `)) this.#set({ bench: this.#stands(), refused: read(`${this.#place} refused`, []), ...this.#left() });
+    if (name?.startsWith(`${this.#place} `)) this.#set({ bench: this.#stands(), refused: recall(`${this.#place} refused`) ?? [], ...this.#left() });
   }
 
   /** What was refused has been seen. */
@@ -177,7 +178,7 @@ export class BenchWork {
 
   /** @param {BenchState["refused"]} refused */
   #refuse(refused) {
-    write(`${this.#place} refused`, refused);
+    keep(`${this.#place} refused`, refused);
     this.#set({ refused });
   }
 
@@ -197,7 +198,7 @@ export class BenchWork {
     try {
       const work = await askWork();
       if (asked !== this.#asked) return;
-      write(`${this.#place} work`, work);
+      keep(`${this.#place} work`, work);
       this.#set({ work, faults: [] });
     } finally {
       if (asked === this.#asked) this.#set({ working: false });
@@ -207,7 +208,7 @@ export class BenchWork {
   /** @param {BenchBody} bench */
   #take(bench) {
     if (this.waiting.list.length) return;
-    write(`${this.#place} bench`, bench);
+    keep(`${this.#place} bench`, bench);
     this.#set({ bench });
   }
 
@@ -221,7 +222,7 @@ export class BenchWork {
   /** How things stand by all this browser keeps. @returns {BenchBody | null} */
   #stands() {
     /** @type {BenchBody | null} */
-    const told = read(`${this.#place} bench`, null);
+    const told = recall(`${this.#place} bench`);
     return this.waiting.list.reduce((/** @type {BenchBody | null} */ stands, event) => after(stands, event), told);
   }
 
@@ -244,28 +245,5 @@ export class BenchWork {
   #set(patch) {
     this.state = Object.freeze({ ...this.state, ...patch });
     this.listen(this.state);
-  }
-}
-
-/**
- * @template Kind
- * @param {string} place
- * @param {Kind} without
- * @returns {Kind}
- */
-function read(place, without) {
-  try {
-    return JSON.parse(localStorage.getItem(place) ?? "null") ?? without;
-  } catch {
-    return without;
-  }
-}
-
-/** @param {string} place @param {unknown} value */
-function write(place, value) {
-  try {
-    localStorage.setItem(place, JSON.stringify(value));
-  } catch {
-    // storage may be switched off: then only what was sent is kept
   }
 }

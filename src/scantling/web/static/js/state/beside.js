@@ -2,6 +2,7 @@
 
 import { sizesOf } from "../lib/given.js";
 import { later } from "../lib/later.js";
+import { keepText, recallText } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").PieceOpen} PieceOpen */
 
@@ -157,21 +158,13 @@ export function besideOf({ store, planning, keeping, leaf, Beside, untry }) {
   };
 }
 
-/** @param {boolean} open */
+/** Where it is not kept, it lasts as long as the page. @param {boolean} open */
 function remember(open) {
-  try {
-    localStorage.setItem(OPEN, open ? "open" : "shut");
-  } catch {
-    // storage may be switched off: it then lasts as long as the page
-  }
+  keepText(OPEN, open ? "open" : "shut");
 }
 
 function remembered() {
-  try {
-    return localStorage.getItem(OPEN) === "open";
-  } catch {
-    return false;
-  }
+  return recallText(OPEN) === "open";
 }
 
 /**

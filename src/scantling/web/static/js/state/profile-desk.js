@@ -6,6 +6,7 @@
 import { Refused } from "../api/plan.js";
 import { askKept, askKeptVersions, beginKept, changeKept, openKept, putAway } from "../api/profiles.js";
 import { belongs } from "../lib/faults.js";
+import { forget, keep, recall } from "../lib/this-browser.js";
 import { outsideLists, withoutEntry } from "../lib/typed.js";
 
 /** @typedef {import("../profile-types.js").Kind} Kind */
@@ -65,7 +66,7 @@ export class ProfileDesk {
   }
 
   letGo() {
-    remember(this.#place, 0, {});
+    forget(this.#place);
     this.#set({ typed: {}, faults: [], said: "" });
   }
 
@@ -128,13 +129,15 @@ export class ProfileDesk {
   }
 
   #remember() {
-    remember(this.#place, this.state.opened?.profile.version ?? 0, this.state.typed);
+    const { opened, typed } = this.state;
+    if (Object.keys(typed).length) keep(this.#place, { version: opened?.profile.version ?? 0, typed });
+    else forget(this.#place);
   }
 
   /** @param {number} number */
   async #open(number) {
     await this.#take(await openKept(this.kind, number), "");
-    const { version, typed: found } = recall(this.#place);
+    const { version, typed: found } = typedAt(this.#place);
     const typed = version === this.state.opened.profile.version ? found : outsideLists(found);
     const gone = Object.keys(typed).length < Object.keys(found).length;
     const again = Object.keys(typed).length ? "What you typed and had not kept is here again." : "";
@@ -227,23 +230,9 @@ function on(name, action) {
 }
 
 /** @param {string} place @returns {{version: number, typed: Record<string, Typed>}} the version 0 where none is told */
-function recall(place) {
-  try {
-    const found = JSON.parse(localStorage.getItem(place) ?? "{}");
-    const told = typeof found.version === "number";
-    const sound = Object.entries(told ? found.typed : found).filter(([, typed]) => Array.isArray(typed?.path) && typeof typed?.text === "string");
-    return { version: told ? found.version : 0, typed: Object.fromEntries(sound) };
-  } catch {
-    return { version: 0, typed: {} };
-  }
-}
-
-/** @param {string} place @param {number} version the one it is typed on @param {Readonly<Record<string, Typed>>} typed */
-function remember(place, version, typed) {
-  try {
-    if (Object.keys(typed).length) localStorage.setItem(place, JSON.stringify({ version, typed }));
-    else localStorage.removeItem(place);
-  } catch {
-    // storage may be switched off: what is typed then lasts as long as the page
-  }
+function typedAt(place) {
+  const found = recall(place) ?? {};
+  const told = typeof found.version === "number";
+  const sound = Object.entries((told ? found.typed : found) ?? {}).filter(([, typed]) => Array.isArray(typed?.path) && typeof typed?.text === "string");
+  return { version: told ? found.version : 0, typed: Object.fromEntries(sound) };
 }

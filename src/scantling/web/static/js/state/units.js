@@ -1,6 +1,7 @@
 /** The unit lengths were last shown in on this computer, for pieces opened later. */
 
 import { UNITS, writeGiven } from "../lib/given.js";
+import { keepText, recallText } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").Given} Given */
 
@@ -13,26 +14,14 @@ const KNOWN = ["mm", "in", "both"];
  * @returns {Given}
  */
 export function inUnitsOfLast(given) {
-  const last = remembered();
+  const last = recallText(UNITS);
   if (given[UNITS] || last === null || !KNOWN.includes(last)) return given;
   const fuller = Object.freeze({ ...given, [UNITS]: last });
   history.replaceState(null, "", `${location.pathname}${writeGiven(fuller)}${location.hash}`);
   return fuller;
 }
 
-/** @param {string} units */
+/** Where it is not kept, the choice lasts as long as the address. @param {string} units */
 export function rememberUnits(units) {
-  try {
-    localStorage.setItem(UNITS, units);
-  } catch {
-    // storage may be switched off: the choice then lasts as long as the address
-  }
-}
-
-function remembered() {
-  try {
-    return localStorage.getItem(UNITS);
-  } catch {
-    return null;
-  }
+  keepText(UNITS, units);
 }

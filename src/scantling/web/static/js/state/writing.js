@@ -7,6 +7,7 @@ import { Refused } from "../api/plan.js";
 import { askTyped, askVersions, layDown, openPiece, restoreVersion, savePiece, stepPiece } from "../api/pieces.js";
 import { later } from "../lib/later.js";
 import { freshLines } from "../lib/lines.js";
+import { forget, keep, recall } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").Content} Content */
 /** @typedef {import("../types.js").EntryPlace} EntryPlace */
@@ -168,12 +169,13 @@ export class Writing {
   type(content) {
     const changed = JSON.stringify(content) !== JSON.stringify(this.state.saved);
     this.set({ content, changed, said: "" });
-    keepTyped(this.#place, changed ? { content, version: this.state.piece?.version ?? 0 } : null);
+    if (changed) keep(this.#place, { content, version: this.state.piece?.version ?? 0 });
+    else forget(this.#place);
   }
 
   /** What is saved, with nothing typed over it. @param {PieceOpen} opened @param {string} said */
   take({ piece, content }, said) {
-    keepTyped(this.#place, null);
+    forget(this.#place);
     this.set({ piece, content, saved: content, changed: false, clash: null, refused: [], said });
     this.askVersions();
   }
@@ -429,20 +431,6 @@ function told(lines) {
 
 /** @param {string} place @returns {{content: Content, version: number} | null} */
 function readTyped(place) {
-  try {
-    const found = JSON.parse(localStorage.getItem(place) ?? "null");
-    return found && typeof found.content?.piece === "string" && Number.isInteger(found.version) ? found : null;
-  } catch {
-    return null;
-  }
-}
-
-/** @param {string} place @param {{content: Content, version: number} | null} typed */
-function keepTyped(place, typed) {
-  try {
-    if (typed) localStorage.setItem(place, JSON.stringify(typed));
-    else localStorage.removeItem(place);
-  } catch {
-    // storage may be switched off: what is typed then lasts as long as the page
-  }
+  const found = recall(place);
+  return found && typeof found.content?.piece === "string" && Number.isInteger(found.version) ? found : null;
 }

@@ -3,6 +3,7 @@
 import { Refused } from "../api/plan.js";
 import { askYard } from "../api/yard.js";
 import { followed } from "../lib/pile.js";
+import { keep, recall } from "../lib/this-browser.js";
 
 /** @typedef {import("../types.js").TypedBoard} TypedBoard */
 /** @typedef {import("../types.js").YardState} YardState */
@@ -98,12 +99,8 @@ function sameName(name) {
 
 /** @param {string} place @returns {readonly TypedBoard[]} */
 function kept(place) {
-  try {
-    const found = JSON.parse(localStorage.getItem(place) ?? "[]");
-    return Object.freeze(Array.isArray(found) ? found : []);
-  } catch {
-    return Object.freeze([]);
-  }
+  const found = recall(place);
+  return Object.freeze(Array.isArray(found) ? found : []);
 }
 
 /**
@@ -114,20 +111,7 @@ function kept(place) {
  * @returns {YardState["answer"]}
  */
 function answerKept(place, pile) {
-  try {
-    const found = JSON.parse(localStorage.getItem(`${place} answer`) ?? "null");
-    const same = found && JSON.stringify(found.pile) === JSON.stringify(pile);
-    return same ? { ...found.answer, verdict: "", reason: "", gains: [], giveBack: [] } : null;
-  } catch {
-    return null;
-  }
-}
-
-/** @param {string} place @param {unknown} what */
-function keep(place, what) {
-  try {
-    localStorage.setItem(place, JSON.stringify(what));
-  } catch {
-    // storage may be switched off: the pile then lasts as long as the page
-  }
+  const found = recall(`${place} answer`);
+  const same = found && JSON.stringify(found.pile) === JSON.stringify(pile);
+  return same ? { ...found.answer, verdict: "", reason: "", gains: [], giveBack: [] } : null;
 }
