@@ -48,6 +48,7 @@ def volume(piece: Made) -> float:
 
 
 HOLLOW = {"kind": "hollow", "rise": "20 mm", "face": "bottom", "from": "60 mm", "to": "740 mm"}
+SCOOP = {"kind": "scoop", "depth": "6 mm", "face": "front", "margin": ["60 mm", "80 mm"]}
 CURVED = ({"kind": "hollow", "rise": 30, "face": "bottom"}, {"kind": "crown", "rise": 30, "face": "top"})
 
 
@@ -101,6 +102,15 @@ def test_a_section_through_a_cut_out_is_as_high_as_the_wood_there() -> None:
     assert [d.text for d in section.lengths] == ["60"]
 
 
+def test_a_scoop_is_drawn_in_the_edge_and_told_by_depth_and_radius() -> None:
+    """Chord 660, depth 6: (660² / 4 + 6²) / (2 × 6) = 9078, by hand; the area drawn is the solid's."""
+    piece = rail(SCOOP)
+    edge = next(view for view in views(piece) if view.notes)
+    assert [note.text for note in edge.notes] == ["depth 6, R9078"]
+    assert [d.text for d in edge.lengths] == ["800", "60", "660", "80"]
+    assert area(edge.outline) * WIDE == pytest.approx(volume(piece), rel=2e-5)
+
+
 ROUNDED = {"kind": "round_over", "size": "8 mm", "edges": [["top", "front"], ["top", "back"]]}
 CHAMFER = {"kind": "chamfer", "size": "5 mm", "edges": [["bottom", "front"], ["bottom", "back"]]}
 
@@ -151,6 +161,7 @@ def test_a_turned_length_shows_its_diameter_its_shoulder_and_its_axis() -> None:
     "shape",
     [
         (HOLLOW, ROUNDED),
+        (SCOOP, ROUNDED),
         CURVED,
         (CUT_OUT, ROUNDED),
         (ROUNDED, CHAMFER),

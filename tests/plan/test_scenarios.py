@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
-from math import acos, atan, atan2, degrees, hypot, radians, sqrt, tan
+from math import acos, asin, atan, atan2, cos, degrees, hypot, pi, radians, sin, sqrt, tan
 from pathlib import Path
 
 import pytest
@@ -20,8 +20,9 @@ from scantling.cli.job import job_from_files
 from scantling.errors import Finding, Severity
 from scantling.piece.model import Part
 from scantling.plan.job import Job
-from scantling.plan.planner import make_plan
+from scantling.plan.planner import Planner, make_plan
 from scantling.plan.result import Plan
+from scantling.solids.exact import build_exact, exact_volume_mm3
 from scantling.structure import Beam, Creep, Loading, sag, sagging
 from scantling.structure.sagging import inertia_with_edge_mm4, of_species
 from scantling.wood.species import find_species
@@ -170,6 +171,27 @@ def test_bench_leg_goes_through_the_seat_with_some_to_spare() -> None:
     assert axis == pytest.approx(464.4, abs=0.05)
     row = next(s for s in plan("hall_bench").sawing if s.part == "leg_fl")
     assert (row.long_mm + row.short_mm) / 2.0 > axis
+
+
+def test_bench_seat_is_scooped_by_6() -> None:
+    """An arc of 760 between margins of 230, 17.6 clear of the holes; what it takes off is a segment's area.
+
+    R = (760^2 / 4 + 6^2) / 12 = 12036.3; its half angle asin(380 / R); the four holes lean, each an oblique
+    cylinder of 28 across through 38 / cos 14.30: 24140 mm3.
+    """
+    radius = (760.0**2 / 4.0 + 36.0) / 12.0
+    half = asin(380.0 / radius)
+    segment = radius**2 * (half - sin(half) * cos(half))
+    holes = 4.0 * pi / 4.0 * 28.0**2 * 38.0 * hypot(1.0, tan(radians(12.0)), tan(radians(8.0)))
+    exact = build_exact(Planner().shapes(job("hall_bench"))["seat"])
+    wanted = 330.0 * (1220.0 * 38.0 - segment) - holes
+    assert exact_volume_mm3(exact) == pytest.approx(wanted, rel=1e-6)
+    row = next(p for p in plan("hall_bench").parts if p.name == "seat")
+    assert row.volume_mm3 == pytest.approx(wanted, rel=1e-5)
+    assert not found("hall_bench", "F15")
+    assert "scoop 6 mm deep" in " ".join(
+        line for step in plan("hall_bench").order.steps for line in step.details
+    )
 
 
 def test_bench_seat_moves_by_354() -> None:

@@ -56,6 +56,16 @@ CASES: list[tuple[str, dict[str, Any], float]] = [
         (LONG * 20.0 - segment(LONG, 20.0)) * THICK,
     ),
     (
+        "scoop",
+        {"kind": "scoop", "depth": 8, "margin": [90, 110], "face": "front"},
+        segment(400.0, 8.0) * WIDE,
+    ),
+    (
+        "scoop end to end",
+        {"kind": "scoop", "depth": 8, "margin": 0, "face": "back"},
+        segment(LONG, 8.0) * WIDE,
+    ),
+    (
         "turned",
         {"kind": "turned", "diameter": 28, "from": 90, "to": 510},
         420.0 * (WIDE * THICK - math.pi / 4.0 * 28.0**2),
@@ -146,6 +156,14 @@ def test_a_chamfer_stops_at_the_shoulder_of_a_tenon() -> None:
         ({"kind": "hollow", "rise": 20, "face": "left"}, "left"),
         ({"kind": "hollow", "rise": 20, "face": "top", "from": 100, "to": 700}, "20.0 mm over 600.0 mm"),
         ({"kind": "crown", "rise": 20, "face": "top", "from": 100}, "a crown over part of a face"),
+        ({"kind": "scoop", "depth": 18.1, "margin": 50, "face": "front"}, "18.1 mm deep in 30.0 mm"),
+        ({"kind": "scoop", "depth": 8, "margin": 50, "face": "top"}, "top"),
+        ({"kind": "scoop", "depth": 8, "margin": 50, "face": "right"}, "right"),
+        (
+            {"kind": "scoop", "depth": 8, "margin": [400, 200], "face": "front"},
+            "margins of 400.0 and 200.0 mm on 600.0 mm",
+        ),
+        ({"kind": "scoop", "depth": 8, "margin": 269, "face": "front"}, "8.0 mm deep over 62.0 mm"),
         ({"kind": "turned", "diameter": 31, "from": 90, "to": 510}, "31.0 mm in 30.0 mm"),
         ({"kind": "turned", "diameter": 28, "from": 510, "to": 90}, "from 510.0 to 90.0 mm"),
         ({"kind": "cut_out", "high": 20, "face": "left", "from": 90, "to": 510}, "left"),
@@ -170,6 +188,12 @@ def test_a_shape_that_cannot_be_made_is_refused(shape: dict[str, Any], value: st
     [fault] = caught.value.faults
     assert (fault.code, fault.value) == ("shape_not_possible", value)
     assert fault.line > 0
+
+
+def test_a_scoop_at_its_limits_is_made() -> None:
+    """12 mm left under it; eight times as long as deep."""
+    rail({"kind": "scoop", "depth": 18, "margin": 50, "face": "front"})
+    rail({"kind": "scoop", "depth": 8, "margin": 268, "face": "front"})
 
 
 def test_shapes_are_written_in_a_piece_file() -> None:

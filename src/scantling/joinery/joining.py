@@ -7,6 +7,7 @@ from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
 from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.scooped import scoop_faults
 from scantling.joinery.strength.answers import with_strength
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.files import (
@@ -81,6 +82,7 @@ def tried_joints(piece: Piece) -> TriedJoints:
     """What tenons and tongues add to the length of parts, and which joints cannot be made."""
     context = JointContext(moisture=_USUAL_AIR, parts=piece.parts, kerf_mm=3.2)
     longest: dict[tuple[str, object], float] = {}
+    works: list[JointWork] = []
     faults: list[Fault] = []
     for joint in piece.joints:
         try:
@@ -88,9 +90,11 @@ def tried_joints(piece: Piece) -> TriedJoints:
         except InputError as error:
             faults.append(_placed(error, joint, piece))
             continue
+        works.append(work)
         for each in work.extensions:
             key = (each.part, each.end)
             longest[key] = max(longest.get(key, 0.0), each.length_mm)
+    faults += scoop_faults(piece, works)
     over: dict[str, float] = {}
     for (part, _), length_mm in longest.items():
         over[part] = over.get(part, 0.0) + length_mm
@@ -136,7 +140,8 @@ def join(
     Raises
     ------
     FileFaults
-        Every joint whose parts do not meet as it needs, each with its place in the file.
+        Every joint whose parts do not meet as it needs, and every scoop that runs into a joint, each with its
+        place in the file.
     """
     context = JointContext(moisture=moisture, parts=piece.parts, kerf_mm=kerf_mm)
     works: list[JointWork] = []
@@ -146,6 +151,7 @@ def join(
             works.append(one(joint, context))
         except InputError as error:
             faults.append(_placed(error, joint, piece))
+    faults += scoop_faults(piece, works)
     if faults:
         raise FileFaults(faults)
     return tuple(works)

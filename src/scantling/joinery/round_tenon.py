@@ -74,8 +74,9 @@ class RoundTenon:
         _check(joint, first, second, entry)
         depth = o.depth if o.depth is not None else entry.through_mm
         length = depth + (o.proud if o.depth is None else 0.0)
+        over = _over_mm(o.diameter, entry.lean_deg)
         hole = Frame(
-            origin=moved(mouth, axis, -_OVER_MM),
+            origin=moved(mouth, axis, -over),
             grain=axis,
             width=(w := laid(axis, second.frame.grain, second.frame.width)),
             thickness=cross(axis, w),
@@ -83,7 +84,7 @@ class RoundTenon:
         bore = Hole(
             frame=second.frame.frame_in(hole),
             diameter_mm=o.diameter,
-            depth_mm=depth + _OVER_MM * (2.0 if o.depth is None else 1.0),
+            depth_mm=depth + over * (2.0 if o.depth is None else 1.0),
         )
         more = length - entry.reach_mm
         turned = _turned(first, entry, diameter=o.diameter, length=length)
@@ -188,6 +189,11 @@ def _entry(joint: JointRequest, context: JointContext) -> _Entry:
         reach_mm=max(0.0, tip_at - near.at_mm),
         back_mm=_half_size_mm(first, end) * math.tan(min(lean, 1.4)),
     )
+
+
+def _over_mm(diameter_mm: float, lean_deg: float) -> float:
+    """How far a leaning bit is carried past a face, so that no crescent is left at the rim. [mm]"""
+    return _OVER_MM + diameter_mm / 2.0 * math.tan(min(math.radians(lean_deg), 1.4))
 
 
 def _half_size_mm(first: Part, end: End) -> float:

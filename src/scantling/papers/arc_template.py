@@ -9,7 +9,7 @@ from itertools import pairwise
 from scantling.papers.drawing import Anchor, Item, Line, Stroke, Text
 from scantling.papers.template import Template
 from scantling.piece.model import Part
-from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
+from scantling.piece.shaping import ARCHED, Shaping, arc_radius_mm
 
 __all__ = ["arc_heights", "arc_template", "arc_templates"]
 
@@ -18,7 +18,6 @@ _STEP_MM = 50.0
 _CHORD_MM = 1.0
 """Length of the straight pieces an arc is drawn of; at a radius of 500 mm they leave it by 0.0003 mm. [mm]"""
 _MARGIN_MM = 14.0
-_ARCHED = frozenset({ShapingKind.HOLLOW, ShapingKind.CROWN})
 
 
 def arc_heights(chord_mm: float, rise_mm: float, *, step_mm: float) -> tuple[tuple[float, float], ...]:
@@ -56,7 +55,7 @@ def arc_template(part: str, shaping: Shaping, *, shown: Callable[[float], str]) 
     part
         The part in words.
     shaping
-        A hollow or a crown.
+        A hollow, a scoop or a crown.
     shown
         Writes a length.
     """
@@ -90,7 +89,7 @@ def arc_templates(
     found = []
     for part in parts:
         for shaping in part.shaping:
-            if shaping.kind in _ARCHED and (part.like, shaping) not in told:
+            if shaping.kind in ARCHED and (part.like, shaping) not in told:
                 told.add((part.like, shaping))
                 found.append(arc_template(words(part.name), shaping, shown=shown))
     return tuple(found)

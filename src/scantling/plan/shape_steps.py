@@ -1,11 +1,12 @@
-"""The step of shaping edges and faces: chamfers, round-overs, arches, cut-outs and turned lengths."""
+"""The steps of shaping: scooped faces; then arrises and other faces, cut-outs and turned lengths."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from scantling.piece.model import Part
-from scantling.piece.shaping import Shaping, ShapingKind
+from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
+from scantling.piece.thinnest import thickness_left_mm
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_for
@@ -23,13 +24,17 @@ _RATE = {
 
 
 def shape_step(work: Work, steps: Steps) -> None:
-    """One step for all that is shaped, once its joints are cut and fit."""
-    shaped = tuple(name for name, part in work.piece.parts.items() if part.shaping)
+    """One step for what is scooped and one for all else that is shaped, once its joints are cut and fit."""
+    _scoop_step(work, steps)
+    each = [
+        (part, shaping)
+        for part in work.piece.parts.values()
+        for shaping in part.shaping
+        if shaping.kind is not ShapingKind.SCOOP
+    ]
+    shaped = tuple(dict.fromkeys(part.name for part, _ in each))
     if not shaped:
         return
-    each = [
-        (part, shaping) for name in shaped for part in (work.piece.parts[name],) for shaping in part.shaping
-    ]
     kinds = {_RATE[shaping.kind] for _, shaping in each}
     steps.add(
         Step(
@@ -47,6 +52,63 @@ def shape_step(work: Work, steps: Steps) -> None:
     )
 
 
+def _scoop_step(work: Work, steps: Steps) -> None:
+    """Hollowing what is sat on, while it can still be held flat on the bench."""
+    each = [
+        (part, scoop)
+        for part in work.piece.parts.values()
+        for scoop in part.shaping
+        if scoop.kind is ShapingKind.SCOOP
+    ]
+    if not each:
+        return
+    parts = tuple(dict.fromkeys(part.name for part, _ in each))
+    area = sum((scoop.end_mm - scoop.start_mm) * _across_mm(part, scoop) for part, scoop in each) / 1e6
+    steps.add(
+        Step(
+            title=f"Scoop the {', '.join(parts).replace('_', ' ')}",
+            phase="joints",
+            hands_on_min=sum(rate("scoop").minutes() for _ in parts) + rate("scoop").per_m2 * area,
+            needs=steps.before(parts),
+            parts=parts,
+            details=(
+                *_told(each),
+                *(_left(part, scoop) for part, scoop in each),
+                "After its joints are bored and fit dry, and before it is glued to what carries it: it lies "
+                "flat on the bench then. Square the two rims across, and draw the arc on both edges along "
+                "the template.",
+                "Bore a few depth holes on the middle line, a stop on the bit, 1 mm short of the depth: "
+                "where they vanish the hollow is nearly deep enough.",
+                "Hollow it straight across the grain, from both rims down to the middle, never up and out of "
+                "it, where the fibers lift; then along with a curved sole or a scraper. A straightedge "
+                "across and the template along tell where.",
+            ),
+            cautions=(
+                *cautions_for("drilling", "hand tools", "sanding"),
+                "Clamp it down, out of the way of both hands: a gouge or a curved plane is pushed toward the "
+                "far rim, and nothing of you is beyond it.",
+            ),
+        )
+    )
+
+
+def _across_mm(part: Part, scoop: Shaping) -> float:
+    """Width of a scooped face. [mm]"""
+    return part.width_mm if scoop.side[1] else part.thickness_mm
+
+
+def _left(part: Part, scoop: Shaping) -> str:
+    """The arc of a scoop, and what is left under it."""
+    chord = scoop.end_mm - scoop.start_mm
+    high = part.thickness_mm if scoop.side[1] else part.width_mm
+    radius = arc_radius_mm(chord, scoop.size_mm)
+    left = thickness_left_mm(part) if scoop.side[1] else high - scoop.size_mm
+    return (
+        f"{part.name}: an arc {chord:.0f} mm long, {scoop.size_mm:g} mm deep, of {radius:.0f} mm radius; "
+        f"{left:.1f} mm of {high:g} mm are left in its middle"
+    )
+
+
 def _told(each: Iterable[tuple[Part, Shaping]]) -> tuple[str, ...]:
     """Each shaping once, with all parts that get it, arrises of one part together."""
     parts: dict[str, list[str]] = {}
@@ -60,7 +122,8 @@ def _told(each: Iterable[tuple[Part, Shaping]]) -> tuple[str, ...]:
 def shape_words(part: Part, shaping: Shaping) -> str:
     """One shaping in words: what, how much, where and how far. [mm]"""
     before, after = shaping.start_mm - part.start_mm, part.end_mm - shaping.end_mm
-    told = f"{shaping.kind.value} {shaping.size_mm:g} mm, {shaping.where}"
+    deep = " deep" if shaping.kind is ShapingKind.SCOOP else ""
+    told = f"{shaping.kind.value} {shaping.size_mm:g} mm{deep}, {shaping.where}"
     if shaping.kind is ShapingKind.CUT_OUT:
         told = _opening_words(shaping)
     if max(before, after) < 0.05:

@@ -12,6 +12,7 @@ from scantling.errors import Finding
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part, PartKind, Piece, Stands
+from scantling.piece.thinnest import thickness_left_mm
 from scantling.plan.carried import carried_of, topped_of
 from scantling.plan.opened import HungDoor, OpenDrawer, drawers_of, hung_doors, load_kg, open_drawers
 from scantling.plan.racked import FLAT_SHARE, FrameCheck, Unframed, frames_of
@@ -221,7 +222,7 @@ def _sags(subject: Subject, mass: Mass) -> tuple[SagCheck, ...]:
 
     A drawer's bottom carries what lies in the drawer. People sit between the legs, so a board that holds
     people has its whole share on the span. Things are spread over the board, and the span carries what lies
-    on it.
+    on it. A board that is scooped or arched bends as if it were as thin all along as where it is thinnest.
     """
     weights = {one.part: one.mass_kg for one in mass.parts}
     checks = []
@@ -236,7 +237,7 @@ def _sags(subject: Subject, mass: Mass) -> tuple[SagCheck, ...]:
         beam = Beam(
             span_mm=span,
             width_mm=board.width_mm,
-            depth_mm=board.thickness_mm,
+            depth_mm=thickness_left_mm(board),
             moe_mpa=moe,
             shear_modulus_mpa=shear,
             load_n=share * on_span * GRAVITY_M_S2 + own_n,

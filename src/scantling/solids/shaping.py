@@ -1,11 +1,11 @@
-"""A part's shapings as cuts: chamfers, round-overs, arched faces, cut-outs and turned lengths."""
+"""A part's shapings as cuts: chamfers, round-overs, arched and scooped faces, cut-outs, turned lengths."""
 
 from __future__ import annotations
 
 from scantling.joinery.work import Arched, Box, Cut, Profile, Slot, Tool, Turned
 from scantling.piece.geometry import Frame
 from scantling.piece.model import End, Part
-from scantling.piece.shaping import Shaping, ShapingKind
+from scantling.piece.shaping import HOLLOWED, Shaping, ShapingKind
 
 __all__ = ["shaping_cuts"]
 
@@ -106,7 +106,7 @@ def _arch(part: Part, shaping: Shaping, over: tuple[float, float]) -> Arched:
     start, end, top = shaping.start_mm, shaping.end_mm, high + _OVER_MM
     middle = (start + end) / 2.0
     length = 2.0 * (deep + _OVER_MM)
-    if shaping.kind is ShapingKind.HOLLOW:
+    if shaping.kind in HOLLOWED:
         outline = ((start, high), (end, high), (end, top), (start, top))
         return Arched(
             frame=frame, outline=outline, through=(middle, high - shaping.size_mm), length_mm=length

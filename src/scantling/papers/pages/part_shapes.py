@@ -16,12 +16,12 @@ from scantling.papers.face_view import Distance, FaceView, ShapeNote
 from scantling.papers.pages.figures import Figures
 from scantling.piece.geometry import Vec
 from scantling.piece.model import End, Part
-from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
+from scantling.piece.shaping import ARCHED, HOLLOWED, Shaping, ShapingKind, arc_radius_mm
 
 __all__ = ["profile_axes", "section_views", "shaped_end", "shaped_view", "stopped_faces"]
 
 _ARRISES = frozenset({ShapingKind.CHAMFER, ShapingKind.ROUND_OVER})
-_ARCHES = frozenset({ShapingKind.HOLLOW, ShapingKind.CROWN, ShapingKind.CUT_OUT})
+_THROUGH = ARCHED | {ShapingKind.CUT_OUT}
 """What is carried through the part from one face."""
 _CHORD_MM = 6.0
 """Length of the straight pieces an arc is drawn of. [mm]"""
@@ -35,7 +35,7 @@ def profile_axes(part: Part) -> tuple[int, ...]:
     """Axes of the faces in which arcs and turned lengths show in profile: 1 is width, 2 is thickness."""
     found: dict[int, None] = {}
     for shaping in part.shaping:
-        if shaping.kind in _ARCHES:
+        if shaping.kind in _THROUGH:
             found[2 if shaping.side[0] else 1] = None
         elif shaping.kind is ShapingKind.TURNED and not found:
             found[2] = None
@@ -155,7 +155,7 @@ def _with_turned(view: FaceView, part: Part, shaping: Shaping, *, high: float, f
 def _with_arc(
     view: FaceView, part: Part, shaping: Shaping, *, up: Vec, high: float, figures: Figures
 ) -> FaceView:
-    """Its profile, its rise and its radius; the chord is a length below."""
+    """Its profile, its rise or depth and its radius; the chord is a length below."""
     start, end = _reach(part, shaping)
     across = 1 if up[1] else 2
     top = shaping.side[across - 1] * up[across] > 0
@@ -176,7 +176,8 @@ def _profile_words(chord: float, shaping: Shaping, figures: Figures) -> str:
     if shaping.kind is ShapingKind.CUT_OUT:
         corners = f", R{figures.fine.bare(shaping.corner_mm)} in both corners" if shaping.corner_mm else ""
         return f"{size} high{corners}"
-    return f"rise {size}, R{figures.bare(arc_radius_mm(chord, shaping.size_mm))}"
+    what = "depth" if shaping.kind is ShapingKind.SCOOP else "rise"
+    return f"{what} {size}, R{figures.bare(arc_radius_mm(chord, shaping.size_mm))}"
 
 
 def _profile(start: float, end: float, shaping: Shaping) -> list[Point]:
@@ -204,7 +205,7 @@ def _arc(start: float, end: float, shaping: Shaping) -> list[Point]:
     for i in range(count + 1):
         x = start + chord * i / count
         height = math.sqrt(max(radius**2 - (x - middle) ** 2, 0.0)) - (radius - rise)
-        found.append((x, height if shaping.kind is ShapingKind.HOLLOW else rise - height))
+        found.append((x, height if shaping.kind in HOLLOWED else rise - height))
     return found
 
 
@@ -295,7 +296,7 @@ def _box_at(part: Part, at_mm: float | None) -> Box:
     """The section before its arrises are taken off, arches taken out of it; None is outside of them. [mm]"""
     low, high = [0.0, 0.0], [part.width_mm, part.thickness_mm]
     for shaping in part.shaping if at_mm is not None else ():
-        if at_mm is None or shaping.kind not in _ARCHES or not shaping.start_mm <= at_mm <= shaping.end_mm:
+        if at_mm is None or shaping.kind not in _THROUGH or not shaping.start_mm <= at_mm <= shaping.end_mm:
             continue
         axis = 0 if shaping.side[0] else 1
         arc = _profile(shaping.start_mm, shaping.end_mm, shaping)

@@ -307,6 +307,9 @@ class Resolver:
                     faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
                 parts.setdefault(part.name, part)
             self._places[f"parts.{entry}"] = key_place(self._document, ("parts", entry))
+            for number in range(len(spec.shape)):
+                field = ("parts", entry, "shape", number)
+                self._places[f"parts.{entry}.shape.{number}"] = value_place(self._document, field)
         if len(parts) > _MAX_PARTS:
             faults.append(
                 self._document.fault(

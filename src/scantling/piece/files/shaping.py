@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -16,6 +17,12 @@ __all__ = ["ShapingSpec", "shapings"]
 
 _LEFT_MM = 3.0
 """Wood an arch or a chamfer leaves across a part, at the least (common practice). [mm]"""
+_UNDER_MM = 12.0
+"""Wood a scoop leaves under it, at the least: half an inch (common practice). [mm]"""
+
+_FLAT = 8.0
+"""A scoop is at least so many times as long as it is deep, or no sole of a plane follows it (common practice;
+it begins at a slope of 8 in 15 then). [1]"""
 
 
 class _Model(BaseModel):
@@ -52,6 +59,19 @@ class ArchSpec(_Model):
     """Where a hollow ends, from the part's start; left out, at the end."""
 
 
+class ScoopSpec(_Model):
+    """A broad face hollowed to be sat in: an arc along the grain, straight across from edge to edge."""
+
+    kind: Literal["scoop"]
+    """Scooped."""
+    depth: Length = Field(gt=0)
+    """How deep it is in its middle."""
+    margin: Length | tuple[Length, Length]
+    """What is left straight at both ends, or at the start and at the end."""
+    face: Direction = Direction.TOP
+    """The broad face."""
+
+
 class TurnedSpec(_Model):
     """A length turned round, between square ends."""
 
@@ -82,7 +102,9 @@ class CutOutSpec(_Model):
     """Radius of its two inner corners; 0 leaves them sharp."""
 
 
-ShapingSpec = Annotated[ArrisSpec | ArchSpec | TurnedSpec | CutOutSpec, Field(discriminator="kind")]
+ShapingSpec = Annotated[
+    ArrisSpec | ArchSpec | ScoopSpec | TurnedSpec | CutOutSpec, Field(discriminator="kind")
+]
 
 
 def shapings(part: Part, specs: Iterable[ShapingSpec], *, name: str) -> tuple[Shaping, ...]:
@@ -111,25 +133,26 @@ def shapings(part: Part, specs: Iterable[ShapingSpec], *, name: str) -> tuple[Sh
                 "a part that is round, tapered or ripped out of square",
                 "shape a straight square section",
             )
-        if isinstance(spec, ArrisSpec):
-            found += _arrises(part, spec, field)
-        elif isinstance(spec, ArchSpec):
-            found.append(_arch(part, spec, field))
-        elif isinstance(spec, CutOutSpec):
-            found.append(_cut_out(part, spec, field))
-        else:
-            found.append(_turned(part, spec, field))
+        found += [replace(one, entry=number) for one in _shaped(part, spec, field)]
     return tuple(found)
 
 
-def _impossible(field: str, value: str, rule: str) -> InputError:
-    return InputError(
-        code="shape_not_possible",
-        field=field,
-        value=value,
-        rule=f"must {rule}",
-        remedy="Make it smaller, or name another face or arris.",
-    )
+def _shaped(part: Part, spec: ShapingSpec, field: str) -> list[Shaping]:
+    if isinstance(spec, ArrisSpec):
+        return _arrises(part, spec, field)
+    if isinstance(spec, ArchSpec):
+        return [_arch(part, spec, field)]
+    if isinstance(spec, ScoopSpec):
+        return [_scoop(part, spec, field)]
+    if isinstance(spec, CutOutSpec):
+        return [_cut_out(part, spec, field)]
+    return [_turned(part, spec, field)]
+
+
+def _impossible(
+    field: str, value: str, rule: str, *, remedy: str = "Make it smaller, or name another face or arris."
+) -> InputError:
+    return InputError(code="shape_not_possible", field=field, value=value, rule=f"must {rule}", remedy=remedy)
 
 
 def _side(part: Part, direction: Direction) -> tuple[int, int]:
@@ -213,6 +236,49 @@ def _cut_out(part: Part, spec: CutOutSpec, field: str) -> Shaping:
         side=side,
         where=f"{spec.face.value} face",
         corner_mm=spec.corner,
+    )
+
+
+def _scoop(part: Part, spec: ScoopSpec, field: str) -> Shaping:
+    """A scoop between its margins, shallow enough to be worked down to, with wood left under it."""
+    side = _side(part, spec.face)
+    broad = side[1] != 0 if part.thickness_mm <= part.width_mm else side[0] != 0
+    if not broad:
+        remedy = "Name the face that is sat on, such as face: top."
+        raise _impossible(field, spec.face.value, "lie in a broad face along the grain", remedy=remedy)
+    margins = spec.margin if isinstance(spec.margin, tuple) else (spec.margin, spec.margin)
+    long = part.length_mm - sum(margins)
+    if min(margins) < 0.0 or long < 1e-6:
+        raise _impossible(
+            field,
+            f"margins of {margins[0]:.1f} and {margins[1]:.1f} mm on {part.length_mm:.1f} mm",
+            "leave a length to scoop between two margins of 0 mm or more",
+            remedy=f"Make the margins less than {part.length_mm / 2.0:.1f} mm each.",
+        )
+    deepest = (min(part.width_mm, part.thickness_mm)) - _UNDER_MM
+    if spec.depth > deepest + 1e-9:
+        raise _impossible(
+            field,
+            f"{spec.depth:.1f} mm deep in {deepest + _UNDER_MM:.1f} mm",
+            f"leave {_UNDER_MM:g} mm of wood under it",
+            remedy=f"Scoop it {deepest:.1f} mm deep at most, or make the part thicker."
+            if deepest > 0.0
+            else "Make the part thicker.",
+        )
+    if long < _FLAT * spec.depth - 1e-9:
+        raise _impossible(
+            field,
+            f"{spec.depth:.1f} mm deep over {long:.1f} mm",
+            f"be at least {_FLAT:g} times as long as it is deep",
+            remedy=f"Scoop it {long / _FLAT:.1f} mm deep at most, or make the margins smaller.",
+        )
+    return Shaping(
+        kind=ShapingKind.SCOOP,
+        size_mm=spec.depth,
+        start_mm=part.start_mm + margins[0],
+        end_mm=part.end_mm - margins[1],
+        side=side,
+        where=f"{spec.face.value} face",
     )
 
 
