@@ -151,6 +151,26 @@ def test_thickness_left_counts_scoops_and_arches_of_the_thickness() -> None:
     assert thickness_left_mm(rail) == pytest.approx(30.0)
 
 
+@pytest.mark.parametrize(
+    ("shapes", "left"),
+    [
+        ([{"kind": "cut_out", "high": 9, "face": "front", "from": 100, "to": 500}], 21.0),
+        (
+            [{"kind": "hollow", "rise": 8, "face": "front"}, {"kind": "crown", "rise": 8, "face": "back"}],
+            22.0,
+        ),
+        ([{"kind": "crown", "rise": 8, "face": "back"}], 22.0),
+    ],
+)
+def test_thickness_left_of_what_is_cut_out_or_curved(shapes: list[dict[str, Any]], left: float) -> None:
+    """A rail curved in its thickness is as much thinner everywhere; a crown at its ends."""
+    base = {"kind": "stick", "species": "white oak", "section": [80, 30], "width_toward": "top"}
+    rail = made_of({"a": {**base, "from": [0, 0, 0], "to": [600, 0, 0], "shape": shapes}}, {}).piece.parts[
+        "a"
+    ]
+    assert thickness_left_mm(rail) == pytest.approx(left)
+
+
 def test_a_scoop_in_inches_is_refused_in_inches() -> None:
     """The figures are written in the file's unit."""
     text = """

@@ -44,8 +44,7 @@ class Shaping:
     ----------
     size_mm
         Leg of a chamfer, radius of a round-over, rise of an arch or depth of a scoop in its middle, height of
-        a cut-out, diameter
-        turned to. [mm]
+        a cut-out, diameter turned to. [mm]
     start_mm, end_mm
         Where it begins and ends along the grain. [mm]
     side
