@@ -144,7 +144,7 @@ def _change_size_beyond(page: Page) -> None:
     page.get_by_role("textbox", name="Height").press("Enter")
     expect(page.locator(".numbers .bad")).to_have_count(1)
     expect(page.locator("size-field [aria-invalid=true]")).to_have_count(1)
-    page.get_by_role("button", name="As it is saved").click()
+    page.get_by_role("button", name="Back to what is saved").click()
     expect(_field(page)).to_have_value(TEXT)
     expect(page.locator("size-field [aria-invalid=true]")).to_have_count(0)
     page.get_by_role("button", name="Bring back what I typed").click()

@@ -57,7 +57,7 @@ export class TextBeside extends LitElement {
   /** @param {WritingState} state */
   #keys({ changed, busy, dropped }) {
     return html`<button type="button" class="key main" ?disabled=${!changed || busy} @click=${() => this.#tell("tell-beside", "save")}>Save the text</button>
-      <button type="button" class="key" ?disabled=${!changed || busy} @click=${() => this.#tell("tell-beside", "drop")}>As it is saved</button>
+      <button type="button" class="key" ?disabled=${!changed || busy} @click=${() => this.#tell("tell-beside", "drop")}>Back to what is saved</button>
       ${dropped && !changed ? html`<button type="button" class="key" @click=${() => this.#tell("tell-beside", "bringBack")}>Bring back what I typed</button>` : nothing}`;
   }
 

@@ -288,7 +288,7 @@ export class Beside extends Writing {
     const { content, saved } = this.state;
     if (!content || !saved) return;
     this.type(saved);
-    this.set({ dropped: content, said: "As it is saved." });
+    this.set({ dropped: content, said: "Back at what is saved." });
     void this.asIs();
   }
 
