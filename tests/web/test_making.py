@@ -275,6 +275,30 @@ def test_what_is_cut_stays_when_the_design_changes(kept: TestClient) -> None:
     assert "10.0" in told[0]["message"]
 
 
+def test_what_was_sawn_with_no_signal_has_the_size_it_was_sawn_by(kept: TestClient) -> None:
+    """Told after the table was made 640 mm wide at the desk, and done by version 1: the ends are 660 mm."""
+    answer = kept.get("/pieces/1/api/work")
+    seen = int(answer.headers["piece-version"])
+    keys = [s["key"] for s in answer.json()["steps"] if any(p["name"] == "end_left" for p in s["parts"])]
+    sawn = [key for key in keys if key.startswith("Saw set-up")]
+    assert sawn
+    change = {"path": ["parameters", "width", "default"], "text": "640 mm", "parent": 1}
+    assert kept.post("/api/pieces/1/entries", json=change).status_code == 201
+    for key in sawn:
+        assert tell(kept, kind="step done", subject=key, version=seen).status_code == 201
+    assert lengths(kept)["end_left"] == "660 mm (made; drawn 640 mm)"
+    assert kept.get("/pieces/1/api/work").headers["piece-version"] == "2"
+
+
+def test_what_was_done_by_a_version_there_is_none_of_is_refused(kept: TestClient) -> None:
+    """With what is wrong and where to look; nothing of it is kept."""
+    answer = tell(kept, kind="step done", subject="Saw", version=7)
+    assert answer.status_code == 404
+    (fault,) = answer.json()["errors"]
+    assert (fault["code"], fault["field"], fault["value"]) == ("unknown_version", "version", "7")
+    assert kept.get("/api/pieces/1/bench").json()["events"] == []
+
+
 def findings(client: TestClient, page: str = "work") -> dict[str, dict[str, Any]]:
     """What is told of the making, by its code."""
     told = client.get(f"/pieces/1/api/{page}").json()["findings"]

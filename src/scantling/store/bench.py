@@ -32,7 +32,7 @@ class BenchEvent:
     number
         Its number; 0 before it is kept.
     version
-        The version of the piece that was current; 0 before it is kept.
+        The version of the piece it was done by; 0 for the current one, until it is kept.
     subject
         What it was done to: a step's title, a part's size (``leg_fl.width``), a timer's name.
     figure, unit

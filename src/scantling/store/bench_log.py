@@ -13,6 +13,7 @@ from scantling.errors import InputError
 from scantling.store.bench import BenchEvent, BenchKind, BenchState, bench_state
 from scantling.store.pieces import bounded, find_piece, locked_piece
 from scantling.store.tables import BENCH_EVENTS
+from scantling.store.versions import find_version
 
 __all__ = ["add_bench_event", "bench_events", "bench_states", "take_back_bench_event", "take_back_measured"]
 
@@ -30,7 +31,8 @@ def add_bench_event(records: Connection, piece: int, event: BenchEvent) -> Bench
     piece
         Number of the piece.
     event
-        What happened; its number, version and ``takes_back`` are given here.
+        What happened; its number and ``takes_back`` are given here, and the current version where it names
+        none.
 
     Returns
     -------
@@ -40,15 +42,17 @@ def add_bench_event(records: Connection, piece: int, event: BenchEvent) -> Bench
     Raises
     ------
     InputError
-        ``unknown_piece``, ``subject_missing``, ``figure_missing``, ``figure_unwanted``, ``too_long``,
-        ``not_text``.
+        ``unknown_piece``, ``unknown_version``, ``subject_missing``, ``figure_missing``, ``figure_unwanted``,
+        ``too_long``, ``not_text``.
     """
     current = locked_piece(records, piece).current
     before = _kept_under(records, piece, event.key)
     if before is not None:
         return before
     _check(event)
-    return _add(records, piece, event, version=current, takes_back=None)
+    if event.version:
+        find_version(records, piece, event.version)
+    return _add(records, piece, event, version=event.version or current, takes_back=None)
 
 
 def take_back_bench_event(

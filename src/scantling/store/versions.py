@@ -34,6 +34,7 @@ __all__ = [
     "begin_piece",
     "call",
     "content_at",
+    "find_version",
     "list_versions",
     "must_be_current",
     "redo",
@@ -301,6 +302,11 @@ def _unmoved(records: Connection, number: int, parent: int) -> PieceRecord:
         remedy = "Somebody has saved or stepped since: look at it as it is now."
         raise MovedOnError(parent=parent, current=piece.current, remedy=remedy)
     return piece
+
+
+def find_version(records: Connection, piece: int, number: int) -> VersionRecord:
+    """A version of a piece; raises ``unknown_version``."""
+    return _version(_row(records, piece, number))
 
 
 def _row(records: Connection, piece: int, number: int) -> Row[Any]:

@@ -18,13 +18,15 @@ from scantling.web.refusing import faults_of, refusal
 from scantling.web.taking import TakenFile
 from scantling.web.views import as_json
 
-__all__ = ["FRESH", "as_file", "given_of", "kept", "refuse_in_one_body"]
+__all__ = ["FRESH", "VERSION", "as_file", "given_of", "kept", "refuse_in_one_body"]
 
 _LOG = logging.getLogger(__name__)
 _LONGEST, _MOST = 200, 200
 """Characters of a value given, and values given."""
 FRESH = {"cache-control": "no-cache"}
 """Header of what the browser asks for each time, to hear whether it is still the same."""
+VERSION = "piece-version"
+"""Header with the number of the version that is answered of, where a piece is asked for as it stands."""
 _WAYS = ("GET", "POST", "PATCH")
 """Methods that any page of this server answers."""
 _STATUS = {
@@ -82,12 +84,14 @@ def as_file(taken: TakenFile, shown: str) -> Response:
 
 
 def kept(request: Request, key: str, answer: Callable[[], Response]) -> Response:
-    """The answer, or word that what the browser holds is still right."""
+    """The answer, or word that what the browser holds is still right; with the version of a piece."""
     tag = f'"{key}"'
+    version = getattr(request.state, "version", None)
+    headers = {"etag": tag, **FRESH, **({} if version is None else {VERSION: str(version)})}
     if tag in request.headers.get("if-none-match", ""):
-        return Response(status_code=304, headers={"etag": tag, **FRESH})
+        return Response(status_code=304, headers=headers)
     response = answer()
-    response.headers.update({"etag": tag, **FRESH})
+    response.headers.update(headers)
     return response
 
 

@@ -108,7 +108,8 @@ class BenchEventNew(Body):
 
     `subject` is a step's title, a part's size (`leg_fl.width`) or a timer's name. What was measured is
     `written` with its unit (`47.6 mm`, `1 7/8 in`), or told as `figure` and `unit`. `at` is when, if not now.
-    Sent again under the same `key`, it counts once.
+    `version` is that of the piece it was done by, if not the current one: what was ticked with no signal was
+    made to the sizes seen then. Sent again under the same `key`, it counts once.
     """
 
     kind: BenchKind
@@ -118,6 +119,7 @@ class BenchEventNew(Body):
     written: Annotated[str, Field(max_length=60)] = ""
     note: Annotated[str, Field(max_length=1000)] = ""
     at: When | None = None
+    version: Number | None = None
     key: Annotated[str, Field(max_length=64)] = ""
 
 
@@ -168,6 +170,7 @@ def bench_routes(desk: Desk) -> APIRouter:
             unit=new.unit,
             note=new.note,
             key=new.key,
+            version=new.version or 0,
         )
         if not _is_kept(desk, number, event):  # what is kept already is not judged by what the piece is now
             event = as_measured(event, new.written)

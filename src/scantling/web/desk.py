@@ -121,15 +121,23 @@ class Desk:
             room = stockroom(records)
         return room.rack() if room.present else None
 
-    def session_of(self, piece: int, version: int | None = None) -> Session:
-        """The designs of a piece as it is kept; ``unknown_piece``, ``unknown_version``.
+    def session_of(self, piece: int) -> Session:
+        """The designs of a piece as it stands, by what happened at its bench; ``unknown_piece``."""
+        return self.session_now(piece)[0]
 
-        Those of the piece as it stands go by what happened at the bench; those of a version do not.
-        """
+    def session_now(self, piece: int) -> tuple[Session, int]:
+        """The designs of a piece as it stands, and the version that is; ``unknown_piece``."""
         with self.reading() as records:
+            version = find_piece(records, piece).current
             content = content_at(records, piece, version)
-            events = bench_events(records, piece) if version is None else ()
-        return self.session(content, self.built(piece, events)) if events else self.session(content)
+            events = bench_events(records, piece)
+        session = self.session(content, self.built(piece, events)) if events else self.session(content)
+        return session, version
+
+    def session_at(self, piece: int, version: int) -> Session:
+        """The designs of a version, without the bench; ``unknown_piece``, ``unknown_version``."""
+        with self.reading() as records:
+            return self.session(content_at(records, piece, version))
 
     def session_for(self, piece: int, content: Content) -> Session:
         """The designs of what a piece may become, by what happened at its bench; ``unknown_piece``."""

@@ -103,10 +103,11 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
         return leaf("stockroom", Standing())
 
     def of_piece(request: Request) -> Session:
-        return desk.session_of(request.path_params["number"])
+        session, request.state.version = desk.session_now(request.path_params["number"])
+        return session
 
     def of_version(request: Request) -> Session:
-        return desk.session_of(request.path_params["number"], request.path_params["version"])
+        return desk.session_at(request.path_params["number"], request.path_params["version"])
 
     def of_draft(request: Request) -> Session:
         return desk.session_of_draft(request.path_params["draft"])

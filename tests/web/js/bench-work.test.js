@@ -49,6 +49,31 @@ beforeEach(() => {
   answer = () => [200, NOTHING];
 });
 
+test("what is ticked with no signal tells the version it was done by, though the work is another when it is sent", async () => {
+  kept.set("bench 1 work", JSON.stringify({ steps: [], version: 3 }));
+  answer = silent;
+  const bench = work();
+  await bench.tell(done("saw"));
+  /** @type {any[]} */
+  const sent = [];
+  answer = (address, body) => {
+    if (address === "api/work") return [200, { steps: [] }];
+    sent.push(body);
+    return [201, NOTHING];
+  };
+  await bench.open();
+  assert.deepEqual(sent.filter(Boolean).map((each) => [each.subject, each.version]), [["saw", 3]]);
+});
+
+test("what was done by a version that is not there is told, and not sent for ever", async () => {
+  kept.set("bench 1 work", JSON.stringify({ steps: [], version: 9 }));
+  answer = (address) => (address.endsWith("/bench") ? [404, { status: 404, errors: [{ ...FAULT, code: "unknown_version" }] }] : [200, NOTHING]);
+  const bench = work();
+  await bench.tell(done("saw"));
+  assert.deepEqual(waiting(), []);
+  assert.deepEqual(bench.state.refused.map(({ event }) => event.subject), ["saw"]);
+});
+
 const work = () => new BenchWork(1, new Waiting(1), () => {});
 const waiting = () => new Waiting(1).list.map((each) => each.subject);
 const silent = () => Promise.reject(new TypeError("no network"));

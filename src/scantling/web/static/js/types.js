@@ -114,6 +114,7 @@
  * @property {boolean} ok
  * @property {string} units
  * @property {string} key
+ * @property {number} [version] of the piece it is the work of, where that is kept
  * @property {StepCard[]} steps
  * @property {FindingView[]} findings what of the parts made no longer fits
  * @property {Array<[string, string, string]>} names sizes the piece file names: name, label, as they are
@@ -354,6 +355,7 @@
  * @property {number} [figure] in its place, of what an older page has kept
  * @property {string} [unit]
  * @property {string} at
+ * @property {number} [version] of the piece it was done by; the current one where it is not known
  * @property {string} key
  *
  * @typedef {object} BenchBody what stands at the bench

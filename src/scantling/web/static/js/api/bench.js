@@ -6,9 +6,11 @@ import { ask, send } from "./plan.js";
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 
-/** @returns {Promise<WorkView>} @throws {import("./plan.js").Refused} */
+/** The work, and the version of the piece it is that of. @returns {Promise<WorkView>} @throws {import("./plan.js").Refused} */
 export async function askWork() {
-  return (await ask("api/work")).json();
+  const answer = await ask("api/work");
+  const version = Number(answer.headers.get("piece-version"));
+  return { ...(await answer.json()), ...(version ? { version } : {}) };
 }
 
 /** @param {number} number @returns {Promise<BenchBody>} @throws {import("./plan.js").Refused} */

@@ -21,6 +21,8 @@ import { keep, recall } from "../lib/this-browser.js";
 const CHANGING = new Set(["measured", "taken back", "step done", "step open"]);
 /** What the server answers when it has looked at what was sent and will not have it; all else may be otherwise later. */
 const JUDGED = new Set([400, 413, 422]);
+/** Done by a version that is not there: of records put back to an older day. */
+const NO_VERSION = "unknown_version";
 const NOTHING_LEFT = "nothing_to_take_back";
 
 export class BenchWork {
@@ -66,7 +68,7 @@ export class BenchWork {
    */
   async tell(what) {
     /** @type {BenchEvent} */
-    const event = { ...what, at: this.#now(what.subject), key: newMark() };
+    const event = { ...what, at: this.#now(what.subject), key: newMark(), ...this.#seen() };
     this.waiting.add(event);
     this.#set({ bench: after(this.state.bench, event), ...this.#left() });
     await this.send();
@@ -109,6 +111,12 @@ export class BenchWork {
     return this.#sending;
   }
 
+  /** The version that is worked by: it may be another one before what is done can be sent. */
+  #seen() {
+    const version = this.state.work?.version;
+    return version ? { version } : {};
+  }
+
   /** What another window of this browser keeps has changed. @param {string | null} name */
   heard(name) {
     if (name?.startsWith(`${this.#place} `)) this.#set({ bench: this.#stands(), refused: recall(`${this.#place} refused`) ?? [], ...this.#left() });
@@ -149,7 +157,7 @@ export class BenchWork {
       return await (event.kind === "taken back" ? this.#tookBack(event) : tellBench(this.number, event));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      if (!JUDGED.has(Number(error.body["status"]))) {
+      if (!JUDGED.has(Number(error.body["status"])) && error.faults[0]?.code !== NO_VERSION) {
         this.#set({ faults: error.faults });
         return "no answer";
       }
