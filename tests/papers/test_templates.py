@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import subprocess
+from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
@@ -14,7 +15,7 @@ import pytest
 from PIL import Image
 
 from papers.reading_table import LEG_FACE
-from scantling.papers.drawing import Line, Window
+from scantling.papers.drawing import Line, Sheet, Window
 from scantling.papers.packet import PacketData, Paper, Section, compile_packet
 from scantling.papers.packet.sections import templates_section
 from scantling.papers.template import Template, face_template
@@ -87,14 +88,34 @@ def test_a_template_that_fits_takes_one_sheet(paper: Paper) -> None:
     assert len(template_sheets((SMALL, SMALL), paper=paper, title="t")) == 1
 
 
+def _windows(sheets: tuple[Sheet, ...]) -> list[Window]:
+    return [i for sheet in sheets for i in sheet.items if isinstance(i, Window)]
+
+
+@BOTH
+def test_the_pieces_of_a_long_low_template_stand_under_each_other(paper: Paper) -> None:
+    """A leg of 728 x 48 mm takes five pieces on two sheets, none over another, inside the sheet."""
+    sheets = template_sheets((WHOLE,), paper=paper, title="t")
+    assert (len(_windows(sheets)), len(sheets)) == (5, 2)
+    for sheet in sheets:
+        bands = sorted((w.opening[1], w.opening[3]) for w in _windows((sheet,)))
+        assert bands[-1][1] <= sheet.height_mm - 34.0
+        assert all(low >= high + 6.0 - 1e-9 for (_, high), (low, _) in pairwise(bands))
+
+
+@BOTH
+def test_a_long_wide_template_takes_a_sheet_a_piece(paper: Paper) -> None:
+    """720 x 200 mm: nothing fits under the first piece."""
+    plate = replace(WHOLE, height_mm=200.0)
+    sheets = template_sheets((plate,), paper=paper, title="t")
+    assert len(_windows(sheets)) == len(sheets) > 2
+
+
 @BOTH
 def test_a_long_template_is_tiled_without_a_gap(paper: Paper) -> None:
     """Every point of a long template shows on some sheet, and neighbours share a lap of 10 mm."""
     sheets = template_sheets((WHOLE,), paper=paper, title="t")
-    shown = []
-    for sheet in sheets:
-        window = next(i for i in sheet.items if isinstance(i, Window))
-        shown.append((window.opening[0] - window.shift[0], window.opening[2] - window.shift[0]))
+    shown = [(w.opening[0] - w.shift[0], w.opening[2] - w.shift[0]) for w in _windows(sheets)]
     shown.sort()
     assert len(shown) > 2
     assert shown[0][0] <= 0.0
@@ -109,11 +130,15 @@ def test_register_marks_of_neighbours_fall_together(paper: Paper) -> None:
     sheets = template_sheets((WHOLE,), paper=paper, title="t")
     cuts = []
     for sheet in sheets:
-        window = next(i for i in sheet.items if isinstance(i, Window))
-        top, bottom = window.opening[1], window.opening[3]
-        lines = [i for i in sheet.items if isinstance(i, Line) and (i.start[1], i.end[1]) == (top, bottom)]
-        cuts.append(sorted(line.start[0] - window.shift[0] for line in lines))
+        for window in _windows((sheet,)):
+            left, top, right, bottom = window.opening
+            lines = [
+                i for i in sheet.items if isinstance(i, Line) and (i.start[1], i.end[1]) == (top, bottom)
+            ]
+            within = [line.start[0] for line in lines if left <= line.start[0] <= right]
+            cuts.append(sorted(x - window.shift[0] for x in within))
     cuts.sort()
+    assert len(cuts) > 2
     for mine, next_one in pairwise(cuts):
         assert mine[-1] == pytest.approx(next_one[0])
 

@@ -34,6 +34,8 @@ _FOOT = 24.0
 _HEAD = 8.0
 _LAP = 10.0
 _SPACE = 6.0
+_OVER, _UNDER = 9.0, 11.0
+"""Room over a band for what it is called, and under it for its marks. [mm]"""
 _INCH = float(MM_PER_INCH)
 
 
@@ -118,6 +120,8 @@ def _tiles(template: Template, paper: Paper) -> list[list[Item]]:
     left, top, right, bottom = _field(paper)
     wide, high = right - left, bottom - top
     across = max(1, math.ceil((template.width_mm - _LAP) / (wide - _LAP)))
+    if 2.0 * _band_mm(template) + _SPACE <= high:
+        return _bands(template, across, (left, top, right, bottom))
     down = max(1, math.ceil((template.height_mm - _LAP) / (high - _LAP)))
     pages: list[list[Item]] = []
     for row, column in product(range(down), range(across)):
@@ -131,6 +135,33 @@ def _tiles(template: Template, paper: Paper) -> list[list[Item]]:
                 *_borders((left, top, right, bottom), borders),
             ]
         )
+    return pages
+
+
+def _band_mm(template: Template) -> float:
+    return _OVER + template.height_mm + _UNDER
+
+
+def _bands(template: Template, across: int, field: tuple[float, float, float, float]) -> list[list[Item]]:
+    """The pieces of a long low template, as many of them under each other as a sheet takes."""
+    left, top, right, bottom = field
+    high, wide = _band_mm(template), right - left
+    per_sheet = int((bottom - top + _SPACE) // (high + _SPACE))
+    pages: list[list[Item]] = []
+    for column in range(across):
+        if column % per_sheet == 0:
+            pages.append([])
+        start = top + (column % per_sheet) * (high + _SPACE)
+        opening = (left, start, right, start + high)
+        pages[-1] += [
+            Window(template.items, (left - column * (wide - _LAP), start + _OVER), opening),
+            Text((left + _LAP, start + 4.0), f"{template.name}, piece {column + 1}", 3.4, weight=Weight.BOLD),
+            *([] if column else [Text((left + _LAP, start + 8.0), template.note, 2.9)]),
+        ]
+        for x, wanted in ((left + _LAP / 2.0, column > 0), (right - _LAP / 2.0, column < across - 1)):
+            if wanted:
+                pages[-1].append(Line((x, start), (x, start + high), Stroke.CENTER))
+                pages[-1] += _register((x, start + 4.5)) + _register((x, start + high - 4.5))
     return pages
 
 
