@@ -57,7 +57,7 @@ def arc_template(part: str, shaping: Shaping, *, shown: Callable[[float], str]) 
     shaping
         A hollow, a scoop or a crown.
     shown
-        Writes a length.
+        Writes a height or the chord; a shallow arc wants it to a tenth.
     """
     chord, rise = shaping.end_mm - shaping.start_mm, shaping.size_mm
     half, top = chord / 2.0, _MARGIN_MM + rise

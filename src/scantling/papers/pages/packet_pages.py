@@ -291,7 +291,7 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     if plan.hardware:
         sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
     templates = closing.templates_of(groups, figures=figures) + arc_templates(
-        source.piece.parts.values(), words=label_of, shown=figures.length
+        source.piece.parts.values(), words=label_of, shown=figures.fine.length
     )
     if templates:
         title = f"{plan.title}, plan {mark}"
