@@ -55,6 +55,11 @@ def _pin_hinge(o: Options) -> tuple[float, float]:
     return pi / 4.0 * bore**2 * o["depth_first"], pi / 4.0 * turn**2 * o["depth_second"]
 
 
+def _shelf_pin(o: Options) -> tuple[float, float]:
+    """Two rows of five round holes in the side; the shelf keeps all its wood."""
+    return 0.0, 2.0 * 5.0 * pi / 4.0 * o["pin"][0] ** 2 * o["depth"]
+
+
 CASE_SAMPLES = (
     Sample(
         family="pin_hinge",
@@ -146,5 +151,16 @@ CASE_SAMPLES = (
         },
         ranges={"strap": (60, 150), "width": (15, 40), "thick": (1.1, 4), "tail": (40, 90)},
         removed=_strap_hinge,
+    ),
+    Sample(
+        family="shelf_pin",
+        parts={
+            "a": stick((0, 0, 200), (398.5, 0, 200), (200, 20), "back"),
+            "b": stick((411, 0, 0), (411, 0, 400), (220, 22), "back"),
+        },
+        between=("a.end", "b"),
+        options={"pin": [5, 18], "depth": 9, "pitch": 32, "holes": 5},
+        ranges={"depth": (3, 16), "pitch": (6, 60)},
+        removed=_shelf_pin,
     ),
 )

@@ -21,8 +21,8 @@ _TANGENT_SHARE = 0.005
 """Share of a round hole's diameter by which its outline of tangents stands out at most. [1]"""
 _SHOWN_MM = 0.05
 """What is missing by less is not missing: the figures of a finding would be equal. [mm]"""
-_BORED = ("dowel hole", "bolt hole", "nut hole")
-"""Round holes that something driven or drawn tight presses in."""
+_BORED = ("dowel hole", "bolt hole", "nut hole", "shelf pin hole")
+"""Round holes that something driven, drawn tight or leaned on presses in."""
 _OUTSIDE = ("shoulder", "cheek", "haunch", "waste")
 """Cuts that take away wood round a tenon or tongue rather than make a hollow."""
 
@@ -195,7 +195,7 @@ def _bored_wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
             where=f"{part.name}/{hollow.joint}",
             message=f"the wall between the {hollow.cut.what} of {hollow.joint} and the {face} face of "
             f"{part.name} is {wall:.1f} mm; at least {wanted:.1f} mm beside a {tool.diameter_mm:.1f} mm hole",
-            advice="Move the hole away from the face, or take a thinner dowel or bolt.",
+            advice="Move the hole away from the face, or take a thinner dowel, bolt or pin.",
             numbers={"wall_mm": wall, "wanted_mm": wanted, "shortfall_mm": wanted - wall},
         )
     ]

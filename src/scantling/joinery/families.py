@@ -29,6 +29,7 @@ from scantling.joinery.pin_hinge import PinHinge
 from scantling.joinery.plain_screw import PlainScrew
 from scantling.joinery.rabbet import Rabbet
 from scantling.joinery.round_tenon import RoundTenon
+from scantling.joinery.shelf_pin import ShelfPin
 from scantling.joinery.shiplap import Shiplap
 from scantling.joinery.sliding_batten import SlidingBatten
 from scantling.joinery.slotted_screw import SlottedScrew
@@ -71,6 +72,7 @@ FAMILIES: dict[str, JointFamily] = {
         RoundTenon(),
         PinHinge(),
         PlainScrew(),
+        ShelfPin(),
         Shiplap(),
         SlidingBatten(),
         SlottedScrew(),

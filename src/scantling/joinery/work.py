@@ -175,6 +175,7 @@ class ConnectorKind(StrEnum):
     LID_STAY = "lid stay"
     DRAWER_SLIDE = "drawer slide"
     WALL_ANCHOR = "anti-tip anchor"
+    SHELF_PIN = "shelf pin"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,6 +27,7 @@ _METAL = frozenset(
         ConnectorKind.STRAP_HINGE,
         ConnectorKind.LID_STAY,
         ConnectorKind.DRAWER_SLIDE,
+        ConnectorKind.SHELF_PIN,
     }
 )
 _THIN_END = 0.2

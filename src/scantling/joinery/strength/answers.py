@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from scantling.joinery.strength import cases, dowels, metal, tenons
+from scantling.joinery.strength import cases, dowels, metal, pins, tenons
 from scantling.joinery.strength.figure import JointStrength
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Part
@@ -41,6 +41,7 @@ ANSWERS: dict[str, Answer] = {
     "plain_screw": metal.fastened,
     "rabbet": cases.floating,
     "round_tenon": tenons.round_tenon,
+    "shelf_pin": pins.shelf_pin,
     "shiplap": cases.floating,
     "sliding_batten": cases.floating,
     "slotted_screw": metal.fastened,
