@@ -91,7 +91,7 @@ def test_the_holes_are_measured_from_the_foot_of_the_side() -> None:
         }
         assert [m.reference_face for m in work.marks] == [Direction.FRONT] * 5 + [Direction.BACK] * 5
         assert [m.from_face_mm for m in work.marks] == pytest.approx([70.0] * 10)
-        assert [m.note for m in work.marks if m.note] == ["shelf lies here, as drawn"] * 2
+        assert [m.note for m in work.marks if m.note] == ["carries shelf as drawn"] * 2
         assert [m.from_end_mm for m in work.marks if m.note] == pytest.approx([497.0] * 2)
     assert [m.face for m in works[0].marks] == [Direction.RIGHT] * 10
     assert len({m.setup for work in works for m in work.marks}) == 1
@@ -106,9 +106,9 @@ def test_rows_are_set_from_the_edges_of_the_side() -> None:
 
 
 def test_the_steps_name_the_stick_the_stop_and_what_is_left() -> None:
-    """437 from the foot, 70 from both edges, 10 deep in 22: 12 behind."""
+    """30 from hole to hole, 70 from both edges, 10 deep in 22: 12 behind; all rows have the same words."""
     steps = " ".join(case().works[-1].steps)
-    for words in ("every 30 mm", "437.0 mm over the stop", "70.0 mm from the front edge", "10.0 mm deep"):
+    for words in ("30 mm from hole to hole", "70.0 mm from the front edge", "10.0 mm deep"):
         assert words in steps
     assert "12.0 mm of wood stay behind" in steps
 

@@ -363,21 +363,19 @@ def _mark(rows: _Rows, mouth: Vec, o: ShelfPinOptions) -> Mark:
         depth_mm=pin_depth_mm(o),
         fit=Fit.TIGHT,
         setup=f"{o.pin[0]:g} mm bit, shelf pin holes {pin_depth_mm(o):g} mm deep, {o.pitch:g} mm apart",
-        note=f"{rows.shelf.name} lies here, as drawn" if lies else "",
+        note=f"carries {rows.shelf.name.replace('_', ' ')} as drawn" if lies else "",
     )
 
 
 def _steps(rows: _Rows, o: ShelfPinOptions) -> tuple[str, ...]:
     left = wood_behind_mm(rows.side, rows.columns[0], rows.into) - pin_depth_mm(o)
-    lower = body_of(rows.side).extent(_UP)[0]
-    first = rows.heights_mm[0] - lower
     way = front_of(rows.shelf, o)
     back, front = body_of(rows.side).extent(way)
     edges = (front - dot(rows.columns[0], way), dot(rows.columns[1], way) - back)
     return (
-        f"Make one story stick for all rows: a straight strip with a stop across its foot, bored through "
-        f"every {o.pitch:g} mm; the lowest hole of {rows.shelf.name}'s rows is {first:.1f} mm over the stop. "
-        "Mark its foot and its front.",
+        "Make one story stick for all rows: a straight strip with a stop across its foot, bored through at "
+        f"the heights of one row, {o.pitch:g} mm from hole to hole, up from the stop. Mark its foot and "
+        "its front.",
         f"Hook its stop under the same end of every side, its holes {edges[0]:.1f} mm from the front edge "
         f"for the front rows and {edges[1]:.1f} mm from the back edge for the back ones: left and right then "
         "agree, whatever the stick's own errors are.",
