@@ -138,11 +138,16 @@ def test_every_step_is_in_one_row() -> None:
 
 
 def test_loose_boards_are_put_in_before_the_case_is_closed() -> None:
-    """Eight boards to two sides are one line, and it stands before the joint that shuts them in."""
+    """Eight boards and the till are one line, before the two joints of the back that shut them in."""
     plan = make_plan(shipped_job("blanket_chest"))
     with words_of(plan):
         stages = glue_stages(plan.gluing, figures=FIGURES, likes=likes_of(plan.parts))
     steps = next(stage.steps for stage in stages if any("put in dry" in step for step in stage.steps))
-    put = "Before the last is closed, put in dry: bottom board 1 to 8, to front and back."
-    assert steps[-2] == put
+    put = (
+        "Before those that follow are closed, put in dry: bottom board 1 to 8, till bottom and front, "
+        "till lid, to front and back; bottom board 1 to end left; bottom board 8 to end right; bottom board "
+        "1 to 8, to each other."
+    )
+    assert steps[-3] == put
+    assert [step.split(" (")[0] for step in steps[-2:]] == ["Close back", "Close back"]
     assert steps[-1].startswith("Close ")

@@ -148,6 +148,24 @@ def test_a_part_that_would_be_trapped_goes_in_with_the_stage_that_traps_it() -> 
     assert [stage.dry_joints for stage in stages] == [(), (), ("shelf/leg_fl", "shelf/leg_fr")]
 
 
+def test_what_goes_in_dry_goes_in_before_the_side_put_on_last() -> None:
+    """Both rails leave the left legs along x: closed there first, then the shelf, then at the right legs."""
+    parts, works = table_base()
+    shelf = between(
+        "shelf", (-450.0, 0.0, 200.0), (450.0, 0.0, 200.0), section_mm=(300.0, 18.0), thickness_axis=(0, 0, 1)
+    )
+    seats = [
+        loose("shelf", "leg_fl", (-450.0, 0.0, 200.0), (1.0, 0.0, 0.0)),
+        loose("shelf", "leg_fr", (450.0, 0.0, 200.0), (-1.0, 0.0, 0.0)),
+    ]
+    last = plan_assembly([*works, *seats], {**parts, "shelf": shelf}, SHOP).stages[-1]
+    at = {work.joint: work.at[0] for work in works}
+    places = [at[joint] for joint in last.joints]
+    assert last.open_joints == 2
+    assert len({place > 0.0 for place in places[:2]}) == len({place > 0.0 for place in places[2:]}) == 1
+    assert (places[0] > 0.0) is not (places[2] > 0.0)
+
+
 def test_what_is_shut_in_is_glued_to_each_other_before() -> None:
     """A shelf with a lip glued on, loose between end frames: the lip first, and both go in as one body."""
     parts, works = table_base()

@@ -375,10 +375,12 @@ def _mark(
     panel: Part, rail: Part, side: _Side, *, o: PanelGrooveOptions, depth_mm: float, ends_mm: float
 ) -> Mark:
     """The groove on the rail; a stopped one as long as it is cut, with the room at its ends."""
+    low, high = (side.low_mm, side.high_mm) if o.through else side.edge_mm
     past = 0.0 if o.through else 2.0 * ends_mm
     tongue = panel.thickness_mm if o.tongue is None else o.tongue
     face = _mouth_face(rail, side)
-    spot = spot_on(rail, _level(panel, side, o), face.label if face else "width+")
+    middle = moved(_level(panel, side, o), side.along, (low + high) / 2.0)
+    spot = spot_on(rail, middle, face.label if face else "width+")
     lean = _lean_deg(rail, side, face)
     tilted = f", leaning {lean:.1f} deg to the face" if lean else ""
     return Mark(
@@ -390,7 +392,7 @@ def _mark(
         reference_face=spot.reference_face,
         from_end_mm=spot.from_end_mm,
         from_face_mm=spot.from_face_mm,
-        length_mm=side.high_mm - side.low_mm + past,
+        length_mm=high - low + past,
         width_mm=tongue + o.play,
         depth_mm=depth_mm,
         fit=Fit.SLIDING,

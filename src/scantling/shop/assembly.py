@@ -27,6 +27,8 @@ from scantling.shop.squeezing import assembly_clamps, assembly_wedges
 
 __all__ = ["Assembly", "plan_assembly"]
 
+_ONE_SIDE_MM = 1.0
+"""Joints no farther apart along the way they close are all on one side. [mm]"""
 _SAME_WAY = 0.97
 """Cosine within which dry joints leave the same way, so that the part can be put in last. [1]"""
 
@@ -142,10 +144,12 @@ class _Planner:
         brought = tuple(dict.fromkeys((*self.bodies.joined(works), *shut_in)))
         dry = [work for work in self._dry if {work.first, work.second} <= body | set(trapped)]
         self._dry = [work for work in self._dry if work not in dry]
+        name = self._name(works)
+        works, still_open = _last_side_last(works, direction) if dry else (works, 0)
         area_mm2 = sum(face.area_mm2 for work in works for face in work.glue)
         names = _in_order(brought, self._parts)
         stage = GlueUp(
-            name=self._name(works),
+            name=name,
             kind=GlueUpKind.ASSEMBLY,
             part="",
             like="",
@@ -167,6 +171,7 @@ class _Planner:
             after=self._after(brought),
             direction=direction,
             note=note,
+            open_joints=still_open,
         )
         self.stages.append(stage)
         self._made[self.bodies.join(works, trapped)] = stage.name
@@ -238,6 +243,20 @@ class _Planner:
 
 def _names(works: Iterable[JointWork]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for work in works for name in (work.first, work.second)))
+
+
+def _last_side_last(works: list[JointWork], direction: Vec) -> tuple[list[JointWork], int]:
+    """Joints with those of the side put on last at the end, and how many come before what goes in dry.
+
+    Both ends of a board close in one go, so what stands in its groove goes in before the first of them. A
+    ring closes whole, and keeps its order.
+    """
+    along = [dot(work.at, direction) for work in works]
+    if len(works) < 2 or max(along) - min(along) < _ONE_SIDE_MM or rings_of(works):
+        return works, len(works) - 1
+    near, far = side_clusters(works, direction)
+    begun, last = (near, far) if works[0] in near else (far, near)
+    return [*begun, *last], len(begun)
 
 
 def _by_pair(works: Iterable[JointWork]) -> tuple[tuple[JointWork, ...], dict[str, list[JointWork]]]:

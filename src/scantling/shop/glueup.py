@@ -89,6 +89,8 @@ class GlueUp:
         Joints closed, in the order they are spread.
     dry_joints
         Joints put together without glue in the same go.
+    open_joints
+        How many of ``joints`` are closed before what is put in dry goes in; those after it shut it in.
     area_mm2, glue_g
         Glue lines, one side; wet glue to pour. [mm2] [g]
     clamp_min, cure_min
@@ -125,6 +127,7 @@ class GlueUp:
     after: tuple[str, ...] = ()
     direction: Vec | None = None
     note: str = ""
+    open_joints: int = 0
 
     @property
     def parts(self) -> tuple[str, ...]:

@@ -33,6 +33,8 @@ from scantling.plan.shape_steps import shape_words
 
 __all__ = ["MarkedPart", "joint_sheets", "marked_parts", "shared_methods"]
 
+_WHOLE_MM = 1.0
+"""What stops no farther than this from both ends is told as running from end to end. [mm]"""
 _FEW_SHEETS = 6
 """Up to so many sheets each tells how its joints are cut. [1]"""
 
@@ -275,7 +277,7 @@ def _row(
         tag=tagged.tag,
         what=what,
         face=face,
-        from_end=_from_end(mark, end, whole=mark.length_mm > 0.95 * part.length_mm, figures=figures),
+        from_end=_from_end(mark, end, part, figures=figures),
         from_face=f"{fine.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
         depth=mark_depth(mark, figures.style),
@@ -292,9 +294,14 @@ def _shapes(part: Part) -> tuple[str, ...]:
     )
 
 
-def _from_end(mark: Mark, end: str, *, whole: bool, figures: Figures) -> str:
-    if whole:
-        return "whole length"
+def _from_end(mark: Mark, end: str, part: Part, *, figures: Figures) -> str:
+    """Where along the grain its middle is; of what runs from end to end, that, and how far past them."""
+    if not mark.on_end and mark.angle_deg == 0.0:
+        past = (mark.length_mm - part.length_mm) / 2.0
+        if abs(past) < _WHOLE_MM:
+            return "whole length"
+        if past > 0.0 and abs(mark.from_end_mm - part.length_mm / 2.0) < _WHOLE_MM:
+            return f"{figures.fine.bare(past)} past each end"
     if mark.on_end:
         return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
     return f"{figures.bare(mark.from_end_mm)} {end}"

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from math import ceil
 
 from scantling.papers.clamping_words import caul_line, wedge_line
@@ -141,8 +142,10 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
         if one.kind is GlueUpKind.DRY:
             joints.append(f"Without glue: {_dry_words(one.dry_joints)}.")
         else:  # a panel or a loose board goes in while its frame is still open
-            put = f"Before the last is closed, put in dry: {_dry_words(one.dry_joints)}."
-            joints.insert(max(len(joints) - 1, 0), put)
+            left = len(one.joints) - one.open_joints
+            which = "those that follow are" if left > 1 else "the last is"
+            put = f"Before {which} closed, put in dry: {_dry_words(one.dry_joints)}."
+            joints.insert(one.open_joints, put)
     rest = ""
     if one.kind is not GlueUpKind.DRY:
         clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
@@ -163,22 +166,35 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
 
 def _dry_words(joints: Sequence[str]) -> str:
     """Joints without glue, those that lead to one part together: ``bottom board 1 to 8, to front``."""
+    pairs = [tuple(_without_end(name) for name in word(joint).split(" to ", 1)) for joint in joints]
     ways: dict[str, list[str]] = {}
-    for joint in joints:
-        part, to, other = word(joint).partition(" to ")
-        ways.setdefault(other if to else "", []).append(part)
+    beside: dict[str, None] = {}
+    for pair in pairs:
+        if len({one.rstrip("0123456789") for one in pair}) < len(pair):  # the next of a row
+            beside |= dict.fromkeys(pair)
+        else:
+            ways.setdefault(pair[1] if len(pair) > 1 else "", []).append(pair[0])
     groups: dict[tuple[str, ...], list[str]] = {}
     for other, parts in ways.items():
-        groups.setdefault(tuple(parts), []).append(other)
+        groups.setdefault(tuple(dict.fromkeys(parts)), []).append(other)
     told = []
     for inner, others in groups.items():
-        names = ", ".join(inner)
-        if len(inner) > 1 and not any("(" in part for part in inner):
-            names = names_of(part.replace(" ", "_") for part in inner)
         where = " and ".join(filter(None, others))
         comma = "," if len(inner) > 1 else ""
-        told.append(f"{names[:1].lower()}{names[1:]}{comma} to {where}" if where else names)
+        told.append(f"{_inner_words(inner)}{comma} to {where}" if where else _inner_words(inner))
+    if beside:
+        told.append(f"{_inner_words(beside)}, to each other")
     return "; ".join(told)
+
+
+def _without_end(name: str) -> str:
+    """A part without the end that is joined: what goes in goes in whole."""
+    return name.partition(" (")[0]
+
+
+def _inner_words(parts: Iterable[str]) -> str:
+    names = re.split("; |, ", names_of(part.replace(" ", "_") for part in parts))
+    return ", ".join(f"{name[:1].lower()}{name[1:]}" for name in names)
 
 
 def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
