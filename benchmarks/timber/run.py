@@ -36,6 +36,7 @@ from timber.demands import lengths, plate_sets
 from timber.limited import limited
 from timber.peers import packer_price, plain_model_price
 from timber.rackmaker import random_rack
+from timber.secondcore import SecondCore
 
 HERE = Path(__file__).parent
 RACKS = ((10, 25), (20, 40), (40, 60))
@@ -146,21 +147,22 @@ def clean(quick: bool) -> Iterator[dict[str, Any]]:
         }
 
 
-def rack_line(request: LayoutRequest, name: str, *, seconds: float, seed: int) -> dict[str, Any]:
-    """One rack solved within a time, every answer checked."""
-    started = time.process_time()
-    sound_all = True
-    last = None
-    for answer in solve(
-        request, stop=StopRule(rounds=None, seconds=seconds, clock=time.process_time), seed=seed
-    ):
+def rack_line(
+    request: LayoutRequest, name: str, *, seconds: float, seed: int, pair: bool = False
+) -> dict[str, Any]:
+    """One rack solved within a time, every answer checked; by a pair of processes, time of each of them."""
+    core = SecondCore() if pair else None
+    clock = time.process_time if core is None else core.clock
+    started, sound_all, last = clock(), True, None
+    stop = StopRule(rounds=None, seconds=seconds, clock=clock)
+    for answer in solve(request, stop=stop, seed=seed, executor=core):
         last = answer.layout
         sound_all &= not verify_layout(
             last, boards=request.boards, blanks=request.blanks, cutting=request.cutting
         )
     assert last is not None
     return {
-        "set": "racks",
+        "set": "racks by two processes" if pair else "racks",
         "instance": name,
         "limit_s": seconds,
         "seed": seed,
@@ -168,35 +170,35 @@ def rack_line(request: LayoutRequest, name: str, *, seconds: float, seed: int) -
         "bound": last.bound_price,
         "gap_pct": last.gap_pct,
         "feasible": last.complete,
-        "cpu_s": time.process_time() - started,
+        "cpu_s": clock() - started,
         "sound": sound_all,
     }
 
 
-def racks(quick: bool, seconds: float, peers: bool) -> Iterator[dict[str, Any]]:
+def racks(quick: bool, seconds: float, peers: bool, pair: bool) -> Iterator[dict[str, Any]]:
     """Seeded racks with defects; and without, beside the peers."""
     for boards, blanks in RACKS[: 1 if quick else None]:
         for seed in (1,) if quick else (1, 2, 3):
             request = random_rack(seed, boards=boards, blanks=blanks)
             name = f"{boards} boards {blanks} blanks #{seed}"
-            yield rack_line(request, name, seconds=seconds, seed=1)
+            yield rack_line(request, name, seconds=seconds, seed=1, pair=pair)
             if not peers:
                 continue
             bare = replace(request, boards=tuple(replace(b, defects=()) for b in request.boards))
-            line = rack_line(bare, name + " no defects", seconds=seconds, seed=1)
+            line = rack_line(bare, name + " no defects", seconds=seconds, seed=1, pair=pair)
             line["packer"] = packer_price(bare)
             line["plain_model"], line["plain_bound"] = plain_model_price(bare, seconds=seconds)
             yield line
 
 
-def growth(quick: bool) -> Iterator[dict[str, Any]]:
-    """One rack of each size after 1, 10 and 60 seconds of the processor, in this process alone."""
+def growth(quick: bool, pair: bool) -> Iterator[dict[str, Any]]:
+    """One rack of each size after 1, 10 and 60 seconds of the processor, by one process or two."""
     for (boards, blanks), seconds in product(
         GROWTH[: 2 if quick else None], GROWTH_S[: 1 if quick else None]
     ):
         request = random_rack(1, boards=boards, blanks=blanks)
-        line = rack_line(request, f"{boards} boards {blanks} blanks", seconds=seconds, seed=1)
-        yield {**line, "set": "growth"}
+        line = rack_line(request, f"{boards} boards {blanks} blanks", seconds=seconds, seed=1, pair=pair)
+        yield {**line, "set": line["set"].replace("racks", "growth")}
 
 
 def show(lines: list[dict[str, Any]]) -> None:
@@ -227,6 +229,7 @@ def main() -> int:
     parser.add_argument("--quick", action="store_true", help="one of each kind")
     parser.add_argument("--seconds", type=float, default=10.0, help="processor seconds for each search")
     parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
+    parser.add_argument("--pair", action="store_true", help="racks by two processes, time of each")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
     names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks", "growth")
     parser.add_argument("--only", choices=names, help="one set alone")
@@ -239,8 +242,8 @@ def main() -> int:
         "lengths": lambda: lengths(options.lengths, options.seconds) if options.lengths else (),
         "strips": lambda: strips(options.quick),
         "plates": lambda: plates(options.quick),
-        "racks": lambda: racks(options.quick, options.seconds, not options.no_peers),
-        "growth": lambda: growth(options.quick),
+        "racks": lambda: racks(options.quick, options.seconds, not options.no_peers, options.pair),
+        "growth": lambda: growth(options.quick, options.pair),
     }
     lines: list[dict[str, Any]] = []
     for name, make in sets.items():

@@ -214,7 +214,10 @@ def _boards_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) ->
         help="how many are made: once for all pieces, or once for each in their order",
     )
     boards.add_argument(
-        "--workers", metavar="NUMBER", type=int, default=1, help="processes that search; 1 if left out"
+        "--workers",
+        metavar="NUMBER",
+        type=int,
+        help="processes that search; one a core, at most 2, if left out",
     )
     boards.add_argument(
         "--cluster", metavar="ADDRESS", help="scheduler of a Dask cluster to search on (extra 'cluster')"

@@ -13,12 +13,30 @@ if TYPE_CHECKING:
     from scantling.stock.run import RunPiece
     from scantling.stock.solve import LayoutRequest
 
-__all__ = ["is_run", "run_boards"]
+__all__ = ["is_run", "run_boards", "workers_of"]
 
 
 def is_run(options: argparse.Namespace) -> bool:
     """Whether more is asked than one piece laid out in this process."""
-    return len(options.piece) > 1 or bool(options.times) or options.workers != 1 or bool(options.cluster)
+    return len(options.piece) > 1 or bool(options.times) or bool(options.cluster)
+
+
+def workers_of(options: argparse.Namespace) -> int:
+    """How many processes may search, as given or as usual."""
+    from scantling.errors import InputError
+    from scantling.stock.hands import usual_workers
+
+    if options.workers is None:
+        return usual_workers()
+    if options.workers < 1:
+        raise InputError(
+            code="workers",
+            field="--workers",
+            value=str(options.workers),
+            rule="must be a whole number from 1 up",
+            remedy="Write how many processes may work at once, such as --workers 2.",
+        )
+    return int(options.workers)
 
 
 def run_boards(options: argparse.Namespace) -> int:
@@ -33,14 +51,14 @@ def run_boards(options: argparse.Namespace) -> int:
     from scantling.stock.solve import lay_out
 
     times = _times(options.times, len(options.piece))
-    _check_hands(options)
+    workers = workers_of(options)
     jobs = _jobs(options)
     pieces = _pieces(_names(options.piece), jobs, times)
     rack = jobs[0].rack
     assert rack is not None, "the caller has seen to it"
     request = run_request(pieces, named_in_full(rack).boards)
     currency = jobs[0].shop.rates.currency
-    with hands(workers=options.workers, cluster=options.cluster or "") as executor:
+    with hands(workers=workers, cluster=options.cluster or "") as executor:
         layout = lay_out(
             request, rounds=None, seconds=options.seconds, told=Progress(currency), executor=executor
         )
@@ -67,19 +85,6 @@ def _times(given: Sequence[int], pieces: int) -> list[int]:
             remedy="Write, for example, --times 40.",
         )
     return times
-
-
-def _check_hands(options: argparse.Namespace) -> None:
-    from scantling.errors import InputError
-
-    if options.workers < 1:
-        raise InputError(
-            code="workers",
-            field="--workers",
-            value=str(options.workers),
-            rule="must be a whole number from 1 up",
-            remedy="Write how many processes may work at once, such as --workers 2.",
-        )
 
 
 def _jobs(options: argparse.Namespace) -> list[Job]:

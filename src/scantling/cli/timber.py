@@ -62,7 +62,7 @@ def boards(options: argparse.Namespace) -> int:
 
     from scantling.cli.job import job_of
     from scantling.cli.progress import Progress
-    from scantling.cli.run import is_run, run_boards
+    from scantling.cli.run import is_run, run_boards, workers_of
     from scantling.cli.show import print_sheets
     from scantling.errors import InputError
     from scantling.papers.sheets.all import sheets_of
@@ -78,6 +78,7 @@ def boards(options: argparse.Namespace) -> int:
         )
     if options.rack is not None and is_run(options):
         return run_boards(options)
+    workers = workers_of(options)
     options.piece = options.piece[0]
     job = job_of(options)
     if job.rack is None:
@@ -89,6 +90,6 @@ def boards(options: argparse.Namespace) -> int:
             remedy="Write --rack boards.csv; without one, scantling plan says what to buy.",
         )
     planner = Planner(told=Progress(job.shop.rates.currency))
-    plan = planner.plan(replace(job, layout_s=options.seconds))
+    plan = planner.plan(replace(job, layout_s=options.seconds, layout_workers=workers))
     print_sheets(tuple(s for s in sheets_of(plan) if s.id == "boards"))
     return 0

@@ -22,6 +22,8 @@ class Job:
         Boards at hand; None plans what to buy.
     layout_s
         Time to lay out the boards; None keeps to a number of rounds, which is repeatable. [s]
+    layout_workers
+        Processes that may work at that at once.
     """
 
     piece: Piece
@@ -29,3 +31,4 @@ class Job:
     room: Room
     rack: Rack | None = None
     layout_s: float | None = None
+    layout_workers: int = 1

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
 from scantling.piece.matching import WishKind
@@ -12,6 +13,7 @@ from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.engine import Method
 from scantling.stock.folding import folded
+from scantling.stock.hands import hands
 from scantling.stock.layout import Layout
 from scantling.stock.matching import layout_key
 from scantling.stock.solve import LayoutAnswer, LayoutRequest, StopRule, solve
@@ -28,11 +30,15 @@ Told = Callable[[LayoutAnswer], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """How long to search, and from which seed; one of rounds and seconds [s] is given."""
+    """How long to search, and from which seed; one of rounds and seconds [s] is given.
+
+    ``workers`` is how many processes may work at once: by rounds they change nothing.
+    """
 
     rounds: int | None
     seconds: float | None
     seed: int
+    workers: int = 1
 
     def shared(self) -> Limits:
         """Half of the time; as many rounds."""
@@ -148,13 +154,14 @@ def choose_stock(
         Is told the same, with what would be returned were the search over.
     """
     search = _Search(told=told, found=found)
-    try:
-        search.run(usual, limits if other == usual else limits.shared())
-        if other != usual and (limits.seconds is not None or search.wants(other, limits.seed)):
-            search.run(other, limits.shared())
-    except KeyboardInterrupt:
-        if told is None or search.best is None:
-            raise
+    with hands(workers=limits.workers) as search.executor:
+        try:
+            search.run(usual, limits if other == usual else limits.shared())
+            if other != usual and (limits.seconds is not None or search.wants(other, limits.seed)):
+                search.run(other, limits.shared())
+        except KeyboardInterrupt:
+            if told is None or search.best is None:
+                raise
     return search.chosen()
 
 
@@ -163,12 +170,13 @@ class _Search:
 
     def __init__(self, *, told: Told | None, found: Found | None = None) -> None:
         self.told, self.found = told, found
+        self.executor: Executor | None = None
         self.best: LayoutAnswer | None = None
         self.request: LayoutRequest | None = None
 
     def run(self, request: LayoutRequest, limits: Limits) -> None:
         """Search one request; a later one counts only where it is better."""
-        for answer in solve(request, stop=limits.rule(), seed=limits.seed):
+        for answer in solve(request, stop=limits.rule(), seed=limits.seed, executor=self.executor):
             if request is self.request or self._better(answer, request):
                 self.best, self.request = answer, request
                 if self.told is not None:

@@ -227,7 +227,8 @@ def _laid_out(
     """What is left to cut, on the boards that are left."""
     finished, ledgers = milled
     question = question_of(job, rack, finished, ledgers)
-    limits = Limits(rounds=ROUNDS if job.layout_s is None else None, seconds=job.layout_s, seed=SEED)
+    rounds, workers = (ROUNDS, 1) if job.layout_s is None else (None, job.layout_workers)
+    limits = Limits(rounds=rounds, seconds=job.layout_s, seed=SEED, workers=workers)
     chosen = lay_rest(question, limits, cache=cache, told=told)
     return _answered(asked, question, chosen, job=job, ledgers=ledgers)
 

@@ -85,11 +85,10 @@ def _sums(starts: Iterable[int], steps: dict[int, int], end: int, *, most: int) 
 def _thinned(pool: NDArray[np.int64], must: set[int], step: int) -> NDArray[np.int64]:
     """Positions of which every one left out lies at most a step above one kept."""
     kept = sorted(must)
-    last = -1
-    for position in pool.tolist():
-        if last < 0 or position - last > step:
-            kept.append(position)
-            last = position
+    here = 0
+    while here < len(pool):
+        kept.append(int(pool[here]))
+        here = int(np.searchsorted(pool, pool[here] + step, side="right"))
     return np.unique(np.array(kept, dtype=np.int64))
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from scantling.stock.problem import Problem, Stock
 
 __all__ = ["CostBound", "area_bound", "next_price_sum"]
@@ -33,12 +35,13 @@ def next_price_sum(costs: list[float], value: float, *, most: int = 40_000) -> f
     >>> next_price_sum([40.0, 55.0, 70.0], 96.0)
     110.0
     """
-    sums = {0.0}
+    sums = np.zeros(1)
     for cost in costs:
-        sums |= {round(s + cost, 9) for s in sums if s < value}
+        sums = np.unique(np.concatenate([sums, np.round(sums[sums < value] + cost, 9)]))
         if len(sums) > most:
             return value
-    return min((s for s in sums if s >= value - 1e-6), default=value)
+    reached = int(np.searchsorted(sums, value - 1e-6))
+    return float(sums[reached]) if reached < len(sums) else value
 
 
 def _clear_area(problem: Problem, stock: Stock) -> int:

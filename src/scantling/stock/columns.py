@@ -21,9 +21,11 @@ from scantling.stock.rest import Pool
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.shapes import Duals
 
-__all__ = ["Generator", "is_split", "plan_of_columns"]
+__all__ = ["Generator", "PricedFor", "is_split", "plan_of_columns"]
 
 Floats = NDArray[np.float64]
+PricedFor = tuple[Duals, Floats, set[int]]
+"""Worths all boards were priced for, what they gave at most, and which of them exactly."""
 EPSILON = 1e-7
 ENOUGH = 0.0005
 """Share of its value by which the linear program may lie above the bound and count as solved."""
@@ -98,8 +100,8 @@ class Generator:
     """Prices with sizes rounded down, made when it is first wanted."""
     pool: Pool = field(init=False)
     """The patterns as one table."""
-    priced: list[tuple[Duals, Floats, set[int]]] = field(default_factory=list)
-    """Worths all boards were priced for, what they gave at most, and which of them exactly."""
+    priced: list[PricedFor] = field(default_factory=list)
+    """All pricings of all boards."""
 
     def __post_init__(self) -> None:
         self.pool = Pool(self.problem, self.master.columns)

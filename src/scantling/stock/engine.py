@@ -8,10 +8,11 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Callable, Iterator
+from collections.abc import Generator as Steps
 from dataclasses import dataclass, field
 from enum import StrEnum
 from random import Random
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from scantling.stock.balance import FIRST_SHARE, SHARE, Balance
 from scantling.stock.bound import CostBound, area_bound, next_price_sum
@@ -36,6 +37,17 @@ class Method(StrEnum):
 
     QUICK = "quick"
     THOROUGH = "thorough"
+    PAIRED = "paired"
+    """As thorough, the bound and better layouts side by side (:mod:`scantling.stock.paired`)."""
+
+
+def _ended(steps: Steps[None, None, Plan | None]) -> Plan | None:
+    """What comes of some steps, made one after the other."""
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            return cast("Plan | None", end.value)
 
 
 @dataclass(slots=True)
@@ -54,6 +66,8 @@ class Engine:
     current_plan: Plan = field(init=False)
     sets: BoardSets | None = None
     """Which boards to cut, once the linear program is solved."""
+    priced: int = 0
+    """Exact steps made for the bound."""
 
     def __post_init__(self) -> None:
         self.bound = area_bound(self.problem)
@@ -152,7 +166,7 @@ class Engine:
     def _refine(self, generator: Generator) -> Iterator[None]:
         """Steps for the bound and for better plans in turn, for as long as the caller likes."""
         balance = Balance(None if self.patience_s is None else self.clock)
-        bounding, bettering = self._bounding(generator), self._bettering(generator)
+        bounding, bettering = self.bounding(generator), self.bettering(generator)
         number = 0
         while not self.proven:
             balance.share = SHARE if self.sets is not None else FIRST_SHARE
@@ -171,13 +185,12 @@ class Engine:
                 yield
         yield
 
-    def _bounding(self, generator: Generator) -> Iterator[None]:
+    def bounding(self, generator: Generator) -> Iterator[None]:
         """Exact steps until none helps; then sets of boards, and finer positions for the bound."""
-        number = 0
         while not generator.converged:
-            number += 1
+            self.priced += 1
             generator.step()
-            if generator.proof_due(number):
+            if generator.proof_due(self.priced):
                 generator.prove()
             self._raise_bound(generator.bound)
             yield
@@ -193,21 +206,34 @@ class Engine:
                 return
             yield
 
-    def _bettering(self, generator: Generator) -> Iterator[None]:
-        """Better plans, one attempt after the other; now and then a choice among all patterns."""
+    def bettering(self, generator: Generator, *, begun: bool = False, finely: bool = False) -> Iterator[None]:
+        """Better plans, one attempt after the other; now and then a choice among all patterns.
+
+        Parameters
+        ----------
+        generator
+            Prices, and keeps the patterns.
+        begun
+            Whether the patterns are those of a search that has made its first choice among them.
+        finely
+            Whether to yield within a long attempt as well.
+        """
         from scantling.stock.renewal import Renewal
         from scantling.stock.setfilling import SetFilling
 
         renewal = Renewal(generator=generator, rng=self.rng, best=self.best, patience_s=self._choice_s)
-        renewal.widen(steps=4 if self.patience_s is not None else 2)
-        known, filling, number = 0, None, 0
+        known, filling, number = len(generator.master.columns), None, 0
+        if not begun:
+            known = 0
+            renewal.widen(steps=4 if self.patience_s is not None else 2)
         while True:
             renewal.take(self.best)
             number += 1
             if filling is None and self.sets is not None:
                 filling = SetFilling(renewal=renewal, sets=self.sets)
             if filling is not None and not filling.done and number % 2:
-                self.offer(filling.attempt())
+                attempt = filling.attempt()
+                self.offer((yield from attempt) if finely else _ended(attempt))
             elif len(generator.master.columns) > known + NEW_COLUMNS:
                 known = len(generator.master.columns)
                 self.offer(renewal.whole(nodes=20))
@@ -227,7 +253,9 @@ class Engine:
         """Rule out sets of boards, the cheapest first, one a time."""
         from scantling.stock.boardsets import BoardSets
 
-        sets = self.sets = BoardSets.of(generator)
+        if self.sets is None:
+            self.sets = BoardSets.of(generator)
+        sets = self.sets
         while not sets.settled and not self.proven:
             sets.step()
             self._raise_bound(min(sets.bound, self.best.cost))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import signal
+import threading
 from collections.abc import Iterator
 from concurrent.futures import Executor
 from contextlib import contextmanager
@@ -11,22 +13,41 @@ from typing import Any
 
 from scantling.errors import InputError
 
-__all__ = ["hands"]
+__all__ = ["hands", "usual_workers"]
 
 
-def _leave_interrupts() -> None:
-    """Ctrl-C is for the process that was asked, not for those that help it."""
+def usual_workers() -> int:
+    """Processes that search where nobody says how many: two, or one on a machine of one core."""
+    try:
+        cores = len(os.sched_getaffinity(0))
+    except AttributeError:  # not told on every system
+        cores = os.cpu_count() or 1
+    return max(1, min(2, cores))
+
+
+def _helping() -> None:
+    """Ctrl-C is for the process that was asked, not for those that help it; they end when it does."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    from multiprocessing import connection, parent_process
+
+    parent = parent_process()
+    if parent is not None:
+        connection.wait([parent.sentinel])
+        os._exit(0)
 
 
 @contextmanager
 def hands(*, workers: int = 1, cluster: str = "") -> Iterator[Executor | None]:
-    """An executor, shut down at the end; None for this process.
+    """An executor for what this process does not do itself, shut down at the end; None where it works alone.
 
     Parameters
     ----------
     workers
-        Processes on this machine; 1 for this one alone.
+        Processes on this machine, this one among them; 1 for this one alone.
     cluster
         Address of a scheduler, such as ``tcp://10.0.0.5:8786``; empty for none.
 
@@ -39,7 +60,7 @@ def hands(*, workers: int = 1, cluster: str = "") -> Iterator[Executor | None]:
     if cluster:
         yield from _of_cluster(cluster)
     elif workers > 1:
-        yield from _of_pool(workers)
+        yield from _of_pool(workers - 1)
     else:
         yield None
 
@@ -48,7 +69,7 @@ def _of_pool(workers: int) -> Iterator[Executor]:
     from concurrent.futures import ProcessPoolExecutor
     from multiprocessing import get_context
 
-    pool = ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_leave_interrupts)
+    pool = ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_helping)
     try:
         yield pool
     finally:

@@ -79,6 +79,8 @@ class PricedBoard:
     """Stretches that hold a defect: (to, from) by row."""
     stretches: Ints = field(init=False)
     """Length of every stretch as an index in the family's tables: shape (to, from)."""
+    measured: bool = field(init=False, default=False)
+    """Whether ``gaps``, ``alike``, ``models`` and ``pairs`` are there."""
 
     @classmethod
     def of(cls, index: int, stock: Stock, family: Family, *, cap: int) -> PricedBoard:
@@ -129,6 +131,12 @@ class PricedBoard:
         for s, shape in enumerate(family.shapes):
             by_column.setdefault((shape.length, shape.side), []).append(s)
         self.columns = tuple((k[0], k[1], tuple(v)) for k, v in sorted(by_column.items()))
+
+    def _measure(self) -> None:
+        """Find room and spoiled stretches: what takes longest, so only for boards that are priced at all."""
+        if self.measured:
+            return
+        self.measured = True
         self.gaps = np.stack([self._gaps(length, side) for length, side, _ in self.columns])
         self._group()
         self.pairs = self._spoiled_pairs()
@@ -260,6 +268,7 @@ class PricedBoard:
             Only patterns worth more are wanted: stretches that are part of none are passed over, and what is
             told is then the floor at most. [money]
         """
+        self._measure()
         bare, pairs = self._bare(clean), self.pairs
         segments = np.full(bare.shape, -np.inf) if self.stock.rip_first else bare.copy()
         if np.isfinite(floor) and not self.stock.rip_first:

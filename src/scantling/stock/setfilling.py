@@ -11,6 +11,7 @@ References
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -61,15 +62,16 @@ class Dive:
     nodes: int
     shakes: int = 0
 
-    def into(self, boards: frozenset[int]) -> Plan | None:
-        """The first plan found; None where none was."""
+    def into(self, boards: frozenset[int]) -> Generator[None, None, Plan | None]:
+        """The first plan found; None where none was. Yields after every linear program."""
         free = np.zeros(len(self.renewal.problem.stocks), dtype=bool)
         free[list(boards)] = True
         for _ in range(self.shakes):
             self.renewal.shake(boards)
-        return self._on([], free)
+            yield
+        return (yield from self._on([], free))
 
-    def _on(self, settled: list[Pattern], free: NDArray[np.bool_]) -> Plan | None:
+    def _on(self, settled: list[Pattern], free: NDArray[np.bool_]) -> Generator[None, None, Plan | None]:
         """The first plan found that has some patterns settled and cuts the others from what is free."""
         renewal, problem = self.renewal, self.renewal.problem
         demand = demand_left(problem, settled)
@@ -80,6 +82,7 @@ class Dive:
         self.nodes -= 1
         left = self.below - sum(problem.stocks[p.stock].cost for p in settled)
         found = renewal.priced(demand, free, below=left, steps=4)
+        yield
         if found is None:
             return None
         rest, answer = found
@@ -93,7 +96,7 @@ class Dive:
                 return None
             others = free.copy()
             others[pattern.stock] = False
-            plan = self._on([*settled, pattern], others)
+            plan = yield from self._on([*settled, pattern], others)
             if plan is not None:
                 return plan
         return None
@@ -121,14 +124,16 @@ class SetFilling:
     done: bool = False
     """Whether there is no such set."""
 
-    def attempt(self) -> Plan | None:
-        """Look at the next set; the plan where it is the best so far."""
+    def attempt(self) -> Generator[None, None, Plan | None]:
+        """Look at the next set; the plan where it is the best so far. Yields now and then."""
         best = self.renewal.best.cost - EPSILON
         boards = self._next(best)
         if boards is None or self.sets.judge(boards) is False:
             return None
         nodes, shakes = NODES << min(self.turn, 8), SHAKES * self.turn
-        plan = Dive(renewal=self.renewal, below=best, nodes=nodes, shakes=shakes).into(boards)
+        yield
+        dive = Dive(renewal=self.renewal, below=best, nodes=nodes, shakes=shakes)
+        plan = yield from dive.into(boards)
         if plan is None:
             self.passed.append(boards)
         return plan

@@ -14,6 +14,7 @@ from scantling.stock.bound import CostBound
 from scantling.stock.engine import Engine, Method
 from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.matching import solve_matched
+from scantling.stock.paired import PairedEngine
 from scantling.stock.problem import UNITS_PER_MM, Problem, build_problem
 from scantling.stock.request import LayoutAnswer, LayoutRequest, StopRule
 from scantling.stock.search import Plan, plan_of
@@ -89,6 +90,17 @@ def _keep_going(stop: StopRule, *, done: int, started: float) -> bool:
     return stop.seconds is None or stop.clock() - started < stop.seconds
 
 
+def _in_pairs(stop: StopRule, executor: Executor | None) -> bool:
+    """Whether two hands work on one rack: where asked for, or by the clock with a hand to spare.
+
+    By rounds alone the answer is that of one hand, whatever there is to spare.
+    """
+    by_clock = stop.rounds is None and stop.seconds is not None
+    return stop.method is Method.PAIRED or (
+        stop.method is Method.THOROUGH and by_clock and executor is not None
+    )
+
+
 @dataclass(slots=True)
 class _Search:
     """The engines of the independent parts of a rack, taken together."""
@@ -108,7 +120,10 @@ class _Search:
                 engines.append(Waves(part.problem, rng, executor, stop.clock))
                 continue
             patience_s = None if stop.seconds is None else max(0.2, stop.seconds / 5)
-            engines.append(Engine(part.problem, rng, stop.method, patience_s, stop.clock))
+            how = (part.problem, rng, stop.method, patience_s, stop.clock)
+            engines.append(
+                PairedEngine(*how, executor=executor) if _in_pairs(stop, executor) else Engine(*how)
+            )
         return cls(problem=problem, parts=parts, engines=engines)
 
     def plan(self) -> Plan:

@@ -7,9 +7,8 @@ its boards hold now, so what one lot saves no other can lose, and lots may run a
 from __future__ import annotations
 
 import time
-from collections import deque
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor
+from concurrent.futures import Executor, Future
 from dataclasses import dataclass, field, replace
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
@@ -84,15 +83,20 @@ class Waves:
             yield from self._bounding(bound_worths)
 
     def _run(self, work: Callable[[A], B], tasks: list[A]) -> Iterator[B]:
-        """Answers in the order of the tasks, so that it does not matter where they were worked out."""
+        """Answers in the order of the tasks, so that it does not matter where they were worked out.
+
+        This process works too: it takes the last tasks nobody has begun.
+        """
         if self.executor is None:
             yield from map(work, tasks)
             return
-        waiting = deque(self.executor.submit(work, task) for task in tasks)
+        waiting = [self.executor.submit(work, task) for task in tasks]
+        mine: dict[int, B] = {}
         try:
-            while waiting:
-                yield waiting[0].result()
-                waiting.popleft()
+            for number, there in enumerate(waiting):
+                while number not in mine and not there.done() and (spare := _spared(waiting)) is not None:
+                    mine[spare] = work(tasks[spare])
+                yield mine.pop(number) if number in mine else there.result()
         finally:
             for future in waiting:
                 future.cancel()
@@ -195,6 +199,12 @@ class Waves:
                 if value > self.bound.cost:
                     self.bound = CostBound(cost=value, short=value > sum(s.cost for s in stocks) + EPSILON)
                 yield
+
+
+def _spared(waiting: list[Future[B]]) -> int | None:
+    """Number of the last task nobody has begun, taken from those who might; None where all are begun."""
+    free = (n for n in reversed(range(len(waiting))) if not waiting[n].cancelled())
+    return next((n for n in free if waiting[n].cancel()), None)
 
 
 def _only(problem: Problem, boards: range) -> Problem:

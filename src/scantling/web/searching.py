@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import multiprocessing
 import threading
 from collections import OrderedDict
@@ -13,6 +14,7 @@ from scantling.errors import InputError
 from scantling.plan.laying_out import Question
 from scantling.plan.search_apart import Found, search_apart
 from scantling.plan.stockways import Chosen, Limits
+from scantling.stock.hands import usual_workers
 
 __all__ = ["MOST_SECONDS", "Searches", "Searching"]
 
@@ -116,9 +118,11 @@ class Searching:
         self.number, self._searches, self._question = number, searches, question
         context = multiprocessing.get_context("spawn")
         self._ours, theirs = context.Pipe()
-        limits = Limits(rounds=None, seconds=seconds, seed=1)
+        limits = Limits(rounds=None, seconds=seconds, seed=1, workers=usual_workers())
         asked = (question.kept.request, question.other, limits)
-        self._process: BaseProcess = context.Process(target=search_apart, args=(theirs, *asked), daemon=True)
+        # no daemon, for those may have no helpers of their own: it ends with the pipe, and here at the latest
+        self._process: BaseProcess = context.Process(target=search_apart, args=(theirs, *asked))
+        atexit.register(self.stop)
         self._process.start()
         theirs.close()
 
@@ -143,6 +147,7 @@ class Searching:
 
     def stop(self) -> None:
         """End the process, if it has not ended."""
+        atexit.unregister(self.stop)
         self._ours.close()
         self._process.terminate()
         self._process.join(timeout=2)
