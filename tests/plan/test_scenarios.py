@@ -208,6 +208,33 @@ def test_bench_tips_under_someone_at_its_end() -> None:
     assert [f.severity for f in found("hall_bench", "F36")] == [Severity.HIGH]
 
 
+def test_bench_feet_are_trimmed_to_uneven_flags() -> None:
+    """4 out of flat under four feet: 4 x 1.0320 = 4.1 along a leg, and the seat at 446; 4 taller will do."""
+    [told] = found("hall_bench", "F81")
+    assert told.numbers["along_mm"] == pytest.approx(4.0 * 1.0320, abs=0.0005)
+    assert "Draw it 4 mm taller" in told.advice
+    [step] = [s for s in plan("hall_bench").order.steps if s.title == "Trim the feet where it stands"]
+    assert step.needs == ("Wrap, deliver and set up",)
+    assert "up to 4.1 mm along a leg" in " ".join(step.details)
+    assert any("Both hands behind the edge" in caution for caution in step.cautions)
+
+
+def test_bench_wedge_slots_leave_whole_wood(tmp_path: Path) -> None:
+    """The tenon is 38 / cos 14.30 + 6 = 45.2 long: a slot of 32 is 71 % of it; 34 is past three quarters.
+
+    The wedged holes are 28 across and 190 from the ends at the underside; 14.4 of that is half their mouth.
+    """
+    assert not found("hall_bench", "F12")
+    text = (EXAMPLES / "hall_bench.yaml").read_text(encoding="utf-8")
+    assert "wedge: [5 mm, 32 mm]" in text
+    deep = tmp_path / "bench.yaml"
+    deep.write_text(text.replace("wedge: [5 mm, 32 mm]", "wedge: [5 mm, 34 mm]"), encoding="utf-8")
+    told = [f for f in make_plan(job("hall_bench", deep)).findings if f.code == "F12"]
+    tenon = 38.0 * hypot(1.0, tan(radians(12.0)), tan(radians(8.0))) + 6.0
+    assert [f.numbers["tenon_mm"] for f in told] == [pytest.approx(tenon)] * len(told) != []
+    assert all("Saw the slot 33 mm deep" in f.advice for f in told)
+
+
 def test_bench_seam_at_a_hole_is_told(tmp_path: Path) -> None:
     """Three strips put seams 55 from the middle, holes of 28 are 85 from it: 16 left of 25. Two do not."""
     text = (EXAMPLES / "hall_bench.yaml").read_text(encoding="utf-8")

@@ -60,12 +60,12 @@ def test_a_cut_out_is_told_by_its_length_its_height_and_its_corners(
 
 
 def test_a_scoop_is_a_step_of_its_own_with_its_cautions() -> None:
-    """760 by 330, 6 deep: R = (760^2 / 4 + 36) / 12 = 12036; 15 and 240 a square meter are 75.2 min."""
+    """760 by 330, 6 deep; 15 and 240 a square meter are 75.2 min."""
     steps = Planner().plan(shipped_job("hall_bench")).order.steps
     [step] = [step for step in steps if step.title == "Scoop the seat"]
     told = " ".join(step.details)
     assert "scoop 6 mm deep, top face, stopped 230 mm from both ends" in told
-    assert "an arc 760 mm long, 6 mm deep, of 12036 mm radius; 32.0 mm of 38 mm are left" in told
+    assert "an arc 760 mm long and 6 mm deep, its radius on the sheet; 32.0 mm of 38 mm are left" in told
     assert step.hands_on_min == pytest.approx(15.0 + 240.0 * 0.760 * 0.330)
     assert any("Both hands behind the edge" in caution for caution in step.cautions)
     assert any(caution.startswith("Clamp it down") for caution in step.cautions)

@@ -7,9 +7,9 @@ import math
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.piece.model import Direction, Part, Stands
+from scantling.piece.model import Direction, Part, Piece, Stands
 
-__all__ = ["backing_angle_deg", "check", "legs_of", "thinnest_mm"]
+__all__ = ["backing_angle_deg", "check", "legs_of", "standing_legs", "thinnest_mm"]
 
 
 def backing_angle_deg(front_lean_deg: float, side_lean_deg: float) -> float:
@@ -39,11 +39,16 @@ def backing_angle_deg(front_lean_deg: float, side_lean_deg: float) -> float:
 
 def legs_of(subject: Subject) -> list[Part]:
     """Parts that stand on the floor and go up; what hangs on a wall has none, whatever reaches down to it."""
-    if subject.piece.brief.stands is Stands.WALL:
+    return standing_legs(subject.piece)
+
+
+def standing_legs(piece: Piece) -> list[Part]:
+    """As :func:`legs_of`, of a piece."""
+    if piece.brief.stands is Stands.WALL:
         return []
     return [
         part
-        for part in subject.piece.parts.values()
+        for part in piece.parts.values()
         if abs(part.frame.grain[2]) > 0.7
         and not part.edges  # a stave of a ring, no leg
         and any(trim.by == "floor" for trim in part.trims)

@@ -32,6 +32,8 @@ from scantling.checks import (
     shelf_pins,
     short_grain,
     tenons,
+    uneven,
+    wedge_slots,
     wedges,
 )
 from scantling.checks.catalogue import finding, rules
@@ -65,6 +67,8 @@ _CHECKS = (
     sheets.check,
     shelf_pins.check,
     wedges.check,
+    wedge_slots.check,
+    uneven.check,
     drawbores.check,
     dusts.check,
     blocks.check,

@@ -360,7 +360,7 @@ def _boring(o: RoundTenonOptions, entry: _Entry, hole: Mark) -> tuple[str, ...]:
 def _ending(o: RoundTenonOptions) -> tuple[str, ...]:
     if o.wedge is None:
         return ("When the glue has cured, cut the end flush.",) if o.depth is None and o.proud > 0.0 else ()
-    slot = "Saw the wedge slot square to the grain of the part it enters"
+    slot = f"Saw the wedge slot {o.wedge[1]:g} mm deep, square to the grain of the part it enters"
     if o.depth is None:
         flush = " and cut the end flush when the glue has cured" if o.proud > 0.0 else ""
         return (f"{slot}; drive the wedge across that grain{flush}.",)

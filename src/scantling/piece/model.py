@@ -411,6 +411,8 @@ class Brief:
         Holes bored for air in a chest with a lid: how many, and their diameter. [1], [mm]
     holds_people
         Whether it is to be sat or stood on.
+    floor_uneven_mm, feet_trim_mm
+        How far the floor is out of flat; how much taller it is drawn, to come off the feet there. [mm]
     stands
         On the floor, or hung on a wall; what hangs has no feet to tip over.
     carried
@@ -428,6 +430,8 @@ class Brief:
     vents: tuple[int, float] | None = None
     holds_people: bool = False
     leaned_on: bool = True
+    floor_uneven_mm: float = 0.0
+    feet_trim_mm: float = 0.0
     photographs: bool = False
     stands: Stands = Stands.FLOOR
     carried: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -455,10 +459,9 @@ class Piece:
         Where ``parts.NAME``, ``joints.NAME``, ``joints.NAME.OPTION`` and each pair of parts
         (``joints.NAME.pair``, or ``joints.NAME.2.pair`` of several), ``finish.system`` and ``accept.RULE``
         stand in the file.
-    fractions
-        Smallest fraction of an inch that sizes are shown to: 16, 32 or 64.
-    both_units
-        Whether lengths are shown in the other unit too, behind ``units``, which lead.
+    fractions, both_units
+        Smallest fraction of an inch that sizes are shown to: 16, 32 or 64; whether lengths are shown in the
+        other unit too, behind ``units``, which lead.
     built
         What is made of it already; None where nothing was told.
     """

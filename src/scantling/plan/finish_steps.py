@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from scantling.checks.legs import standing_legs
+from scantling.checks.uneven import FIRM_FEET, along_leg_mm
 from scantling.joinery.work import ConnectorKind
 from scantling.plan.hardware import fastenings
 from scantling.plan.pace import rate
@@ -61,7 +63,7 @@ def finish_steps(work: Work, steps: Steps) -> None:
 
 
 def last_steps(work: Work, steps: Steps) -> None:
-    """What goes together dry, the photographs if they are asked for, and delivery."""
+    """What goes together dry, the photographs if asked for, delivery, and the feet on the floor there."""
     parts = tuple(work.piece.parts)
     dry = [stage for stage in work.gluing.assembly if stage.kind is GlueUpKind.DRY]
     pieces = fastenings(done for done in work.works if done.dry)
@@ -95,6 +97,40 @@ def last_steps(work: Work, steps: Steps) -> None:
             parts=parts,
             details=_ANCHORED if any(x.kind is ConnectorKind.WALL_ANCHOR for x in work.hardware) else (),
             cautions=cautions_for("lifting"),
+        )
+    )
+
+    _feet_step(work, steps)
+
+
+def _feet_step(work: Work, steps: Steps) -> None:
+    """Trimming the feet to an uneven floor, where it stands."""
+    brief = work.piece.brief
+    legs = standing_legs(work.piece)
+    if brief.floor_uneven_mm <= 0.0 or len(legs) <= FIRM_FEET:
+        return
+    most = max(along_leg_mm(leg, brief.floor_uneven_mm) for leg in legs)
+    steps.add(
+        Step(
+            title="Trim the feet where it stands",
+            phase="delivery",
+            hands_on_min=rate("trim_foot").minutes(count=len(legs)),
+            needs=("Wrap, deliver and set up",),
+            parts=tuple(leg.name for leg in legs),
+            details=(
+                "Set it where it is to stand, and wedge up under the feet until its top is level both "
+                "ways and nothing rocks.",
+                f"Find the widest gap under a foot, some {brief.floor_uneven_mm:g} mm by the brief. With a "
+                "pencil on a block as thick as that gap, scribe round every foot, the block flat on the "
+                "floor.",
+                f"Mark which foot stood where. Saw to the lines, up to {most:.1f} mm along a leg, and bevel "
+                "the arris so that it does not splinter.",
+                "Seal the end grain anew: stone and tile are damp.",
+            ),
+            cautions=(
+                *cautions_for("hand tools", "lifting"),
+                "Saw with it laid on its side on a blanket and held by someone else.",
+            ),
         )
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.piece.model import Part
-from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
+from scantling.piece.shaping import Shaping, ShapingKind
 from scantling.piece.thinnest import thickness_left_mm
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
@@ -79,14 +79,14 @@ def _scoop_step(work: Work, steps: Steps) -> None:
                 "the template.",
                 "Bore a few depth holes on the middle line, a stop on the bit, 1 mm short of the depth: "
                 "where they vanish the hollow is nearly deep enough.",
-                "Hollow it straight across the grain, from both rims down to the middle, never up and out of "
-                "it, where the fibers lift; then along with a curved sole or a scraper. A straightedge "
-                "across and the template along tell where.",
+                "Hollow it with strokes across the grain, in from both edges, or the far one splinters. Then "
+                "along it with a curved sole or a scraper, always downhill from a rim to the middle: up out of "
+                "it the fibers lift. A straightedge across and the template along tell where.",
             ),
             cautions=(
                 *cautions_for("drilling", "hand tools", "sanding"),
-                "Clamp it down, out of the way of both hands: a gouge or a curved plane is pushed toward the "
-                "far rim, and nothing of you is beyond it.",
+                "Clamp it down, with both hands behind the tool: it is pushed across toward the far edge, and "
+                "nothing of you is beyond it.",
             ),
         )
     )
@@ -101,10 +101,9 @@ def _left(part: Part, scoop: Shaping) -> str:
     """The arc of a scoop, and what is left under it."""
     chord = scoop.end_mm - scoop.start_mm
     high = part.thickness_mm if scoop.side[1] else part.width_mm
-    radius = arc_radius_mm(chord, scoop.size_mm)
     left = thickness_left_mm(part) if scoop.side[1] else high - scoop.size_mm
     return (
-        f"{part.name}: an arc {chord:.0f} mm long, {scoop.size_mm:g} mm deep, of {radius:.0f} mm radius; "
+        f"{part.name}: an arc {chord:.0f} mm long and {scoop.size_mm:g} mm deep, its radius on the sheet; "
         f"{left:.1f} mm of {high:g} mm are left in its middle"
     )
 

@@ -456,6 +456,8 @@ def _brief(spec: BriefSpec) -> Brief:
         vents=None if spec.vents is None else (int(spec.vents[0]), spec.vents[1]),
         holds_people=spec.holds_people,
         leaned_on=spec.leaned_on,
+        floor_uneven_mm=spec.floor_uneven,
+        feet_trim_mm=spec.feet_trim,
         photographs=spec.photographs,
         stands=spec.stands,
         carried=spec.carried,

@@ -197,6 +197,21 @@ def _carriable(value: float, info: ValidationInfo) -> float:
     return _within(value, info, _SIDE_MM)
 
 
+def _trimmable(value: float, info: ValidationInfo) -> float:
+    """What a floor is out of flat, or what comes off the feet for it."""
+    least, most = _UNEVEN_MM
+    if LOOKUP in (info.context or {}) and not least <= value <= most:
+        inch = (info.context or {}).get(UNIT) == "in"
+        ends = [show_limit(end, inch=inch) if inch else f"{end:g} mm" for end in _UNEVEN_MM]
+        raise custom_error(
+            code="out_of_range",
+            rule=f"must lie in {' .. '.join(ends)}",
+            remedy="Write from the lowest to the highest place under its feet; a step in the floor is no "
+            "matter of trimming.",
+        )
+    return value
+
+
 def _within(value: float, info: ValidationInfo, limits_mm: tuple[float, float]) -> float:
     if LOOKUP in (info.context or {}) and not limits_mm[0] <= value <= limits_mm[1]:
         raise custom_error(
@@ -217,8 +232,11 @@ _WAY_MM = (200.0, 50_000.0)
 """Least and most a door, corridor or ceiling may be. [mm]"""
 _SIDE_MM = (10.0, 50_000.0)
 """Least and most a side of what a stair takes may be. [mm]"""
+_UNEVEN_MM = (0.0, 60.0)
+"""Least and most a floor may be out of flat: more is a step. [mm]"""
 _Door = Annotated[Length, AfterValidator(_passable)]
 _Side = Annotated[Length, AfterValidator(_carriable)]
+_Uneven = Annotated[Length, AfterValidator(_trimmable)]
 
 
 class BriefSpec(_Model):
@@ -246,6 +264,10 @@ class BriefSpec(_Model):
     """Whether it is to be sat or stood on."""
     leaned_on: bool = True
     """Whether people may lean on it, as on a table; false for what is left alone, like a plant stand."""
+    floor_uneven: _Uneven = 0
+    """How far the floor is out of flat: from the lowest to the highest place under its feet."""
+    feet_trim: _Uneven = 0
+    """How much taller than wanted it is drawn, to be taken off its feet where it stands."""
     photographs: bool = False
     """Whether its making is to be photographed and written up; the hours of that are then priced."""
     stands: Stands = Stands.FLOOR
