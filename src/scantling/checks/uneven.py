@@ -34,9 +34,9 @@ def check(subject: Subject) -> list[Finding]:
             where="feet",
             message=f"it stands on {len(legs)} feet, on a floor {uneven:g} mm out of flat under them: "
             f"it rocks until they are trimmed, by up to {uneven:g} mm, and then it is as much lower{left}",
-            advice=f"Draw it {missing:g} mm taller, write `feet_trim: {uneven:g} mm` in the brief, and scribe "
-            f"and saw the feet where it stands, up to {along:.1f} mm along a leg; or let it stand on three "
-            "legs.",
+            advice=f"Draw it {missing:g} mm taller, write `feet_trim: {uneven:g} mm` in the brief, and "
+            f"scribe and saw the feet where it stands, up to {along:.1f} mm along a leg; or let it stand on "
+            "three legs.",
             numbers={"uneven_mm": uneven, "trim_mm": spare, "shortfall_mm": missing, "along_mm": along},
         )
     ]

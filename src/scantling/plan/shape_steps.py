@@ -80,13 +80,13 @@ def _scoop_step(work: Work, steps: Steps) -> None:
                 "Bore a few depth holes on the middle line, a stop on the bit, 1 mm short of the depth: "
                 "where they vanish the hollow is nearly deep enough.",
                 "Hollow it with strokes across the grain, in from both edges, or the far one splinters. Then "
-                "along it with a curved sole or a scraper, always downhill from a rim to the middle: up out of "
-                "it the fibers lift. A straightedge across and the template along tell where.",
+                "along it with a curved sole or a scraper, always downhill from a rim to the middle: up out "
+                "of it the fibers lift. A straightedge across and the template along tell where.",
             ),
             cautions=(
                 *cautions_for("drilling", "hand tools", "sanding"),
-                "Clamp it down, with both hands behind the tool: it is pushed across toward the far edge, and "
-                "nothing of you is beyond it.",
+                "Clamp it down, with both hands behind the tool: it is pushed across toward the far edge, "
+                "and nothing of you is beyond it.",
             ),
         )
     )
