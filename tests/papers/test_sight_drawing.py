@@ -27,7 +27,7 @@ def test_each_hole_of_the_seat_leans_to_its_own_corner() -> None:
     33.5 degrees off the length: the legs lean 12 degrees seen from the front and 8 from the side, and
     atan(tan 8 / tan 12) is 33.47.
     """
-    [view] = _views("hall_bench")["seat"]
+    view, _scooped_edge = _views("hall_bench")["seat"]
     box = bounds(view.outline)
     middle = (box.left + box.right) / 2.0, (box.low + box.high) / 2.0
     assert len(view.marks) == 4
@@ -44,7 +44,7 @@ def test_each_hole_of_the_seat_leans_to_its_own_corner() -> None:
 
 def test_the_line_is_drawn_with_its_angles_once() -> None:
     """Four lines with four heads on the seat; the angle off the length and the lean are told once."""
-    [view] = _views("hall_bench")["seat"]
+    view, _scooped_edge = _views("hall_bench")["seat"]
     place = View(corner=(0.0, 0.0), box=bounds(view.outline), per=10.0)
     items = draw_face(view, place)
     lines = [item for item in items if isinstance(item, Line) and item.stroke is Stroke.CENTER]
