@@ -82,7 +82,7 @@ def test_a_cut_out_is_drawn_with_its_feet_its_height_and_its_corners() -> None:
     )  # 24 chords a corner leave 2 x 625 x 24 (pi / 48)^3 / 12
     assert area(view.outline) * THICK == pytest.approx(volume(piece), rel=2e-5)
     (note,) = view.notes
-    assert note.text == "30 high, R25 in both corners"
+    assert note.text == "30 high, R25"
     assert (note.x_mm, note.y_mm) == pytest.approx((400.0, 30.0))
     assert [d.text for d in view.lengths] == ["800", "150", "500", "150"]
 

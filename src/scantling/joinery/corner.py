@@ -260,7 +260,7 @@ def marks_of(
                     depth_mm=depth_mm if on_first else corner.thick_mm,
                     fit=Fit.TIGHT,
                     setup=setup,
-                    note=note if on_first else "scribed from the other part",
+                    note=note if on_first else "scribed from the other",
                 )
             )
     return tuple(marks)

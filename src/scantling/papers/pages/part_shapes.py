@@ -174,7 +174,7 @@ def _with_arc(
 def _profile_words(chord: float, shaping: Shaping, figures: Figures) -> str:
     size = figures.fine.bare(shaping.size_mm)
     if shaping.kind is ShapingKind.CUT_OUT:
-        corners = f", R{figures.fine.bare(shaping.corner_mm)} in both corners" if shaping.corner_mm else ""
+        corners = f", R{figures.fine.bare(shaping.corner_mm)}" if shaping.corner_mm else ""
         return f"{size} high{corners}"
     what = "depth" if shaping.kind is ShapingKind.SCOOP else "rise"
     return f"{what} {size}, R{figures.bare(arc_radius_mm(chord, shaping.size_mm))}"
