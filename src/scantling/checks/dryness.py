@@ -122,6 +122,8 @@ def shop_against_home(
 ) -> list[Finding]:
     """F36 where wood at rest in the shop is far from what it will swing about at home.
 
+    Only a wetter shop stops the job: what is known to have split was glued too wet.
+
     Parameters
     ----------
     shop_pct
@@ -144,5 +146,6 @@ def shop_against_home(
             message=f"wood at rest in the shop holds {shop_pct:.1f} %, {abs(off):.1f} points {way} than the "
             f"{target:.1f} % it will swing about at home; at most {gap:.0f}",
             numbers={"shop_pct": shop_pct, "home_pct": target, "off_pct": off, "gap_pct": gap},
+            severity=rule("F36").severity_at(off),
         )
     ]
