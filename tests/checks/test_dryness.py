@@ -41,8 +41,8 @@ def test_a_board_two_points_above_its_home_is_too_wet(mc: float, codes: list[str
 def test_how_much_too_wet_is_how_grave(mc: float, severity: Severity) -> None:
     """Over 8.95 %: up to a point worth a change, beyond that serious, beyond two it stops the job.
 
-    Two points over that are four over what it settles at, 6.95 %: panels glued of lumber at 10 to 11 % split in
-    homes at 6 % ("Split red oak panels", woodworkingnetwork.com), and 10 less 6 is the least of that.
+    Two points over that are four over what it settles at, 6.95 %: panels glued of lumber at 10 to 11 % split
+    in homes at 6 % ("Split red oak panels", woodworkingnetwork.com), and 10 less 6 is the least of that.
     """
     [told] = too_wet([board("S1", mc)], HOME)
     assert told.severity is severity
@@ -103,6 +103,9 @@ def test_a_shop_unlike_the_home(shop: float, codes: list[str], way: str) -> None
     [(10.94, Severity.HIGH), (10.96, Severity.STOP), (12.0, Severity.STOP), (2.0, Severity.HIGH)],
 )
 def test_how_much_damper_the_shop_is_than_the_home(shop: float, severity: Severity) -> None:
-    """Four points over 6.95 % and more stop the job, as wood so much too wet does; a shop too dry does not."""
+    """Four points over 6.95 % and more stop the job, as wood so much too wet does.
+
+    A shop too dry does not.
+    """
     [told] = shop_against_home(shop, HOME)
     assert told.severity is severity

@@ -26,7 +26,7 @@ _PLANNER = Planner()
 
 _BREADBOARD, _TENON, _CLIPS = (("joints", name) for name in ("breadboard", "apron_to_leg", "clips"))
 FAILING: dict[str, tuple[str, str, tuple[tuple[tuple[str, ...], str], ...]]] = {
-    "F02": ("F02", "sideboard", ((("joints", "side_panel_in_frame", "depth"), "8.2 mm"),)),
+    "F02": ("F02", "sideboard", ((("joints", "side_panel_in_frame", "depth"), "9.7 mm"),)),
     "F05": ("F05", "reading_table", (((*_BREADBOARD, "slot"), "7 mm"),)),
     "F06": ("F06", "reading_table", (((*_BREADBOARD, "mortise_over"), "1 mm"),)),
     "F08": ("F08", "trestle_desk", ((("joints", "batten_to_top", "slot"), "6 mm"),)),

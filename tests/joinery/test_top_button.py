@@ -141,3 +141,28 @@ def test_what_cannot_be_made_is_refused(options: dict[str, Any], code: str, word
         buttoned(**options)
     fault = caught.value.faults[0]
     assert (fault.code, words in fault.value) == (code, True), fault.value
+
+
+def test_a_top_kept_still_at_its_back_moves_from_there() -> None:
+    """The rail is 300 before the middle of a top 700 wide: 650 from the back edge, in when damp as before."""
+    for freedom in places(buttoned(still="back")):
+        assert freedom.from_fixed_mm == pytest.approx(650.0)
+        assert freedom.shrink_travel_mm == pytest.approx(650 * 0.00248 * 2.0)
+        assert freedom.swell_travel_mm == pytest.approx(650 * 0.00248 * 3.0)
+        lively = lively_mm(650.0, 3.0, per_pct=0.00248, shrinkage_pct=7.1, build_pct=8.0)
+        assert freedom.cut_to_mm == pytest.approx(10.0 + lively + 0.5)
+
+
+def test_a_top_kept_at_its_front_leaves_buttons_behind_a_front_rail_when_damp() -> None:
+    """50 behind the edge that is kept: swelling draws them out of the rail, drying pushes them in."""
+    lively = lively_mm(50.0, 2.0, per_pct=0.00248, shrinkage_pct=7.1, build_pct=8.0)
+    for freedom in places(buttoned(still="front")):
+        assert freedom.from_fixed_mm == pytest.approx(50.0)
+        assert freedom.cut_to_mm == pytest.approx(10.0 + lively + 0.5)
+        assert freedom.swell_room_mm == pytest.approx(10.0)
+
+
+def test_an_end_of_the_top_cannot_be_what_keeps_it_still() -> None:
+    """It hardly moves along its grain."""
+    with pytest.raises(FileFaults, match="two edges along the grain"):
+        buttoned(still="left")

@@ -35,7 +35,7 @@ from scantling.papers.face_detail import details_of
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below
 from scantling.papers.face_view import Distance, EndAngle, FaceView, MarkedOut, MarkedShape, mark_outline
 from scantling.papers.part_sheet import draw_part
-from scantling.papers.piece_views import draw_picture, draw_views, line_pairs
+from scantling.papers.piece_views import Balloon, draw_picture, draw_views, line_pairs
 from scantling.papers.timetable_picture import draw_timetable
 from scantling.papers.year_picture import draw_year
 
@@ -233,6 +233,17 @@ def test_balloons_do_not_cover_each_other_and_stay_beside_the_picture() -> None:
         for b in rings[:i]:
             apart = ((a.center[0] - b.center[0]) ** 2 + (a.center[1] - b.center[1]) ** 2) ** 0.5
             assert apart > a.radius_mm + b.radius_mm
+
+
+def test_a_column_of_many_numbers_stays_on_the_picture() -> None:
+    """33 of them, most at the left: 18 rings stand over one another there, and the highest is not cut off."""
+    crowd = tuple(Balloon(text=str(i), x_mm=float(i), y_mm=300.0) for i in range(33))
+    low = replace(PICTURE, visible=(((0.0, 0.0), (1000.0, 0.0)), ((0.0, 0.0), (0.0, 300.0))), hidden=())
+    sheet = draw_picture(replace(low, balloons=crowd), room_mm=ROOM, height_mm=100.0)
+    rings = [i for i in sheet.items if isinstance(i, Circle) and i.fill is Fill.PAPER]
+    assert len(rings) == 33
+    assert min(ring.center[1] - ring.radius_mm for ring in rings) >= 0.0
+    assert max(ring.center[1] + ring.radius_mm for ring in rings) <= sheet.height_mm
 
 
 def test_the_year_names_its_lines_limit_and_worst_day() -> None:

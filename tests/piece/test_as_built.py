@@ -133,20 +133,22 @@ def test_a_table_made_to_the_short_apron_cannot_have_its_other_apron_made_alread
 
 
 def test_drawer_opening_measured_gives_the_drawers_their_size() -> None:
-    """The opening is 418.5 mm in place of 420: a front 2 mm shorter than it, a box whose sides stand with
-    their middles 14 mm nearer than it is wide, its back between two sides of 12 mm, a bottom 6 mm into each.
+    """The opening is 420.5 mm in place of 422: fronts 1 mm from either side of it, 418.5 long, as is the box.
+
+    Its back stands between two sides of 14 mm, its bottom 6 mm in each. From the leg, 655 left of the middle,
+    1 to the box and 418.5 less half a side to the middle of the right one.
     """
-    piece = piece_as("sideboard", measured={"drawer_width": 418.5}, done=("divider_left", "partition_left"))
-    assert piece.parts["drawer_front_1"].length_mm == pytest.approx(418.5 - 2.0)
-    assert piece.parts["drawer_back_3"].length_mm == pytest.approx(418.5 - 14.0 - 12.0)
-    assert piece.parts["drawer_bottom_2"].length_mm == pytest.approx(418.5 - 14.0)
+    piece = piece_as("sideboard", measured={"drawer_width": 418.5}, done=("divider", "partition"))
+    assert piece.parts["drawer_front_1"].length_mm == pytest.approx(418.5)
+    assert piece.parts["drawer_back_3"].length_mm == pytest.approx(418.5 - 28.0)
+    assert piece.parts["drawer_bottom_2"].length_mm == pytest.approx(418.5 - 28.0 + 12.0)
     middle = piece.parts["drawer_side_right_1"].frame.origin[0]
-    assert middle == pytest.approx(418.5 / 2.0 - 7.0)
-    assert piece.parts["divider_left"].length_mm == pytest.approx(652.0)
+    assert middle == pytest.approx(-655.0 + 1.0 + 418.5 - 7.0)
+    assert piece.parts["divider"].length_mm == pytest.approx(640.0)
 
 
 def test_a_drawer_rail_that_is_done_is_told_beside_the_opening_measured() -> None:
-    """Cut 420 mm between the dividers, and asked for 418.5: what is done stays."""
+    """Cut 422 mm between leg and divider, and asked for 420.5: what is done stays."""
     piece = piece_as("sideboard", measured={"drawer_width": 418.5}, done=("drawer_rail_1",))
     rail = record(piece).size("drawer_rail_1", "length")
     assert rail is not None
@@ -155,18 +157,18 @@ def test_a_drawer_rail_that_is_done_is_told_beside_the_opening_measured() -> Non
 
 
 def test_a_panel_grows_with_the_opening_of_a_rail_planed_narrower() -> None:
-    """An upper side rail 1 mm narrower keeps its edge under the top; the panel below it gets 1 mm longer."""
+    """An upper side rail 1 mm narrower keeps its edge under the top; what is below it gets 1 mm longer."""
     drawn = look_at(EXAMPLES / "sideboard.yaml").piece
     measured = {"side_upper_left.width": 79.0}
     piece = piece_as("sideboard", measured=measured, done=("side_upper_right", "back_upper"))
     assert piece.parts["side_upper_left"].frame.origin[2] == pytest.approx(
         drawn.parts["side_upper_left"].frame.origin[2] + 0.5
     )
-    grown = piece.parts["side_panel_left"].length_mm - drawn.parts["side_panel_left"].length_mm
+    grown = piece.parts["side_panel_fl"].length_mm - drawn.parts["side_panel_fl"].length_mm
     assert grown == pytest.approx(1.0)
-    assert piece.parts["side_panel_right"].length_mm == pytest.approx(
-        drawn.parts["side_panel_right"].length_mm
-    )
+    muntins = [one.parts["side_muntin_left"].length_mm for one in (piece, drawn)]
+    assert muntins[0] - muntins[1] == pytest.approx(1.0)
+    assert piece.parts["side_panel_fr"].length_mm == pytest.approx(drawn.parts["side_panel_fr"].length_mm)
 
 
 def test_lengths_are_told_over_tenons_and_shoulders_between_them() -> None:

@@ -31,11 +31,21 @@ def plan() -> Plan:
 
 
 def test_the_only_serious_remarks_are_of_moisture() -> None:
-    """Boards at 12 % for a flat where wood settles at 6.9, from a shop that keeps it at 12.0."""
-    serious = {f.code: f for f in plan().findings if f.severity in (Severity.STOP, Severity.HIGH)}
-    assert set(serious) == {"F35", "F36"}
-    assert serious["F35"].numbers["settles_pct"] == pytest.approx((5.38 + 8.49) / 2.0, abs=0.05)
-    assert serious["F36"].numbers["shop_pct"] == pytest.approx(12.0, abs=0.05)
+    """Boards at 12 % for a flat where wood settles at 6.9, from a shop that keeps it at 12.0; one is at 10.5.
+
+    Over the 8.9 % it should be cut at that one is 1.6 too wet, the others 3.1: two and more stop the job.
+    """
+    serious = [f for f in plan().findings if f.severity in (Severity.STOP, Severity.HIGH)]
+    assert {(f.code, f.severity, f.numbers.get("mc_pct")) for f in serious} == {
+        ("F35", Severity.STOP, 12.0),
+        ("F35", Severity.HIGH, 10.5),
+        ("F36", Severity.STOP, None),
+    }
+    for told in serious:
+        if told.code == "F35":
+            assert told.numbers["settles_pct"] == pytest.approx((5.38 + 8.49) / 2.0, abs=0.05)
+        else:
+            assert told.numbers["shop_pct"] == pytest.approx(12.0, abs=0.05)
 
 
 @pytest.mark.parametrize(
@@ -43,7 +53,7 @@ def test_the_only_serious_remarks_are_of_moisture() -> None:
 )
 def test_what_the_dry_winter_takes(width: float, ring: Ring, shrinks: float) -> None:
     """12.0 to 5.4 %: a quarter panel of 330 loses 4.2 mm, a flat one 8.2, a flat top of 480 11.9."""
-    panel = shipped_job("sideboard").piece.parts["side_panel_left"]
+    panel = shipped_job("sideboard").piece.parts["door_panel_left"]
     moves = travel(replace(panel, ring=ring), width, plan().seasons.moisture)
     assert moves.shrink_mm == pytest.approx(shrinks, abs=0.01)
     assert moves.swell_mm == 0.0
@@ -61,26 +71,30 @@ def test_every_place_that_moves_is_free() -> None:
 
 
 def test_the_drawer_gap_is_built_for_the_winter() -> None:
-    """Nothing damper than the shop: 1 mm as built, and 201.7 x 6.62 / (3000 / 5.6 - 18) = 2.58 when dry."""
+    """Nothing damper than the shop: 1 mm as built.
+
+    A front of 200 loses 200 x 6.62 / (3000 / 5.6 - 18) = 2.56.
+    """
     gaps = [joint for joint in plan().seasons.joints if joint.joint.startswith("drawer_gap")]
-    for gap in gaps:
+    assert len(gaps) == 3
+    for gap, front_mm in zip(sorted(gaps, key=lambda g: g.joint), (240.0, 200.0, 150.0), strict=True):
         assert gap.cut_to_mm == pytest.approx(1.0)
-        assert gap.shrink_travel_mm == pytest.approx(2.58, abs=0.01)
+        assert gap.shrink_travel_mm == pytest.approx(2.56 * front_mm / 200.0, abs=0.01)
 
 
 def test_every_part_has_its_board() -> None:
     """The rack holds all of it; only the plywood is to be bought."""
     timber = plan().timber
     assert timber.to_buy == ()
-    assert {sheet.part for sheet in timber.sheets} == {"partition_left", "partition_right"}
+    assert {sheet.part for sheet in timber.sheets} == {"partition"}
 
 
 def test_plywood_is_priced_by_the_shop_or_said_to_be_left_out() -> None:
-    """Two partitions of 362 by 660 mm and room to trim: by their area, or named beside the price."""
+    """A partition of 413.5 by 640 mm and room to trim: by its area, or named beside the price."""
     job = shipped_job("sideboard", rack=False)
     without = make_plan(job).pricing
     [named] = without.unpriced
-    assert named.startswith("birch plywood 18 mm, 0.48 m²")
+    assert named.startswith("birch plywood 18 mm, 0.28 m²")
     own = parse_shop(
         "rates: {sheets: [{material: plywood, thickness: 18 mm, per_m2: 50}], timber_markup_pct: 0}"
     )

@@ -101,7 +101,7 @@ def test_the_upper_side_rail_of_the_sideboard_pressed_down() -> None:
     """A quarter of top and load on its tenon, 8 x 38: two thirds of it at 2 000 lbf/in2 (shear), over 4."""
     (end,) = (one for one in plan("sideboard").strength.carried if one.joint == "upper_rail_to_back_leg_left")
     green = 0.68 / (1.0 + 0.265 * 0.6 * 0.68)
-    top_kg = 1440 * 460 * 22 * 1e-6 * green / (1.0 - 0.265 * green * (1.0 - 5.4 / 30.0)) * 1.054
+    top_kg = 1440 * 480 * 22 * 1e-6 * green / (1.0 - 0.265 * green * (1.0 - 5.4 / 30.0)) * 1.054
     assert end.asked_n == pytest.approx((60.0 + top_kg) * G / 4.0, rel=0.01)
     assert end.may_n == pytest.approx(2.0 / 3.0 * 8.0 * 38.0 * book(OAK, "shear_mpa") / 4.0, rel=1e-3)
 
@@ -147,15 +147,15 @@ def test_two_on_the_bench() -> None:
 
 
 def test_the_sideboard_pushed_along() -> None:
-    """Back rails 80 and 76 on edge at 788 and 158, front rails 28 flat at 814 and 134; tenons of 8 kN m/rad.
+    """Back rails 80 and 76 on edge at 788 and 170, front rails 28 flat at 814 and 146; tenons of 8 kN m/rad.
 
     Those of the front rails turn (8 / 31)^2 as stiffly. The back's lower joints bear most.
     """
     moe, sum_ = book(OAK, "moe_mpa"), PlaneFrame()
     sway, turned = sum_.unknown(), {}
     for side, rails, stiff in (
-        ("back", ((158.0, 76.0, 22.0), (788.0, 80.0, 22.0)), 8e6),
-        ("front", ((134.0, 28.0, 45.0), (814.0, 28.0, 45.0)), 8e6 * (8.0 / 31.0) ** 2),
+        ("back", ((170.0, 76.0, 22.0), (788.0, 80.0, 22.0)), 8e6),
+        ("front", ((146.0, 28.0, 45.0), (814.0, 28.0, 45.0)), 8e6 * (8.0 / 31.0) ** 2),
     ):
         legs = []
         for x in (-677.5, 677.5):

@@ -59,9 +59,17 @@ def test_no_two_parts_touch_when_pulled_apart(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_joint_opens_the_way_it_comes_apart(name: str) -> None:
-    """The first part of each joint moves, against the second, along the direction in which it leaves it."""
-    _, works, _, exploded = _exploded(name)
+    """The first part of each joint moves, against the second, along the direction in which it leaves it.
+
+    But for two doors that close on each other: both come out, side by side.
+    """
+    piece, works, meshes, exploded = _exploded(name)
+    case, *_ = units_of(piece.parts, meshes, works)
     for work in works:
+        if work.passes and not {work.first, work.second} & set(case):
+            for door in (work.first, work.second):
+                assert dot(exploded.offsets_mm[door], unit(work.leaves)) > 20.0, work.joint
+            continue
         opening = sub(exploded.offsets_mm[work.first], exploded.offsets_mm[work.second])
         assert dot(opening, unit(work.leaves)) > 20.0, work.joint
 
@@ -77,7 +85,7 @@ def test_the_heaviest_part_stays(name: str) -> None:
 def test_parts_stay_near_their_place() -> None:
     """The long chains of a case open modestly: its parts go half its diagonal at most, its drawers once."""
     piece, works, meshes, exploded = _exploded("sideboard")
-    diagonal = float(np.linalg.norm([1440.0, 460.0, 850.0]))
+    diagonal = float(np.linalg.norm([1440.0, 480.0, 850.0]))
     moved = {name: float(np.linalg.norm(offset)) for name, offset in exploded.offsets_mm.items()}
     units = units_of(piece.parts, meshes, works)
     assert max(moved[name] for name in units[0]) < 0.5 * diagonal
@@ -85,14 +93,19 @@ def test_parts_stay_near_their_place() -> None:
 
 
 def test_doors_and_drawers_come_out_whole() -> None:
-    """Two doors and three drawers are units of five parts each; all come out to the front, drawers alike."""
+    """Two doors and three drawers are units of five parts each; all come out to the front.
+
+    Drawers of three heights, each opening a little otherwise, come about as far. The doors
+    close on each other: what the one says of the other is no way out of the case.
+    """
     piece, works, meshes, exploded = _exploded("sideboard")
     case, *others = units_of(piece.parts, meshes, works)
-    assert len(case) == 32
+    assert len(case) == 37
     assert [len(names) for names in others] == [5] * 5
     front = {name: exploded.offsets_mm[name][1] for names in others for name in names}
     assert max(front.values()) < -200.0
-    assert len({round(front[f"drawer_front_{i}"], 3) for i in (1, 2, 3)}) == 1
+    drawers = [front[f"drawer_front_{i}"] for i in (1, 2, 3)]
+    assert max(drawers) - min(drawers) < 10.0
 
 
 def test_what_is_alike_on_both_sides_moves_alike() -> None:

@@ -12,7 +12,7 @@ from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Vec, dot, scale
 from scantling.piece.model import End, JointRequest
 
-__all__ = ["Corner", "Key", "corner_of", "marks_of", "sockets", "waste"]
+__all__ = ["Corner", "Key", "corner_of", "marks_of", "socket_words", "sockets", "waste"]
 
 OVER_MM = 2.0
 PROUD_MM = 2.0
@@ -210,6 +210,11 @@ def _cut(
     frame = Frame(origin=corner.at(0.0, begin), grain=corner.outer, width=corner.along, thickness=corner.into)
     tool = Profile(frame=part.frame.frame_in(frame), outline=outline, length_mm=end - begin)
     return Cut(part=name, tool=tool, what=what)
+
+
+def socket_words(corner: Corner, depth_mm: float) -> str:
+    """The set-up of sockets as their marks have it: across the end they are in, and into it. [mm]"""
+    return f"sockets {depth_mm:g} mm wide, {corner.thick_mm:g} mm deep"
 
 
 def marks_of(

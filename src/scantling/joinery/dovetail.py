@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.corner import Corner, Key, corner_of, marks_of, sockets, waste
+from scantling.joinery.corner import Corner, Key, corner_of, marks_of, socket_words, sockets, waste
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
@@ -88,7 +88,7 @@ class Dovetail:
                 keys,
                 depth_mm=depth,
                 kinds=(MarkKind.TAIL, MarkKind.SOCKET),
-                words=(f"tails 1 in {slope:g}, {depth:g} mm long", f"sockets {depth:g} mm deep"),
+                words=(f"tails 1 in {slope:g}, {depth:g} mm long", socket_words(corner, depth)),
                 note=f"{keys[0].base_mm:.1f} mm wide at the baseline",
             ),
             glue=(

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.corner import Corner, Key, corner_of, marks_of, sockets, waste
+from scantling.joinery.corner import Corner, Key, corner_of, marks_of, socket_words, sockets, waste
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
@@ -66,7 +66,7 @@ class FingerJoint:
                 _fingers(corner, count),
                 depth_mm=depth,
                 kinds=(MarkKind.TAIL, MarkKind.SOCKET),
-                words=(f"fingers {pitch:.2f} mm wide, {depth:g} mm long", f"sockets {depth:g} mm deep"),
+                words=(f"fingers {pitch:.2f} mm wide, {depth:g} mm long", socket_words(corner, depth)),
                 note="finger",
             ),
             glue=(

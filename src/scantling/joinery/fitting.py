@@ -9,7 +9,7 @@ from itertools import pairwise
 from scantling.errors import InputError
 from scantling.piece.convex import Face, body_of
 from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub
-from scantling.piece.model import End, JointRequest, Part
+from scantling.piece.model import Direction, End, JointRequest, Part
 
 __all__ = [
     "Hollow",
@@ -19,6 +19,7 @@ __all__ = [
     "check_depth",
     "check_mouth",
     "end_of",
+    "still_edge_mm",
     "wood_behind_mm",
 ]
 
@@ -58,6 +59,39 @@ def end_of(joint: JointRequest, face: str, *, code: str, rule: str) -> End:
             remedy="Write PART.start or PART.end first, trimmed by the other's face.",
         )
     return End(face)
+
+
+def still_edge_mm(joint: JointRequest, part: Part, still: Direction) -> float:
+    """Where a part is kept still that its option ``still`` names an edge of.
+
+    Parameters
+    ----------
+    part
+        The part that the seasons move.
+    still
+        The edge.
+
+    Returns
+    -------
+    float
+        Across the part, from its middle. [mm] signed
+
+    Raises
+    ------
+    InputError
+        ``not_an_edge`` where it has no edge along the grain that way.
+    """
+    toward = dot(still.vector, part.frame.width)
+    if abs(toward) < 0.7:
+        raise cannot_be_made(
+            joint,
+            "still",
+            code="not_an_edge",
+            value=f"{still.value} of {part.name}",
+            rule="must be one of its two edges along the grain: those are what the seasons move",
+            remedy="Name the edge across the grain from the screws.",
+        )
+    return part.width_mm / 2.0 * (1.0 if toward > 0.0 else -1.0)
 
 
 def wood_behind_mm(part: Part, point: Vec, into: Vec) -> float:

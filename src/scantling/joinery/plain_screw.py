@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from pydantic import Field
@@ -242,8 +243,9 @@ def _freedom(part: Part, screw: Driven, number: int, moves: Travel, *, from_fixe
 def _mark(first: Part, screw: Driven, o: PlainScrewOptions) -> Mark:
     """The hole, on the face its head is on."""
     clear = o.screw[0] + CLEAR_MM
-    sunk = f"{_head(o):g} mm counterbore {o.counterbore:g} mm deep first" if o.counterbore else "countersunk"
-    return driven_mark(first, screw, clear_mm=clear, setup=f"{clear:g} mm screw holes, {sunk}")
+    sunk = f"{_head(o):g} mm counterbore first" if o.counterbore else "countersunk"
+    mark = driven_mark(first, screw, clear_mm=clear, setup=f"{clear:g} mm screw holes, {sunk}")
+    return replace(mark, note=f"heads let in {o.counterbore:g} mm") if o.counterbore else mark
 
 
 def _steps(o: PlainScrewOptions, pilot_mm: float) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
+from scantling.joinery.fitting import cannot_be_made, still_edge_mm, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.travel import Travel, travel
@@ -92,7 +92,7 @@ class SlottedScrew:
         places = row(meeting, count=count, spacing_mm=o.spacing, inset_mm=o.inset, odd=True)
         mover = top if o.still is None else batten
         fixed, held_at = (
-            _held(top, places, o) if o.still is None else (None, _still_at(joint, batten, o.still))
+            _held(top, places, o) if o.still is None else (None, still_edge_mm(joint, batten, o.still))
         )
         slides = _slides(meeting, mover)
         cuts, marks, freedoms, frames = [], [], [], []
@@ -159,21 +159,6 @@ def _steps(o: SlottedScrewOptions, *, slotted: bool) -> tuple[str, ...]:
         f"It is kept still at its {o.still.value}: no glue on any other edge.",
         "Drive every screw snug enough to hold and loose enough to slide.",
     )
-
-
-def _still_at(joint: JointRequest, part: Part, still: Direction) -> float:
-    """Where, across its width, a part is kept still. [mm]"""
-    toward = dot(still.vector, part.frame.width)
-    if abs(toward) < 0.7:
-        raise cannot_be_made(
-            joint,
-            "still",
-            code="not_an_edge",
-            value=f"{still.value} of {part.name}",
-            rule="must be one of its two edges along the grain: those are what the seasons move",
-            remedy="Name the edge across the grain from the screws.",
-        )
-    return part.width_mm / 2.0 * (1.0 if toward > 0.0 else -1.0)
 
 
 def _held(top: Part, places: list[Vec], o: SlottedScrewOptions) -> tuple[Vec | None, float]:

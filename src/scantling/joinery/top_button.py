@@ -7,7 +7,13 @@ from typing import Literal
 
 from pydantic import Field
 
-from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
+from scantling.joinery.fitting import (
+    Hollow,
+    cannot_be_made,
+    check_depth,
+    still_edge_mm,
+    wood_behind_mm,
+)
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
 from scantling.joinery.under_top import FastenerPlace, RailUnderTop, places_under, rail_under_top
@@ -25,7 +31,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.files import Count, Length
 from scantling.piece.geometry import Frame, cross, scale
-from scantling.piece.model import JointRequest
+from scantling.piece.model import Direction, JointRequest
 
 __all__ = ["TopButton", "TopButtonOptions"]
 
@@ -64,6 +70,8 @@ class TopButtonOptions(JointOptions):
     """From the ends of the rail to the first button."""
     screw: tuple[PositiveLength, PositiveLength] = (4.5, 30.0)
     """Diameter and length of the screw through the button into the top."""
+    still: Direction | None = None
+    """Edge at which other screws keep the top still; left out, it moves from its middle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +106,14 @@ class TopButton:
         assert isinstance(o, TopButtonOptions)
         under = rail_under_top(joint, context)
         count = None if o.count is None else int(o.count)
-        places = places_under(under, context, count=count, spacing_mm=o.spacing, inset_mm=o.inset)
+        places = places_under(
+            under,
+            context,
+            count=count,
+            spacing_mm=o.spacing,
+            inset_mm=o.inset,
+            still_mm=0.0 if o.still is None else still_edge_mm(joint, under.top, o.still),
+        )
         depth = o.depth or max(o.engaged + _inward_mm(under, p) + BOTTOM_ROOM_MM for p in places)
         mortises = [_mortise(under, place, o, depth_mm=depth) for place in places]
         _check(joint, under, mortises)

@@ -74,7 +74,7 @@ class FastenerPlace:
     at
         On the rail's edge, in the middle of it. World. [mm]
     across_mm
-        Its place across the top, from the top's middle. [mm] signed
+        Its place across the top, from where the top is kept still. [mm] signed
     travel, cut_for
         Of the top there: of the usual board, and of one as lively as one in twenty, which what is cut for it
         has room for. [mm]
@@ -132,13 +132,30 @@ def rail_under_top(joint: JointRequest, context: JointContext) -> RailUnderTop:
 
 
 def places_under(
-    under: RailUnderTop, context: JointContext, *, count: int | None, spacing_mm: float, inset_mm: float
+    under: RailUnderTop,
+    context: JointContext,
+    *,
+    count: int | None,
+    spacing_mm: float,
+    inset_mm: float,
+    still_mm: float = 0.0,
 ) -> tuple[FastenerPlace, ...]:
-    """Fasteners along the rail, with the top's travel over each."""
+    """Fasteners along the rail, with the top's travel over each.
+
+    Parameters
+    ----------
+    count, spacing_mm, inset_mm
+        How many along the rail, or at most how far apart, and how far from its ends. [mm]
+    still_mm
+        Where the top is kept still, across from its middle. [mm] signed
+    """
     spots = row(under.meeting, count=count, spacing_mm=spacing_mm, inset_mm=inset_mm)
     placed = []
     for k, spot in enumerate(spots):
-        y = under.top.frame.local(spot)[1]
-        usual, lively = (travel(under.top, y, context.moisture, lively=each) for each in (False, True))
+        y = under.top.frame.local(spot)[1] - still_mm
+        usual, lively = (
+            travel(under.top, y, context.moisture, fixed_at_mm=still_mm, lively=each)
+            for each in (False, True)
+        )
         placed.append(FastenerPlace(number=k + 1, at=spot, across_mm=y, travel=usual, cut_for=lively))
     return tuple(placed)

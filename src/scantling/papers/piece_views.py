@@ -279,7 +279,7 @@ def draw_picture(picture: PiecePicture, *, room_mm: float, height_mm: float) -> 
     edge = 5.0 if picture.balloons else 1.0
     per = max(box.width / (room_mm - 2.0 * margin), box.height / (height_mm - 2.0 * edge), 1e-6)
     left = (room_mm - box.width / per) / 2.0
-    tall = (len(picture.balloons) // 2 + 1) * _PITCH
+    tall = (len(picture.balloons) // 2 + 2) * _PITCH  # the left column may be one longer than half
     height = max(box.height / per + 2.0 * edge, tall if picture.balloons else 0.0)
     place = View(corner=(left, (height + box.height / per) / 2.0), box=box, per=per)
     items = _lines(picture.visible, picture.hidden, place)

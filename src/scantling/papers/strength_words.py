@@ -132,7 +132,8 @@ def bearing_sources(works: Iterable[JointWork]) -> tuple[str, ...]:
 
 def unpublished(works: Iterable[JointWork]) -> tuple[str, ...]:
     """Kinds of joint of which nothing is published at all, as they are called in the file."""
-    told = {
-        work.family: all(figure.known is Known.NONE for figure in _figures(work.strength)) for work in works
-    }
+    told: dict[str, bool] = {}
+    for work in works:
+        none = all(figure.known is Known.NONE for figure in _figures(work.strength))
+        told[work.family] = told.get(work.family, True) and none
     return tuple(family for family, none in told.items() if none)

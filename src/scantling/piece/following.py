@@ -128,7 +128,12 @@ class _Solver:
                 continue
             part, axis = parts[name], 1 if size == "width" else 2
             grown = getattr(part, f"{size}_mm") - getattr(self.drawn[name], f"{size}_mm")
-            plus, minus = (self._stands(_Face(name, None, axis, sign)) for sign in (1.0, -1.0))
+            faces = [_Face(name, None, axis, sign) for sign in (1.0, -1.0)]
+            plus, minus = map(self._stands, faces)
+            if (
+                plus and minus
+            ):  # an end, as a muntin's under a rail, gives sooner than a face that lies against it
+                plus, minus = map(self._stands_on_a_face, faces)
             if abs(grown) > _STILL_MM and plus != minus:
                 along = part.frame.width if axis == 1 else part.frame.thickness
                 own = adjusted.setdefault(name, Adjusted())
@@ -206,6 +211,11 @@ class _Solver:
     def _stands(self, face: _Face) -> bool:
         """Whether something lies against a face."""
         return any(b.meeting is Meeting.AGAINST for b in self.bonds if face in (b.one, b.other))
+
+    def _stands_on_a_face(self, face: _Face) -> bool:
+        """Whether what lies against a face does so by a long face of its own, not by an end."""
+        against = [b for b in self.bonds if b.meeting is Meeting.AGAINST and face in (b.one, b.other)]
+        return any((b.other if face == b.one else b.one).trim is None for b in against)
 
     def _hangs(self, part: str, on: str) -> bool:
         """Whether a part is joined to another alone, and stands on no floor."""

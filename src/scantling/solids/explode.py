@@ -169,7 +169,10 @@ def _outings(
     """How far each door and drawer goes: with its opening, beside its neighbors, out of the case. [mm]"""
     works = tuple(works)
     ways = [np.array(way_out(names, works)) for names in units[1:]]
-    beside = [_beside(names, works, offsets, way) for names, way in zip(units[1:], ways, strict=True)]
+    case = set(units[0])
+    beside = [
+        _beside(names, works, offsets, way, case=case) for names, way in zip(units[1:], ways, strict=True)
+    ]
     own = [_box(names, boxes, offsets) for names in units[1:]]
     beside = _spread_out(own, beside, ways, air_mm=1.1 * air_mm)
     placed, found = [_box(units[0], boxes, offsets)], {}
@@ -206,12 +209,17 @@ def _spread_out(
 
 
 def _beside(
-    names: Iterable[str], works: Iterable[JointWork], offsets: Mapping[str, Vec], way: Floats
+    names: Iterable[str],
+    works: Iterable[JointWork],
+    offsets: Mapping[str, Vec],
+    way: Floats,
+    *,
+    case: Collection[str],
 ) -> Floats:
     """How far a door or drawer goes with its opening, square to the way it comes out. [mm] shape (3,)"""
     members = set(names)
-    pairs = [(w.first, w.second) for w in works if w.passes]
-    rims = [b if a in members else a for a, b in pairs if (a in members) != (b in members)]
+    all_round = [w.second for w in works if w.passes and w.first in members and w.second not in members]
+    rims = [rim for rim in all_round if rim in case] or all_round
     moved = np.mean([offsets[rim] for rim in rims], axis=0)
     return np.asarray(moved - (moved @ way) * way, dtype=np.float64)
 

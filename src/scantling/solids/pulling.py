@@ -69,10 +69,11 @@ def way_out(names: Iterable[str], works: Iterable[JointWork]) -> Vec:
     works
         What the joints answered.
     """
+    # What moves is first of its joint; of two doors that close on each other, neither guides the other.
     members, way = set(names), (0.0, 0.0, 0.0)
-    for work in (w for w in works if w.passes):
-        if (work.first in members) != (work.second in members):
-            way = add(way, scale(work.leaves, 1.0 if work.first in members else -1.0))
+    for work in works:
+        if work.passes and work.first in members and work.second not in members:
+            way = add(way, work.leaves)
     return unit(way)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -237,11 +238,23 @@ def _told(steps: Mapping[tuple[str, ...], tuple[str, ...]], *, headed: bool = Fa
             continue
         alike[0].extend(like for like in own if like not in alike[0])
         alike[1].extend(f"{_heads(own)}: {line}" for line in lines if line not in alike[1])
+    told += _shared_lines(told)
     found: list[str] = []
     for likes, block in told:
         named = headed or len(told) > 1
         found += [f"{_heads(likes)}: {block[0]}" if named else block[0], *block[1:]]
     return tuple(found)
+
+
+def _shared_lines(told: Sequence[tuple[list[str], list[str]]]) -> list[tuple[list[str], list[str]]]:
+    """Lines after the first that stand in several blocks, taken out of them: each under all their names."""
+    later = Counter(line for _, block in told for line in dict.fromkeys(block[1:]))
+    shared: dict[str, list[str]] = {line: [] for line, count in later.items() if count > 1}
+    for likes, block in told:
+        for line in shared.keys() & set(block[1:]):
+            shared[line].extend(like for like in likes if like not in shared[line])
+        block[1:] = [line for line in block[1:] if line not in shared]
+    return [(likes, [line]) for line, likes in shared.items()]
 
 
 def _names(group: MarkedPart) -> str:
