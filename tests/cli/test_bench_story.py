@@ -110,6 +110,6 @@ def test_an_interrupted_search_loses_nothing_of_the_notes(tmp_path: Path) -> Non
     assert time.monotonic() - begun < 300
     said = " ".join(out.split())
     assert "Cut already, from S1: Front left, front right and back left" in said
-    assert "back left" not in said.partition("What comes out of each board")[2]
+    assert "back left leg" not in said.partition("What comes out of each board")[2]
     assert "back right leg" in said.partition("What comes out of each board")[2]
     assert (tmp_path / "oak.bench.yaml").read_text(encoding="utf-8") == notes
