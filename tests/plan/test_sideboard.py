@@ -10,9 +10,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
+from scantling.cli.job import job_from_files
 from scantling.errors import Severity
 from scantling.joinery.travel import travel
 from scantling.papers.sheets.all import sheets_of
@@ -21,7 +23,7 @@ from scantling.plan.result import Plan
 from scantling.plan.seasons import Verdict
 from scantling.shop.profile_file import parse_shop
 from scantling.wood.ring import Ring
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
 
 
 @cache
@@ -121,3 +123,23 @@ def test_the_waste_allowance_says_whose_it_is() -> None:
     for text, says in (("name: x", "common practice"), ("rates: {yield_pct: 65}", "by the shop profile")):
         bought = make_plan(replace(job, shop=parse_shop(text))).timber.to_buy
         assert says in bought[0].reason
+
+
+def test_sideboard_with_rails_of_60_between_its_legs_racks(tmp_path: Path) -> None:
+    """So wide on paper, as its other frames: pushed along and across a tenon bears more than it may."""
+    text = (EXAMPLES / "sideboard.yaml").read_text(encoding="utf-8")
+    for wide in ("upper: 80 mm", "lower: 76 mm"):
+        assert wide in text
+        text = text.replace(wide, f"{wide.split(':')[0]}: 60 mm")
+    (tmp_path / "narrow.yaml").write_text(text, encoding="utf-8")
+    shop, room = SHIPPED["sideboard"]
+    narrow = make_plan(
+        job_from_files(
+            tmp_path / "narrow.yaml",
+            shop=EXAMPLES / "shops" / f"{shop}.yaml",
+            room=str(EXAMPLES / "rooms" / f"{room}.yaml"),
+        )
+    )
+    racked = {f.where for f in narrow.findings if f.code == "F47"}
+    assert racked == {"frame, along the piece", "frame, across the piece"}
+    assert "F47" not in {f.code for f in plan().findings}
