@@ -116,8 +116,11 @@ class _Search:
         for number, part in enumerate(parts):
             rng = Random(f"{seed} {number}")
             large = len(part.problem.stocks) > LARGE_RACK and not part.problem.groups
-            if large and stop.method is Method.THOROUGH:
-                engines.append(Waves(part.problem, rng, executor, stop.clock))
+            if large and stop.method is not Method.QUICK:
+                by_clock = stop.rounds is None and stop.seconds is not None
+                whole = by_clock or stop.method is Method.PAIRED
+                waves = Waves(part.problem, rng, executor, stop.clock, by_clock=by_clock, whole=whole)
+                engines.append(waves)
                 continue
             patience_s = None if stop.seconds is None else max(0.2, stop.seconds / 5)
             how = (part.problem, rng, stop.method, patience_s, stop.clock)

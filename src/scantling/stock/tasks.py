@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from random import Random
 
+from scantling.stock.atonce import laid_at_once
 from scantling.stock.axis import Rounding
 from scantling.stock.columns import Generator
 from scantling.stock.pattern import Pattern
@@ -15,7 +16,7 @@ from scantling.stock.renewal import Renewal
 from scantling.stock.search import Plan, build_plan, first_candidates
 from scantling.stock.shapes import Duals
 
-__all__ = ["BoundTask", "LotAnswer", "LotTask", "bound_worths", "renew_lot"]
+__all__ = ["BoundTask", "LotAnswer", "LotTask", "bound_worths", "lay_lot", "renew_lot"]
 
 SHUFFLES = 10
 STEPS = 25
@@ -76,6 +77,19 @@ def renew_lot(task: LotTask) -> LotAnswer:
         best = _renewed(generator, rng, best)
     generator.master.solve()
     return LotAnswer(plan=best, useful=tuple(c.pattern for c in generator.master.used()))
+
+
+def lay_lot(task: LotTask) -> LotAnswer:
+    """A plan for a large lot, laid out at once; the one it has, where that is better."""
+    from scantling.stock.search import plan_of
+    from scantling.stock.wanting import demand_left
+
+    now = list(task.patterns)
+    best = plan_of(task.problem, now, demand_left(task.problem, now))
+    for plan in laid_at_once(task.problem, Random(task.seed), best):
+        if plan is not None and plan.rank < best.rank:
+            best = plan
+    return LotAnswer(plan=best, useful=())
 
 
 def _renewed(generator: Generator, rng: Random, best: Plan) -> Plan:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, Future
+from concurrent.futures import BrokenExecutor, Executor, Future
 from dataclasses import dataclass, field, replace
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
@@ -24,6 +24,7 @@ from scantling.stock.subproblem import Subproblem, restrict
 from scantling.stock.wanting import demand_left
 
 if TYPE_CHECKING:
+    from scantling.stock.gridbound import GridState, GridTask
     from scantling.stock.shapes import Duals
     from scantling.stock.tasks import LotAnswer, LotTask
 
@@ -34,13 +35,87 @@ LARGE_RACK = 80
 LOT_BOARDS = 12
 """Boards that are cut in a lot; about as many more are there to choose from."""
 MOST_OTHERS = 24
+LARGE_LOT = 40
+"""Boards that are cut in a lot that is laid out at once."""
 BATCH = 10
 """Boards priced for the bound in one task."""
 BOUND_CAP = 60
 EPSILON = 1e-6
+BESIDE_S = 2.0
+"""Time between two answers of the process that works on the bound. [s]"""
+ALONE_STEPS = 8
+"""Steps for the bound after each wave of lots, in one process."""
+NO_LIMIT = 1 << 30
 
 A = TypeVar("A")
 B = TypeVar("B")
+
+
+@dataclass(slots=True)
+class _Beside:
+    """The bound from a grid, worked out beside the layouts where there is a hand to spare."""
+
+    waves: Waves
+    state: GridState | None = None
+    future: Future[GridState] | None = None
+
+    def take(self) -> None:
+        """Take what is there, and ask for more; by rounds, wait for it."""
+        waves = self.waves
+        if waves.by_clock and waves.executor is None:
+            return
+        if self.future is not None:
+            if waves.by_clock and not self.future.done():
+                return
+            self._told(waves.result_of(self.future, self._work, self._task()))
+        self.future = None if self.state is not None and self.state.ended else self._asked()
+
+    def _asked(self) -> Future[GridState]:
+        if self.waves.executor is not None:
+            return self.waves.executor.submit(self._work, self._task())
+        there: Future[GridState] = Future()
+        there.set_result(self._work(self._task()))
+        return there
+
+    def steps(self) -> Iterator[None]:
+        """In this process alone: some steps."""
+        for _ in range(ALONE_STEPS if self.waves.by_clock else 0):
+            if self.state is not None and self.state.ended:
+                return
+            self._told(self._work(self._task()))
+            yield
+
+    def end(self) -> None:
+        """Ask for no more."""
+        if self.future is not None:
+            self.future.cancel()
+
+    @property
+    def _work(self) -> Callable[[GridTask], GridState]:
+        from scantling.stock.gridbound import grid_worked
+
+        return grid_worked
+
+    def _task(self) -> GridTask:
+        from scantling.stock.gridbound import GridState, GridTask
+
+        self.state = self.state or GridState()
+        waves = self.waves
+        beside = waves.by_clock and waves.executor is not None
+        clock = time.monotonic if waves.clock is time.monotonic else time.process_time
+        return GridTask(
+            problem=waves.problem,
+            state=self.state,
+            steps=NO_LIMIT if beside else 1,
+            seconds=BESIDE_S if beside else None,
+            clock=clock,
+        )
+
+    def _told(self, state: GridState) -> None:
+        self.state, waves = state, self.waves
+        if state.bound > waves.bound.cost:
+            short = state.bound > sum(s.cost for s in waves.problem.stocks) + EPSILON
+            waves.bound = CostBound(cost=state.bound, short=short)
 
 
 @dataclass(slots=True)
@@ -52,8 +127,12 @@ class Waves:
     executor: Executor | None = None
     """Where lots are laid out; None for this process."""
     clock: Callable[[], float] = time.monotonic
+    by_clock: bool = False
+    """Whether seconds end the search; what was asked of other processes is then waited for by none."""
     best: Plan = field(init=False)
     bound: CostBound = field(init=False)
+    whole: bool = False
+    """Whether to lay large lots out at once first, with a bound from a grid beside it."""
     useful: list[Pattern] = field(default_factory=list)
     """Patterns of all lots, for what the needs are worth."""
 
@@ -69,18 +148,47 @@ class Waves:
 
     def rounds(self) -> Iterator[None]:
         """One lot, or one batch of boards for the bound, a round."""
+        yield
+        if self.whole:
+            yield from self._at_once()
+        else:
+            yield from self._by_lots()
+
+    def _at_once(self) -> Iterator[None]:
+        """Large lots laid out at once, then small ones renewed; the bound beside them."""
+        from scantling.stock.tasks import lay_lot, renew_lot
+
+        beside, first = _Beside(self), True
+        beside.take()
+        try:
+            while not self.proven:
+                lots = self._lots(LARGE_LOT, most_others=LARGE_RACK) if first else self._lots()
+                for _ in self._wave(lay_lot if first else renew_lot, lots):
+                    beside.take()
+                    yield
+                first = False
+                if self.executor is None:
+                    yield from beside.steps()
+        finally:
+            beside.end()
+
+    def _by_lots(self) -> Iterator[None]:
+        """Lots, and the bound by what their patterns say, in turn."""
         from scantling.stock.tasks import bound_worths, renew_lot
 
-        yield
         while not self.proven:
-            lots = self._lots()
-            tasks = [self._task(lot) for lot in lots]
-            for lot, answer in zip(lots, self._run(renew_lot, tasks), strict=True):
-                self._take(lot, answer)
-                yield
-                if self.proven:
-                    return
-            yield from self._bounding(bound_worths)
+            yield from self._wave(renew_lot, self._lots())
+            if not self.proven:
+                yield from self._bounding(bound_worths)
+
+    def _wave(self, work: Callable[[LotTask], LotAnswer], lots: list[Subproblem]) -> Iterator[None]:
+        """Every lot once."""
+        tasks = [self._task(lot) for lot in lots]
+        for lot, answer in zip(lots, self._run(work, tasks), strict=True):
+            self._take(lot, answer)
+            yield
+            if self.proven:
+                return
 
     def _run(self, work: Callable[[A], B], tasks: list[A]) -> Iterator[B]:
         """Answers in the order of the tasks, so that it does not matter where they were worked out.
@@ -96,30 +204,38 @@ class Waves:
             for number, there in enumerate(waiting):
                 while number not in mine and not there.done() and (spare := _spared(waiting)) is not None:
                     mine[spare] = work(tasks[spare])
-                yield mine.pop(number) if number in mine else there.result()
+                yield mine.pop(number) if number in mine else self.result_of(there, work, tasks[number])
         finally:
             for future in waiting:
                 future.cancel()
 
-    def _lots(self) -> list[Subproblem]:
+    def result_of(self, there: Future[B], work: Callable[[A], B], task: A) -> B:
+        """What comes of a task; worked out here where the process that had it was ended from outside."""
+        try:
+            return there.result()
+        except BrokenExecutor:
+            self.executor = None
+            return work(task)
+
+    def _lots(self, size: int = LOT_BOARDS, *, most_others: int = MOST_OTHERS) -> list[Subproblem]:
         """Boards dealt into lots, each with what it holds; what is missing goes round."""
         there = {p.stock for p in self.best.patterns}
         others = [s for s in range(len(self.problem.stocks)) if s not in there]
         self.rng.shuffle(others)
-        groups = self._alike()
+        groups = self._alike(size)
         lots = []
         for number, mine in enumerate(groups):
             demand = self._held(mine, number, len(groups))
-            free = others[number :: len(groups)][:MOST_OTHERS]
+            free = others[number :: len(groups)][:most_others]
             lots.append(restrict(self.problem, sorted([p.stock for p in mine] + free), demand))
         return lots
 
-    def _alike(self) -> list[list[Pattern]]:
+    def _alike(self, most: int) -> list[list[Pattern]]:
         """Patterns in groups that hold the same kinds as far as may be: more ways to swap, fewer sizes."""
         left = list(self.best.patterns)
         self.rng.shuffle(left)
         holds = {id(p): {s.kind for s in p.spots()} for p in left}
-        count = max(1, round(len(left) / LOT_BOARDS))
+        count = max(1, round(len(left) / most))
         size = -(-len(left) // count)
         groups = []
         while left:

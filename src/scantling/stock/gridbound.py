@@ -1,0 +1,184 @@
+"""The bound of a large rack: boards are priced on a grid for worths that come from the grid as well.
+
+On a grid (:mod:`scantling.stock.coarse`) a board of many sizes has few positions, so that all boards of a
+rack are priced exactly in seconds. Patterns priced there give worths of the blanks, as on the rack itself;
+with the last of them boards are priced once more on a finer grid. For any worths, the boards that are cut
+must together be worth what all blanks are: the cheapest boards that are, the last of them in part, are a
+bound, which anyone can check by pricing each board for the worths told.
+
+References
+----------
+.. [1] Gilmore, Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
+   (1961) 849-859: patterns priced by worth.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scantling.stock.axis import Rounding
+from scantling.stock.boardsets import needed_worth
+from scantling.stock.coarse import coarsened
+from scantling.stock.columns import Generator
+from scantling.stock.master import Master
+from scantling.stock.packed import PackedColumns
+from scantling.stock.pricer import Pricer
+from scantling.stock.problem import UNITS_PER_MM, Problem
+
+__all__ = ["GridState", "GridTask", "grid_worked", "least_cost"]
+
+Floats = NDArray[np.float64]
+GRID_MM = ((30, 5), (12, 2))
+"""Steps along and across: where worths come from, and where boards are priced for the last of them. [mm]"""
+CAP, SUMS_CAP = 1500, 6000
+"""Positions: more than a board has on either grid."""
+QUICK_STEPS = 15
+CLOSE = 0.001
+"""Share of its value by which the linear program may lie above the bound and count as solved."""
+BATCH = 8
+"""Boards priced in one step on the finer grid."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GridState:
+    """How far the bound has come.
+
+    Parameters
+    ----------
+    columns
+        What the patterns on the first grid yield; None before the first step.
+    bound
+        What no layout of all blanks undercuts. [money]
+    solved
+        Whether worths are as good as they get.
+    fine
+        Worths of the boards on the finer grid, as far as known; from above for boards not priced yet. [money]
+    priced
+        Boards priced there.
+    ended
+        Whether nothing raises the bound any more.
+    """
+
+    columns: PackedColumns | None = None
+    bound: float = 0.0
+    solved: bool = False
+    fine: Floats | None = None
+    priced: frozenset[int] = frozenset()
+    ended: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GridTask:
+    """Some steps for the bound.
+
+    Parameters
+    ----------
+    problem
+        The question.
+    state
+        How far the steps before came.
+    steps
+        Steps at most.
+    seconds
+        Time at most, by ``clock``; None for no such limit. [s]
+    clock
+        Of the process that works, in seconds.
+    """
+
+    problem: Problem
+    state: GridState = field(default_factory=GridState)
+    steps: int = 1
+    seconds: float | None = None
+    clock: Callable[[], float] = time.monotonic
+
+
+def least_cost(costs: Sequence[float], worths: Floats, needed: float) -> float:
+    """What the cheapest boards cost that are worth a sum, the last one in part; infinite where all are not.
+
+    Examples
+    --------
+    >>> least_cost([10.0, 20.0, 30.0], np.array([10.0, 10.0, 60.0]), 65.0)
+    35.0
+    """
+    price = np.array(costs)
+    useful = np.flatnonzero(worths > 0.0)
+    order = useful[np.argsort(price[useful] / worths[useful], kind="stable")]
+    upto = np.cumsum(worths[order])
+    last = int(np.searchsorted(upto, needed))
+    if last == len(order):
+        return float("inf") if not len(order) or needed > upto[-1] + 1e-9 else float(price[order].sum())
+    before = float(upto[last - 1]) if last else 0.0
+    share = (needed - before) / float(worths[order[last]])
+    return float(price[order[:last]].sum() + max(0.0, share) * price[order[last]])
+
+
+@lru_cache(maxsize=4)
+def _on_grid(problem: Problem, level: int) -> tuple[Problem, Pricer]:
+    along, across = (step * UNITS_PER_MM for step in GRID_MM[level])
+    coarse = coarsened(problem, along=along, across=across)
+    return coarse, Pricer.of(coarse, rounding=Rounding.BOUND, cap=CAP, sums_cap=SUMS_CAP)
+
+
+@lru_cache(maxsize=2)
+def _bare(problem: Problem) -> Generator:
+    """A generator on the first grid without patterns, kept for its positions."""
+    return Generator.of(_on_grid(problem, 0)[0])
+
+
+def grid_worked(task: GridTask) -> GridState:
+    """Make some steps: first worths, then all boards for them until none helps, then on the finer grid."""
+    begun, state = task.clock(), task.state
+    generator = replace(_bare(task.problem), master=Master.of(_on_grid(task.problem, 0)[0]), priced=[])
+    for column in state.columns.columns() if state.columns else ():
+        generator.master.add(column)
+    for _ in range(task.steps):
+        if state.ended or (task.seconds is not None and task.clock() - begun >= task.seconds):
+            break
+        if state.columns is None:
+            _first_worths(generator)
+        elif not state.solved:
+            state = _worths_step(task.problem, generator, state)
+        else:
+            state = _fine_step(task.problem, generator, state)
+        state = replace(state, columns=PackedColumns.of(generator.master.columns, places=False))
+    return state
+
+
+def _first_worths(generator: Generator) -> None:
+    generator.start()
+    for _ in generator.quick_run(QUICK_STEPS):
+        pass
+
+
+def _worths_step(problem: Problem, generator: Generator, state: GridState) -> GridState:
+    """Price all boards on the first grid for the worths its patterns give."""
+    _, pricer = _on_grid(problem, 0)
+    value, duals = generator.master.solve()
+    costs = [s.cost for s in problem.stocks]
+    worths, patterns = pricer.price(duals, patterns=True, floors=generator.floors(duals))
+    bound = max(state.bound, least_cost(costs, worths, needed_worth(generator, duals)))
+    fresh = sum(generator.take(stock, pattern) for stock, pattern in patterns.items())
+    return replace(state, bound=bound, solved=not fresh or value - bound <= CLOSE * value)
+
+
+def _fine_step(problem: Problem, generator: Generator, state: GridState) -> GridState:
+    """Price some boards on the finer grid for the last worths, those first that the bound now counts on."""
+    _, pricer = _on_grid(problem, 1)
+    _, duals = generator.master.solve()
+    costs, needed = np.array([s.cost for s in problem.stocks]), needed_worth(generator, duals)
+    fine = pricer.ceilings(duals) if state.fine is None else state.fine.copy()
+    order = np.argsort(costs / np.maximum(fine, 1e-9), kind="stable")
+    counted = order[: int(np.searchsorted(np.cumsum(fine[order]), needed)) + 1]
+    batch = [int(b) for b in counted if int(b) not in state.priced][:BATCH]
+    if batch:
+        free = [0.0] * len(costs)
+        worths, _ = pricer.price(duals, patterns=False, only=frozenset(batch), costs=free)
+        fine[batch] = np.minimum(fine[batch], worths[batch])
+    bound = max(state.bound, least_cost(costs.tolist(), fine, needed))
+    return replace(state, bound=bound, fine=fine, priced=state.priced | set(batch), ended=not batch)
