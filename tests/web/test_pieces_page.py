@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page, expect, sync_playwright
 from starlette.testclient import TestClient
 
 from tests.web.kept_browser import FLAGS, kept_server
@@ -70,3 +70,35 @@ def test_a_piece_is_begun_from_a_file(page: Page) -> None:
     page.wait_for_url("**/pieces/1/")
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
     assert page.locator("h1").inner_text() == "Reading table with splayed legs"
+
+
+@pytest.mark.browser
+def test_a_page_that_is_gone_back_to_shows_the_piece_as_it_is_now(page: Page) -> None:
+    """Not as the browser kept it: what was changed since, elsewhere, is there, and can be undone."""
+    page.get_by_role("button", name="Begin this one: Hall bench on staked legs").click()
+    page.wait_for_url("**/pieces/1/")
+    expect(page.locator("piece-bar [role=status]")).to_have_text("Version 1 of 1.", timeout=60_000)
+    page.get_by_role("link", name="Bench", exact=True).click()
+    page.wait_for_url("**/pieces/1/bench")
+    kept = page.url.replace("/pieces/1/bench", "/api/pieces/1")
+    content = page.request.get(kept).json()["content"]
+    content["piece"] += "\n# Looked over.\n"
+    change = {"content": content, "parent": 1, "why": "Written by hand"}
+    assert page.request.post(f"{kept}/versions", data=change).status == 201
+    page.go_back()
+    expect(page.locator("piece-bar [role=status]")).to_have_text("Version 2 of 2.", timeout=60_000)
+    expect(page.get_by_role("button", name="Undo")).to_be_enabled()
+
+
+@pytest.mark.browser
+def test_what_is_said_of_the_packet_goes_when_the_piece_is_changed(page: Page) -> None:
+    """The packet was opened; the wood changed after it says so, not the packet."""
+    page.get_by_role("button", name="Begin this one: Hall bench on staked legs").click()
+    page.wait_for_url("**/pieces/1/")
+    with page.expect_popup(timeout=60_000):
+        page.get_by_role("link", name="Print the packet").click()
+    status = page.locator("piece-bar [role=status]")
+    expect(status).to_contain_text("The packet opens")
+    page.get_by_role("combobox", name="Wood").first.fill("white oak")
+    page.get_by_role("button", name="Take this wood").first.click()
+    expect(status).to_contain_text("Kept as version 2", timeout=30_000)

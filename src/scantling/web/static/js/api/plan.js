@@ -113,7 +113,8 @@ async function asked(address, signal, how = {}) {
   /** @type {Response} */
   let response;
   try {
-    response = await fetch(address, { ...how, signal });
+    // asked anew also when the browser goes back to a page: it would show what it kept of it, and the piece has moved on
+    response = await fetch(address, { cache: "no-cache", ...how, signal });
   } catch (error) {
     if (signal.aborted) throw error;
     throw new Refused([NO_ANSWER]);

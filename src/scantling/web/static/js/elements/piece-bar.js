@@ -24,6 +24,12 @@ export class PieceBar extends LitElement {
     this.printing = false;
   }
 
+  /** What was said of the packet is over when the piece is another. @override @param {import("lit").PropertyValues<this>} changed */
+  willUpdate(changed) {
+    const before = changed.get("state");
+    if (before && (before.kept?.version !== this.state?.kept?.version || before.plan?.key !== this.state?.plan?.key)) this.printing = false;
+  }
+
   /** @override */
   createRenderRoot() {
     return this;
