@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { after, clock, current, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
+import { after, clock, current, heldBy, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
 
 /** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
 const step = (key, needs, waitMin = 0, clampedMin = 0) =>
@@ -27,6 +27,13 @@ test("what is left to dry is told, and how much of it in clamps", () => {
   assert.equal(rest?.leftMin, 570);
   assert.equal(rest?.clampedMin, 15);
   assert.deepEqual(resting(STEPS, { glue: at(10) }, 700 * 60_000), []);
+});
+
+test("a step whose wood still rests can not be done yet", () => {
+  const [mill, glue, legs, flatten] = STEPS;
+  const rests = resting(STEPS, { mill: at(0), glue: at(10) }, 40 * 60_000);
+  assert.deepEqual(heldBy(/** @type {any} */ (flatten), rests).map(({ step }) => step.key), ["glue"]);
+  for (const free of [mill, glue, legs]) assert.deepEqual(heldBy(/** @type {any} */ (free), rests), []);
 });
 
 test("clocks are short", () => {

@@ -9,7 +9,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { clock, current, ready, resting, shownSize, typedSize } from "../lib/bench.js";
+import { clock, current, heldBy, ready, resting, shownSize, typedSize } from "../lib/bench.js";
 
 /** @typedef {import("../types.js").BenchState} BenchState */
 /** @typedef {import("../types.js").StepCard} StepCard */
@@ -97,14 +97,16 @@ export class BenchDesk extends LitElement {
   }
 
   /** @param {BenchState} state @param {StepCard} step */
-  #card({ bench }, step) {
+  #card({ bench, work }, step) {
     const done = bench?.done ?? {};
+    const waits = heldBy(step, resting(work?.steps ?? [], done, this.now));
     const missing = step.needs.map(({ key }) => key).filter((key) => !done[key]);
     const isDone = Boolean(done[step.key]);
     return html`<article class="step" aria-live="polite" data-key=${step.key}>
       <p class="phase">${step.phase}${step.handsOn ? ` · ${step.handsOn} by hand` : ""}${step.wait ? ` · then ${step.wait}` : ""}</p>
       <h2>${step.title}</h2>
       ${step.parts.length ? html`<p class="of">${step.partsWords}</p>` : nothing}
+      ${waits.map((rest) => html`<p class="before">Not yet: ${clock(rest.leftMin)} left to dry or rest after “${rest.step.title}”.</p>`)}
       ${step.cautions.length ? html`<div class="caution" role="note"><h3>Caution</h3>${step.cautions.map((line) => html`<p>${line}</p>`)}</div>` : nothing}
       ${step.lines.length ? html`<ol class="lines">${step.lines.map((line) => html`<li>${line}</li>`)}</ol>` : nothing}
       ${step.once ? html`<p class="once">Happens once: photograph it.</p>` : nothing}
@@ -195,11 +197,19 @@ export class BenchDesk extends LitElement {
 
   /** @param {BenchState} state @param {StepCard | undefined} step */
   #meanwhile({ work, bench }, step) {
-    const can = ready(work?.steps ?? [], new Set(Object.keys(bench?.done ?? {}))).filter((each) => each !== step);
-    if (!can.length) return nothing;
+    const done = bench?.done ?? {};
+    const can = ready(work?.steps ?? [], new Set(Object.keys(done))).filter((each) => each !== step);
+    const rests = resting(work?.steps ?? [], done, this.now);
+    return html`${this.#offer("What can be done as well", can.filter((each) => !heldBy(each, rests).length))}
+    ${this.#offer("What waits for something to dry or rest", can.filter((each) => heldBy(each, rests).length))}`;
+  }
+
+  /** @param {string} title @param {readonly StepCard[]} steps */
+  #offer(title, steps) {
+    if (!steps.length) return nothing;
     return html`<section class="meanwhile">
-      <h2>What can be done as well</h2>
-      <ul>${can.map((each) => html`<li><button type="button" class="key quiet" @click=${() => this.#choose(each.key)}>${each.title}</button>${each.handsOn ? html` <span>${each.handsOn}</span>` : nothing}</li>`)}</ul>
+      <h2>${title}</h2>
+      <ul>${steps.map((each) => html`<li><button type="button" class="key quiet" @click=${() => this.#choose(each.key)}>${each.title}</button>${each.handsOn ? html` <span>${each.handsOn}</span>` : nothing}</li>`)}</ul>
     </section>`;
   }
 

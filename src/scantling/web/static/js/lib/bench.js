@@ -34,6 +34,17 @@ export function resting(steps, doneAt, now) {
 }
 
 /**
+ * What a step waits for that is done but still dries or rests.
+ *
+ * @param {StepCard} step
+ * @param {ReturnType<typeof resting>} rests
+ * @returns {ReturnType<typeof resting>}
+ */
+export function heldBy(step, rests) {
+  return rests.filter((rest) => step.needs.some(({ key }) => key === rest.step.key));
+}
+
+/**
  * The step to show: the one asked for, else the first that can be done and waits for nothing, else the first ready.
  *
  * @param {readonly StepCard[]} steps
@@ -46,8 +57,8 @@ export function current(steps, doneAt, asked, now) {
   const chosen = steps.find((step) => step.key === asked);
   if (chosen) return chosen;
   const can = ready(steps, new Set(Object.keys(doneAt)));
-  const wet = new Set(resting(steps, doneAt, now).map(({ step }) => step.key));
-  return can.find((step) => !step.needs.some(({ key }) => wet.has(key))) ?? can[0];
+  const rests = resting(steps, doneAt, now);
+  return can.find((step) => !heldBy(step, rests).length) ?? can[0];
 }
 
 /**
