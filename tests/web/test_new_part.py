@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -81,6 +82,32 @@ def test_a_part_is_drawn_and_not_kept_then_kept_as_it_was_drawn(kept: TestClient
     assert opened.json()["content"]["piece"] == f"{before}{WRITTEN}\njoints:\n{after}"
     stale = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF, "name": "other"})
     assert (stale.status_code, stale.json()["current"]) == (409, 2)
+
+
+def test_an_end_that_lies_beside_the_part_it_touches_is_told(tmp_path: Path) -> None:
+    """A stretcher set lower than where its place was worked out for stands half off legs that splay."""
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        client.post("/api/pieces", json={"form": "reading-table"})
+        between = {"part": "leg_fl", "face": "right", "other": "leg_fr", "other_face": "left"}
+        size = {"width": "40 mm", "thickness": "20 mm"}
+        tried = _try(client, kind="stick", name="stretcher", way="between", typed={**between, **size})
+        assert tried["meets"] == "It touches front left leg and front right leg."
+        low = {**between, **size, "z": "180 mm"}
+        told = _try(client, kind="stick", name="stretcher", way="between", typed=low)["meets"]
+        shares = re.findall(r"(\d+) % of its end lies on front (left|right) leg", told)
+        assert [side for _, side in shares] == ["left", "right"]
+        parts = load_piece_text(_with(client, low)).parts
+        (contact, *_) = contacts(parts["stretcher"], parts["leg_fl"])
+        lean = math.hypot(1.0, math.tan(math.radians(7.0)))  # the end is cut to the lean of the leg
+        assert int(shares[0][0]) == pytest.approx(100.0 * contact.area_mm2 / (40.0 * 20.0 * lean), abs=1.0)
+
+
+def _with(client: TestClient, typed: dict[str, str]) -> str:
+    """The file with a stretcher of these sizes kept in it."""
+    body = {"kind": "stick", "name": "stretcher", "way": "between", "typed": typed, "parent": 1}
+    answer = client.post("/api/pieces/1/parts", json=body)
+    assert answer.status_code == 201, answer.text
+    return str(answer.json()["content"]["piece"])
 
 
 def test_what_stands_on_a_face_stays_on_it_when_sizes_change(kept: TestClient) -> None:

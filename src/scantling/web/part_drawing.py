@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
-from scantling.checks.offers import unjoined
+from scantling.checks.offers import Meets, unjoined
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
 from scantling.joinery import lengths_in
 from scantling.papers.naming import knowing, label_of, listed
@@ -21,6 +22,8 @@ from scantling.piece.adding import (
     spare_name,
     usual_wood,
 )
+from scantling.piece.contact import contacts
+from scantling.piece.convex import body_of
 from scantling.piece.model import Piece
 from scantling.reading import field_name, parse_on
 from scantling.reading.editing import added_entry
@@ -37,6 +40,9 @@ __all__ = ["Drawn", "drawn_part", "places_of", "tried_part"]
 Answer = TypeVar("Answer")
 _OF_PARTS = frozenset({"part", "other"})
 """Slots whose choices are parts."""
+_ENDS = frozenset({"start", "end"})
+_WHOLE = 0.98
+"""Share of an end from which on it counts as lying whole on a part: faces of a splay leave slivers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,5 +210,24 @@ def _meets(shape: Shape, name: str) -> str:
             for crosses in (True, False)
         )
     said = [f"It touches {listed(touched)}." if touched else ""]
+    said += [_beside(shape.piece, name, [meets for meets in found if not meets.common_mm3])]
     said += [f"It stands in {listed(crossed)}: move it, or join it there." if crossed else ""]
     return " ".join(each for each in said if each) or "It touches nothing yet."
+
+
+def _beside(piece: Piece, name: str, touched: Sequence[Meets]) -> str:
+    """What of its ends lies beside the parts they touch, in words; empty where they lie on them whole."""
+    part, said = piece.parts[name], []
+    for meets in touched:
+        other = piece.parts[meets.other if meets.one == name else meets.one]
+        contact = contacts(part, other)[0]
+        if contact.first_face not in _ENDS:
+            continue
+        whole = sum(face.area_mm2 for face in body_of(part).faces if face.label == contact.first_face)
+        share = contact.area_mm2 / whole
+        if share < _WHOLE:
+            with knowing(piece.parts):
+                said.append(
+                    f"{math.floor(100.0 * share)} % of its end lies on {label_of(other.name).lower()}"
+                )
+    return f"Only {listed(said)}: move it until a joint finds wood there." if said else ""
