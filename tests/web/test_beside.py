@@ -107,6 +107,12 @@ def test_a_fault_stands_at_its_line_and_the_picture_stays(window: BrowserContext
     _write(page, "default: 740 mm", "default: 700 mm")
     expect(page.get_by_role("textbox", name="Height")).to_have_value(re.compile("^700"))
     _write(page, "units: mm", "units: furlong")
+    words = f"1 to mend in line {_line(TEXT, 'units: mm')}"
+    told = page.locator(".standing").get_by_role("button", name=words)
+    expect(told).to_be_in_viewport()  # over the text, where whoever types sees it
+    told.click()
+    assert _field(page).evaluate("e => e.value.slice(e.selectionStart, e.selectionEnd)") == "units: furlong"
+    _cursor_to(page, "coats: 4")
     page.locator(".faults .point").click()
     assert _marked(page, "bad") == [_line(TEXT, "units: mm")]
     picked = _field(page).evaluate("e => e.value.slice(e.selectionStart, e.selectionEnd)")
@@ -116,6 +122,7 @@ def test_a_fault_stands_at_its_line_and_the_picture_stays(window: BrowserContext
     expect(page.get_by_text("Until then the piece stays drawn as it was")).to_be_visible()
     _write(page, "units: furlong", "units: mm")
     expect(page.locator(".faults")).to_have_count(0)
+    expect(told).to_have_count(0)
 
 
 def test_a_size_changed_on_the_page_is_written_in_the_text(window: BrowserContext) -> None:

@@ -66,7 +66,9 @@ export class TextBeside extends LitElement {
     const { content, refused, clash, faults, fresh, said, changed, piece } = state;
     if (!content) return html`<p class="notice" role="status">${words(refused) || "Opening ..."}</p>`;
     const standing = changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`;
-    return html`<p class="standing" role="status">${said} ${changed || !said ? standing : nothing}</p>
+    const [first] = faults.filter((each) => each.file === FILE && each.line);
+    const at = first ? html` <button type="button" class="point" @click=${() => this.#goTo(first)}>${faults.length} to mend${faults.length > 1 ? ", the first" : ""} in line ${first.line}</button>` : nothing;
+    return html`<p class="standing" role="status">${said} ${changed || !said ? standing : nothing}${at}</p>
       ${refused.length && !clash ? html`<p class="fault" role="alert">${words(refused)}</p>` : nothing}
       ${clash ? textClash(clash, (way) => this.#tell("settle", way), "Changed on the page meanwhile") : nothing}
       ${this.#given(content.given)}
