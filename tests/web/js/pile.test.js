@@ -57,4 +57,7 @@ test("a bare number keeps the unit it was typed in", () => {
 
 test("a board is told in one line", () => {
   assert.equal(inWords({ ...board("1"), price: "38" }), "5/4 black cherry, 8 ft × 7 in, 38");
+  assert.equal(inWords({ ...board("1"), length: "2400 mm", width: "210 mm" }), "5/4 black cherry, 2400 × 210 mm");
+  assert.equal(inWords({ ...board("1"), length: "8 ft 6 in", width: "7 1/2 in" }), "5/4 black cherry, 8 ft 6 in × 7 1/2 in");
+  assert.equal(inWords({ ...board("1"), length: "2.4 m", width: "210 mm" }), "5/4 black cherry, 2.4 m × 210 mm");
 });

@@ -22,7 +22,7 @@ const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Price" 
 
 export class YardDesk extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false }, draft: { state: true }, field: { state: true }, marking: { state: true } };
+  static properties = { state: { attribute: false }, draft: { state: true }, field: { state: true }, marking: { state: true }, taken: { state: true } };
 
   constructor() {
     super();
@@ -33,6 +33,13 @@ export class YardDesk extends LitElement {
     /** @type {string} */
     this.field = "length";
     this.marking = false;
+    /** whether the pile as it is was taken away as a file */
+    this.taken = false;
+  }
+
+  /** @override @param {import("lit").PropertyValues<this>} changed */
+  willUpdate(changed) {
+    if (changed.has("state") && changed.get("state")?.pile !== this.state?.pile) this.taken = false;
   }
 
   /** @override */
@@ -177,9 +184,15 @@ export class YardDesk extends LitElement {
             </li>`,
           )}
         </ul>
-        <button type="button" class="key wide" @click=${() => this.#tell("keep-pile")}>Keep the pile as a rack file</button>
+        <button type="button" class="key wide" @click=${() => this.#keep()}>Keep the pile as a rack file</button>
+        <p role="status">${this.taken ? html`It is <b>pile.csv</b>, where your downloads go. The <a href="boards">page of the boards</a> takes it as the rack of a piece.` : nothing}</p>
       </section>
     `;
+  }
+
+  #keep() {
+    this.taken = true;
+    this.#tell("keep-pile");
   }
 
   /** @param {Record<string, string>} change */

@@ -75,14 +75,16 @@ export function followed(pile, lifted, { verdict, giveBack }) {
 }
 
 /**
- * A board in one line, as it was typed.
+ * A board in one line, as it was typed; a unit that both sizes have is said once.
  *
  * @param {TypedBoard} board
  */
 export function inWords(board) {
   const marks = board.defects ? `; ${board.defects}` : "";
   const price = board.price ? `, ${board.price}` : "";
-  return `${board.thickness} ${board.species}, ${board.length} × ${board.width}${price}${marks}`;
+  const [, long = board.length, unit = ""] = /^([\d\s./]*\d) ?([a-z]+)$/.exec(board.length) ?? [];
+  const length = unit && board.width.endsWith(` ${unit}`) ? long : board.length;
+  return `${board.thickness} ${board.species}, ${length} × ${board.width}${price}${marks}`;
 }
 
 /** A bare number gets the unit on show, so that it means the same tomorrow. @param {string} text @param {string} unit */
