@@ -70,7 +70,8 @@ def test_what_rests_is_counted_down_and_other_work_offered(phone: BrowserContext
         before = _step(page)
         page.get_by_role("button", name="Done", exact=True).tap()
         expect(page.locator(".step h2")).not_to_have_text(before)
-    expect(page.locator(".step .before")).to_have_text(re.compile(r"^Not yet: \d d \d+ h left to dry or rest after “.+”\.$"))
+    left = re.compile(r"^Not yet: \d d \d+ h left to dry or rest after “.+”\.$")
+    expect(page.locator(".step .before")).to_have_text(left)
     expect(page.get_by_role("heading", name="What can be done as well")).to_have_count(0)
 
 

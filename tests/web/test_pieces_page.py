@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, Route, expect, sync_playwright
 from starlette.testclient import TestClient
 
 from tests.web.kept_browser import FLAGS, kept_server
@@ -102,3 +103,29 @@ def test_what_is_said_of_the_packet_goes_when_the_piece_is_changed(page: Page) -
     page.get_by_role("combobox", name="Wood").first.fill("white oak")
     page.get_by_role("button", name="Take this wood").first.click()
     expect(status).to_contain_text("Kept as version 2", timeout=30_000)
+
+
+@pytest.mark.browser
+def test_the_packet_is_of_the_sizes_typed_while_their_plan_is_on_its_way(page: Page) -> None:
+    """Not of those before, whose figures still stand; that they follow is said."""
+    page.get_by_role("button", name="Begin this one: Hall bench on staked legs").click()
+    page.wait_for_url("**/pieces/1/")
+    printed = page.get_by_role("link", name="Print the packet")
+    printed.wait_for(timeout=60_000)
+    held: list[Route] = []
+    page.route(re.compile(r"/api/(figures|plan)\?.*length="), lambda route, _request: held.append(route))
+    length = page.get_by_role("textbox", name="Length", exact=True)
+    length.fill("1180 mm")
+    length.press("Enter")
+    expect(printed).to_have_attribute("href", re.compile(r"[?&]length=1180(\+|%20)mm"))
+    status = page.locator("piece-bar [role=status]")
+    expect(status).to_have_text("Sizes tried, not kept yet. Working out what follows ...")
+    page.wait_for_timeout(300)
+    page.unroute_all()
+    for route in held:
+        route.continue_()
+    expect(status).to_have_text("Sizes tried, not kept yet.", timeout=60_000)
+    length.fill("9 km")
+    length.press("Enter")
+    expect(status).to_contain_text("mend it")
+    expect(printed).to_have_attribute("href", re.compile(r"[?&]length=1180(\+|%20)mm"))

@@ -62,11 +62,12 @@ export class PieceBar extends LitElement {
       ${versions > 1 ? html`<a class="key quiet" href="write#versions">Versions</a>` : nothing}`;
   }
 
-  /** @param {State} state */
-  #print({ planned, plannedFrom, plan, shape }) {
+  /** The packet of the sizes in the fields, also while their plan is still on its way. @param {State} state */
+  #print({ faults, given, from, planned, plannedFrom, plan, shape }) {
     if (!plan) return nothing;
     const paper = shape?.units === "in" ? "letter" : "a4";
-    const href = fileAddress(`${plannedFrom}api/packet.pdf`, planned, { paper });
+    const [base, sizes] = faults.length ? [plannedFrom, planned] : [from, given];
+    const href = fileAddress(`${base}api/packet.pdf`, sizes, { paper });
     return html`<a class="key" href=${href} target="_blank" rel="noopener" @click=${() => (this.printing = true)}>Print the packet</a>`;
   }
 
@@ -106,6 +107,9 @@ function areTried({ given }) {
 
 /** @param {NonNullable<State["kept"]>} kept @param {State} state */
 function said(kept, state) {
-  if (areTried(state)) return state.faults.length ? "A size cannot be so: mend it before the sizes are kept." : "Sizes tried, not kept yet.";
+  if (areTried(state)) {
+    if (state.faults.length) return "A size cannot be so: mend it before the sizes are kept.";
+    return `Sizes tried, not kept yet.${state.busy ? " Working out what follows ..." : ""}`;
+  }
   return kept.said || `Version ${kept.version} of ${kept.versions}.`;
 }
