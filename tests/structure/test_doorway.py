@@ -7,9 +7,11 @@ import math
 import pytest
 from pydantic import TypeAdapter
 
+from scantling.errors import Severity
 from scantling.structure import Corner, Doorway, Limit, Thing, Way, find_way
 from scantling.structure.doorway import check
 from scantling.structure.passage import tilted_spare_mm
+from scantling.units.sentences import sentence_in_inches
 
 BOOKCASE = Thing(name="bookcase", size_mm=(900.0, 300.0, 2000.0))
 CORNER = Corner(name="corridor", first_mm=900.0, second_mm=1000.0, ceiling_mm=2350.0)
@@ -117,3 +119,19 @@ def test_way_goes_to_json_and_back() -> None:
     adapter = TypeAdapter(Way)
     way = find_way(BOOKCASE, [CORNER, DOOR])
     assert adapter.validate_json(adapter.dump_json(way)) == way
+
+
+def test_what_passes_with_its_wrapping_off_is_no_stop() -> None:
+    """A table of 735 mm through a door of 762: 50 mm of wrapping is 23 too much, bare it has 27 to spare."""
+    door = Doorway(name="door", width_mm=762.0, height_mm=1980.0)
+    table = find_way(Thing(name="table", size_mm=(1600.0, 840.0, 735.0)), [door])
+    assert (table.passes, table.short_by_mm) == (False, pytest.approx(23.0))
+    assert table.bare_spare_mm == pytest.approx(27.0)
+    [told] = check(table)
+    assert (told.code, told.severity) == ("F56", Severity.MEDIUM)
+    assert "23 mm too big" in told.message
+    assert "27 mm to spare" in told.advice
+    assert sentence_in_inches(told.message).count("1 in on every side") == 1
+    wide = find_way(Thing(name="table", size_mm=(1600.0, 840.0, 790.0)), [door])
+    assert wide.bare_spare_mm is None
+    assert [each.severity for each in check(wide)] == [Severity.STOP]

@@ -13,6 +13,7 @@ from scantling.piece.model import End, PartKind, Trim
 from scantling.structure import Mass, plan_lift, weigh
 from scantling.structure.lift import Lift, check
 from scantling.structure.mass import centroid
+from scantling.units.sentences import sentence_in_inches
 from scantling.wood.density import density_kg_m3
 from scantling.wood.species import find_species
 
@@ -131,3 +132,10 @@ def test_how_heavy_is_how_grave(mass: float, size: float, severity: Severity) ->
     plan = plan_lift(mass, (size, 400.0, 450.0), lift=Lift())
     [found] = check("top", plan, people_there=1)
     assert found.severity is severity
+
+
+def test_a_long_part_is_as_long_as_it_was_asked_for() -> None:
+    """5' 4" is 1625.6 mm: in whole millimeters it would be told as 64 1/32 in."""
+    [found] = check("top", plan_lift(24.5, (1625.6, 838.2, 24.0)), people_there=1)
+    assert "is 1625.6 mm long" in found.message
+    assert "is 64 in long" in sentence_in_inches(found.message)

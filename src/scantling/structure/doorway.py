@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import permutations
 
 from scantling.checks.catalogue import finding
-from scantling.errors import Finding
+from scantling.errors import Finding, Severity
 from scantling.piece.geometry import Vec
 from scantling.structure.passage import (
     Corner,
@@ -23,6 +23,7 @@ __all__ = ["PADDING_MM", "Step", "Thing", "Way", "check", "find_way"]
 
 PADDING_MM = 25.0
 """Wrapping on every side. [mm] Common practice gives 25 to 40."""
+_PADDING = f"{PADDING_MM:.0f} mm ({PADDING_MM / 25.4:.0f} in)"
 _UP = ("on its end", "on its back", "upright")
 _LEADING = ("an end first", "front or back first", "top or feet first")
 _TURN_COST = 1.0
@@ -103,6 +104,8 @@ class Way:
         What is missing there in the best attitude. [mm] 0 where it passes
     spare_mm
         Least room left on the way. [mm]
+    bare_spare_mm
+        Least room left where it passes only with its wrapping off; None where it does not. [mm]
     """
 
     thing: str
@@ -111,6 +114,7 @@ class Way:
     blocked_at: str = ""
     short_by_mm: float = 0.0
     spare_mm: float = 0.0
+    bare_spare_mm: float | None = None
 
 
 _STANCES = tuple(Stance(up=up, along=along) for up, along in permutations(range(3), 2))
@@ -162,11 +166,20 @@ def find_way(thing: Thing, route: Sequence[Passage], *, padding_mm: float = PADD
                 steps=steps,
                 blocked_at=passage.name,
                 short_by_mm=max(-best, 0.0),
+                bare_spare_mm=_bare_spare_mm(thing, route) if padding_mm > 0.0 else None,
             )
         paths = following
     _, steps = min(paths.values(), key=lambda path: path[0])
     least = min((step.spare_mm for step in steps), default=0.0)
     return Way(thing=thing.name, passes=True, steps=steps, spare_mm=least)
+
+
+def _bare_spare_mm(thing: Thing, route: Sequence[Passage]) -> float | None:
+    """Least room left with no wrapping on; None where it sticks so too, or where a limit was found bare."""
+    if any(isinstance(passage, Limit) for passage in route):
+        return None
+    way = find_way(thing, route, padding_mm=0.0)
+    return way.spare_mm if way.passes else None
 
 
 def _options(
@@ -254,12 +267,23 @@ def check(
 def _stuck(
     way: Way, size_mm: tuple[float, float, float] | None, largest_mm: tuple[float, float, float] | None
 ) -> Finding:
+    if way.bare_spare_mm is not None:
+        return finding(
+            "F56",
+            where=way.thing,
+            severity=Severity.MEDIUM,
+            message=f"{way.thing} passes the {way.blocked_at} only with its wrapping off: with {_PADDING} on "
+            f"every side it is {math.ceil(way.short_by_mm):d} mm too big in the best attitude",
+            advice=f"Bare it has {math.floor(way.bare_spare_mm):d} mm to spare: guard the jambs, take the "
+            "blankets off in front of it, or make it knock-down.",
+            numbers={"short_by_mm": way.short_by_mm, "bare_spare_mm": way.bare_spare_mm},
+        )
     if size_mm is None or largest_mm is None:
         return finding(
             "F56",
             where=way.thing,
             message=f"{way.thing} does not pass the {way.blocked_at}: {math.ceil(way.short_by_mm):d} mm "
-            f"too big in the best attitude, with {PADDING_MM:.0f} mm of wrapping on every side",
+            f"too big in the best attitude, with {_PADDING} of wrapping on every side",
             numbers={"short_by_mm": way.short_by_mm},
         )
     sides = list(zip(sorted(size_mm, reverse=True), sorted(largest_mm, reverse=True), strict=True))

@@ -242,7 +242,7 @@ def check(
         finding(
             "F57",
             where=where,
-            message=f"{where} weighs {plan.mass_kg:.1f} kg and is {plan.longest_mm:.0f} mm long: "
+            message=f"{where} weighs {plan.mass_kg:.1f} kg and is {round(plan.longest_mm, 1):g} mm long: "
             f"{plan.people} "
             f"people are needed and {people_there} there ({share:.1f} kg each, at most {allowed:.0f} kg; "
             f"{plan.reason})",
