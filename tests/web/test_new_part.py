@@ -379,3 +379,21 @@ def test_a_part_is_mirrored_with_the_keys_of_its_slip(page: Page) -> None:
     page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
     written = "plinth_back: {mirror: [front-back], move: [0, 2 * shelf_y, 0]}"
     assert written in page.request.get("/api/pieces/1/file").text()
+
+
+@pytest.mark.browser
+def test_why_a_joint_was_refused_goes_with_the_piece_it_was_of(page: Page) -> None:
+    """A stretcher half beside its legs is not joined, and it is said why until the piece is another."""
+    page.request.post("/api/pieces", data={"form": "reading-table"})
+    between = {"part": "leg_fl", "face": "right", "other": "leg_fr", "other_face": "left"}
+    typed = {**between, "width": "40 mm", "thickness": "20 mm", "z": "180 mm"}
+    body = {"kind": "stick", "name": "stretcher", "way": "between", "typed": typed, "parent": 1}
+    assert page.request.post("/api/pieces/2/parts", data=body).status == 201
+    page.goto("/pieces/2/")
+    page.locator("meeting-list summary").click(timeout=60_000)
+    meeting = page.locator("meeting-list li", has_text="Front left leg and stretcher")
+    meeting.get_by_role("button", name="mortise and tenon", exact=True).click()
+    expect(page.locator("meeting-list .fault")).to_contain_text("Not joined.", timeout=30_000)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("piece-bar [role=status]")).to_contain_text("Undone", timeout=30_000)
+    expect(page.locator("meeting-list .fault")).to_have_count(0)

@@ -12,6 +12,9 @@ import { Refused } from "../api/plan.js";
 /** @typedef {import("../types.js").MeetingBody} MeetingBody */
 /** @typedef {import("../types.js").OfferBody} OfferBody */
 
+/** What the trade calls a joint, where the word of the file is not that. @type {Readonly<Record<string, string>>} */
+const CALLED = Object.freeze({ mortise_tenon: "mortise and tenon", dowel_pin: "dowels" });
+
 export class MeetingList extends LitElement {
   /** @override */
   static properties = { version: { attribute: false }, fresh: { attribute: false }, meetings: { state: true }, fault: { state: true } };
@@ -37,7 +40,10 @@ export class MeetingList extends LitElement {
 
   /** @override @param {Map<string, unknown>} changed */
   updated(changed) {
-    if (changed.has("version") && this.version && this.#number) void this.#load();
+    if (changed.has("version") && this.version && this.#number) {
+      this.fault = ""; // it was of the piece before
+      void this.#load();
+    }
     if (changed.has("fresh")) this.#unread = this.fresh !== "";
   }
 
@@ -63,7 +69,7 @@ export class MeetingList extends LitElement {
   /** @param {OfferBody} offer @param {boolean} first */
   #offer(offer, first) {
     return html`<div class="offer">
-      <button type="button" class="key ${first ? "main" : ""}" @click=${() => this.#join(offer)}>${offer.family.replaceAll("_", " ")}</button>
+      <button type="button" class="key ${first ? "main" : ""}" @click=${() => this.#join(offer)}>${CALLED[offer.family] ?? offer.family.replaceAll("_", " ")}</button>
       <span>${offer.reason}</span>
     </div>`;
   }
