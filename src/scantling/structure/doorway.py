@@ -272,7 +272,7 @@ def _stuck(
             "F56",
             where=way.thing,
             severity=Severity.MEDIUM,
-            message=f"{way.thing} passes the {way.blocked_at} only with its wrapping off: with {_PADDING} on "
+            message=f"{way.thing} does not pass the {way.blocked_at} wrapped: with {_PADDING} on "
             f"every side it is {math.ceil(way.short_by_mm):d} mm too big in the best attitude",
             advice=f"Bare it has {math.floor(way.bare_spare_mm):d} mm to spare: guard the jambs, take the "
             "blankets off in front of it, or make it knock-down.",
