@@ -174,6 +174,10 @@ addEventListener("popstate", () => {
 });
 // the piece file may have been changed meanwhile; the server says at once if it was not
 addEventListener("focus", () => void beside.lookAgain().then(() => planning.now()));
+// gone back to, the browser may show the page as it was left
+addEventListener("pageshow", ({ persisted }) => {
+  if (persisted) void keeping.look().then(() => beside.lookAgain()).then(() => planning.now());
+});
 document.addEventListener("keydown", (event) => {
   if (event.key === "Escape" && store.state.chosen) store.set({ chosen: "" });
 });
