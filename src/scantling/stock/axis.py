@@ -7,6 +7,7 @@ rounding down to the ones kept then gives a bound, rounding up gives something t
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -82,13 +83,13 @@ def _sums(starts: Iterable[int], steps: dict[int, int], end: int, *, most: int) 
     return found
 
 
-def _thinned(pool: NDArray[np.int64], must: set[int], step: int) -> NDArray[np.int64]:
-    """Positions of which every one left out lies at most a step above one kept."""
-    kept = sorted(must)
-    here = 0
-    while here < len(pool):
-        kept.append(int(pool[here]))
-        here = int(np.searchsorted(pool, pool[here] + step, side="right"))
+def _thinned(positions: list[int], must: set[int], step: int, *, most: int) -> NDArray[np.int64]:
+    """Positions of which every one left out lies at most a step above one kept; if too many, not all."""
+    kept, here = sorted(must), 0
+    limit = most + 2 * len(must)
+    while here < len(positions) and len(kept) <= limit:
+        kept.append(positions[here])
+        here = bisect_right(positions, positions[here] + step, here)
     return np.unique(np.array(kept, dtype=np.int64))
 
 
@@ -98,14 +99,15 @@ def _axis(found: set[int] | None, must: set[int], *, end: int, cap: int) -> Axis
         return Axis(at=np.array(sorted(found | must), dtype=np.int64), slack=0)
     grid = 0 if found is not None else 250
     pool = np.array(sorted(found | must), dtype=np.int64) if found else np.arange(0, end + 1, grid)
+    positions = pool.tolist()
     low, high = 0, max(1, 4 * end // cap)
     while high - low > 20:
         middle = (low + high) // 2
-        if len(_thinned(pool, must, middle)) <= cap:
+        if len(_thinned(positions, must, middle, most=cap)) <= cap:
             high = middle
         else:
             low = middle
-    return Axis(at=_thinned(pool, must, high), slack=high + grid)
+    return Axis(at=_thinned(positions, must, high, most=len(positions)), slack=high + grid)
 
 
 def make_axis(

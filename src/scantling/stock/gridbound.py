@@ -142,7 +142,7 @@ def grid_worked(task: GridTask) -> GridState:
             break
         if state.columns is None:
             _first_worths(generator)
-        elif not state.solved:
+        if not state.solved:
             state = _worths_step(task.problem, generator, state)
         else:
             state = _fine_step(task.problem, generator, state)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,7 +28,7 @@ class PackedColumns:
 
     stocks: Ints
     costs: Floats
-    kinds: NDArray[np.int32]
+    kinds: NDArray[np.integer[Any]]
     widths: Floats
     strips: NDArray[np.int32]
     places: NDArray[np.int32] | None
@@ -36,13 +37,14 @@ class PackedColumns:
     def of(cls, columns: Sequence[Column], *, places: bool) -> PackedColumns:
         """Pack columns, with the places of their blanks or without."""
         count = len(columns)
+        kinds = np.array([c.kinds for c in columns], dtype=np.int64).reshape(count, -1 if count else 0)
         numbers: list[int] = []
         for column in columns if places else ():
             _pack(column.pattern, numbers)
         return cls(
             stocks=np.array([c.stock for c in columns], dtype=np.int64),
             costs=np.array([c.cost for c in columns]),
-            kinds=np.array([c.kinds for c in columns], dtype=np.int32).reshape(count, -1 if count else 0),
+            kinds=kinds.astype(np.min_scalar_type(kinds.max(initial=0))),
             widths=np.array([c.widths for c in columns]).reshape(count, -1 if count else 0),
             strips=np.array([c.strips for c in columns], dtype=np.int32).reshape(count, -1 if count else 0),
             places=np.array(numbers, dtype=np.int32) if places else None,

@@ -41,7 +41,7 @@ BATCH = 10
 """Boards priced for the bound in one task."""
 BOUND_CAP = 60
 EPSILON = 1e-6
-BESIDE_S = 2.0
+BESIDE_S = 6.0
 """Time between two answers of the process that works on the bound. [s]"""
 ALONE_STEPS = 8
 """Steps for the bound after each wave of lots, in one process."""
