@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from checks.bench import X, leg, mortise, part, subject, work
@@ -89,3 +91,15 @@ def test_tenons_that_meet_are_not_told_again_as_parts_that_overlap(depth: float,
     shared = finding("F69", where="other, rail", message="other and rail share 9 mm3")
     report = run(subject(parts, (one, work("side", "other", "leg", cuts=cut))), others=(shared,))
     assert {f.code for f in report.findings} & {"F14", "F69"} == codes
+
+
+@pytest.mark.parametrize(("what", "trips"), [("rabbet", False), ("housing", True)])
+def test_f14_lets_a_housing_run_out_in_the_rabbet_of_a_back(what: str, trips: bool) -> None:
+    """A shelf's housing goes on into the rabbet behind it; into another housing across it it does not."""
+    along = mortise("leg", at=(600.0, -27.5, 0.0), into=(0, 1, 0), along=UP, size=(60, 8, 8.0))
+    across = mortise("leg", at=(600.0, -27.5, 0.0), into=(0, 1, 0), along=(0.0, 0.0, 1.0), size=(30, 8, 8.0))
+    found = collisions(
+        work("shelf", "rail", "leg", cuts=(replace(along, what="housing"),)),
+        work("back", "rail", "leg", cuts=(replace(across, what=what),)),
+    )
+    assert bool(found) is trips

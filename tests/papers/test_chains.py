@@ -77,4 +77,6 @@ def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
             assert [link.high_mm for link in chain[:-1]] == [link.low_mm for link in chain[1:]]
             assert _closes(chain, chain[-1].high_mm - chain[0].low_mm, figures)
     if piece == "bookcase":
-        assert len(chain) == 7, "plinth, five openings, top"
+        assert len(chain) == 8, "plinth, six openings, top"
+        boards = [0.0, *(z - 11.0 for z in (101, 439, 743, 1047, 1351, 1655, 1959)), 2000.0]
+        assert [link.low_mm for link in chain] + [chain[-1].high_mm] == pytest.approx(boards)

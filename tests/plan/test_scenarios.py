@@ -304,8 +304,8 @@ def test_shelf_sags_as_on_paper() -> None:
 
 
 def test_bookcase_carries_35_pounds_a_foot_and_is_offered_an_edge_where_it_does_not() -> None:
-    """265 kg over six boards is 35 lb a foot over each 856; twice that wants a strip."""
-    check = next(one for one in plan("bookcase").strength.sags if one.part == "shelf_1")
+    """308 kg over seven boards is 35 lb a foot over each 856; twice that wants a strip."""
+    check = next(one for one in plan("bookcase").strength.sags if one.part == "mid_shelf")
     assert (check.beam.load_n - check.beam.own_n) / check.beam.span_mm == pytest.approx(
         35.0 * LB_FT, rel=0.01
     )
@@ -336,10 +336,15 @@ def test_bookcase_is_brought_in_by_a_sequence() -> None:
 
 
 def test_bookcase_is_short_of_clamps_and_thickness() -> None:
-    """Clamps of 1000 do not go round 900 with cauls; 22 finished is not in 4/4; the wood runs out."""
-    [clamps] = found("bookcase", "F29")
-    assert "1015 mm" in clamps.message
-    assert clamps.severity is Severity.STOP
+    """Clamps of 1000 do not go round 900 with cauls; 22 finished is not in 4/4; the wood runs out.
+
+    Two boards are glued between the sides at once, so that narrower cauls help; more would want them all.
+    """
+    clamps = found("bookcase", "F29")
+    assert clamps
+    for told in clamps:
+        assert "1015 mm" in told.message
+        assert "cauls of at most" in told.advice
     assert any("19.0 mm" in f.advice for f in found("bookcase", "F68"))
     assert found("bookcase", "T05")
 

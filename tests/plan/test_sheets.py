@@ -14,7 +14,6 @@ from scantling.plan.result import Plan
 from scantling.plan.sheets import SheetPlan, sheet_cutting, sheet_request
 from scantling.shop.profile_file import default_shop
 from scantling.stock import Board, parse_rack, verify_layout
-from tests.plan.jobs import shipped_job
 from tests.plan.peg_rail import SHOP, peg_job
 
 CUPBOARD = """
@@ -170,7 +169,13 @@ def test_a_thickness_as_sold_counts_as_its_nominal() -> None:
         assert bool(sheet_request((need,), (sheet,), default_shop()).blanks) is serves
 
 
-def test_the_bookcase_takes_its_back_from_a_sheet_of_its_rack() -> None:
-    """1910 x 856 mm and 10 mm over, along a sheet of 2440 x 1220."""
-    plan = make_plan(shipped_job("bookcase"))
-    assert placed(plan) == {"back": (pytest.approx(1920), pytest.approx(866))}
+def test_a_whole_sheet_written_in_feet_and_inches_serves(tmp_path: Path) -> None:
+    """8 by 4 feet, 2438 x 1219 mm: the back, 790 x 490 and 10 mm over, and both shelves come from it."""
+    head = "name,species,thickness,length (ft),width (in),price\n"
+    piece = CUPBOARD % {"material": "birch plywood"}
+    plan = make_plan(
+        peg_job(tmp_path, piece=piece, shop=TRACK, rack=head + "P1,birch plywood,6 mm,8,48,38\n")
+    )
+    assert placed(plan)["back"] == (pytest.approx(800), pytest.approx(500))
+    [sheet] = on_sheets(plan).layout.boards
+    assert (sheet.board.length_mm, sheet.board.width_mm) == pytest.approx((2438.4, 1219.2))

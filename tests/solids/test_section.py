@@ -36,9 +36,9 @@ def bookcase():
 
 
 def test_a_housing_takes_its_depth_times_its_width_from_the_side(bookcase) -> None:
-    """Through a side at a shelf: 120 mm of it less what the housing takes, depth times width."""
+    """Through a side at the bottom: 120 mm of it less what the housing takes, depth times width."""
     piece, works, meshes = bookcase
-    work = next(w for w in works if w.family == "housing" and w.first == "shelf_1")
+    work = next(w for w in works if w.family == "housing" and w.first == "bottom")
     side = piece.parts[work.second]
     mark = next(m for m in work.marks if m.part == side.name)
     loops = section_loops(side, meshes[side.name], view=FRONT, at=work.at, half_mm=60.0)
@@ -97,17 +97,40 @@ def test_a_plane_beside_a_part_cuts_nothing(bookcase) -> None:
 
 
 def test_each_way_parts_are_joined_is_cut_open_once(bookcase) -> None:
-    """Shelf, bottom and top in the sides are told apart; copies are not told twice; no section is blank."""
+    """Housed bottom, fixed and loose shelf are told apart; copies are not told twice; no section is blank.
+
+    The fixed shelf is slid in from behind and the loose ones from in front; both are cut along the case.
+    """
     piece, works, meshes = bookcase
     sections = joint_sections(piece, works, meshes, figures=FIGURES)
     titles = [s.title for s in sections]
-    assert "Shelf 1 into Side left" in titles
+    for board in ("Bottom", "Mid shelf", "Lower shelf 1"):
+        assert f"{board} into Side left" in titles
     assert len(titles) == len(set(titles))
-    assert not any("Shelf 2" in title for title in titles)
+    assert not any("shelf 2" in title for title in titles)
     for section in sections:
         assert all(abs(_area(p.loops)) > 1.0 for p in section.pieces)
     sheet = draw_sections(sections[:ACROSS], room_mm=173.0)
     assert sheet.height_mm < 75.0
+    pinned = next(s for s in sections if s.title == "Lower shelf 1 into Side left")
+    (pin,) = pinned.loose
+    assert pin.lengthwise
+    assert len(pin.axis) == 2
+
+
+def test_a_sliding_dovetail_is_seen_to_flare(bookcase) -> None:
+    """8 deep at 1 in 8: the shelf's end is 22 thick, its neck 2 thinner."""
+    piece, works, meshes = bookcase
+    section = next(
+        s for s in joint_sections(piece, works, meshes, figures=FIGURES) if s.title.startswith("Mid shelf")
+    )
+    levels: dict[float, list[float]] = {}
+    for x, y in section.pieces[0].loops[0]:
+        levels.setdefault(round(y, 2), []).append(x)
+    wide = [max(xs) - min(xs) for _, xs in sorted(levels.items())][:2]
+    assert wide == pytest.approx([22.0, 22.0], abs=1e-6)
+    necks = [sorted(xs) for xs in levels.values() if len(xs) == 4]
+    assert [(xs[2] - xs[1]) for xs in necks] == pytest.approx([20.0])
 
 
 def test_a_section_of_the_other_hand_is_not_drawn_again() -> None:

@@ -31,6 +31,7 @@ SHELF = {
     "at": "side_left",
     "typed": {"y": "shelf_y", "z": "bottom_z + pitch / 2", "width": "shelf_depth"},
 }
+TOUCHES = "It touches side left, side right, back low muntin, back stile left and back stile right."
 WRITTEN = """\
   middle_shelf:
     kind: panel
@@ -71,8 +72,8 @@ def test_a_part_is_drawn_and_not_kept_then_kept_as_it_was_drawn(kept: TestClient
     """The file gets the entry at the end of its parts and nothing else; the draft has the part in it."""
     tried = _try(kept, **SHELF)
     assert tried["errors"] == []
-    assert tried["meets"] == "It touches back, side left and side right."
-    assert {slot["name"]: slot["result"] for slot in tried["slots"]}["width"] == "294 mm"
+    assert tried["meets"] == TOUCHES
+    assert {slot["name"]: slot["result"] for slot in tried["slots"]}["width"] == "280 mm"
     drawn = {each["name"]: each for each in kept.get(f"/drafts/{tried['draft']}/api/shape").json()["parts"]}
     assert dict(drawn["middle_shelf"]["sizes"])["Length"] == "856\u00a0mm"
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
@@ -119,10 +120,10 @@ def test_what_stands_on_a_face_stays_on_it_when_sizes_change(kept: TestClient) -
     for part, face, along in (
         ("side_left", "right", "top"),
         ("side_right", "right", "away"),
-        ("shelf_3", "top", "away"),
-        ("shelf_2", "bottom", "right"),
+        ("upper_shelf_1", "top", "away"),
+        ("lower_shelf_2", "bottom", "right"),
         ("top", "top", "right"),
-        ("back", "back", "top"),
+        ("back_stile_right", "back", "top"),
     ):
         typed = {"part": part, "face": face, "along": along, "width": "30", "length": "100"}
         tried = _try(kept, kind="stick", name="cleat", way="on", typed=typed)
@@ -138,13 +139,13 @@ def test_what_stands_on_a_face_stays_on_it_when_sizes_change(kept: TestClient) -
 def test_everything_wrong_is_told_at_once_beside_its_field(kept: TestClient) -> None:
     """A name that is taken, a wood and a word nobody knows, a size that cannot be: each at its own."""
     typed = {"y": "shelf_x", "z": "3 kg", "thickness": "0"}
-    told = _try(kept, **{**SHELF, "name": "Back", "species": "mapel", "typed": typed})
+    told = _try(kept, **{**SHELF, "name": "Top", "species": "mapel", "typed": typed})
     faults = {error["field"]: error for error in told["errors"]}
     assert faults.keys() == {"name", "species", "y", "z", "thickness"}
-    assert "back 2" in faults["name"]["remedy"]
+    assert "top 2" in faults["name"]["remedy"]
     assert "shelf_y" in faults["y"]["remedy"]
     assert told["draft"] == ""
-    refused = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF, "name": "Back"})
+    refused = kept.post("/api/pieces/1/parts", json={"parent": 1, **SHELF, "name": "Top"})
     assert (refused.status_code, refused.json()["errors"][0]["field"]) == (422, "name")
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
 
@@ -222,7 +223,7 @@ def test_a_part_is_mirrored_about_the_middle_of_a_part(kept: TestClient) -> None
     assert parts["far"].middle[0] == pytest.approx(-parts["cleat_left"].middle[0])
     told = _copied(kept, 422, part="cleat", name="again", mirror=["left-right"], about="post")
     assert "cleat left" in told["errors"][0]["rule"]
-    assert _copied(kept, 422, part="shelf_1", name="x", move=["0", "0", "9"])["errors"][0]["code"] == (
+    assert _copied(kept, 422, part="lower_shelf_1", name="x", move=["0", "0", "9"])["errors"][0]["code"] == (
         "copies_and_repeat"
     )
 
@@ -262,9 +263,7 @@ def test_a_shelf_is_added_joined_by_the_offer_and_undone(page: Page) -> None:
     assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
     form.get_by_label("Behind the middle").fill("shelf_y")
     form.get_by_label("Behind the middle").press("Enter")
-    expect(form.get_by_role("status")).to_have_text(
-        "It touches back, side left and side right.", timeout=30_000
-    )
+    expect(form.get_by_role("status")).to_have_text(TOUCHES, timeout=30_000)
     expect(page.locator("piece-plate .name")).to_have_text("Middle shelf")
     assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 1
     form.get_by_role("button", name="Keep this part").click()

@@ -120,12 +120,13 @@ def _may_meet(one: Hollow, other: Hollow) -> bool:
 
     Mitered tenons do; the groove of a panel runs into the mortises and housings at its ends; one housing may
     go on where another stops, as that of a runner does behind its rail; and rabbets meet at corners, or are
-    one where boards lie side by side in them, with pilot holes in their floor.
+    one where boards lie side by side in them, with pilot holes in their floor; a shelf's housing runs out in
+    the rabbet of the back.
     """
     mitered = "mitered" in one.cut.what and "mitered" in other.cut.what
     housed = one.cut.what == other.cut.what == "housing"
     end_to_end = housed and abs(gap_mm(one.prism, other.prism)) < _END_TO_END_MM
-    rabbets = {one.cut.what, other.cut.what} in ({RABBET}, {RABBET, "pilot hole"})
+    rabbets = {one.cut.what, other.cut.what} in ({RABBET}, {RABBET, "pilot hole"}, {RABBET, "housing"})
     return (
         mitered or end_to_end or rabbets or "panel groove" in one.cut.what or "panel groove" in other.cut.what
     )

@@ -113,7 +113,7 @@ def take_apart(
         names = waiting.pop()
         if len(names) < 2:
             continue
-        drawn = _drawn_off(names, works, solids)
+        drawn = _drawn_off(names, works, solids) or _drawn_off_whole(names, works, ways, solids)
         off, way = drawn or _first_off(names, ways, solids)
         if not off:
             rings.append(_ring(names, works, parts, solids))
@@ -170,6 +170,36 @@ def _drawn_off(
         if not solids.stops(name, names, ways[name][0]):
             return (name,), ways[name][0]
     return None
+
+
+def _drawn_off_whole(
+    names: Sequence[str], works: Iterable[JointWork], ways: Sequence[Vec], solids: _Solids
+) -> tuple[tuple[str, ...], Vec] | None:
+    """The fewest parts that hold each other, tied to the rest by screws alone, free the way these open.
+
+    A framed back is taken off whole and then apart; from under it no side is drawn off its boards.
+    """
+    within, works = set(names), tuple(works)
+    tied = [work for work in works if {work.first, work.second} <= within]
+    best: tuple[tuple[str, ...], Vec] | None = None
+    for way in ways if any(_screwed(work) for work in tied) else ():
+        graph = _held_by(names, way, solids)
+        for group in _rings_of(graph):
+            moving = set(group)
+            crossing = [work for work in tied if (work.first in moving) != (work.second in moving)]
+            opens = (dot(unit(work.leaves), way) * (1 if work.first in moving else -1) for work in crossing)
+            free = all(other in moving for name in group for other in graph[name])
+            whole = 1 < len(group) < len(names)
+            if not (free and whole and crossing and all(map(_screwed, crossing))):
+                continue
+            if all(toward > _SAME_WAY for toward in opens) and (best is None or len(group) < len(best[0])):
+                best = (tuple(name for name in names if name in moving), way)
+    return best
+
+
+def _screwed(work: JointWork) -> bool:
+    """Whether a joint is held by screws and no glue."""
+    return work.dry and any(one.kind is ConnectorKind.SCREW for one in work.connectors)
 
 
 def _ways_of(work: JointWork, parts: Mapping[str, Part]) -> tuple[Vec, ...]:

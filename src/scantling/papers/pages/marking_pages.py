@@ -14,6 +14,7 @@ from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, si
 from scantling.papers.packet.sections import JointSheet, MarkRow
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.hole_rows import in_rows
 from scantling.papers.pages.part_faces import (
     Side,
     TaggedMark,
@@ -82,7 +83,8 @@ def _tagged(part: Part, marks: Iterable[Mark]) -> tuple[TaggedMark, ...]:
     unique = {place_of(part, m): m for m in marks}
     if _ends_alike(part, unique.values()):
         unique = {k: m for k, m in unique.items() if not (m.on_end and m.end is End.START)}
-    chosen = sorted(unique.values(), key=lambda m: _order(part, m))
+    rows = in_rows(sorted(unique.values(), key=lambda m: _order(part, m)))
+    chosen = [mark for row in rows for mark in row]
     return tuple(TaggedMark(tag=t, mark=m) for t, m in zip(_letters(len(chosen)), chosen, strict=True))
 
 
@@ -268,10 +270,27 @@ def _names(group: MarkedPart) -> str:
     return text
 
 
+def _rows(
+    group: MarkedPart, codes: Mapping[str, str], *, both: bool, figures: Figures
+) -> tuple[MarkRow, ...]:
+    """The list of a sheet: a line for each mark, and one for each row of holes."""
+    letters = {id(tagged.mark): tagged.tag for tagged in group.marks}
+    return tuple(
+        _row(
+            tuple(TaggedMark(tag=letters[id(mark)], mark=mark) for mark in row),
+            codes,
+            both=both,
+            part=group.parts[0],
+            figures=figures,
+        )
+        for row in in_rows(tagged.mark for tagged in group.marks)
+    )
+
+
 def _row(
-    tagged: TaggedMark, codes: Mapping[str, str], *, both: bool, part: Part, figures: Figures
+    row: Sequence[TaggedMark], codes: Mapping[str, str], *, both: bool, part: Part, figures: Figures
 ) -> MarkRow:
-    mark = tagged.mark
+    mark = row[0].mark
     end = end_name(part, mark.end)
     face = mark.face.value
     if mark.on_end:
@@ -279,24 +298,31 @@ def _row(
     way = size_rounding(mark)
     fine = figures.fine
     size = f"{fine.bare(mark.length_mm, way)} × {mark_width(mark, figures.style)}"
-    what = mark.kind.value
-    if abs(mark.tilt_deg) > 0.05:
-        what += f", tilted {figures.angle(mark.tilt_deg)}"
-    if sight := sight_words(mark):
-        what += f"; {sight}"
-    if mark.note:
-        what += f"; {mark.note}"
     return MarkRow(
-        tag=tagged.tag,
-        what=what,
+        tag=row[0].tag if len(row) == 1 else f"{row[0].tag}–{row[-1].tag}",
+        what=_what(row, figures),
         face=face,
-        from_end=_from_end(mark, end, part, figures=figures),
+        from_end=_from_end([one.mark for one in row], end, part, figures=figures),
         from_face=f"{fine.bare(mark.from_face_mm)} {mark.reference_face.value}",
         size=size,
         depth=mark_depth(mark, figures.style),
         fit=mark.fit.value,
         setup=codes[mark.setup],
     )
+
+
+def _what(row: Sequence[TaggedMark], figures: Figures) -> str:
+    """What a line of the list is, with what is to be known of it; in a row, by the hole it is said of."""
+    mark = row[0].mark
+    what = mark.kind.value if len(row) == 1 else f"{len(row)} {mark.kind.value}s"
+    if abs(mark.tilt_deg) > 0.05:
+        what += f", tilted {figures.angle(mark.tilt_deg)}"
+    if sight := sight_words(mark):
+        what += f"; {sight}"
+    notes = [one.mark.note for one in row]
+    if len(row) == 1 or len(set(notes)) == 1:
+        return f"{what}; {notes[0]}" if notes[0] else what
+    return "; ".join([what, *(f"{one.tag} {one.mark.note}" for one in row if one.mark.note)])
 
 
 def _shapes(part: Part) -> tuple[str, ...]:
@@ -307,8 +333,9 @@ def _shapes(part: Part) -> tuple[str, ...]:
     )
 
 
-def _from_end(mark: Mark, end: str, part: Part, *, figures: Figures) -> str:
+def _from_end(marks: Sequence[Mark], end: str, part: Part, *, figures: Figures) -> str:
     """Where along the grain its middle is; of what runs from end to end, that, and how far past them."""
+    mark = marks[0]
     if not mark.on_end and mark.angle_deg == 0.0:
         past = (mark.length_mm - part.length_mm) / 2.0
         if abs(past) < _WHOLE_MM:
@@ -317,7 +344,7 @@ def _from_end(mark: Mark, end: str, part: Part, *, figures: Figures) -> str:
             return f"{figures.fine.bare(past)} past each end"
     if mark.on_end:
         return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
-    return f"{figures.bare(mark.from_end_mm)} {end}"
+    return f"{', '.join(figures.bare(each.from_end_mm) for each in marks)} {end}"
 
 
 def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:
@@ -362,7 +389,7 @@ def joint_sheets(
                 title=title,
                 parts=". ".join(line for line in (names, made) if line),
                 drawing=PartDrawing(name=first.name, views=group.views),
-                marks=tuple(_row(t, codes, both=both, part=first, figures=figures) for t in group.marks),
+                marks=_rows(group, codes, both=both, figures=figures),
                 setups=tuple(
                     (codes[setup], set_up_words(mark, figures.style))
                     for setup, mark in {t.mark.setup: t.mark for t in group.marks}.items()

@@ -28,6 +28,7 @@ _HIDDEN = frozenset(
 """Kinds of mark whose depth no outside view shows."""
 _ROUND = frozenset(
     {ConnectorKind.PIN, ConnectorKind.DOWEL, ConnectorKind.SCREW, ConnectorKind.NAIL, ConnectorKind.BOLT}
+    | {ConnectorKind.SHELF_PIN}
 )
 _HOLDS = frozenset(
     {
@@ -36,10 +37,13 @@ _HOLDS = frozenset(
         ConnectorKind.KEY,
         ConnectorKind.PIN,
         ConnectorKind.DOWEL,
+        ConnectorKind.SHELF_PIN,
     }
 )
 """What a section is laid through where it lies beside the middle; in a joint of screws alone, these."""
 _BORED = frozenset({MarkKind.HOLE, MarkKind.SLOT, MarkKind.RECESS})
+_AT_END_MM = 1.0
+"""A joint nearer than this to an end of its first part is that end's. [mm]"""
 _LENGTHWISE, _BEYOND_MM = 0.7, 2.0
 """Cosine under which a plane lies along a thing; how far its axis is drawn past it. [1], [mm]"""
 
@@ -101,10 +105,16 @@ def _either_hand(section: JointSection) -> object:
 def _view(work: JointWork, first: Part) -> View | None:
     """Along the width of the first part, or its grain where it leaves sidewise; up is the way it leaves.
 
-    Either way its thickness is seen, and what it goes into beside it.
+    Either way its thickness is seen, and what it goes into beside it. What is slid in sidewise with its end,
+    as a shelf in a sliding dovetail, is seen along its width all the same: up is back along its grain.
     """
     frame = first.frame
     up = unit(work.leaves)
+    along = frame.local(work.at)[0]
+    ends = {1.0: along - first.start_mm, -1.0: first.end_mm - along}
+    way = min(ends, key=lambda sign: ends[sign])
+    if abs(dot(frame.width, up)) >= 0.9 and ends[way] < _AT_END_MM:
+        up = scale(frame.grain, way)
     sight = frame.width if abs(dot(frame.width, up)) < 0.9 else frame.grain
     level = sub(sight, scale(up, dot(sight, up)))
     if norm(level) < 1e-6:

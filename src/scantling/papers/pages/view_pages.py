@@ -12,8 +12,9 @@ from scantling.papers.chains import chain_links
 from scantling.papers.drawing import Side
 from scantling.papers.pages.figures import Figures
 from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize, line_pairs
+from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Vec, add, sub
-from scantling.piece.model import Part, Piece
+from scantling.piece.model import Direction, Part, Piece
 from scantling.solids.exact import ExactPart
 from scantling.solids.projection import Hidden, Lines, project
 from scantling.solids.shape import PartShape
@@ -25,6 +26,8 @@ _FEW_LEVELS = 3
 """More level parts than this are told one over the other as a chain as well. [1]"""
 _MOST_PLACES, _LEAST_APART = 12, 0.045
 """Places of that chain, and how far apart they are at least, as a share of the height. [1]"""
+_AS_FAR_MM = 25.0
+"""Parts that begin within about this of each other are as far in front. [mm]"""
 _FEW = 20
 """Parts up to this many each get a balloon in the picture of the piece apart; past it, one a number. [1]"""
 
@@ -37,17 +40,19 @@ def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, st
     )
 
 
-def _levels(piece: Piece, shapes: Mapping[str, PartShape]) -> list[float]:
-    """Heights worth a figure: under sides of the level parts, from the floor. [mm]"""
-    heights = set()
+def _levels(piece: Piece, shapes: Mapping[str, PartShape]) -> dict[float, float]:
+    """Heights worth a figure, under sides of the level parts, each with how far behind it is begun. [mm]"""
+    heights: dict[float, float] = {}
     for name in shapes:
         part = piece.parts[name]
         if abs(part.frame.grain[2]) < 0.2:
             half = (
                 part.width_mm * abs(part.frame.width[2]) + part.thickness_mm * abs(part.frame.thickness[2])
             ) / 2.0
-            heights.add(round(part.middle[2] - half, 1))
-    return sorted(heights)
+            height = round(part.middle[2] - half, 1)
+            behind = body_of(part).extent(Direction.BACK.vector)[0]
+            heights[height] = min(heights.get(height, behind), behind)
+    return heights
 
 
 def three_views(
@@ -75,10 +80,12 @@ def three_views(
     (fx0, fy0), (fx1, fy1) = front.box.tolist()
     (_, py0), (_, py1) = plan.box.tolist()
     (sx0, _), (sx1, _) = side.box.tolist()
-    levels = [h for h in _levels(piece, shapes) if fy0 + 5.0 < h < fy1 - 1.0]
-    heights = [(Side.LEFT, fy0, h, figures.bare(h - fy0)) for h in levels[-3:]]
-    places = _apart([fy0, *levels, fy1])
-    if len(levels) > _FEW_LEVELS and len(places) <= _MOST_PLACES:
+    levels = {h: y for h, y in sorted(_levels(piece, shapes).items()) if fy0 + 5.0 < h < fy1 - 1.0}
+    many = len(levels) > _FEW_LEVELS
+    places = _apart(levels, (fy0, fy1))
+    single = places[1:-1] if many else list(levels)
+    heights = [(Side.LEFT, fy0, h, figures.bare(h - fy0)) for h in single[-3:]]
+    if many and len(places) <= _MOST_PLACES:
         heights += [
             (Side.RIGHT, link.low_mm, link.high_mm, link.text)
             for link in chain_links(places, figures=figures)
@@ -103,14 +110,20 @@ def three_views(
     )
 
 
-def _apart(levels: list[float]) -> list[float]:
-    """Heights far enough apart for a figure between them, the first and the last always. [mm]"""
-    least = _LEAST_APART * (levels[-1] - levels[0])
-    kept = levels[:1]
-    for level in levels[1:-1]:
-        if level - kept[-1] >= least and levels[-1] - level >= 0.2 * least:
+def _apart(levels: Mapping[float, float], ends: tuple[float, float]) -> list[float]:
+    """Heights far enough apart for a figure between them, with the first and the last. [mm]
+
+    Of two that are too near to each other the one farther in front stays: a shelf, and not the rail of the
+    back behind it; of two as far in front the lower.
+    """
+    low, high = ends
+    least = _LEAST_APART * (high - low)
+    kept: list[float] = []
+    for level in sorted(levels, key=lambda h: (round(levels[h] / _AS_FAR_MM), h)):
+        clear = level - low >= least and high - level >= 0.2 * least
+        if clear and all(abs(level - other) >= least for other in kept):
             kept.append(level)
-    return [*kept, levels[-1]]
+    return [low, *sorted(kept), high]
 
 
 def _feet(lines: Lines, floor_mm: float, figures: Figures) -> list[tuple[Side, float, float, str]]:

@@ -69,12 +69,16 @@ def likely_face(piece: Piece, part: Part, *, straight: bool) -> Direction | None
 
 
 def facing(piece: Piece, part: Part, way: Direction) -> tuple[Part, Direction] | None:
-    """The nearest face that looks back at a face of a part; None where nothing stands across from it."""
+    """The nearest face that looks back at a face of a part; None where nothing stands across from it.
+
+    One that lies across from half of the part's face goes before the edge of something thin, as a panel in
+    the back of a case, which is nearer.
+    """
     own = named_face(part, way)
     assert own is not None, "a face that is there was asked for"
     axis, sign = axis_of(way)
     back = OPPOSITE[way]
-    found: list[tuple[float, Part]] = []
+    found: list[tuple[bool, float, Part]] = []
     for other in piece.parts.values():
         face = named_face(other, back)
         if other.name == part.name or not _looks(face, back):
@@ -82,10 +86,21 @@ def facing(piece: Piece, part: Part, way: Direction) -> tuple[Part, Direction] |
         assert face is not None
         gap = sign * (face.center[axis] - own.center[axis])
         across = [k for k in range(3) if k != axis]
-        if gap > _LEAST_MM and all(shared_extent(part, other, k) is not None for k in across):
-            found.append((gap, other))
-    nearest = min(found, key=lambda each: each[0], default=None)
-    return None if nearest is None else (nearest[1], back)
+        shares = [_share(part, other, k) for k in across]
+        if gap > _LEAST_MM and min(shares) > 0.0:
+            found.append((min(shares) < _HALF, gap, other))
+    nearest = min(found, key=lambda each: each[:2], default=None)
+    return None if nearest is None else (nearest[2], back)
+
+
+_HALF = 0.5
+
+
+def _share(one: Part, other: Part, axis: int) -> float:
+    """How much of one part lies beside the other along an axis. [1]"""
+    shared = shared_extent(one, other, axis)
+    low, high = body_of(one).extent(_along(axis))
+    return 0.0 if shared is None else (shared[1] - shared[0]) / (high - low)
 
 
 def shared_extent(one: Part, other: Part, axis: int) -> tuple[float, float] | None:

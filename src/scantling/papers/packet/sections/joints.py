@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import Sheet as Drawing
 from scantling.papers.joint_section import ACROSS, JointSection, draw_sections
@@ -41,6 +41,8 @@ _LIST_MM = 3.0
 """Air before a list. [mm]"""
 _AHEAD = 4
 """So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
+_PLACES = 1.1
+"""Share of the width for the places of a row of holes. [1]"""
 _FEW_SETUPS = 3
 """Up to so many set-ups stand in lines of their own. [1]"""
 
@@ -152,11 +154,21 @@ def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
     )
     yield Heading(text=sheet.title, note=sheet.parts)
     yield Figure(sheet=placed.drawing)
-    yield Table(columns=columns, rows=rows, ticks=True, small=True)
+    yield Table(columns=_columns_of(sheet, columns), rows=rows, ticks=True, small=True)
     if sheet.setups:
         yield Bullets(points=_setup_words(sheet.setups))
     if sheet.steps:
         yield Bullets(points=sheet.steps)
+
+
+def _columns_of(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Column, ...]:
+    """The list's columns; the places of a row of holes go on in a second line, so that words keep room."""
+    if not any(", " in mark.from_end for mark in sheet.marks):
+        return columns
+    return tuple(
+        replace(column, share=_PLACES) if column.title.startswith("From end") else column
+        for column in columns
+    )
 
 
 def joints_section(
