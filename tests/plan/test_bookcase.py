@@ -65,3 +65,10 @@ def test_bookcase_back_moves_in_its_frame_and_keeps_the_case_square() -> None:
     assert {work.second for work in works("plain_screw")} == {"top", "mid_shelf", "bottom"}
     for code in ("F02", "F03", "F08"):
         assert not found("bookcase", code)
+
+
+@pytest.mark.parametrize("given", [{}, {"side": "30 mm"}, {"height": "1200 mm", "loose_shelves": "3"}])
+def test_no_screw_or_pin_of_the_bookcase_runs_into_a_housing(given: dict[str, str]) -> None:
+    """The screws of the back stand 80 from its ends, clear of a top 30 under them and up to 30 thick."""
+    for code in ("F14", "F15", "F77", "F78", "F79", "F80"):
+        assert not found("bookcase", code, **given)
