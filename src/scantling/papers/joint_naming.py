@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import lru_cache
 
 from scantling.joinery.work import JointWork
 from scantling.papers.naming import knowing, plain_words
 from scantling.piece.model import End
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
+from scantling.remembering import remembered
 
 __all__ = ["joint_labels", "looks_of", "words_of"]
 
@@ -43,8 +46,27 @@ def joint_labels(works: Iterable[JointWork], looks: Looks) -> Mapping[str, str]:
         joint at either end. Where several joints hold the same parts together, what they are called in
         the file is told too.
     """
-    listed = tuple(works)
-    ends = {(work.joint, part): _end(work, part) for work in listed for part in (work.first, work.second)}
+    return _labels(map(_held, works), looks)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """What a joint is told by: the parts it holds together, each with the end it is at, if it is at one."""
+
+    joint: str
+    parts: tuple[str, str]
+    ends: tuple[End | None, End | None]
+
+
+@remembered(limit=4096)
+def _held(work: JointWork) -> _Held:
+    parts = (work.first, work.second)
+    return _Held(joint=work.joint, parts=parts, ends=(_end(work, parts[0]), _end(work, parts[1])))
+
+
+def _labels(held: Iterable[_Held], looks: Looks) -> dict[str, str]:
+    listed = tuple(held)
+    ends = {(h.joint, part): end for h in listed for part, end in zip(h.parts, h.ends, strict=True)}
     both: dict[tuple[str, str], set[End | None]] = {}
     for (joint, part), end in ends.items():
         both.setdefault((_entry(joint), part), set()).add(end)
@@ -55,7 +77,7 @@ def joint_labels(works: Iterable[JointWork], looks: Looks) -> Mapping[str, str]:
             return plain_words(part)
         return f"{plain_words(part)} ({looks[part, end]} end)"
 
-    told = {work.joint: f"{one(work.joint, work.first)} to {one(work.joint, work.second)}" for work in listed}
+    told = {h.joint: " to ".join(one(h.joint, part) for part in h.parts) for h in listed}
     by_entry = Counter((label, _entry(joint)) for joint, label in told.items())
     count = Counter(told.values())
     for joint, label in told.items():
@@ -85,12 +107,17 @@ def words_of(plan: Plan) -> Iterator[None]:
     plan
         Its parts are read among their siblings, its joints told by their parts.
     """
-    names = [part.name for part in plan.parts]
-    with knowing(names):
-        looks = looks_of(plan.parts)
-        labels = {
-            f"{part}.{end.value}": f"{plain_words(part)} ({way} end)" for (part, end), way in looks.items()
-        }
-        labels |= joint_labels(plan.joints, looks)
+    names = tuple(part.name for part in plan.parts)
+    labels = _all_labels(names, tuple(looks_of(plan.parts).items()), tuple(map(_held, plan.joints)))
     with knowing(names, labels):
         yield
+
+
+@lru_cache(maxsize=16)
+def _all_labels(
+    names: tuple[str, ...], looks: tuple[tuple[tuple[str, End], str], ...], held: tuple[_Held, ...]
+) -> Mapping[str, str]:
+    """Of parts, where each of their ends looks, and of joints; sizes alone do not change them."""
+    with knowing(names):
+        labels = {f"{part}.{end.value}": f"{plain_words(part)} ({way} end)" for (part, end), way in looks}
+        return labels | _labels(held, dict(looks))

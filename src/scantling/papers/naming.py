@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import groupby
 
 __all__ = ["joints_words", "knowing", "label_of", "listed", "names_of", "place_words", "plain_words"]
@@ -27,6 +28,8 @@ class _Known:
     parts: frozenset[str] = frozenset()
     joints: Mapping[str, str] = field(default_factory=dict)
     any: re.Pattern[str] | None = None
+    told: dict[str | tuple[str, ...], str] = field(default_factory=dict)
+    """Sentences and lists of names lately put into words: the same parts and joints give the same words."""
 
     def joints_in(self, text: str) -> str:
         """A text with each joint's identity as words; one that may be a word of the language only alone."""
@@ -34,7 +37,19 @@ class _Known:
             return self.joints[text]
         return text if self.any is None else self.any.sub(lambda found: self.joints[found[1]], text)
 
+    def once(self, names: str | tuple[str, ...], words: Callable[[], str]) -> str:
+        """What is told of a sentence or of names, put into words when it is asked for first."""
+        told = self.told.get(names)
+        if told is None:
+            told = words()
+            if len(self.told) >= _MOST_TOLD:
+                self.told.clear()
+            self.told[names] = told
+        return told
 
+
+_MOST_TOLD = 16_384
+"""Sentences kept in words for one piece."""
 _NOTHING = _Known()
 _known: ContextVar[_Known] = ContextVar("known")
 
@@ -56,12 +71,18 @@ def knowing(parts: Iterable[str], joints: Mapping[str, str] | None = None) -> It
     ...     label_of("leg_b"), plain_words("Close rail_to_leg.2.")
     ('Leg b', 'Close rail (back end) to leg b.')
     """
-    known = joints or {}
-    mark = _known.set(_Known(parts=frozenset(parts), joints=known, any=_any_of(known)))
+    mark = _known.set(_known_of(frozenset(parts), tuple((joints or {}).items())))
     try:
         yield
     finally:
         _known.reset(mark)
+
+
+@lru_cache(maxsize=16)
+def _known_of(parts: frozenset[str], joints: tuple[tuple[str, str], ...]) -> _Known:
+    """The names of one piece; those of a piece whose sizes alone have changed are the same."""
+    known = dict(joints)
+    return _Known(parts=parts, joints=known, any=_any_of(known))
 
 
 def _any_of(joints: Mapping[str, str]) -> re.Pattern[str] | None:
@@ -94,6 +115,10 @@ def plain_words(text: str) -> str:
     >>> plain_words("sand top, slat_1, slat_2, slat_3 now")
     'sand top, slat 1 to 3 now'
     """
+    return _known.get(_NOTHING).once(text, lambda: _plain(text))
+
+
+def _plain(text: str) -> str:
     joined = _LIST.sub(lambda found: _in_a_row(found[0]), _known.get(_NOTHING).joints_in(text))
     return _NAME.sub(lambda found: _lone(found[0]), joined).replace("_", " ")
 
@@ -172,6 +197,11 @@ def names_of(names: Iterable[str]) -> str:
     >>> names_of(["leg_fl", "leg_fr", "leg_bl", "leg_br"]), names_of(["leg_fl", "leg_bl", "top"])
     ('Leg, all four', 'Front left and back left leg; Top')
     """
+    together = tuple(names)
+    return _known.get(_NOTHING).once(together, lambda: _names(together))
+
+
+def _names(names: tuple[str, ...]) -> str:
     groups: dict[str, list[str]] = {}
     for name in names:
         stem, side = _parted(name)
@@ -229,7 +259,7 @@ def _lone(name: str) -> str:
     return " ".join(words)
 
 
-def _has_side(words: list[str]) -> bool:
+def _has_side(words: tuple[str, ...]) -> bool:
     """Whether the last word of a name is a short form of a side: so it is where all its siblings' are.
 
     A single letter with no sibling is a letter: ``leg_b`` may be the second leg, or the one of sort b.
@@ -241,8 +271,9 @@ def _has_side(words: list[str]) -> bool:
     return siblings <= _SIDES.keys() | _WAYS and (len(words[-1]) > 1 or len(siblings) > 1)
 
 
-def _words(name: str) -> list[str]:
-    return [word for word in re.split(r"[_\s]+", name) if word]
+@lru_cache(maxsize=4096)
+def _words(name: str) -> tuple[str, ...]:
+    return tuple(word for word in re.split(r"[_\s]+", name) if word)
 
 
 def _capital(text: str) -> str:

@@ -10,6 +10,7 @@ import numpy as np
 
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box, placed_triangles, placed_vertices
 
@@ -154,7 +155,6 @@ class Solids:
 
     def __init__(self, parts: Mapping[str, Part], meshes: Mapping[str, PartMesh]) -> None:
         self._parts, self._meshes = parts, meshes
-        self._solids: dict[str, manifold3d.Manifold] = {}
         self._names = [name for name in parts if len(meshes[name].triangles)]
         boxes = [placed_box(parts[name], meshes[name]) for name in self._names]
         self._boxes = np.array(boxes).reshape(len(boxes), 2, 3)
@@ -181,13 +181,13 @@ class Solids:
 
     def placed(self, name: str) -> manifold3d.Manifold:
         """A part where it stands."""
-        if name not in self._solids:
-            part, mesh = self._parts[name], self._meshes[name]
-            triangles = placed_triangles(part, mesh).astype(np.uint64)
-            self._solids[name] = manifold3d.Manifold(
-                manifold3d.Mesh64(placed_vertices(part, mesh), triangles)
-            )
-        return self._solids[name]
+        return _placed(self._parts[name], self._meshes[name])
+
+
+@remembered(limit=1024)
+def _placed(part: Part, mesh: PartMesh) -> manifold3d.Manifold:
+    triangles = placed_triangles(part, mesh).astype(np.uint64)
+    return manifold3d.Manifold(manifold3d.Mesh64(placed_vertices(part, mesh), triangles))
 
 
 def _vec(array: np.ndarray) -> Vec:

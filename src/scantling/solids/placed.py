@@ -6,6 +6,7 @@ import numpy as np
 
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 from scantling.solids.mesh import PartMesh
 from scantling.solids.polyhedron import Floats, Ints
 
@@ -61,9 +62,12 @@ def placed_centroid(part: Part, mesh: PartMesh) -> Vec:
     return part.frame.point((u, v, w))
 
 
+@remembered(limit=4096)
 def placed_box(part: Part, mesh: PartMesh) -> Floats:
     """Least and greatest corner in the world. [mm] shape (2, 3)"""
-    if not len(mesh.vertices_mm):
-        return np.array([part.middle, part.middle])
-    points = placed_vertices(part, mesh)
-    return np.stack([points.min(axis=0), points.max(axis=0)])
+    box = np.array([part.middle, part.middle])
+    if len(mesh.vertices_mm):
+        points = placed_vertices(part, mesh)
+        box = np.stack([points.min(axis=0), points.max(axis=0)])
+    box.flags.writeable = False
+    return box

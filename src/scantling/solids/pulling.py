@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from itertools import combinations
 
 import numpy as np
 
@@ -123,9 +122,8 @@ def _touching(
     number = {name: i for i, name in enumerate(parts)}
     boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
     found: list[_Edge] = []
-    for one, other in combinations(parts, 2):
-        common = np.minimum(boxes[one][1], boxes[other][1]) - np.maximum(boxes[one][0], boxes[other][0])
-        if frozenset((one, other)) in joined or common.min() < -_BESIDE_MM:
+    for one, other in _near(boxes):
+        if frozenset((one, other)) in joined:
             continue
         for within_mm, share in ((_TOUCH_MM, 1.0), (_BESIDE_MM, _BESIDE_OPENS)):
             touching = contacts(parts[one], parts[other], within_mm=within_mm)
@@ -133,6 +131,15 @@ def _touching(
                 found.append((number[one], number[other], scale(touching[0].normal, -1.0), share))
                 break
     return found
+
+
+def _near(boxes: Mapping[str, Floats]) -> list[tuple[str, str]]:
+    """Pairs whose boxes come so near each other that they may be side by side, in the order given."""
+    names, corners = list(boxes), np.array(list(boxes.values())).reshape(-1, 2, 3)
+    low, high = corners[:, 0], corners[:, 1]
+    common = np.minimum(high[:, None], high) - np.maximum(low[:, None], low)
+    near = np.triu(common.min(axis=2) >= -_BESIDE_MM, k=1)
+    return [(names[i], names[j]) for i, j in zip(*np.nonzero(near), strict=True)]
 
 
 def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, root: int) -> list[_Edge]:

@@ -21,6 +21,7 @@ from scantling.joinery.work import (
 )
 from scantling.piece.geometry import Frame, Plane, Vec, dot, scale
 from scantling.piece.model import End, Part, Piece
+from scantling.remembering import remembered
 from scantling.solids.shaping import shaping_cuts
 
 __all__ = ["PartShape", "content_key", "shapes_of"]
@@ -76,14 +77,16 @@ def shapes_of(piece: Piece, works: Iterable[JointWork]) -> dict[str, PartShape]:
             extensions[extension.part].append(extension)
         for cut in work.cuts:
             cuts[cut.part].append(cut)
-    shaped = {
-        name: shaping_cuts(part, grown=frozenset(e.end for e in extensions[name] if e.length_mm > 0.0))
-        for name, part in piece.parts.items()
-    }
+    shaped = {name: _shaped(part, tuple(extensions[name])) for name, part in piece.parts.items()}
     return {
         name: PartShape(part=part, extensions=tuple(extensions[name]), cuts=(*cuts[name], *shaped[name]))
         for name, part in piece.parts.items()
     }
+
+
+@remembered(limit=4096)
+def _shaped(part: Part, extensions: tuple[Extension, ...]) -> tuple[Cut, ...]:
+    return tuple(shaping_cuts(part, grown=frozenset(e.end for e in extensions if e.length_mm > 0.0)))
 
 
 def content_key(shape: PartShape) -> str:
@@ -102,7 +105,12 @@ def content_key(shape: PartShape) -> str:
     str
         32 hexadecimal digits.
     """
-    part = shape.part
+    return _key(shape.part, shape.extensions, shape.cuts)
+
+
+@remembered(limit=4096)
+def _key(part: Part, extensions: tuple[Extension, ...], cuts: tuple[Cut, ...]) -> str:
+    shape = PartShape(part=part, extensions=extensions, cuts=cuts)
     ends = [(t.end.value, _plane(t.plane)) for t in part.trims]
     section = (
         _number(part.width_mm),

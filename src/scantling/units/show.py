@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import lru_cache
 
 from scantling.units.lengths import MM_PER_INCH
 from scantling.units.style import LengthStyle, Round, bracketed, unit_name
@@ -18,6 +19,10 @@ __all__ = [
     "show_small",
     "with_article",
 ]
+
+
+_SHOWN = 32_768
+"""Figures kept as shown: a plan shows some thousands, and the next one mostly the same again."""
 
 
 def _steps(value_mm: float, step_mm: float, direction: Round) -> int:
@@ -69,6 +74,11 @@ def show_length(
     >>> show_length(730.25, LengthStyle(both=True)), show_length(730.25, LengthStyle(both=True), unit=False)
     ('730.5 mm [28 3/4 in]', '730.5 [28 3/4]')
     """
+    return _shown(value_mm, style, direction, unit, sign)
+
+
+@lru_cache(maxsize=_SHOWN)
+def _shown(value_mm: float, style: LengthStyle, direction: Round, unit: bool, sign: str) -> str:
     return bracketed(sign + _one(value_mm, one, direction=direction, unit=unit) for one in style.styles)
 
 
@@ -93,11 +103,15 @@ def show_sizes(
     >>> show_sizes([734.0, 60.0], LengthStyle(both=True), unit=True)
     '734 × 60 mm [28 29/32 × 2 3/8 in]'
     """
-    sizes = tuple(sizes_mm)
-    if not sizes:
+    return _shown_sizes(tuple(sizes_mm), style, direction, unit)
+
+
+@lru_cache(maxsize=_SHOWN)
+def _shown_sizes(sizes_mm: tuple[float, ...], style: LengthStyle, direction: Round, unit: bool) -> str:
+    if not sizes_mm:
         return ""
     return bracketed(
-        " × ".join(_one(mm, one, direction=direction, unit=False) for mm in sizes)
+        " × ".join(_one(mm, one, direction=direction, unit=False) for mm in sizes_mm)
         + (f" {unit_name(one)}" if unit else "")
         for one in style.styles
     )

@@ -9,6 +9,7 @@ from enum import Enum
 from functools import lru_cache
 
 from scantling.papers.sheets import Sheet
+from scantling.papers.sheets.model import Block, Caution, Facts, Table, Words
 from scantling.papers.step_cards import StepCard
 from scantling.papers.unbroken import unbroken
 
@@ -303,29 +304,51 @@ def as_json(value: object) -> object:
     """
     if isinstance(value, str):
         return value.value if isinstance(value, Enum) else _sent(value)
-    kind = type(value)
-    if is_dataclass(kind):
-        typed = issubclass(kind, ParameterView | FaultView | RemedyView)
-        named: dict[str, object] = {"kind": kind.__name__.lower()} if kind.__name__ in _BLOCKS else {}
-        for name, key in _keys(kind):
-            told = getattr(value, name)
-            kept = typed or (name in _NAMES and isinstance(told, str))
-            named[key] = told if kept else as_json(told)
-        return named
+    if isinstance(value, tuple):
+        return _line(value) if set(map(type, value)) == _TEXTS else [as_json(item) for item in value]
     if isinstance(value, Enum):
         return value.value
+    if is_dataclass(type(value)):
+        return _block(value) if isinstance(value, _WORDED) else _fields(value)
     if isinstance(value, Mapping):
         return {str(key): as_json(item) for key, item in value.items()}
-    if isinstance(value, tuple | list):
+    if isinstance(value, list):
         return [as_json(item) for item in value]
     return value
 
 
+def _fields(value: object) -> dict[str, object]:
+    kind: type = type(value)
+    typed = issubclass(kind, ParameterView | FaultView | RemedyView)
+    named: dict[str, object] = {"kind": kind.__name__.lower()} if isinstance(value, Block) else {}
+    for name, key in _keys(kind):
+        told = getattr(value, name)
+        kept = typed or (name in _NAMES and isinstance(told, str))
+        named[key] = told if kept else as_json(told)
+    return named
+
+
+_WORDED = (Table, Facts, Words, Caution)
+"""Blocks that are words and nothing else, and not long ones."""
+
+
+@lru_cache(maxsize=2048)
+def _block(value: Table | Facts | Words | Caution) -> dict[str, object]:
+    """A block as sent; most are as they were before a size was changed."""
+    return _fields(value)
+
+
+_TEXTS = {str}
+
+
+@lru_cache(maxsize=32_768)
+def _line(texts: tuple[str, ...]) -> list[str]:
+    """Texts as sent, such as a row of a block that did change."""
+    return [_sent(text) for text in texts]
+
+
 def _sent(text: str) -> str:
     return text if text.startswith("<svg") else unbroken(text)
-
-
-_BLOCKS = frozenset({"Table", "Facts", "Words", "Caution", "Picture"})
 
 
 @lru_cache(maxsize=256)

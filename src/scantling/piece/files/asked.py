@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from scantling.errors import Fault, InputError
+from scantling.piece.files.firsts import first_joint, first_options
 from scantling.piece.files.pairs import pairs_of
 from scantling.piece.files.remains import block
 from scantling.piece.files.spec import PartSpec, PieceSpec
@@ -59,21 +60,15 @@ def asked_joints(
         pairs, wrong = _pairs(document, entry, names, all_placed=len(names) == len(parts), rings=rings)
         faults += wrong
         places |= _option_places(document, entry)
-        options = spec.joints.get(entry)
+        options = first_options(spec.joints.get(entry))
         for k, (first, second, number) in enumerate(pairs):
             name = f"{entry}.{k + 1}" if len(pairs) > 1 else entry
             places[f"joints.{name}.pair"] = value_place(document, ("joints", entry, "between", number))
             if options is not None and {first.part, second.part} <= parts.keys():
-                requests.append(
-                    JointRequest(
-                        name=name,
-                        like=entry,
-                        family=options.kind,
-                        first=first,
-                        second=second,
-                        options=options,
-                    )
+                asked = JointRequest(
+                    name=name, like=entry, family=options.kind, first=first, second=second, options=options
                 )
+                requests.append(first_joint(asked))
     return AskedJoints(requests=tuple(requests), faults=tuple(faults), places=places)
 
 

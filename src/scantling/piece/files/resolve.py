@@ -13,6 +13,7 @@ from scantling.piece.expressions import parse
 from scantling.piece.files.asked import asked_joints, key_place, value_place
 from scantling.piece.files.copies import copied, repeated
 from scantling.piece.files.fields import FOUND, LOOKUP, UNIT, WORK_OUT, Length
+from scantling.piece.files.firsts import first_finish, first_part
 from scantling.piece.files.fixed import NOTHING_FIXED, Fixed, FixedSizes
 from scantling.piece.files.matching import matchings_of
 from scantling.piece.files.materials import materials
@@ -190,6 +191,8 @@ class Resolver:
         parameters = self._names.settle()
         faults = [*self._early]
         worked = remains(self._document, self._model, context=self._context)
+        if not worked.faults:
+            self._specs = {**worked.spec.parts, **self._specs}
         told = {(fault.field, fault.code, fault.line, fault.column) for fault in self._form}
         faults += [
             self._with_result(fault)
@@ -305,7 +308,7 @@ class Resolver:
                 taken = self._base_of.get(part.name, entry)
                 if taken != entry and spec.repeat is not None:
                     faults.append(self._taken(("parts", entry, "repeat"), part.name, taken))
-                parts.setdefault(part.name, part)
+                parts.setdefault(part.name, first_part(part))
             self._places[f"parts.{entry}"] = key_place(self._document, ("parts", entry))
             for number in range(len(spec.shape)):
                 field = ("parts", entry, "shape", number)
@@ -440,7 +443,7 @@ def _finish(spec: PieceSpec) -> Finish | None:
     if spec.finish is None:
         return None
     hidden = spec.finish.coats if spec.finish.hidden_coats is None else spec.finish.hidden_coats
-    return Finish(system=spec.finish.system, coats=spec.finish.coats, hidden_coats=hidden)
+    return first_finish(Finish(system=spec.finish.system, coats=spec.finish.coats, hidden_coats=hidden))
 
 
 def _brief(spec: BriefSpec) -> Brief:
