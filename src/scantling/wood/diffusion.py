@@ -194,17 +194,19 @@ def simulate(
         )
     air = _Air.of(temperature_c, relative_humidity)
     stack = _Stack.of(slabs, points=points)
-    state = stack.start()
     steps = temperature_c.size - 1
     marks = [*range(0, steps, record_every), steps]
+    exchange = stack.exchange(air, marks[:-1])
+    state = stack.start()[..., None]
     records = [state]
-    for first, last in pairwise(marks):
-        step, from_before, from_after = stack.stepper(state, air, at=first, step_s=step_s)
-        for now in range(first, last):
-            drive = air.emc_pct[now] * from_before + air.emc_pct[now + 1] * from_after
-            state = (step @ state[..., None])[..., 0] + drive
+    for number, (first, last) in enumerate(pairwise(marks)):
+        temperature = float(air.temperature_c[first])
+        step, from_before, from_after = stack.stepper(state, temperature, exchange.at(number), step_s=step_s)
+        emc = air.emc_pct[first : last + 1, None, None, None]
+        for drive in emc[:-1] * from_before + emc[1:] * from_after:
+            state = step @ state + drive
         records.append(state)
-    states = np.stack(records)
+    states = np.stack(records)[..., 0]
     return MoistureHistory(
         time_s=np.array(marks) * step_s,
         profile_pct=states[:, :, :points],
@@ -246,22 +248,29 @@ class _Stack:
     start_pct: Array
     resistance_s_mm: Array
     fixed_mm2_s: Array
+    unknown: NDArray[np.bool_]
+    """Whether the diffusivity is to be computed. shape (parts, 1)"""
+    across: Array
+    """What the flow at a point is divided by to change its moisture. [mm2] shape (parts, points, 1)"""
 
     @classmethod
     def of(cls, slabs: Sequence[Slab], *, points: int) -> _Stack:
         import numpy as np
 
-        fixed = [math.nan if slab.diffusivity_mm2_s is None else slab.diffusivity_mm2_s for slab in slabs]
+        fixed = np.array([math.nan if s.diffusivity_mm2_s is None else s.diffusivity_mm2_s for s in slabs])
+        rule, thickness_mm = lobatto_rule(points), np.array([slab.thickness_mm for slab in slabs])
         finish = np.array([(slab.finish_front_s_mm, slab.finish_back_s_mm) for slab in slabs])
         gravity = [specific_gravity(slab.basic_specific_gravity, mc_pct=10.0) for slab in slabs]
         return cls(
-            rule=lobatto_rule(points),
-            thickness_mm=np.array([slab.thickness_mm for slab in slabs]),
+            rule=rule,
+            thickness_mm=thickness_mm,
             basic=np.array([slab.basic_specific_gravity for slab in slabs]),
             dry_density_kg_mm3=np.array(gravity) * WATER_KG_M3 * 1e-9,
             start_pct=np.array([slab.mc_pct for slab in slabs]),
             resistance_s_mm=finish + np.array([slab.film_s_mm for slab in slabs])[:, None],
-            fixed_mm2_s=np.array(fixed),
+            fixed_mm2_s=fixed[:, None],
+            unknown=np.isnan(fixed)[:, None],
+            across=-(thickness_mm**2)[:, None, None] * rule.weights[:, None],
         )
 
     def start(self) -> Array:
@@ -275,55 +284,88 @@ class _Stack:
         """Diffusivity at every point. [mm2/s] shape (parts, points)"""
         import numpy as np
 
-        below = np.clip(moisture_pct, 0.0, 30.0)
+        below = np.minimum(np.maximum(moisture_pct, 0.0), 30.0)
         basic = self.basic[:, None]
         gravity = basic / (1.0 - 0.265 * (30.0 - below) / 30.0 * basic)
         computed = transverse_diffusivity_siau_mm2_s(gravity, mc_pct=below, temperature_c=temperature_c)
-        return np.where(np.isnan(self.fixed_mm2_s)[:, None], computed, self.fixed_mm2_s[:, None])
+        return computed if self.unknown.all() else np.where(self.unknown, computed, self.fixed_mm2_s)
 
-    def _surface(self, air: _Air, at: int) -> Array:
-        """Surface coefficient of front and back. [mm/s] shape (parts, 2)"""
-        return surface_coefficient_mm_s(
-            dry_density_kg_mm3=self.dry_density_kg_mm3[:, None],
-            temperature_c=float(air.temperature_c[at]),
-            slope_pct=float(air.slope_pct[at]),
-            resistance_s_mm=self.resistance_s_mm,
+    def exchange(self, air: _Air, marks: Sequence[int]) -> _Exchange:
+        """What passes the faces with the air at some times; it does not depend on the moisture inside."""
+        import numpy as np
+
+        surface = np.stack(
+            [
+                surface_coefficient_mm_s(
+                    dry_density_kg_mm3=self.dry_density_kg_mm3[:, None],
+                    temperature_c=float(air.temperature_c[at]),
+                    slope_pct=float(air.slope_pct[at]),
+                    resistance_s_mm=self.resistance_s_mm,
+                )
+                for at in marks
+            ]
         )
+        out = surface / self.thickness_mm[:, None]
+        return _Exchange(out=out, into=out / self.rule.weights[[0, -1]], both=out.sum(axis=2))
 
-    def stepper(self, state: Array, air: _Air, *, at: int, step_s: float) -> tuple[Array, Array, Array]:
+    def stepper(
+        self, state: Array, temperature_c: float, exchange: _Exchange, *, step_s: float
+    ) -> tuple[Array, Array, Array]:
         """What carries a state over one step: a matrix, and the shares of the air before and after it."""
         import numpy as np
 
         parts, points = self.thickness_mm.size, self.rule.points.size
         weights, slope = self.rule.weights, self.rule.derivative
-        diffusivity = self._diffusivity(state[:, :-1], float(air.temperature_c[at]))
-        surface = self._surface(air, at) / self.thickness_mm[:, None]
+        diffusivity = self._diffusivity(state[:, :-1, 0], temperature_c)
         # A product a part, and none over parts, so that a part's figures do not turn on its company.
         flow = (slope.T * (diffusivity * weights)[:, None, :]) @ slope
         matrix = np.zeros((parts, points + 1, points + 1))
-        matrix[:, :-1, :-1] = flow / (-(self.thickness_mm**2)[:, None, None] * weights[:, None])
-        source = np.zeros((parts, points + 1))
-        faces = [0, points - 1]
-        into = surface / weights[faces]
-        matrix[:, faces, faces] -= into
-        matrix[:, points, faces] = -surface
-        source[:, faces] = into
-        source[:, points] = surface.sum(axis=1)
+        matrix[:, :-1, :-1] = flow / self.across
+        source = np.zeros((parts, points + 1, 1))
+        for face, point in enumerate((0, points - 1)):
+            matrix[:, point, point] -= exchange.into[:, face]
+            matrix[:, points, point] = -exchange.out[:, face]
+            source[:, point, 0] = exchange.into[:, face]
+        source[:, points, 0] = exchange.both
         return _alexander(matrix, source, step_s)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Exchange:
+    """What passes the faces of parts, by the difference of moisture to the air.
+
+    Parameters
+    ----------
+    out
+        From front and back, as mean moisture. [1/s] shape (..., parts, 2)
+    into
+        The same as moisture at the face's point.
+    both
+        Of both faces. [1/s] shape (..., parts)
+    """
+
+    out: Array
+    into: Array
+    both: Array
+
+    def at(self, number: int) -> _Exchange:
+        """At one of several times."""
+        return _Exchange(out=self.out[number], into=self.into[number], both=self.both[number])
 
 
 def _alexander(matrix: Array, source: Array, step_s: float) -> tuple[Array, Array, Array]:
     """Two-stage, second-order, L-stable step of ``y' = A y + b u(t)``, with ``u`` straight over the step."""
     import numpy as np
 
-    solve = np.linalg.inv(np.eye(matrix.shape[-1]) - _GAMMA * step_s * matrix)
+    parts, size, _ = matrix.shape
+    solve = np.linalg.inv(np.eye(size) - _GAMMA * step_s * matrix)
     early, late = (1.0 - _GAMMA) * step_s, _GAMMA * step_s
     rate = solve @ matrix
     # 1 + early R + late R (1 + early R), of which only one product is of matrices.
     step = step_s * rate + (late * early) * (rate @ rate)
-    step[:, range(step.shape[-1]), range(step.shape[-1])] += 1.0
-    drive = solve @ source[..., None]
+    step.reshape(parts, -1)[:, :: size + 1] += 1.0  # its diagonal
+    drive = solve @ source
     # The first stage stands at the share gamma of the step, the second at its end.
-    by_first = (early * drive + (late * early) * (rate @ drive))[..., 0]
-    by_second = late * drive[..., 0]
+    by_first = early * drive + (late * early) * (rate @ drive)
+    by_second = late * drive
     return step, (1.0 - _GAMMA) * by_first, _GAMMA * by_first + by_second

@@ -55,7 +55,7 @@ def transverse_diffusivity_siau_mm2_s(
 
     energy = 38_500.0 - 290.0 * mc_pct
     wall_m2_s = 7e-6 * np.exp(-energy / (_GAS_J_MOL_K * (temperature_c + _ZERO_C_K)))
-    voids = np.clip(1.0 - specific_gravity * (0.667 + 0.01 * mc_pct), 0.0, 0.98)
+    voids = np.minimum(np.maximum(1.0 - specific_gravity * (0.667 + 0.01 * mc_pct), 0.0), 0.98)
     a = np.sqrt(voids)
     gross: NDArray[np.float64] = wall_m2_s / ((1.0 - voids) * (1.0 - a)) * 1e6
     return gross
