@@ -113,7 +113,9 @@ def _agreement(pricing: Pricing) -> str:
 
 
 def _aside(mm: float, ways: tuple[str, str], show: Show) -> str:
-    """How far off the middle, to which side: ``2.5 mm to the front``."""
+    """How far off the middle, to which side: ``2.5 mm to the front``; less than is shown is on neither."""
+    if show.length(abs(mm)) == show.length(0.0):
+        return f"midway between {ways[1]} and {ways[0]}"
     return f"{show.length(abs(mm), unit=True)} to the {ways[0] if mm >= 0.0 else ways[1]}"
 
 
