@@ -16,6 +16,7 @@ from scantling.piece.contact import Contact, contacts, nearest_gap_mm, overlap
 from scantling.piece.convex import Body, body_of
 from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 
 __all__ = ["check", "groups"]
 
@@ -24,6 +25,8 @@ _NAMED = 6
 _CLOSE_MM = 1.0
 """Parts farther apart than this neither touch nor cross. [mm]"""
 _ROUNDING_MM = 1e-6
+_ASIDE_MM = 1e-3
+"""Pairs farther apart than the nearest by more than this are left out of a closer look. [mm]"""
 
 _Box = tuple[Vec, Vec]
 """Least and greatest corner round a part, in the world. [mm]"""
@@ -98,7 +101,7 @@ def _nearest(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]
     """The neighbor with the largest contact, else one that it crosses, else the nearest."""
     own = [subject.part(name) for name in group]
     rest = [part for name, part in subject.piece.parts.items() if name not in group]
-    pairs = [(_boxes_apart_mm(boxes[a.name], boxes[b.name]), a, b) for a in own for b in rest]
+    pairs = _nearest_pairs(own, rest, boxes)
     close = [(a, b) for at_least, a, b in pairs if at_least <= _CLOSE_MM]
     close = [(a, b) for a, b in close if nearest_gap_mm(a, b) <= _CLOSE_MM]
     touching = [_Neighbor(own=a, other=b, contact=where[0]) for a, b in close if (where := contacts(a, b))]
@@ -114,6 +117,22 @@ def _nearest(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]
     return _apart(left)
 
 
+def _nearest_pairs(
+    own: list[Part], rest: list[Part], boxes: Mapping[str, _Box]
+) -> list[tuple[float, Part, Part]]:
+    """The pairs that may be as near as the nearest or touch, each with a distance it does not fall below."""
+    import numpy as np
+
+    low, high = (np.array([[boxes[part.name][k] for part in own]]) for k in (0, 1))
+    least, most = (np.array([[boxes[part.name][k] for part in rest]]) for k in (0, 1))
+    between = np.maximum(least - high[0][:, None], low[0][:, None] - most)
+    about_mm = np.linalg.norm(np.maximum(between, 0.0), axis=2)
+    first = np.unravel_index(np.argmin(about_mm), about_mm.shape)
+    reach = max(apart_mm(own[first[0]], rest[first[1]]), _CLOSE_MM) + _ASIDE_MM
+    near = [(own[i], rest[j]) for i, j in zip(*np.nonzero(about_mm <= reach), strict=True)]
+    return [(_boxes_apart_mm(boxes[a.name], boxes[b.name]), a, b) for a, b in near]
+
+
 def _apart(pairs: list[tuple[float, Part, Part]]) -> _Neighbor:
     """The nearest of pairs, each with a distance that it does not fall below."""
     best: _Neighbor | None = None
@@ -127,6 +146,7 @@ def _apart(pairs: list[tuple[float, Part, Part]]) -> _Neighbor:
     return best
 
 
+@remembered(limit=1024)
 def _box_of(part: Part) -> _Box:
     """The box round a part before its joints are cut."""
     xs, ys, zs = zip(*body_of(part).corners, strict=True)

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import Overrides, finding
 from scantling.checks.hollows import Prism, box_gap_mm, common_volume_mm3, distance_mm, gap_mm, prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.rabbet import RABBET
-from scantling.joinery.work import Box, Cut, Hole, Slot
+from scantling.joinery.work import Box, Cut, Hole, JointWork, Slot
 from scantling.piece.convex import Face, face_direction, local_body
 from scantling.piece.geometry import dot
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 
 __all__ = ["Hollow", "check", "hollows_by_part", "tenons_that_meet"]
 
@@ -39,38 +41,56 @@ class Hollow:
     prism: Prism
 
 
-def hollows_by_part(subject: Subject) -> dict[str, list[Hollow]]:
+def hollows_by_part(subject: Subject) -> Mapping[str, tuple[Hollow, ...]]:
     """All hollows of each part."""
+    return _by_part(subject.works)
+
+
+@remembered(limit=2)
+def _by_part(works: tuple[JointWork, ...]) -> Mapping[str, tuple[Hollow, ...]]:
     found: dict[str, list[Hollow]] = {}
-    for work in subject.works:
-        for cut in work.cuts:
-            body = prism(cut)
-            if body is not None and not any(word in cut.what for word in _OUTSIDE):
-                found.setdefault(cut.part, []).append(Hollow(joint=work.joint, cut=cut, prism=body))
-    return found
+    for work in works:
+        for hollow in _hollows(work):
+            found.setdefault(hollow.cut.part, []).append(hollow)
+    return {name: tuple(hollows) for name, hollows in found.items()}
+
+
+@remembered(limit=1024)
+def _hollows(work: JointWork) -> tuple[Hollow, ...]:
+    bodies = ((cut, prism(cut)) for cut in work.cuts)
+    return tuple(
+        Hollow(joint=work.joint, cut=cut, prism=body)
+        for cut, body in bodies
+        if body is not None and not any(word in cut.what for word in _OUTSIDE)
+    )
 
 
 def check(subject: Subject) -> list[Finding]:
     """Findings on the mortises of every part."""
     found: list[Finding] = []
     for name, hollows in hollows_by_part(subject).items():
-        part = subject.part(name)
-        found += _collisions(subject, name, hollows)
-        for hollow in hollows:
-            if "mortise" in hollow.cut.what and _across_grain(hollow):
-                found += _wall(subject, part, hollow)
-                found += _end(subject, part, hollow)
-            elif hollow.cut.what in _BORED:
-                found += _bored_wall(subject, part, hollow)
+        found += _in_part(subject.part(name), hollows, subject.overrides)
     return found
 
 
-def _collisions(subject: Subject, part: str, hollows: list[Hollow]) -> list[Finding]:
-    wanted = subject.limit("F14", "wall_mm")
+@remembered(limit=1024)
+def _in_part(part: Part, hollows: tuple[Hollow, ...], limits: Overrides) -> tuple[Finding, ...]:
+    found = _collisions(part.name, hollows, limits)
+    for hollow in hollows:
+        if "mortise" in hollow.cut.what and _across_grain(hollow):
+            found += _wall(part, hollow, limits)
+            found += _end(part, hollow, limits)
+        elif hollow.cut.what in _BORED:
+            found += _bored_wall(part, hollow, limits)
+    return tuple(found)
+
+
+def _collisions(part: str, hollows: tuple[Hollow, ...], limits: Overrides) -> list[Finding]:
+    wanted = limits.limit("F14", "wall_mm")
     enough = wanted - 1e-6
     found: list[Finding] = []
     for one, other in combinations(hollows, 2):
-        if one.joint == other.joint or _may_meet(one, other) or box_gap_mm(one.prism, other.prism) >= enough:
+        if one.joint == other.joint or box_gap_mm(one.prism, other.prism) >= enough or _may_meet(one, other):
             continue
         gap = gap_mm(one.prism, other.prism)
         if gap >= enough:
@@ -107,7 +127,7 @@ def tenons_that_meet(subject: Subject) -> dict[frozenset[str], float]:
                 for part in (work.first, work.second)
                 if part != name
             )
-            if len(pair) < 2 or _may_meet(one, other) or box_gap_mm(one.prism, other.prism) >= 0.0:
+            if len(pair) < 2 or box_gap_mm(one.prism, other.prism) >= 0.0 or _may_meet(one, other):
                 continue
             if gap_mm(one.prism, other.prism) < 0.0:
                 common = common_volume_mm3(one.prism, other.prism)
@@ -165,9 +185,9 @@ def _nearest(part: Part, hollow: Hollow, *, ends: bool) -> tuple[float, str]:
     return best, label
 
 
-def _wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+def _wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     thick = _thickness_mm(hollow)
-    wanted = max(subject.limit("F15", "wall_mm"), subject.limit("F15", "wall_share") * thick)
+    wanted = max(limits.limit("F15", "wall_mm"), limits.limit("F15", "wall_share") * thick)
     wall, face = _nearest(part, hollow, ends=False)
     if wall >= wanted - _SHOWN_MM:
         return []
@@ -182,11 +202,11 @@ def _wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
     ]
 
 
-def _bored_wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+def _bored_wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     """A dowel or bolt so near a face that it splits out."""
     tool = hollow.cut.tool
     assert isinstance(tool, Hole)
-    wanted = subject.limit("F15", "hole_wall_mm")
+    wanted = limits.limit("F15", "hole_wall_mm")
     wall, face = _nearest(part, hollow, ends=False)
     if wall >= wanted - _TANGENT_SHARE * tool.diameter_mm:
         return []
@@ -202,8 +222,8 @@ def _bored_wall(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
     ]
 
 
-def _end(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
-    wanted = subject.limit("F16", "end_mm")
+def _end(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
+    wanted = limits.limit("F16", "end_mm")
     wood, end = _nearest(part, hollow, ends=True)
     if wood >= wanted - _SHOWN_MM:
         return []

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from itertools import combinations
 
 from scantling.checks.held import Holds
 from scantling.joinery.work import JointWork
@@ -12,6 +11,7 @@ from scantling.piece.contact import Contact, contacts, overlap
 from scantling.piece.convex import body_of, face_direction
 from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub, unit
 from scantling.piece.model import Direction, End, Part, PartKind, Piece
+from scantling.remembering import remembered
 
 __all__ = ["Meets", "Offer", "offers_crossing", "offers_touching", "unjoined"]
 
@@ -106,10 +106,9 @@ def unjoined(piece: Piece, works: Iterable[JointWork]) -> tuple[Meets, ...]:
     works = tuple(works)
     holds = Holds(piece, works)
     joined = {frozenset((work.first, work.second)) for work in works}
-    boxes = {name: _box(part) for name, part in piece.parts.items()}
     found = []
-    for one, other in combinations(piece.parts.values(), 2):
-        if frozenset((one.name, other.name)) not in joined and _near(boxes[one.name], boxes[other.name]):
+    for one, other in _near(tuple(piece.parts.values())):
+        if frozenset((one.name, other.name)) not in joined:
             meets = _meets(one, other)
             if meets is not None:
                 found.append(_as_held(meets, one, other, holds))
@@ -129,15 +128,23 @@ def _as_held(meets: Meets, one: Part, other: Part, holds: Holds) -> Meets:
     return replace(meets, offers=offers, held=moving)
 
 
+@remembered(limit=1024)
 def _box(part: Part) -> tuple[tuple[float, float], ...]:
     body = body_of(part)
     return tuple(body.extent(axis) for axis in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
 
 
-def _near(one: tuple[tuple[float, float], ...], other: tuple[tuple[float, float], ...]) -> bool:
-    return all(a[0] <= b[1] + _NEAR_MM and b[0] <= a[1] + _NEAR_MM for a, b in zip(one, other, strict=True))
+def _near(parts: tuple[Part, ...]) -> list[tuple[Part, Part]]:
+    """Pairs whose boxes touch, in the order of the piece."""
+    import numpy as np
+
+    boxes = np.array([_box(part) for part in parts]).reshape(-1, 3, 2)
+    low, high = boxes[:, :, 0], boxes[:, :, 1] + _NEAR_MM
+    meet = ((low[:, None] <= high) & (low <= high[:, None])).all(axis=2)
+    return [(parts[i], parts[j]) for i, j in zip(*np.nonzero(np.triu(meet, k=1)), strict=True)]
 
 
+@remembered(limit=1024)
 def _meets(one: Part, other: Part) -> Meets | None:
     touching = [contact for contact in contacts(one, other) if contact.area_mm2 >= _LEAST_MM2]
     if touching:

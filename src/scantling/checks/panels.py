@@ -24,7 +24,7 @@ def check(subject: Subject) -> list[Finding]:
     for name, seams in subject.seams_mm.items():
         half = subject.part(name).width_mm / 2.0
         places = [(f"the edge of {name}", -half, -half), (f"the edge of {name}", half, half)]
-        for hollow in hollows.get(name, []):
+        for hollow in hollows.get(name, ()):
             if not any(word in hollow.cut.what for word in _RUNS_ACROSS):
                 low, high = hollow.prism.extent((0.0, 1.0, 0.0))
                 places.append((f"the {hollow.cut.what} of {hollow.joint}", low, high))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import Overrides, finding
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -12,6 +13,7 @@ from scantling.joinery.work import Box, Profile
 from scantling.piece.convex import local_body
 from scantling.piece.geometry import Plane, Vec, dot
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 
 __all__ = ["check", "removed_share"]
 
@@ -28,13 +30,18 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on every part that is notched or mortised."""
     found: list[Finding] = []
     for name, hollows in hollows_by_part(subject).items():
-        part = subject.part(name)
-        lying = abs(part.frame.grain[2]) < 0.7
-        for hollow in hollows:
-            if lying and any(word in hollow.cut.what for word in _NOTCHES):
-                found += _notch(subject, part, hollow)
-        found += _section(subject, part, [h for h in hollows if _CORNER not in h.cut.what])
+        found += _in_part(subject.part(name), hollows, subject.overrides)
     return found
+
+
+@remembered(limit=1024)
+def _in_part(part: Part, hollows: tuple[Hollow, ...], limits: Overrides) -> tuple[Finding, ...]:
+    found: list[Finding] = []
+    lying = abs(part.frame.grain[2]) < 0.7
+    for hollow in hollows:
+        if lying and any(word in hollow.cut.what for word in _NOTCHES):
+            found += _notch(part, hollow, limits)
+    return (*found, *_section(part, [h for h in hollows if _CORNER not in h.cut.what], limits))
 
 
 def _depth_mm(part: Part, hollow: Hollow) -> tuple[float, float]:
@@ -64,9 +71,9 @@ def _sunk(hollow: Hollow) -> Vec | None:
     return tool.frame.grain if isinstance(tool, Box) else None
 
 
-def _notch(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+def _notch(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     kind = "halving_share" if "halving" in hollow.cut.what else "notch_share"
-    allowed = subject.limit("F21", kind)
+    allowed = limits.limit("F21", kind)
     depth, size = _depth_mm(part, hollow)
     share = depth / size
     if share <= allowed + 1e-6:
@@ -89,8 +96,8 @@ def _notch(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
     ]
 
 
-def _section(subject: Subject, part: Part, hollows: list[Hollow]) -> list[Finding]:
-    allowed = subject.limit("F22", "removed_share")
+def _section(part: Part, hollows: Sequence[Hollow], limits: Overrides) -> list[Finding]:
+    allowed = limits.limit("F22", "removed_share")
     worst, at, joints = 0.0, 0.0, set[str]()
     wood = _side_planes(part)
     alike = all(abs(plane.normal[0]) < _ALONG for plane in wood)
@@ -123,13 +130,13 @@ def _reaches(hollow: Hollow, u: float) -> bool:
     return low < u < high
 
 
-def _stations(hollows: list[Hollow]) -> list[float]:
+def _stations(hollows: Sequence[Hollow]) -> list[float]:
     """Where along the part the most can be missing: inside every stretch between two ends of hollows."""
     limits = sorted({round(limit, 3) for h in hollows for limit in h.prism.extent((1.0, 0.0, 0.0))})
     return [(a + b) / 2.0 for a, b in pairwise(limits)]
 
 
-def removed_share(part: Part, hollows: list[Hollow], *, at_mm: float) -> float:
+def removed_share(part: Part, hollows: Sequence[Hollow], *, at_mm: float) -> float:
     """Share of a part's section that hollows take at one place along it. [1]
 
     Measured on parallel lines across the section, each cut exactly.
@@ -157,7 +164,7 @@ def _whole_mm2(part: Part, wood: list[Plane], *, at_mm: float) -> float:
     return sum(share * (solid[1] - solid[0]) for solid, share in solids if solid is not None)
 
 
-def _at_most(part: Part, hollows: list[Hollow], *, whole_mm2: float) -> float:
+def _at_most(part: Part, hollows: Sequence[Hollow], *, whole_mm2: float) -> float:
     """A share the hollows cannot exceed, from their outer sizes: quick, so that few are measured. [1]"""
     taken = 0.0
     for hollow in hollows:
@@ -170,7 +177,7 @@ def _within(extent: tuple[float, float], half: float) -> float:
     return max(min(extent[1], half) - max(extent[0], -half), 0.0)
 
 
-def _lines(part: Part, hollows: list[Hollow]) -> list[tuple[float, float]]:
+def _lines(part: Part, hollows: Sequence[Hollow]) -> list[tuple[float, float]]:
     """Lines through the thickness, with the width each stands for; strips end where hollows do. [mm]"""
     half = part.thickness_mm / 2.0
     limits = {-half, half}

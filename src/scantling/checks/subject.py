@@ -42,6 +42,9 @@ class Chain:
     overall_mm: float
 
 
+_NONE_OF_ITS_OWN = Overrides()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
     """All that the rules of this package look at.
@@ -67,7 +70,7 @@ class Subject:
     piece: Piece
     works: tuple[JointWork, ...]
     moisture: MoistureRange
-    overrides: Overrides = field(default_factory=Overrides)
+    overrides: Overrides = _NONE_OF_ITS_OWN
     coats: tuple[FaceCoats, ...] = ()
     seams_mm: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     chains: tuple[Chain, ...] = ()

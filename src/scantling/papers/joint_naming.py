@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from scantling.joinery.work import JointWork
 from scantling.papers.naming import knowing, plain_words
-from scantling.piece.model import End
+from scantling.piece.model import Direction, End
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.remembering import remembered
@@ -22,10 +22,16 @@ Looks = Mapping[tuple[str, End], str]
 
 def looks_of(parts: Iterable[PlannedPart]) -> dict[tuple[str, End], str]:
     """Where each end of each part looks: ``left``, ``top``."""
+    ends = tuple((part.name, part.start_looks, part.end_looks) for part in parts)
+    return dict(_looks(ends))
+
+
+@lru_cache(maxsize=16)
+def _looks(ends: tuple[tuple[str, Direction, Direction], ...]) -> Looks:
     looks = {}
-    for part in parts:
-        looks[part.name, End.START] = part.start_looks.value
-        looks[part.name, End.END] = part.end_looks.value
+    for name, start, end in ends:
+        looks[name, End.START] = start.value
+        looks[name, End.END] = end.value
     return looks
 
 
@@ -58,7 +64,7 @@ class _Held:
     ends: tuple[End | None, End | None]
 
 
-@remembered(limit=4096)
+@remembered(limit=1024)
 def _held(work: JointWork) -> _Held:
     parts = (work.first, work.second)
     return _Held(joint=work.joint, parts=parts, ends=(_end(work, parts[0]), _end(work, parts[1])))

@@ -28,6 +28,8 @@ class _Known:
     parts: frozenset[str] = frozenset()
     joints: Mapping[str, str] = field(default_factory=dict)
     any: re.Pattern[str] | None = None
+    entries: Mapping[str, list[str]] = field(default_factory=dict)
+    """Joints by the entry they come from."""
     told: dict[str | tuple[str, ...], str] = field(default_factory=dict)
     """Sentences and lists of names lately put into words: the same parts and joints give the same words."""
 
@@ -48,7 +50,7 @@ class _Known:
         return told
 
 
-_MOST_TOLD = 16_384
+_MOST_TOLD = 4096
 """Sentences kept in words for one piece."""
 _NOTHING = _Known()
 _known: ContextVar[_Known] = ContextVar("known")
@@ -78,11 +80,14 @@ def knowing(parts: Iterable[str], joints: Mapping[str, str] | None = None) -> It
         _known.reset(mark)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=8)
 def _known_of(parts: frozenset[str], joints: tuple[tuple[str, str], ...]) -> _Known:
     """The names of one piece; those of a piece whose sizes alone have changed are the same."""
     known = dict(joints)
-    return _Known(parts=parts, joints=known, any=_any_of(known))
+    entries: dict[str, list[str]] = {}
+    for joint in known:
+        entries.setdefault(joint.partition(".")[0], []).append(joint)
+    return _Known(parts=parts, joints=known, entries=entries, any=_any_of(known))
 
 
 def _any_of(joints: Mapping[str, str]) -> re.Pattern[str] | None:
@@ -164,12 +169,12 @@ def joints_words(joints: Iterable[str], *, most: int = 3) -> str:
 
 def _places(found: list[str]) -> list[str]:
     """Parts, joints, or both with a slash, as words; where an entry's joints are all there, its name once."""
-    joints, told = _known.get(_NOTHING).joints, []
+    joints, entries, told = _known.get(_NOTHING).joints, _known.get(_NOTHING).entries, []
     last = {place.rpartition("/")[2] for place in found}
     for place in found:
         joint = place.rpartition("/")[2]
         entry = joint.partition(".")[0]
-        own = [each for each in joints if each.partition(".")[0] == entry]
+        own = entries.get(entry, [])
         if joint in joints and len(own) > 1 and last.issuperset(own):
             told.append(f"{plain_words(entry)}, {'both' if len(own) == 2 else f'all {len(own)}'}")
         else:

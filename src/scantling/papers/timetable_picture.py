@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from scantling.papers.drawing import (
     Anchor,
@@ -76,6 +77,7 @@ class TimetablePicture:
     free: tuple[int, ...] = ()
 
 
+@lru_cache(maxsize=4096)
 def _clip(text: str, room: float, size: float) -> str:
     while len(text) > 4 and text_width_mm(text, size) > room:
         text = text[:-2].rstrip() + "…"

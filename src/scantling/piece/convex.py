@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from scantling.piece.geometry import Plane, Vec, add, cross, dot, scale, sub, unit
 from scantling.piece.model import Direction, End, Part
+from scantling.remembering import remembered
 
 __all__ = [
     "Body",
@@ -76,7 +77,7 @@ class Body:
     @property
     def volume_mm3(self) -> float:
         """Volume by the divergence theorem. [mm3]"""
-        return sum(dot(face.corners[0], face.normal) * face.area_mm2 for face in self.faces) / 3.0
+        return _volume_mm3(self)
 
     @property
     def corners(self) -> tuple[Vec, ...]:
@@ -85,8 +86,18 @@ class Body:
 
     def extent(self, direction: Vec) -> tuple[float, float]:
         """Least and greatest coordinate along a direction. [mm]"""
-        along = [dot(corner, direction) for corner in self.corners]
-        return min(along), max(along)
+        return _extent(self, direction)
+
+
+@remembered(limit=1024)
+def _volume_mm3(body: Body) -> float:
+    return sum(dot(face.corners[0], face.normal) * face.area_mm2 for face in body.faces) / 3.0
+
+
+@remembered(limit=2048)
+def _extent(body: Body, direction: Vec) -> tuple[float, float]:
+    along = [dot(corner, direction) for corner in body.corners]
+    return min(along), max(along)
 
 
 def polygon_area(corners: tuple[Vec, ...]) -> float:
@@ -252,9 +263,15 @@ def _round_body(part: Part, start_mm: float, end_mm: float) -> Body:
     return rod_body(start_mm=start_mm, end_mm=end_mm, diameters_mm=(first, last))
 
 
-@lru_cache(maxsize=4096)
+@remembered(limit=2048)
 def local_body(part: Part, start_more_mm: float = 0.0, end_more_mm: float = 0.0) -> Body:
     """The part before joinery in its own coordinates; each end's trims moved out by ``..._more_mm``."""
+    return _local_body(part, start_more_mm, end_more_mm)
+
+
+@lru_cache(maxsize=4096)
+def _local_body(part: Part, start_more_mm: float, end_more_mm: float) -> Body:
+    """As :func:`local_body`, also found again by a part that says the same and is another object."""
     start, end = part.start_mm - start_more_mm, part.end_mm + end_more_mm
     if part.round is not None:
         body = _round_body(part, start, end)
@@ -271,9 +288,14 @@ def local_body(part: Part, start_more_mm: float = 0.0, end_more_mm: float = 0.0)
     return body
 
 
-@lru_cache(maxsize=4096)
+@remembered(limit=2048)
 def body_of(part: Part) -> Body:
     """The part before joinery, in the world."""
+    return _body_of(part)
+
+
+@lru_cache(maxsize=4096)
+def _body_of(part: Part) -> Body:
     step = -1 if part.mirrored else 1  # a left-handed frame turns every face's corners round
     return Body(
         faces=tuple(
@@ -303,6 +325,7 @@ def named_face(part: Part, direction: Direction) -> Face | None:
     return _facing(plain, direction) or _facing(flat, direction)
 
 
+@remembered(limit=2048)
 def met_face(part: Part, direction: Direction, *, start: Vec, way: Vec) -> Face | None:
     """The face on one side of a part that a line runs into: the plain face, or the taper it meets there.
 

@@ -49,29 +49,27 @@ class _Contents:
     """What values say, by which of them it is: a shop asked after hundreds of times is spelled out once.
 
     Only frozen models are kept, of which one object says the same for as long as it lives; each is kept with
-    its content, so that no other can come to stand under its identity. The oldest unused go first.
+    its content, so that no other can come to stand under its identity. The oldest go first.
     """
 
     limit: int = 8192
-    _kept: OrderedDict[int, tuple[object, str]] = field(default_factory=OrderedDict)
+    _kept: dict[int, tuple[object, str]] = field(default_factory=dict)
     _lock: Lock = field(default_factory=Lock)
 
     def said(self, value: object) -> str:
         """The content of a value, short."""
         if isinstance(value, tuple | list):
             return f"({','.join(map(self.said, value))})"
+        kept = self._kept.get(id(value))
+        if kept is not None and kept[0] is value:
+            return kept[1]
         if not _is_model(value):
             return repr(_ordered(value))
-        with self._lock:
-            kept = self._kept.get(id(value))
-            if kept is not None:
-                self._kept.move_to_end(id(value))
-                return kept[1]
         content = content_of(value)
         with self._lock:
             self._kept[id(value)] = (value, content)
             while len(self._kept) > self.limit:
-                self._kept.popitem(last=False)
+                del self._kept[next(iter(self._kept))]
         return content
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.errors import Finding
-from scantling.piece.convex import body_of
+from scantling.piece.convex import Body, body_of
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Piece
 from scantling.plan.cache import Cache
@@ -25,6 +25,9 @@ WHOLE = "the whole piece"
 STAIR = "stair or lift"
 HIGH_MM = 1e5
 """Stands for a ceiling that does not matter. [mm]"""
+
+
+_AXES: tuple[Vec, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,9 +147,9 @@ def _route(piece: Piece) -> tuple[Passage, ...]:
 
 
 def _load(name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, route: tuple[Passage, ...]) -> Load:
-    corners = [corner for part in parts for corner in body_of(piece.parts[part]).corners]
-    spans = [(min(c[i] for c in corners), max(c[i] for c in corners)) for i in range(3)]
-    size = (spans[0][1] - spans[0][0], spans[1][1] - spans[1][0], spans[2][1] - spans[2][0])
+    bodies = [body_of(piece.parts[part]) for part in parts]
+    x, y, z = (_size_mm([body.extent(axis) for body in bodies]) for axis in _AXES)
+    size = (x, y, z)
     kg = mass.of(parts).total_kg
     return Load(
         name=name,
@@ -154,5 +157,13 @@ def _load(name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, route:
         mass_kg=kg,
         size_mm=size,
         lift=plan_lift(kg, size),
-        way=find_way(Thing(name=name, size_mm=size, corners_mm=tuple(corners)), route) if route else None,
+        way=find_way(Thing(name=name, size_mm=size, corners_mm=_corners(bodies)), route) if route else None,
     )
+
+
+def _size_mm(extents: list[tuple[float, float]]) -> float:
+    return max(high for _, high in extents) - min(low for low, _ in extents)
+
+
+def _corners(bodies: list[Body]) -> tuple[Vec, ...]:
+    return tuple(corner for body in bodies for corner in body.corners)

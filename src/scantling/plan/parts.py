@@ -120,12 +120,14 @@ def mill_parts(
 
 def saw_parts(piece: Piece, works: tuple[JointWork, ...], shop: Shop, cache: Cache) -> tuple[PartSawing, ...]:
     """How every solid part is sawn to length."""
-    extensions = extensions_of(works)
+    extensions: dict[str, dict[tuple[str, End], float]] = {}
+    for (name, end), over_mm in extensions_of(works).items():
+        extensions.setdefault(name, {})[name, end] = over_mm
     sawn = []
     for name, part in piece.parts.items():
         if part.kind is PartKind.SHEET:
             continue
-        own = {key: value for key, value in extensions.items() if key[0] == name}
+        own = extensions.get(name, {})
         sawn.append(cache.answer("sawing", (part, own, shop), partial(saw_part, part, own, shop)))
     return tuple(sawn)
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 
 from scantling.checks.offers import unjoined
 from scantling.checks.run import run
 from scantling.checks.subject import Chain, FaceCoats, Subject
-from scantling.errors import Finding, Report
+from scantling.errors import Finding
 from scantling.joinery.joining import OneJoint, join, join_one
 from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
@@ -192,9 +192,9 @@ class Planner:
             pricing=plan_pricing(costed, shop),
             moving=moving,
             strength=strength,
-            findings=self._verdict(subject, others).findings,
+            findings=told_once(run(subject, others=others).findings, piece).findings,
             built=piece.built,
-            touching=cache.answer("touching", (piece, works), lambda: unjoined(piece, works)),
+            touching=unjoined(piece, works),
         )
 
     def _stock(self, job: Job, works: tuple[JointWork, ...]) -> _Stock:
@@ -263,13 +263,6 @@ class Planner:
             buys_timber=bool(stock.timber.to_buy) or job.rack is None or not job.rack.boards,
             mass_kg=mass_kg,
             loose=loose_lines(hardware, shop),
-        )
-
-    def _verdict(self, subject: Subject, others: list[Finding]) -> Report:
-        """What all the rules say."""
-        content = (*(getattr(subject, each.name) for each in fields(subject)), others)
-        return self.cache.answer(
-            "checks", content, lambda: told_once(run(subject, others=others).findings, subject.piece)
         )
 
 

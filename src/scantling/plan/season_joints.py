@@ -12,6 +12,7 @@ from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Freedom, GlueFace, JointWork
 from scantling.piece.model import Part, PartKind
 from scantling.plan.season_parts import SeasonPart
+from scantling.remembering import remembered
 from scantling.wood.moisture import MoistureRange
 from scantling.wood.movement import SPREAD_SHARE
 
@@ -98,11 +99,31 @@ def joint_travels(
         The year of those wide enough to be listed, whose spread is known.
     """
     spread = {season.part: _spread(season) for season in seasons}
-    found = []
+    found: list[JointTravel] = []
     for work in works:
-        found += [_travel(work.joint, f, moisture, spread.get(f.part, _USUAL)) for f in work.freedoms]
-        found += _glued(work, moisture, parts=parts, spread=spread)
+        held = tuple((name, parts.get(name), spread.get(name, _USUAL)) for name in _held(work))
+        found += _travels(work, moisture, held)
     return sorted(found, key=lambda t: (t.verdict is not Verdict.BINDS, t.spare_mm, t.joint, t.what))
+
+
+_Moving = tuple[str, Part | None, tuple[float, float]]
+"""A part by its name, the part where the piece has it, and how far it may go past its usual travel."""
+
+
+@remembered(limit=1024)
+def _held(work: JointWork) -> tuple[str, ...]:
+    """The parts that a joint lets move or glues."""
+    glued = (name for face in work.glue for name in face.parts)
+    return tuple(dict.fromkeys([*(freedom.part for freedom in work.freedoms), *glued]))
+
+
+@remembered(limit=1024)
+def _travels(work: JointWork, moisture: MoistureRange, held: tuple[_Moving, ...]) -> tuple[JointTravel, ...]:
+    """The places of one joint."""
+    parts = {name: part for name, part, _ in held if part is not None}
+    spread = {name: far for name, _, far in held}
+    free = (_travel(work.joint, f, moisture, spread[f.part]) for f in work.freedoms)
+    return (*free, *_glued(work, moisture, parts=parts, spread=spread))
 
 
 _USUAL = (1.0 + SPREAD_SHARE, 1.0 + SPREAD_SHARE)

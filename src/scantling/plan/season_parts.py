@@ -11,6 +11,7 @@ from scantling.joinery.travel import ring_angles, width_coefficient
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import scale
 from scantling.piece.model import Finish, Part
+from scantling.remembering import remembered
 from scantling.seasons.year import PartMonth, PartYear, WoodPart
 from scantling.wood.cup import cup_from_rings_mm
 from scantling.wood.moisture import MoistureRange
@@ -113,7 +114,12 @@ def face_coats(part: Part, finish: Finish) -> tuple[int, int]:
 
 def wood_part(part: Part, finish: Finish) -> WoodPart:
     """A part as the seasons see it: the front is the better finished of its broad faces."""
-    front, back = (_exclusion(finish.system, coats) for coats in face_coats(part, finish))
+    return _wood_part(part, finish.system, *face_coats(part, finish))
+
+
+@remembered(limit=1024)
+def _wood_part(part: Part, system: str, front_coats: int, back_coats: int) -> WoodPart:
+    front, back = (_exclusion(system, coats) for coats in (front_coats, back_coats))
     return WoodPart(
         name=part.like,
         species=find_species(part.species),
@@ -136,8 +142,9 @@ def _exclusion(system: str, coats: int) -> Exclusion:
         return BARE
 
 
+@remembered(limit=1024)
 def season_part(
-    part: Part, year: PartYear, moisture: MoistureRange, *, strips_mm: Sequence[float] = ()
+    part: Part, year: PartYear, moisture: MoistureRange, *, strips_mm: tuple[float, ...] = ()
 ) -> SeasonPart:
     """The year of a part.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.joinery.work import JointWork
@@ -11,6 +11,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.finishing import finish_or_default
 from scantling.plan.season_joints import JointTravel, Verdict, joint_travels
 from scantling.plan.season_parts import SeasonPart, season_part, wood_part
+from scantling.remembering import remembered
 from scantling.seasons.air import Air, Month, year_between
 from scantling.seasons.build_month import BuildAdvice, advise_build
 from scantling.seasons.room import Room, moisture_range
@@ -86,6 +87,7 @@ class Seasons:
         return min(moving, key=lambda j: j.spare_mm, default=None)
 
 
+@remembered(limit=64)
 def moisture_of(shop: Shop, room: Room) -> MoistureRange:
     """Moisture at build, and the driest and wettest of the room.
 
@@ -107,7 +109,7 @@ def plan_seasons(
     shop: Shop,
     room: Room,
     cache: Cache,
-    strips_mm: Mapping[str, Sequence[float]] | None = None,
+    strips_mm: Mapping[str, tuple[float, ...]] | None = None,
 ) -> Seasons:
     """The year of every part and joint.
 
@@ -173,6 +175,7 @@ def wide_part_years(
     return {name: by_kind[_same(wood)] for name, wood in woods.items()}
 
 
+@remembered(limit=1024)
 def _same(part: WoodPart) -> tuple[object, ...]:
     """What two parts must share to live through the same year."""
     sizes = (round(part.width_mm, 6), round(part.thickness_mm, 6))
@@ -180,6 +183,7 @@ def _same(part: WoodPart) -> tuple[object, ...]:
     return (part.species.name, *sizes, *rings, repr(part.front), repr(part.back))
 
 
+@remembered(limit=256)
 def _room_month(room: Room, month: Month) -> RoomMonth:
     air = room.air_in(month)
     return RoomMonth(
@@ -190,6 +194,7 @@ def _room_month(room: Room, month: Month) -> RoomMonth:
     )
 
 
+@remembered(limit=64)
 def shop_air(shop: Shop) -> Room:
     """The shop's own air as a year, between its driest and wettest."""
     climate = shop.climate

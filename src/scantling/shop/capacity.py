@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from scantling.checks import finding, rule
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork, Mark, MarkKind
+from scantling.remembering import remembered
 from scantling.shop.ledger import MillingLedger, Pass, Stage
 from scantling.shop.machines import Machines
 from scantling.shop.profile import Shop
@@ -34,10 +35,15 @@ def milling_findings(ledgers: Iterable[MillingLedger], shop: Shop) -> tuple[Find
     """
     told: dict[tuple[str, str], Finding] = {}
     for ledger in ledgers:
-        for item in (found for one in ledger.passes for found in _pass_findings(ledger, one, shop)):
+        for item in _part_findings(ledger, shop):
             known = told.setdefault((ledger.part, item.code), item)
             told[ledger.part, item.code] = min(known, item, key=lambda each: each.severity.rank)
     return tuple(told.values())
+
+
+@remembered(limit=1024)
+def _part_findings(ledger: MillingLedger, shop: Shop) -> tuple[Finding, ...]:
+    return tuple(found for one in ledger.passes for found in _pass_findings(ledger, one, shop))
 
 
 def saw_findings(sawings: Iterable[PartSawing]) -> tuple[Finding, ...]:

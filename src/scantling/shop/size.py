@@ -8,6 +8,7 @@ from enum import StrEnum
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import scale
 from scantling.piece.model import Part, PartKind, SettledStrips
+from scantling.remembering import remembered
 
 __all__ = ["EndCut", "FinishedSize", "Section", "Size", "finished_size"]
 
@@ -105,6 +106,7 @@ class FinishedSize:
         return Size(length_mm=self.length_mm, width_mm=self.width_mm, thickness_mm=self.thickness_mm)
 
 
+@remembered(limit=1024)
 def finished_size(
     part: Part,
     extension_mm: float,

@@ -9,6 +9,7 @@ from scantling.checks import limit
 from scantling.joinery.work import ClampNeed, JointWork
 from scantling.piece.geometry import Vec, add, dot, norm, scale, sub
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 from scantling.shop.banding import band_clamps, rings_of
 from scantling.shop.glues import GlueKind
 from scantling.shop.glueup import Wedge
@@ -66,6 +67,15 @@ def assembly_clamps(
     glue
         Kind of glue.
     """
+    members = tuple(part for name, part in parts.items() if name in body)
+    return _clamps(tuple(works), members, shop, glue)
+
+
+@remembered(limit=512)
+def _clamps(
+    works: tuple[JointWork, ...], members: tuple[Part, ...], shop: Shop, glue: GlueKind
+) -> ClampPlan | None:
+    parts = {part.name: part for part in members}
 
     def wanted_mpa(work: JointWork) -> float:
         return pressure_for(parts[work.first].species, glue).least_mpa
@@ -79,7 +89,7 @@ def assembly_clamps(
     rows = _rows([work for work in works if work.clamp is not None])
     if not rows:
         return None
-    reach_mm = max(reach_wanted_mm(_outside_mm(row, body, parts), shop) for row in rows)
+    reach_mm = max(reach_wanted_mm(_outside_mm(row, parts), shop) for row in rows)
     force_n = force_of(reach_mm, shop)
     asked = [
         (max(by_pressure(work) for work in row.works), max(_by_spacing(work, shop) for work in row.works))
@@ -148,13 +158,11 @@ def _lateral(offset: Vec, direction: Vec) -> float:
     return norm(sub(offset, scale(direction, dot(offset, direction))))
 
 
-def _outside_mm(row: _Row, body: frozenset[str], parts: Mapping[str, Part]) -> float:
+def _outside_mm(row: _Row, parts: Mapping[str, Part]) -> float:
     """Outside to outside, along the squeeze, of all parts that stand in the row. [mm]"""
     own = {name for work in row.works for name in (work.first, work.second)}
     spans = [
-        span
-        for name in body
-        if name in parts and (span := _span(parts[name], row, within=name not in own)) is not None
+        span for name, part in parts.items() if (span := _span(part, row, within=name not in own)) is not None
     ]
     return max(high for _, high in spans) - min(low for low, _ in spans)
 

@@ -23,6 +23,7 @@ import numpy as np
 from scantling.joinery.work import JointWork
 from scantling.piece.geometry import Frame
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 from scantling.solids.loose import LooseSolid, goes_with, is_metal, loose_solid
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import is_left_handed, matrix_of, turned_over
@@ -56,33 +57,13 @@ class _Scene:
     meshes: list[dict[str, Any]] = field(default_factory=list)
     nodes: list[dict[str, Any]] = field(default_factory=list)
 
-    def accessor(self, array: Floats, *, bounds: bool) -> int:
-        """Store vectors as 32-bit floats; the number of their accessor."""
-        data = np.ascontiguousarray(array, dtype="<f4")
-        view = {"buffer": 0, "byteOffset": len(self.blob), "byteLength": data.nbytes, "target": _ARRAY_BUFFER}
-        self.blob += data.tobytes()
+    def accessor(self, stored: _Stored) -> int:
+        """Store an array; the number of its accessor."""
+        size = len(stored.data)
+        view = {"buffer": 0, "byteOffset": len(self.blob), "byteLength": size, "target": stored.target}
+        self.blob += stored.data + b"\0" * (-size % 4)
         self.views.append(view)
-        entry: dict[str, Any] = {
-            "bufferView": len(self.views) - 1,
-            "componentType": _FLOAT,
-            "count": len(data),
-            "type": "VEC3",
-        }
-        if bounds:
-            entry["min"] = [float(x) for x in data.min(axis=0)]
-            entry["max"] = [float(x) for x in data.max(axis=0)]
-        self.accessors.append(entry)
-        return len(self.accessors) - 1
-
-    def indices(self, array: Ints, *, corners: int) -> int:
-        """Store numbers of corners, in two bytes where they fit; the number of their accessor."""
-        short = corners <= _MOST_SHORT
-        data = np.ascontiguousarray(array.reshape(-1), dtype="<u2" if short else "<u4")
-        view = {"buffer": 0, "byteOffset": len(self.blob), "byteLength": data.nbytes, "target": _INDEX_BUFFER}
-        self.blob += data.tobytes() + b"\0" * (-data.nbytes % 4)
-        self.views.append(view)
-        entry = {"componentType": _SHORT if short else _INT, "count": len(data), "type": "SCALAR"}
-        self.accessors.append({"bufferView": len(self.views) - 1, **entry})
+        self.accessors.append({"bufferView": len(self.views) - 1, **stored.entry})
         return len(self.accessors) - 1
 
     def material(self, name: str, colour: Colour) -> int:
@@ -94,6 +75,33 @@ class _Scene:
         }
         self.materials.append({"name": name, "pbrMetallicRoughness": surface})
         return len(self.materials) - 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stored:
+    """An array as the file holds it, with what its accessor says of it."""
+
+    data: bytes
+    target: int
+    entry: Mapping[str, Any]
+
+
+def _vectors(array: Floats, *, bounds: bool) -> _Stored:
+    """Vectors as 32-bit floats."""
+    data = np.ascontiguousarray(array, dtype="<f4")
+    entry: dict[str, Any] = {"componentType": _FLOAT, "count": len(data), "type": "VEC3"}
+    if bounds:
+        entry["min"] = [float(x) for x in data.min(axis=0)]
+        entry["max"] = [float(x) for x in data.max(axis=0)]
+    return _Stored(data=data.tobytes(), target=_ARRAY_BUFFER, entry=entry)
+
+
+def _indices(array: Ints, *, corners: int) -> _Stored:
+    """Numbers of corners, in two bytes where they fit."""
+    short = corners <= _MOST_SHORT
+    data = np.ascontiguousarray(array.reshape(-1), dtype="<u2" if short else "<u4")
+    entry = {"componentType": _SHORT if short else _INT, "count": len(data), "type": "SCALAR"}
+    return _Stored(data=data.tobytes(), target=_INDEX_BUFFER, entry=entry)
 
 
 class _Encoding(Protocol):
@@ -184,13 +192,14 @@ def _node(name: str, part: Part) -> dict[str, Any]:
 
 def _placed(name: str, at: Frame, extras: Mapping[str, Any]) -> dict[str, Any]:
     """A node, its place as a rotation and a shift."""
+    return {"name": name, "matrix": _matrix(at), "extras": dict(extras)}
+
+
+@remembered(limit=2048)
+def _matrix(at: Frame) -> tuple[float, ...]:
     matrix = _TO_Y_UP @ matrix_of(turned_over(at) if is_left_handed(at) else at)
     matrix[:3, 3] *= _METERS
-    return {
-        "name": name,
-        "matrix": [round(float(x), 12) + 0.0 for x in matrix.T.ravel()],
-        "extras": dict(extras),
-    }
+    return tuple(round(float(x), 12) + 0.0 for x in matrix.T.ravel())
 
 
 def _attributes(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _Primitives:
@@ -199,39 +208,42 @@ def _attributes(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _P
     normals, areas = normals_and_areas(vertices, triangles)
     seen = areas > _SEEN_M2
     faces = {
-        "POSITION": scene.accessor(vertices[triangles[seen]].reshape(-1, 3), bounds=True),
-        "NORMAL": scene.accessor(np.repeat(normals[seen], 3, axis=0), bounds=False),
+        "POSITION": scene.accessor(_vectors(vertices[triangles[seen]].reshape(-1, 3), bounds=True)),
+        "NORMAL": scene.accessor(_vectors(np.repeat(normals[seen], 3, axis=0), bounds=False)),
     }
     if not len(mesh.edge_lines):
         return {"faces": {"attributes": faces}}
     lines = (mesh.edge_lines * _hand(over=over) * _METERS).reshape(-1, 3)
     return {
         "faces": {"attributes": faces},
-        "lines": {"attributes": {"POSITION": scene.accessor(lines, bounds=True)}},
+        "lines": {"attributes": {"POSITION": scene.accessor(_vectors(lines, bounds=True))}},
     }
 
 
 def _shared(scene: _Scene, mesh: PartMesh | LooseSolid, *, over: bool) -> _Primitives:
     """As :func:`_attributes`, faces and lines by numbers of corners they have in common."""
-    vertices, faces, lines = _numbered(mesh, over)
-    corners = {"POSITION": scene.accessor(vertices, bounds=True)}
-    found: _Primitives = {
-        "faces": {"attributes": corners, "indices": scene.indices(faces, corners=len(vertices))}
-    }
-    if len(lines):
-        found["lines"] = {"attributes": corners, "indices": scene.indices(lines, corners=len(vertices))}
+    corners, faces, lines = _numbered(mesh, over)
+    attributes = {"POSITION": scene.accessor(corners)}
+    found: _Primitives = {"faces": {"attributes": attributes, "indices": scene.accessor(faces)}}
+    if lines is not None:
+        found["lines"] = {"attributes": attributes, "indices": scene.accessor(lines)}
     return found
 
 
 @lru_cache(maxsize=512)
-def _numbered(mesh: PartMesh | LooseSolid, over: bool) -> tuple[Floats, Ints, Ints]:
+def _numbered(mesh: PartMesh | LooseSolid, over: bool) -> tuple[_Stored, _Stored, _Stored | None]:
     """Corners, and the numbers of those of the faces that are seen and of the lines; kept with their mesh."""
     vertices, triangles = _turned(mesh, over=over)
     _, areas = normals_and_areas(vertices, triangles)
     ends = mesh.edge_lines.reshape(-1, 3)
     rows = np.vstack([mesh.vertices_mm, ends])
     _, first, each = np.unique(rows, axis=0, return_index=True, return_inverse=True)
-    return vertices, triangles[areas > _SEEN_M2], first[each.reshape(-1)[len(vertices) :]]
+    lines = first[each.reshape(-1)[len(vertices) :]]
+    return (
+        _vectors(vertices, bounds=True),
+        _indices(triangles[areas > _SEEN_M2], corners=len(vertices)),
+        _indices(lines, corners=len(vertices)) if len(lines) else None,
+    )
 
 
 def _turned(mesh: PartMesh | LooseSolid, *, over: bool) -> tuple[Floats, Ints]:

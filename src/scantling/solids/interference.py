@@ -184,7 +184,7 @@ class Solids:
         return _placed(self._parts[name], self._meshes[name])
 
 
-@remembered(limit=1024)
+@remembered(limit=128)
 def _placed(part: Part, mesh: PartMesh) -> manifold3d.Manifold:
     triangles = placed_triangles(part, mesh).astype(np.uint64)
     return manifold3d.Manifold(manifold3d.Mesh64(placed_vertices(part, mesh), triangles))

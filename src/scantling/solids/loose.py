@@ -6,6 +6,7 @@ They show where each sits and how large it is; threads, heads and bends are left
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -79,15 +80,20 @@ def loose_solid(connector: Connector) -> LooseSolid:
     connector
         Its size is taken as :class:`~scantling.joinery.work.Connector` has it.
     """
-    if len(connector.size_mm) == 2 or connector.kind is ConnectorKind.BUTT_HINGE:  # its knuckle alone is seen
-        diameter, length = connector.size_mm[0], connector.size_mm[-1]
+    return _solid(connector.kind, connector.size_mm)
+
+
+@lru_cache(maxsize=512)
+def _solid(kind: ConnectorKind, size_mm: tuple[float, ...]) -> LooseSolid:
+    if len(size_mm) == 2 or kind is ConnectorKind.BUTT_HINGE:  # its knuckle alone is seen
+        diameter, length = size_mm[0], size_mm[-1]
         return _prism(_circle(diameter / 2.0), length, lengthwise=False)
-    thickness, width, length = connector.size_mm
-    if connector.kind is ConnectorKind.LOOSE_TENON and width > thickness:
+    thickness, width, length = size_mm
+    if kind is ConnectorKind.LOOSE_TENON and width > thickness:
         return _prism(_round_ended(width, thickness), length, lengthwise=False)
-    if connector.kind is ConnectorKind.KEY:
+    if kind is ConnectorKind.KEY:
         return _key(thickness, width, length)
-    thin = _THIN_END if connector.kind is ConnectorKind.WEDGE else 1.0
+    thin = _THIN_END if kind is ConnectorKind.WEDGE else 1.0
     return _prism(_rectangle(width, thickness), length, lengthwise=True, thin=thin)
 
 

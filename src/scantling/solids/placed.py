@@ -62,7 +62,7 @@ def placed_centroid(part: Part, mesh: PartMesh) -> Vec:
     return part.frame.point((u, v, w))
 
 
-@remembered(limit=4096)
+@remembered(limit=1024)
 def placed_box(part: Part, mesh: PartMesh) -> Floats:
     """Least and greatest corner in the world. [mm] shape (2, 3)"""
     box = np.array([part.middle, part.middle])

@@ -10,6 +10,7 @@ from scantling.joinery.work import JointWork
 from scantling.piece.contact import contacts
 from scantling.piece.geometry import Vec, add, norm, scale, sub, unit
 from scantling.piece.model import Part
+from scantling.remembering import remembered
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box, placed_centroid
 from scantling.solids.polyhedron import Floats
@@ -108,7 +109,7 @@ def pulls(
     joined = {frozenset((w.first, w.second)) for w in inner}
     edges += _touching({name: parts[name] for name in names}, meshes, joined=joined)
     edges += _unjoined(edges, weights, middles, root=root)
-    moves = _moves(len(number), edges, root=root)
+    moves = _moves(len(number), tuple(edges), root)
     return {name: moves[i] for name, i in number.items()}
 
 
@@ -158,7 +159,8 @@ def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, r
     return found
 
 
-def _moves(count: int, edges: list[_Edge], *, root: int) -> Floats:
+@remembered(limit=256)
+def _moves(count: int, edges: tuple[_Edge, ...], root: int) -> Floats:
     """Moves for an opening of one, by least squares. [1] shape (count, 3)"""
     stiffness, pull = np.zeros((count, 3, count, 3)), np.zeros((count, 3))
     for first, second, leaves, share in edges:
@@ -174,4 +176,5 @@ def _moves(count: int, edges: list[_Edge], *, root: int) -> Floats:
     if free:
         matrix = stiffness[np.ix_(free, range(3), free, range(3))].reshape(3 * len(free), -1)
         moves[free] = np.linalg.solve(matrix, pull[free].ravel()).reshape(-1, 3)
+    moves.flags.writeable = False
     return moves

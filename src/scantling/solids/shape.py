@@ -84,7 +84,7 @@ def shapes_of(piece: Piece, works: Iterable[JointWork]) -> dict[str, PartShape]:
     }
 
 
-@remembered(limit=4096)
+@remembered(limit=1024)
 def _shaped(part: Part, extensions: tuple[Extension, ...]) -> tuple[Cut, ...]:
     return tuple(shaping_cuts(part, grown=frozenset(e.end for e in extensions if e.length_mm > 0.0)))
 
@@ -108,7 +108,7 @@ def content_key(shape: PartShape) -> str:
     return _key(shape.part, shape.extensions, shape.cuts)
 
 
-@remembered(limit=4096)
+@remembered(limit=1024)
 def _key(part: Part, extensions: tuple[Extension, ...], cuts: tuple[Cut, ...]) -> str:
     shape = PartShape(part=part, extensions=extensions, cuts=cuts)
     ends = [(t.end.value, _plane(t.plane)) for t in part.trims]

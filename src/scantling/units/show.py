@@ -175,6 +175,11 @@ def show_limit(value_mm: float, *, inch: bool, direction: Round = Round.NEAREST)
     >>> show_limit(3.0, inch=False)
     '3 mm'
     """
+    return _shown_limit(value_mm, inch, direction)
+
+
+@lru_cache(maxsize=4096)
+def _shown_limit(value_mm: float, inch: bool, direction: Round) -> str:
     millimeters = f"{show_number(value_mm, digits=3)} mm"
     if not inch:
         return millimeters

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from scantling.units.lengths import MM_PER_INCH
 
@@ -56,7 +57,7 @@ class LengthStyle:
         both
             Whether the other unit follows.
         """
-        return cls(inch=units == "in", denominator=fractions, step_mm=step_mm, both=both or units == "both")
+        return _style(units == "in", fractions, step_mm, both or units == "both")
 
     @property
     def step(self) -> float:
@@ -72,12 +73,18 @@ class LengthStyle:
     @property
     def fine(self) -> LengthStyle:
         """The same to 1/64 in or 0.1 mm: for cutters, gaps and depths, whatever the tape is read to."""
-        return replace(self, denominator=64, step_mm=0.1)
+        return _style(self.inch, 64, 0.1, self.both)
 
     @property
     def heading(self) -> str:
         """Names of the units for headings: ``mm``, ``in``, ``mm [in]`` or ``in [mm]``."""
         return bracketed(map(unit_name, self.styles))
+
+
+@lru_cache(maxsize=64)
+def _style(inch: bool, denominator: int, step_mm: float, both: bool) -> LengthStyle:
+    """One object for each style: what is shown in it is found again by it."""
+    return LengthStyle(inch=inch, denominator=denominator, step_mm=step_mm, both=both)
 
 
 _OPEN, _CLOSE = " [", "]"

@@ -68,6 +68,7 @@ class Session:
         self._file = piece
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
         self._shapes: Coalescing[Shape] = Coalescing()
+        self._views: Coalescing[ShapeView] = Coalescing()
         self._figures: Coalescing[Design] = Coalescing()
         self._designs: Coalescing[Design] = Coalescing()
         self._questions: Coalescing[Question | None] = Coalescing()
@@ -145,6 +146,10 @@ class Session:
 
     def shape_view(self, given: Given) -> ShapeView:
         """The shape as the page shows it."""
+        kept = dict(given)
+        return self._views.answer(self.key(kept), lambda: self._shape_view(kept))
+
+    def _shape_view(self, given: Given) -> ShapeView:
         shape = self.shape(given)
         with knowing(shape.piece.parts):
             parts = tuple(_part(name, shape) for name in shape.piece.parts)

@@ -302,6 +302,8 @@ def as_json(value: object) -> object:
     >>> as_json(Refusal(ok=False, errors=(), status=404))
     {'ok': False, 'errors': [], 'status': 404}
     """
+    if value is None or type(value) in _PLAIN:
+        return value
     if isinstance(value, str):
         return value.value if isinstance(value, Enum) else _sent(value)
     if isinstance(value, tuple):
@@ -328,11 +330,12 @@ def _fields(value: object) -> dict[str, object]:
     return named
 
 
+_PLAIN = (bool, float, int)
 _WORDED = (Table, Facts, Words, Caution)
 """Blocks that are words and nothing else, and not long ones."""
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=512)
 def _block(value: Table | Facts | Words | Caution) -> dict[str, object]:
     """A block as sent; most are as they were before a size was changed."""
     return _fields(value)
@@ -341,7 +344,7 @@ def _block(value: Table | Facts | Words | Caution) -> dict[str, object]:
 _TEXTS = {str}
 
 
-@lru_cache(maxsize=32_768)
+@lru_cache(maxsize=8192)
 def _line(texts: tuple[str, ...]) -> list[str]:
     """Texts as sent, such as a row of a block that did change."""
     return [_sent(text) for text in texts]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from enum import StrEnum
+from functools import lru_cache
 from html import escape
 
 from scantling.papers.drawing.hatching import hatch_lines
@@ -98,6 +99,7 @@ def _text(item: Text, inking: Inking) -> str:
     )
 
 
+@lru_cache(maxsize=4096)
 def _shape(item: Item, inking: Inking) -> str:
     match item:
         case Line():

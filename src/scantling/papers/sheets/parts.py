@@ -8,8 +8,10 @@ from scantling.papers.sheets.show import Show, names_of
 from scantling.piece.built import SIZES
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
-from scantling.shop.ledger import MillingLedger
+from scantling.remembering import remembered
+from scantling.shop.ledger import MillingLedger, Pass
 from scantling.shop.routing import Operation
+from scantling.units import LengthStyle
 
 __all__ = ["blank_words", "milling_sheet", "parts_sheet"]
 
@@ -140,16 +142,7 @@ def milling_sheet(plan: Plan) -> Sheet:
     show = Show.of(plan)
     tables = []
     for members, ledger in _groups(plan):
-        rows = tuple(
-            (
-                one.operation.value,
-                one.machine.value,
-                _taken(show, one.removes_length_mm, one.removes_width_mm, one.removes_thickness_mm),
-                show.size(one.after),
-                one.note,
-            )
-            for one in ledger.passes
-        )
+        rows = _pass_rows(ledger.passes, show.style)
         made = (
             f"{ledger.pieces} {blank_words(ledger)}, each from {ledger.nominal}"
             if ledger.pieces > 1
@@ -183,6 +176,21 @@ def milling_sheet(plan: Plan) -> Sheet:
         title="Milling",
         lead="What each pass takes and leaves, from the rough board to the finished part.",
         blocks=tuple(tables),
+    )
+
+
+@remembered(limit=1024)
+def _pass_rows(passes: tuple[Pass, ...], style: LengthStyle) -> tuple[tuple[str, ...], ...]:
+    show = Show.in_style(style)
+    return tuple(
+        (
+            one.operation.value,
+            one.machine.value,
+            _taken(show, one.removes_length_mm, one.removes_width_mm, one.removes_thickness_mm),
+            show.size(one.after),
+            one.note,
+        )
+        for one in passes
     )
 
 

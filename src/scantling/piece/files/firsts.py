@@ -15,9 +15,9 @@ from scantling.remembering import Firsts
 
 __all__ = ["first_finish", "first_joint", "first_options", "first_part"]
 
-_PARTS = Firsts[Part](limit=8192)
-_JOINTS = Firsts[JointRequest](limit=8192)
-_OPTIONS = Firsts[Any](limit=2048)
+_PARTS = Firsts[Part](limit=2048)
+_JOINTS = Firsts[JointRequest](limit=2048)
+_OPTIONS = Firsts[Any](limit=512)
 _FINISHES = Firsts[Finish](limit=64)
 
 

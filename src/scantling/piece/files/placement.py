@@ -165,16 +165,17 @@ def place(
     )
     trims = _trims(spec, name, part.frame, part.end_mm, plane_of)
     moved = [replace(t, plane=t.plane.shifted(shifts_mm.get(n, 0.0))) for n, t in enumerate(trims)]
-    part = replace(part, trims=tuple(moved))
-    part = _to_long_points(part, name)
-    part = replace(part, edges=edges_of(spec.edges, part, plane_of))
+    part = _to_long_points(replace(part, trims=tuple(moved)), name)
+    if spec.edges:
+        part = replace(part, edges=edges_of(spec.edges, part, plane_of))
     wanted = (spec.taper,) if isinstance(spec.taper, TaperSpec) else spec.taper
     tapers: list[Taper] = []
     for number, taper in enumerate(wanted):
         place_of = "taper" if isinstance(spec.taper, TaperSpec) else f"taper.{number}"
         tapers.extend(_taper(part, taper, field=f"parts.{name}.{place_of}"))
-    part = replace(part, tapers=tuple(tapers))
-    return replace(part, shaping=shapings(part, spec.shape, name=name))
+    if tapers:
+        part = replace(part, tapers=tuple(tapers))
+    return replace(part, shaping=shapings(part, spec.shape, name=name)) if spec.shape else part
 
 
 def untrimmed(spec: PartSpec, *, name: str) -> Part:

@@ -404,7 +404,7 @@ class Resolver:
         fixed = self._fixed.sizes.get(name)
         key = entry if fixed is None else f"{entry} for {name}"
         if key not in self._bases:
-            self._bases[key] = self._placed(entry, fixed)
+            self._bases[key] = first_part(self._placed(entry, fixed))
         return self._bases[key]
 
     def _placed(self, entry: str, fixed: FixedSizes | None) -> Part:

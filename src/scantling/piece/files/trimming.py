@@ -18,6 +18,7 @@ from scantling.errors import FileFaults, InputError
 from scantling.piece.convex import Face, body_of, met_face
 from scantling.piece.files.copies import copied, repeated, stepped
 from scantling.piece.files.edges import LEVEL, PLUMB, PlaneOf, edge_side
+from scantling.piece.files.firsts import first_part
 from scantling.piece.files.placement import FLOOR, SQUARE, untrimmed
 from scantling.piece.files.spec import PartSpec, RepeatSpec, TrimSpec
 from scantling.piece.geometry import Plane, Vec, add, dot, norm, scale, sub, unit
@@ -61,6 +62,7 @@ class Followed:
     ) -> None:
         self._owner, self._spec_of, self._base_of = owner, spec_of, base_of
         self._length_of, self._moved = length_of, moved
+        self._named: dict[str, Part] = {}
 
     def check(self, entry: str, ref: str) -> None:
         """Refuse what is not written as a face or a miter of a part there is.
@@ -163,7 +165,12 @@ class Followed:
         return self._of(entry, name, untrimmed(spec, name=entry))
 
     def named(self, name: str) -> Part:
-        """A part as it is trimmed."""
+        """A part as it is trimmed, made once."""
+        if name not in self._named:
+            self._named[name] = first_part(self._trimmed(name))
+        return self._named[name]
+
+    def _trimmed(self, name: str) -> Part:
         last = self._last(name)
         entry = self._owner.get(name) or _row_of(last)
         part = self._of(entry, last, self._base_of(entry, last))
