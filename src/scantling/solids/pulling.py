@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 import numpy as np
 
@@ -23,6 +23,9 @@ _TOUCH_MM = 0.5
 """Parts nearer than this touch. [mm]"""
 _BESIDE_MM, _BESIDE_OPENS = 12.0, 0.3
 """Parts side by side up to this far apart, as loose boards are, open too, by this share. [mm], [1]"""
+
+_TWINS = 1e-6
+"""Parts whose weights differ by no more than this share are equally heavy. [1]"""
 
 _Edge = tuple[int, int, Vec, float]
 """Two parts, the way the first leaves the second, and by which share of the opening."""
@@ -51,7 +54,8 @@ def units_of(
     for work in (w for w in works if not w.passes):
         one, other = group[work.first], group[work.second]
         group = {name: one if g == other else g for name, g in group.items()}
-    heaviest = group[max(parts, key=lambda name: meshes[name].volume_mm3)]
+    names = list(parts)
+    heaviest = group[names[_heaviest([meshes[name].volume_mm3 for name in names])]]
     guided = {group[w.first] for w in works if w.passes} - {heaviest}
     members: dict[int, list[str]] = {heaviest: []}
     for name, g in group.items():
@@ -103,7 +107,7 @@ def pulls(
     number = {name: i for i, name in enumerate(names)}
     weights = [meshes[name].volume_mm3 for name in names]
     middles = [placed_centroid(parts[name], meshes[name]) for name in names]
-    root = int(np.argmax(weights))
+    root = _heaviest(weights)
     inner = [w for w in works if w.first in number and w.second in number and not w.passes]
     edges: list[_Edge] = [(number[w.first], number[w.second], unit(w.leaves), 1.0) for w in inner]
     joined = {frozenset((w.first, w.second)) for w in inner}
@@ -134,6 +138,12 @@ def _touching(
     return found
 
 
+def _heaviest(weights: Sequence[float]) -> int:
+    """The first of those that are as heavy as any but for rounding: twins differ in their last digits."""
+    least = max(weights) * (1.0 - _TWINS)
+    return next(i for i, weight in enumerate(weights) if weight >= least)
+
+
 def _near(boxes: Mapping[str, Floats]) -> list[tuple[str, str]]:
     """Pairs whose boxes come so near each other that they may be side by side, in the order given."""
     names, corners = list(boxes), np.array(list(boxes.values())).reshape(-1, 2, 3)
@@ -153,7 +163,7 @@ def _unjoined(edges: list[_Edge], weights: list[float], middles: list[Vec], *, r
     for g in dict.fromkeys(group):
         if g == group[root]:
             continue
-        heaviest = max((i for i in range(len(group)) if group[i] == g), key=lambda i: weights[i])
+        heaviest = _heaviest([weight if group[i] == g else 0.0 for i, weight in enumerate(weights)])
         out = sub(middles[heaviest], middles[root])
         found.append((heaviest, root, unit(out) if norm(out) > 1.0 else (0.0, 0.0, 1.0), 1.0))
     return found
