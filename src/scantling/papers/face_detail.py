@@ -20,6 +20,7 @@ from scantling.papers.drawing import (
     bounds,
     draw_stack,
     stack_depth_mm,
+    text_box,
     text_width_mm,
 )
 from scantling.papers.face_drawing import draw_face, spans_above, spans_across, unique_spans
@@ -158,7 +159,12 @@ class _Placed:
 
     @property
     def above_mm(self) -> float:
-        return max(stack_depth_mm(spans_above(_within(self.view, self.detail), self._probe)), 2.0)
+        """Room for the rows of sizes, and for a size across that is longer than what it tells."""
+        part, probe = _within(self.view, self.detail), self._probe
+        across = draw_stack(spans_across(part, probe), side=Side.RIGHT, edge_mm=0.0)
+        tops = [text_box(item)[1] for item in across if isinstance(item, Text)]
+        past = probe.top - min(tops, default=probe.top) + 0.5
+        return max(stack_depth_mm(spans_above(part, probe)), past, 2.0)
 
     @property
     def below_mm(self) -> float:

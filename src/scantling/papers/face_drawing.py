@@ -14,6 +14,7 @@ from scantling.papers.drawing import (
     Line,
     Polygon,
     Segments,
+    Side,
     Span,
     Stroke,
     Text,
@@ -22,6 +23,7 @@ from scantling.papers.drawing import (
     backing,
     draw_face_mark,
     draw_grain_arrow,
+    draw_stack,
     text_box,
 )
 from scantling.papers.face_view import FaceMark, FaceView, mark_outline
@@ -88,6 +90,7 @@ def spans_start(view: FaceView, place: View) -> list[Span]:
 def _marks(view: FaceView, place: View, ends: tuple[float, float]) -> list[Item]:
     items: list[Item] = []
     tags: list[Item] = []
+    beneath = draw_stack(spans_below(view, place), side=Side.BELOW, edge_mm=place.bottom)
     for mark in view.marks:
         points = tuple(place.at(x, y) for x, y in mark_outline(mark))
         fill = Fill.NONE if mark.hidden else Fill.SHADE
@@ -97,7 +100,7 @@ def _marks(view: FaceView, place: View, ends: tuple[float, float]) -> list[Item]
         items.append(Line((cx, cy - reach), (cx, cy + reach), Stroke.FINE))
         long_half = max(abs(x - cx) for x, _ in points)
         items.append(Line((cx - long_half - 1.4, cy), (cx + long_half + 1.4, cy), Stroke.FINE))
-        tag = _tag(mark.tag, (cx, cy), long_half, place=place, taken=tags, ends=ends)
+        tag = _tag(mark.tag, (cx, cy), long_half, place=place, taken=[*tags, *beneath], ends=ends)
         tags += [backing(tag, margin_mm=0.2), tag]
     return [*items, *draw_sights(view, place), *tags]
 

@@ -63,7 +63,7 @@ def _checks(picture: BoardPicture, place: BoardPlace) -> list[Item]:
 
 
 def _flaws(picture: BoardPicture, place: BoardPlace, cuts: list[Tag]) -> tuple[list[Item], list[Tag]]:
-    """Knots and checks, and their names as tags other lettering keeps clear of."""
+    """Knots and checks, and their names as tags other lettering keeps clear of; a cut may pass under one."""
     items: list[Item] = []
     tags: list[Tag] = []
     for flaw in picture.flaws:
@@ -79,7 +79,6 @@ def _flaws(picture: BoardPicture, place: BoardPlace, cuts: list[Tag]) -> tuple[l
             oval = tuple((cx + share * rx * math.cos(t), cy + share * ry * math.sin(t)) for t in turns)
             items.append(Polygon(oval, Stroke.VISIBLE, fill))
         label = _flaw_name(flaw, picture, place, taken=[*cuts, *tags])
-        items += [backing(label, margin_mm=0.3), label]
         tags.append(Tag(at=label.at, radius=0.0, order=0, figure=label))
     return items, tags
 
@@ -202,6 +201,12 @@ def draw_board(picture: BoardPicture, *, room_mm: float, scale: BoardScale) -> S
         *flaws,
         Polygon(outline, Stroke.OUTLINE),
         *lines,
+        *(
+            item
+            for name in told
+            if name.figure
+            for item in (backing(name.figure, margin_mm=0.3), name.figure)
+        ),
         *names,
         *_stretches(picture, place, tags),
         *(item for tag in tags for item in draw_tag(tag)),
