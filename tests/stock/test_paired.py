@@ -176,6 +176,24 @@ def _ask(told: Any) -> None:
         time.sleep(600)
 
 
+def test_a_process_begun_by_another_ends_with_its_helpers() -> None:
+    """As the search of the page does: it has its answer, and neither waits for the other."""
+    from multiprocessing import get_context
+
+    asker = get_context("spawn").Process(target=_ask_once)
+    asker.start()
+    asker.join(60.0)
+    ended = asker.exitcode
+    asker.kill()
+    assert ended == 0
+
+
+def _ask_once() -> None:
+    with hands(workers=2) as executor:
+        assert executor is not None
+        assert executor.submit(pow, 2, 10).result() == 1024
+
+
 def _runs(process: int) -> bool:
     try:
         with open(f"/proc/{process}/stat") as stat:

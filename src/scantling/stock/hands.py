@@ -67,13 +67,15 @@ def hands(*, workers: int = 1, cluster: str = "") -> Iterator[Executor | None]:
 
 def _of_pool(workers: int) -> Iterator[Executor]:
     from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import get_context
+    from multiprocessing import get_context, parent_process
 
     pool = ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_helping)
     try:
         yield pool
     finally:
-        pool.shutdown(wait=False, cancel_futures=True)
+        # a process begun by another ends its queues before its pools: helpers not told by then that it is over
+        # wait for work for ever, and it for them; the first process does it the other way about
+        pool.shutdown(wait=parent_process() is not None, cancel_futures=True)
 
 
 def _of_cluster(address: str) -> Iterator[Executor]:

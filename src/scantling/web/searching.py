@@ -14,6 +14,7 @@ from scantling.errors import InputError
 from scantling.plan.laying_out import Question
 from scantling.plan.search_apart import Found, search_apart
 from scantling.plan.stockways import Chosen, Limits
+from scantling.stock.hands import usual_workers
 
 __all__ = ["MOST_SECONDS", "Searches", "Searching"]
 
@@ -117,10 +118,9 @@ class Searching:
         self.number, self._searches, self._question = number, searches, question
         context = multiprocessing.get_context("spawn")
         self._ours, theirs = context.Pipe()
-        limits = Limits(rounds=None, seconds=seconds, seed=1)
+        limits = Limits(rounds=None, seconds=seconds, seed=1, workers=usual_workers())
         asked = (question.kept.request, question.other, limits)
-        # in one process: with a helper of its own one search was seen to wait for ever;
-        # no daemon: it ends with the pipe, and here at the latest
+        # no daemon, for those may have no helpers of their own: it ends with the pipe, and here at the latest
         self._process: BaseProcess = context.Process(target=search_apart, args=(theirs, *asked))
         atexit.register(self.stop)
         self._process.start()
