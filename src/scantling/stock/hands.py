@@ -73,8 +73,8 @@ def _of_pool(workers: int) -> Iterator[Executor]:
     try:
         yield pool
     finally:
-        # a process begun by another ends its queues before its pools: helpers not told by then that it is over
-        # wait for work for ever, and it for them; the first process does it the other way about
+        # a process begun by another ends its queues before its pools: helpers not told by then that all is
+        # over wait for work for ever, and it for them; the first process does it the other way about
         pool.shutdown(wait=parent_process() is not None, cancel_futures=True)
 
 
