@@ -311,12 +311,7 @@ def _cap_marks(
     mortise = Mark(
         part=cap.name,
         kind=MarkKind.MORTISE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=length,
         width_mm=o.tongue_thickness,
         depth_mm=o.tenon_length + BOTTOM_ROOM_MM,

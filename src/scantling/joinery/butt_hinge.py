@@ -282,12 +282,7 @@ def _mark(hinge: _Hinge, side: _Side, place: float) -> Mark:
     return Mark(
         part=part.name,
         kind=MarkKind.RECESS,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=hinge.length_mm,
         width_mm=hinge.back_mm,
         depth_mm=side.depth_mm,

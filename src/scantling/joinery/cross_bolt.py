@@ -404,12 +404,7 @@ def _mark(part: Part, at: Vec, label: str, size_mm: tuple[float, float], *, note
     return Mark(
         part=part.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=size_mm[0],
         width_mm=size_mm[0],
         depth_mm=size_mm[1],

@@ -172,12 +172,7 @@ def _mark(part: Part, center: Vec, label: str, *, o: DowelPinOptions, depth: flo
     return Mark(
         part=part.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=o.diameter,
         width_mm=o.diameter,
         depth_mm=depth,

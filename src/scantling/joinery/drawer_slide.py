@@ -171,12 +171,7 @@ def _marks(facing: Facing, slide: _Slide, member: _Member, o: DrawerSlideOptions
             Mark(
                 part=member.part.name,
                 kind=MarkKind.HOLE,
-                on_end=spot.on_end,
-                end=spot.end,
-                face=spot.face,
-                reference_face=spot.reference_face,
-                from_end_mm=spot.from_end_mm,
-                from_face_mm=spot.from_face_mm,
+                **spot.measured,
                 length_mm=pilot_share(member.part) * o.screw[0],
                 width_mm=pilot_share(member.part) * o.screw[0],
                 depth_mm=o.screw[1],

@@ -229,12 +229,7 @@ def _mark(under: RailUnderTop, place: FastenerPlace, o: FigureEightOptions) -> M
     return Mark(
         part=under.rail.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=o.ring,
         width_mm=o.ring,
         depth_mm=o.thick,

@@ -344,12 +344,7 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
     return Mark(
         part=second.name,
         kind=MarkKind.HOUSING,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=channel.length_mm,
         width_mm=channel.width_mm + o.clearance,
         depth_mm=o.depth,

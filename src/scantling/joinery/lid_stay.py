@@ -185,12 +185,7 @@ def _fixed(joint: JointRequest, part: Part, at: Vec, into: Vec, o: LidStayOption
     return cuts, Mark(
         part=part.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=size,
         width_mm=size,
         depth_mm=o.screw[1],

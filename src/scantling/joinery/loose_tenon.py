@@ -197,12 +197,7 @@ class _Side:
         return Mark(
             part=self.part.name,
             kind=MarkKind.MORTISE,
-            on_end=spot.on_end,
-            end=spot.end,
-            face=spot.face,
-            reference_face=spot.reference_face,
-            from_end_mm=spot.from_end_mm,
-            from_face_mm=spot.from_face_mm,
+            **spot.measured,
             length_mm=self.length_mm(o),
             width_mm=o.thickness,
             depth_mm=self.depth_mm,

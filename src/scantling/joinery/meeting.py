@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TypedDict
 
 from scantling.errors import InputError, ModelError
 from scantling.joinery.work import JointContext
@@ -13,6 +14,7 @@ from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, s
 from scantling.piece.model import Direction, End, JointRequest, Part, PartRef
 
 __all__ = [
+    "Measured",
     "Meeting",
     "Spot",
     "across",
@@ -140,6 +142,17 @@ def grain_angle_deg(first: Part, second: Part) -> float:
     return math.degrees(math.acos(min(1.0, abs(dot(first.frame.grain, second.frame.grain)))))
 
 
+class Measured(TypedDict):
+    """Where a spot is, under the names of a :class:`~scantling.joinery.work.Mark`."""
+
+    on_end: bool
+    end: End
+    face: Direction
+    reference_face: Direction
+    from_end_mm: float
+    from_face_mm: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
     """A spot on a part as a maker measures it; see :class:`~scantling.joinery.work.Mark` for the fields."""
@@ -150,6 +163,18 @@ class Spot:
     reference_face: Direction
     from_end_mm: float
     from_face_mm: float
+
+    @property
+    def measured(self) -> Measured:
+        """For a mark at this spot: ``Mark(part=..., kind=..., **spot.measured, ...)``."""
+        return Measured(
+            on_end=self.on_end,
+            end=self.end,
+            face=self.face,
+            reference_face=self.reference_face,
+            from_end_mm=self.from_end_mm,
+            from_face_mm=self.from_face_mm,
+        )
 
 
 def spot_on(part: Part, world: Vec, label: str) -> Spot:

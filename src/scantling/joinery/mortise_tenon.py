@@ -314,12 +314,7 @@ def _mortise_mark(
     return Mark(
         part=second.name,
         kind=MarkKind.MORTISE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=tenon.long_mm,
         width_mm=thick_mm,
         depth_mm=o.length + o.end_room,

@@ -292,12 +292,7 @@ def _mark(part: Part, at: Vec, label: str, *, wide_mm: float, depth_mm: float, t
     return Mark(
         part=part.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=wide_mm,
         width_mm=wide_mm,
         depth_mm=depth_mm,

@@ -292,12 +292,7 @@ def _marks(
     hole = Mark(
         part=second.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=o.diameter,
         width_mm=o.diameter,
         depth_mm=depth,

@@ -303,12 +303,7 @@ def _mark(
     return Mark(
         part=batten.name,
         kind=MarkKind.SLOT if free else MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=length,
         width_mm=o.screw[0],
         depth_mm=_through(meeting),

@@ -214,12 +214,7 @@ def _mark(part: Part, label: str, seam: _Seam, *, o: SplineOptions, thick_mm: fl
     return Mark(
         part=part.name,
         kind=MarkKind.GROOVE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=seam.length_mm,
         width_mm=thick_mm + o.play,
         depth_mm=o.depth,

@@ -196,12 +196,7 @@ def _bed_mark(strap: _Strap, place: float) -> Mark:
     return Mark(
         part=second.name,
         kind=MarkKind.RECESS,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=strap.o.width,
         width_mm=edge.deep_mm,
         depth_mm=strap.sunk_mm,

@@ -187,12 +187,7 @@ def _pin_mark(meeting: Meeting, mouth: Vec, bore: _Bore, *, o: MortiseTenonOptio
     return Mark(
         part=second.name,
         kind=MarkKind.HOLE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=o.pin,
         width_mm=o.pin,
         depth_mm=bore.depth_mm,

@@ -226,12 +226,7 @@ def _mark(under: RailUnderTop, mortise: _Mortise, o: TopButtonOptions) -> Mark:
     return Mark(
         part=under.rail.name,
         kind=MarkKind.MORTISE,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=mortise.long_mm,
         width_mm=o.tongue + o.play,
         depth_mm=mortise.depth_mm,

@@ -307,12 +307,7 @@ def _mark(
     return Mark(
         part=part.name,
         kind=kind,
-        on_end=spot.on_end,
-        end=spot.end,
-        face=spot.face,
-        reference_face=spot.reference_face,
-        from_end_mm=spot.from_end_mm,
-        from_face_mm=spot.from_face_mm,
+        **spot.measured,
         length_mm=size[0],
         width_mm=size[1],
         depth_mm=size[2],
