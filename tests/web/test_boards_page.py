@@ -53,11 +53,27 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
             page.on("pageerror", lambda error: complaints.append(str(error)))
             page.goto(f"/pieces/{made['piece']['number']}/boards")
             page.wait_for_selector("board-leaf svg" if rack else "rack-none")
+            _at_rest(page)
             return page
 
         yield opening
         browser.close()
         assert complaints == []
+
+
+def _at_rest(page: Page) -> None:
+    """Wait until no board has moved on the page for half a second: what comes late pushes them about."""
+    page.evaluate(
+        """async () => {
+          const where = () => [...document.querySelectorAll('board-leaf')].map(
+            (leaf) => leaf.getBoundingClientRect().top).join();
+          for (let [last, since] = ['', 0]; performance.now() - since < 500; ) {
+            const now = where();
+            if (now !== last) [last, since] = [now, performance.now()];
+            await new Promise((resolve) => setTimeout(resolve, 50));
+          }
+        }"""
+    )
 
 
 def _view(page: Page) -> Any:
@@ -101,10 +117,11 @@ def test_a_part_dragged_to_another_board_is_held_there_and_undone(opened: Opened
     page = opened()
     x, y = _middle(page, "C2", "end_left")
     seen = next(b for b in _view(page)["boards"] if b["name"] == "C4")
-    to = _on_screen(page, "C4", 60.0, seen["box"][1] + seen["box"][3] - 5.0)
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 20, y + 20)
+    _at_rest(page)
+    to = _on_screen(page, "C4", 60.0, seen["box"][1] + seen["box"][3] - 5.0)
     page.mouse.move(to[0] - 20, to[1], steps=4)
     expect(page.locator(".on-its-way")).to_contain_text("on C4 at")
     expect(_leaf(page, "C4").locator(".ghost")).to_be_visible()
