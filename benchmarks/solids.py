@@ -67,7 +67,7 @@ def _one_changed(shapes: dict[str, PartShape]) -> Timing:
 
 
 def _load_exact_kernel() -> None:
-    code = "from scantling.solids.exact import exact_volume_mm3; import OCP.OCP.HLRBRep"
+    code = "from scantling.solids.exact import exact_volume_mm3; import OCP.HLRBRep"
     subprocess.run([sys.executable, "-c", code], check=True)
 
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from OCP.OCP.BRepCheck import BRepCheck_Analyzer
-from OCP.OCP.BRepGProp import BRepGProp
-from OCP.OCP.GProp import GProp_GProps
+from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.BRepGProp import BRepGProp
+from OCP.GProp import GProp_GProps
 
 from scantling.joinery.work import Box, Extension, Turned
 from scantling.piece.model import End

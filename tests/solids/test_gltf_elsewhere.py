@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from OCP.OCP.BRep import BRep_Tool
-from OCP.OCP.collections import Sequence_TDF_Label
-from OCP.OCP.Message import Message, Message_ProgressRange
-from OCP.OCP.RWGltf import RWGltf_CafReader
-from OCP.OCP.RWMesh import RWMesh_CoordinateSystem
-from OCP.OCP.TCollection import TCollection_AsciiString, TCollection_ExtendedString
-from OCP.OCP.TDataStd import TDataStd_Name
-from OCP.OCP.TDocStd import TDocStd_Document
-from OCP.OCP.TopAbs import TopAbs_ShapeEnum
-from OCP.OCP.TopExp import TopExp_Explorer
-from OCP.OCP.TopLoc import TopLoc_Location
-from OCP.OCP.TopoDS import TopoDS, TopoDS_Shape
-from OCP.OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
+from OCP.BRep import BRep_Tool
+from OCP.collections import Sequence_TDF_Label
+from OCP.Message import Message, Message_ProgressRange
+from OCP.RWGltf import RWGltf_CafReader
+from OCP.RWMesh import RWMesh_CoordinateSystem
+from OCP.TCollection import TCollection_AsciiString, TCollection_ExtendedString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDocStd import TDocStd_Document
+from OCP.TopAbs import TopAbs_ShapeEnum
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS, TopoDS_Shape
+from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
 from scantling.solids.gltf import glb_bytes
 from scantling.solids.mesh import meshes_of

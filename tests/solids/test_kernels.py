@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from OCP.OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.BRepCheck import BRepCheck_Analyzer
 
 from scantling.joinery.work import Box, Extension, HalfSpace, Hole, Profile, Slot, Tool
 from scantling.piece.geometry import Plane, Vec, scale, unit

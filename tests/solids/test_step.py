@@ -6,14 +6,14 @@ import io
 from dataclasses import replace
 
 import pytest
-from OCP.OCP.collections import Sequence_TDF_Label
-from OCP.OCP.Quantity import Quantity_Color
-from OCP.OCP.STEPCAFControl import STEPCAFControl_Reader
-from OCP.OCP.TCollection import TCollection_ExtendedString
-from OCP.OCP.TDataStd import TDataStd_Name
-from OCP.OCP.TDF import TDF_Label
-from OCP.OCP.TDocStd import TDocStd_Document
-from OCP.OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
+from OCP.collections import Sequence_TDF_Label
+from OCP.Quantity import Quantity_Color
+from OCP.STEPCAFControl import STEPCAFControl_Reader
+from OCP.TCollection import TCollection_ExtendedString
+from OCP.TDataStd import TDataStd_Name
+from OCP.TDF import TDF_Label
+from OCP.TDocStd import TDocStd_Document
+from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
 from scantling.errors import ModelError
 from scantling.solids import step

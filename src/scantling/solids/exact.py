@@ -1,6 +1,8 @@
 """Parts as exact bodies: planes, cylinders and cones, for exchange files and drawings.
 
-The kernel takes about a second to load, so it is imported inside the functions that need it.
+The kernel takes about a second to load, so it is imported inside the functions that need it: by its packages
+(``OCP.gp``), never by the module they come from (``OCP.OCP.gp``). That one's parts are found, without their
+constructors, while another thread still loads the rest; a package waits until all of it is there.
 """
 
 from __future__ import annotations
@@ -17,8 +19,8 @@ from scantling.solids.shape import PartShape, content_key
 from scantling.solids.workpiece import Blank, Cutter, right_arch, right_handed, right_outline, workpiece_of
 
 if TYPE_CHECKING:
-    from OCP.OCP.gp import gp_Ax2, gp_Trsf
-    from OCP.OCP.TopoDS import TopoDS_Shape
+    from OCP.gp import gp_Ax2, gp_Trsf
+    from OCP.TopoDS import TopoDS_Shape
 
 __all__ = ["ExactPart", "build_exact", "exact_parts", "exact_volume_mm3", "rigid"]
 
@@ -99,8 +101,8 @@ def build_exact(shape: PartShape) -> TopoDS_Shape:
 
 def exact_volume_mm3(body: TopoDS_Shape) -> float:
     """Volume of an exact body. [mm3]"""
-    from OCP.OCP.BRepGProp import BRepGProp
-    from OCP.OCP.GProp import GProp_GProps
+    from OCP.BRepGProp import BRepGProp
+    from OCP.GProp import GProp_GProps
 
     bulk = GProp_GProps()
     BRepGProp.VolumeProperties_s(body, bulk)
@@ -109,7 +111,7 @@ def exact_volume_mm3(body: TopoDS_Shape) -> float:
 
 def rigid(frame: Frame) -> gp_Trsf:
     """The motion that takes u, v, w to where a right-handed frame stands."""
-    from OCP.OCP.gp import gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf
+    from OCP.gp import gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf
 
     motion = gp_Trsf()
     there = gp_Ax3(gp_Pnt(*frame.origin), gp_Dir(*frame.thickness), gp_Dir(*frame.grain))
@@ -119,8 +121,8 @@ def rigid(frame: Frame) -> gp_Trsf:
 
 def _reversed(body: TopoDS_Shape) -> TopoDS_Shape:
     """The body with w reversed: a mirrored part is its twin's mirror image, not a turned copy."""
-    from OCP.OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
-    from OCP.OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
+    from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf
 
     mirror = gp_Trsf()
     mirror.SetMirror(gp_Ax2(gp_Pnt(0.0, 0.0, 0.0), gp_Dir(0.0, 0.0, 1.0)))
@@ -128,8 +130,8 @@ def _reversed(body: TopoDS_Shape) -> TopoDS_Shape:
 
 
 def _less(body: TopoDS_Shape, tools: list[TopoDS_Shape]) -> TopoDS_Shape:
-    from OCP.OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
-    from OCP.OCP.collections import List_TopoDS_Shape
+    from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+    from OCP.collections import List_TopoDS_Shape
 
     if not tools:
         return body
@@ -149,8 +151,8 @@ def _less(body: TopoDS_Shape, tools: list[TopoDS_Shape]) -> TopoDS_Shape:
 
 def _single(body: TopoDS_Shape) -> TopoDS_Shape:
     """The one solid of a compound, or the compound where there is not just one."""
-    from OCP.OCP.TopAbs import TopAbs_ShapeEnum
-    from OCP.OCP.TopExp import TopExp_Explorer
+    from OCP.TopAbs import TopAbs_ShapeEnum
+    from OCP.TopExp import TopExp_Explorer
 
     found = TopExp_Explorer(body, TopAbs_ShapeEnum.TopAbs_SOLID)
     if not found.More():
@@ -161,8 +163,8 @@ def _single(body: TopoDS_Shape) -> TopoDS_Shape:
 
 
 def _holds_wood(body: TopoDS_Shape) -> bool:
-    from OCP.OCP.TopAbs import TopAbs_ShapeEnum
-    from OCP.OCP.TopExp import TopExp_Explorer
+    from OCP.TopAbs import TopAbs_ShapeEnum
+    from OCP.TopExp import TopExp_Explorer
 
     return bool(TopExp_Explorer(body, TopAbs_ShapeEnum.TopAbs_SOLID).More())
 
@@ -174,14 +176,14 @@ def _reach(blank: Blank) -> float:
 
 
 def _axes(origin: Vec, way: Vec) -> gp_Ax2:
-    from OCP.OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
+    from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 
     return gp_Ax2(gp_Pnt(*origin), gp_Dir(*way))
 
 
 def _blank(blank: Blank) -> TopoDS_Shape:
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCone
-    from OCP.OCP.gp import gp_Pnt
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCone
+    from OCP.gp import gp_Pnt
 
     length = blank.end_mm - blank.start_mm
     start = (blank.start_mm, 0.0, 0.0)
@@ -195,7 +197,7 @@ def _blank(blank: Blank) -> TopoDS_Shape:
 
 
 def _cylinder(origin: Vec, way: Vec, radius: float, length: float) -> TopoDS_Shape:
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakeCylinder
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeCylinder
 
     return BRepPrimAPI_MakeCylinder(_axes(origin, way), radius, length).Solid()
 
@@ -210,8 +212,8 @@ def _beyond(plane: Plane, middle: Vec, reach: float) -> TopoDS_Shape:
 
 def _block(origin: Vec, way: Vec, sizes: Vec) -> TopoDS_Shape:
     """A block standing centered on ``origin``, its third size along ``way``."""
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
-    from OCP.OCP.gp import gp_Ax2, gp_Pnt
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
+    from OCP.gp import gp_Ax2, gp_Pnt
 
     axes = _axes(origin, way)
     x, y = axes.XDirection(), axes.YDirection()
@@ -243,8 +245,8 @@ def _tool(tool: Cutter, reach: float) -> TopoDS_Shape:
 
 
 def _box(tool: Box) -> TopoDS_Shape:
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
-    from OCP.OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
+    from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 
     frame = right_handed(tool.frame)
     corner = frame.point((0.0, -tool.width_mm / 2.0, -tool.thickness_mm / 2.0))
@@ -253,9 +255,9 @@ def _box(tool: Box) -> TopoDS_Shape:
 
 
 def _profile(tool: Profile) -> TopoDS_Shape:
-    from OCP.OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
-    from OCP.OCP.gp import gp_Pnt, gp_Vec
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
+    from OCP.gp import gp_Pnt, gp_Vec
 
     frame = right_handed(tool.frame)
     outline = BRepBuilderAPI_MakePolygon()
@@ -267,14 +269,14 @@ def _profile(tool: Profile) -> TopoDS_Shape:
 
 
 def _arched(tool: Arched) -> TopoDS_Shape:
-    from OCP.OCP.BRepBuilderAPI import (
+    from OCP.BRepBuilderAPI import (
         BRepBuilderAPI_MakeEdge,
         BRepBuilderAPI_MakeFace,
         BRepBuilderAPI_MakeWire,
     )
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
-    from OCP.OCP.GC import GC_MakeArcOfCircle
-    from OCP.OCP.gp import gp_Pnt, gp_Vec
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
+    from OCP.GC import GC_MakeArcOfCircle
+    from OCP.gp import gp_Pnt, gp_Vec
 
     frame = right_handed(tool.frame)
     outline, through = right_arch(tool)
@@ -288,13 +290,13 @@ def _arched(tool: Arched) -> TopoDS_Shape:
 
 
 def _slot(tool: Slot) -> TopoDS_Shape:
-    from OCP.OCP.BRepBuilderAPI import (
+    from OCP.BRepBuilderAPI import (
         BRepBuilderAPI_MakeEdge,
         BRepBuilderAPI_MakeFace,
         BRepBuilderAPI_MakeWire,
     )
-    from OCP.OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
-    from OCP.OCP.gp import gp_Circ, gp_Pnt, gp_Vec
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
+    from OCP.gp import gp_Circ, gp_Pnt, gp_Vec
 
     radius = tool.width_mm / 2.0
     half = tool.length_mm / 2.0 - radius

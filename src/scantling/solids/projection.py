@@ -22,8 +22,8 @@ from scantling.solids.shape import PartShape
 from scantling.solids.view import View
 
 if TYPE_CHECKING:
-    from OCP.OCP.HLRBRep import HLRBRep_PolyHLRToShape
-    from OCP.OCP.TopoDS import TopoDS_Shape
+    from OCP.HLRBRep import HLRBRep_PolyHLRToShape
+    from OCP.TopoDS import TopoDS_Shape
 
 __all__ = ["Hidden", "Lines", "project"]
 
@@ -112,17 +112,17 @@ def project(
 
 
 def _stood(exact: ExactPart) -> TopoDS_Shape:
-    from OCP.OCP.TopLoc import TopLoc_Location
+    from OCP.TopLoc import TopLoc_Location
 
     return exact.body.Moved(TopLoc_Location(rigid(exact.frame)))
 
 
 def _drawn(bodies: Collection[TopoDS_Shape], view: View) -> HLRBRep_PolyHLRToShape:
     """All edges, cut where something passes before them, each piece seen or unseen."""
-    from OCP.OCP.BRepMesh import BRepMesh_IncrementalMesh
-    from OCP.OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
-    from OCP.OCP.HLRAlgo import HLRAlgo_Projector
-    from OCP.OCP.HLRBRep import HLRBRep_PolyAlgo, HLRBRep_PolyHLRToShape
+    from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
+    from OCP.HLRAlgo import HLRAlgo_Projector
+    from OCP.HLRBRep import HLRBRep_PolyAlgo, HLRBRep_PolyHLRToShape
 
     work = HLRBRep_PolyAlgo()
     for body in bodies:
@@ -155,10 +155,10 @@ def _pieces(compounds: list[TopoDS_Shape]) -> Floats:
 
 def _ends(compound: TopoDS_Shape) -> Iterator[tuple[float, float]]:
     """Two points of each edge, one after the other. [mm]"""
-    from OCP.OCP.BRep import BRep_Tool
-    from OCP.OCP.TopAbs import TopAbs_ShapeEnum
-    from OCP.OCP.TopExp import TopExp, TopExp_Explorer
-    from OCP.OCP.TopoDS import TopoDS
+    from OCP.BRep import BRep_Tool
+    from OCP.TopAbs import TopAbs_ShapeEnum
+    from OCP.TopExp import TopExp, TopExp_Explorer
+    from OCP.TopoDS import TopoDS
 
     edges = TopExp_Explorer(compound, TopAbs_ShapeEnum.TopAbs_EDGE)
     while edges.More():

@@ -20,8 +20,8 @@ from scantling.solids.shape import PartShape
 from scantling.solids.step_colour import coloured
 
 if TYPE_CHECKING:
-    from OCP.OCP.TDF import TDF_Label
-    from OCP.OCP.TDocStd import TDocStd_Document
+    from OCP.TDF import TDF_Label
+    from OCP.TDocStd import TDocStd_Document
 
 __all__ = ["StepBody", "read_step", "step_bytes"]
 
@@ -104,10 +104,10 @@ def read_step(data: bytes) -> tuple[StepBody, ...]:
     ModelError
         If it can not be read.
     """
-    from OCP.OCP.collections import Sequence_TDF_Label
-    from OCP.OCP.IFSelect import IFSelect_ReturnStatus
-    from OCP.OCP.STEPCAFControl import STEPCAFControl_Reader
-    from OCP.OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
+    from OCP.collections import Sequence_TDF_Label
+    from OCP.IFSelect import IFSelect_ReturnStatus
+    from OCP.STEPCAFControl import STEPCAFControl_Reader
+    from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
     _hush()
     reader, document = STEPCAFControl_Reader(), _document()
@@ -131,10 +131,10 @@ def _written(
     title: str,
     colours: Mapping[str, Colour],
 ) -> bytes:
-    from OCP.OCP.APIHeaderSection import APIHeaderSection_MakeHeader
-    from OCP.OCP.IFSelect import IFSelect_ReturnStatus
-    from OCP.OCP.STEPCAFControl import STEPCAFControl_Writer
-    from OCP.OCP.TCollection import TCollection_HAsciiString
+    from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
+    from OCP.IFSelect import IFSelect_ReturnStatus
+    from OCP.STEPCAFControl import STEPCAFControl_Writer
+    from OCP.TCollection import TCollection_HAsciiString
 
     _hush()
     document = _assembled(bodies, shapes, title=title)
@@ -164,8 +164,8 @@ def _assembled(
     bodies: Mapping[str, ExactPart], shapes: Mapping[str, PartShape], *, title: str
 ) -> TDocStd_Document:
     """One assembly; each form once, each part a component of its name."""
-    from OCP.OCP.TopLoc import TopLoc_Location
-    from OCP.OCP.XCAFDoc import XCAFDoc_DocumentTool
+    from OCP.TopLoc import TopLoc_Location
+    from OCP.XCAFDoc import XCAFDoc_DocumentTool
 
     document = _document()
     tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
@@ -187,7 +187,7 @@ def _assembled(
 
 
 def _copied(exact: ExactPart):  # type: ignore[no-untyped-def]
-    from OCP.OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 
     return BRepBuilderAPI_Copy(exact.body).Shape()
 
@@ -197,15 +197,15 @@ def _product_name(part: Part) -> str:
 
 
 def _document() -> TDocStd_Document:
-    from OCP.OCP.TCollection import TCollection_ExtendedString
-    from OCP.OCP.TDocStd import TDocStd_Document
+    from OCP.TCollection import TCollection_ExtendedString
+    from OCP.TDocStd import TDocStd_Document
 
     return TDocStd_Document(TCollection_ExtendedString("piece"))
 
 
 def _name(label: TDF_Label, name: str) -> None:
-    from OCP.OCP.TCollection import TCollection_ExtendedString
-    from OCP.OCP.TDataStd import TDataStd_Name
+    from OCP.TCollection import TCollection_ExtendedString
+    from OCP.TDataStd import TDataStd_Name
 
     TDataStd_Name.Set_s(label, TCollection_ExtendedString(name, True))
 
@@ -216,10 +216,10 @@ def _each(labels: object) -> list[TDF_Label]:
 
 
 def _body(label: TDF_Label) -> StepBody:
-    from OCP.OCP.BRepGProp import BRepGProp
-    from OCP.OCP.GProp import GProp_GProps
-    from OCP.OCP.TDataStd import TDataStd_Name
-    from OCP.OCP.XCAFDoc import XCAFDoc_ShapeTool
+    from OCP.BRepGProp import BRepGProp
+    from OCP.GProp import GProp_GProps
+    from OCP.TDataStd import TDataStd_Name
+    from OCP.XCAFDoc import XCAFDoc_ShapeTool
 
     name = TDataStd_Name()
     label.FindAttribute(TDataStd_Name.GetID_s(), name)
@@ -235,7 +235,7 @@ def _body(label: TDF_Label) -> StepBody:
 
 def _hush() -> None:
     """The kernel greets on standard output, where answers belong."""
-    from OCP.OCP.Message import Message
+    from OCP.Message import Message
 
     Message.DefaultMessenger_s().ChangePrinters().Clear()
 
