@@ -116,3 +116,47 @@ def test_sizes_that_were_tried_go_along(tmp_path: Path, chromium: str) -> None:
         page.get_by_role("link", name="Bench", exact=True).press("Enter")
         page.wait_for_url("**/pieces/1/bench")
         browser.close()
+
+
+@pytest.fixture(scope="module")
+def phone(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Page]:
+    """A small phone on a kept piece whose boards can be marked, so that it has every place there is."""
+    with kept_server(tmp_path_factory.mktemp("phone")) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        context = browser.new_context(
+            base_url=address, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
+        )
+        demo = context.request.get("/api/demo").json()
+        assert context.request.post("/api/pieces", data={"content": demo}).status == 201
+        yield context.new_page()
+        browser.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("own", ["", "boards", "seasons", "bench"])
+def test_on_a_phone_every_place_is_in_sight_on_two_lines(phone: Page, own: str) -> None:
+    """The places of all pieces with the keys beside them, those of the piece below; each a thumb wide."""
+    phone.goto(f"/pieces/1/{own}")
+    if own != "bench":
+        expect(phone.get_by_role("combobox", name="Show lengths in")).to_be_visible()
+    boxes = [link.bounding_box() for link in phone.locator(".places a").all()]
+    assert len(boxes) == len(PLACES)
+    assert all(box and box["x"] >= 0 and box["x"] + box["width"] <= 360 for box in boxes)
+    assert all(box and box["width"] >= 44 and box["height"] >= 44 for box in boxes)
+    assert len({round(box["y"]) for box in boxes if box}) == 2
+    strip, last = phone.locator(".top").bounding_box(), boxes[-1]
+    assert strip
+    assert last
+    assert strip["height"] <= last["y"] + last["height"] + 3  # nothing stands on a third line
+
+
+@pytest.mark.browser
+def test_on_a_phone_the_unit_is_chosen_from_a_list(phone: Page) -> None:
+    """Three keys have no room there: one list, which says what is on show."""
+    phone.goto("/pieces/1/")
+    units = phone.get_by_role("combobox", name="Show lengths in")
+    expect(units).to_have_value("mm")
+    units.select_option("in")
+    expect(phone.locator("#size-length")).to_have_value("53 15/16 in")
+    units.select_option("mm")
+    expect(phone.locator("#size-length")).to_have_value("1370 mm")

@@ -181,6 +181,22 @@ def test_it_fits_a_small_phone_and_a_thumb(opened: Opened, name: str) -> None:
     assert small == []
 
 
+@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize("name", ["piece", "both"])
+def test_no_size_in_the_head_is_parted_at_the_end_of_a_line(opened: Opened, name: str, width: int) -> None:
+    """Each stands in one line, wide or on a phone; of both units, one may stand below the other."""
+    page = opened(name, width, "light")
+    sizes = page.locator("glance-facts dd").first.locator(".whole")
+    assert [each.count("×") for each in sizes.all_inner_texts()] == [2] * (2 if name == "both" else 1)
+    line = 1.4 * page.evaluate(
+        "parseFloat(getComputedStyle(document.querySelector('glance-facts dd')).fontSize)"
+    )
+    for box in (each.bounding_box() for each in sizes.all()):
+        assert box
+        assert box["height"] <= line
+        assert box["x"] + box["width"] <= width
+
+
 @pytest.mark.parametrize("name", _READY)
 def test_the_tab_key_reaches_everything_in_the_order_it_is_read(opened: Opened, name: str) -> None:
     """From the top, each stop in the order of the document, none left out, each with a ring round it."""

@@ -15,6 +15,9 @@ const CHAPTERS = Object.freeze({
   "Serious findings": "faults",
 });
 
+/** Characters of a figure that stands in a line of its own: sizes in inches, and in both units. */
+const LONG = 22;
+
 export class GlanceFacts extends HTMLElement {
   /** @type {State["plan"]} */
   #plan = null;
@@ -40,14 +43,21 @@ export class GlanceFacts extends HTMLElement {
   #lay(facts, lines) {
     this.hidden = facts.length === 0;
     this.replaceChildren(
-      h("dl", { class: "facts" }, ...facts.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, this.#leading(label, value))))),
+      h("dl", { class: "facts" }, ...facts.map(([label, value]) => this.#fact(label, value))),
       this.#kept ? "" : h("p", { class: "note" }, lines.join(". ")),
     );
   }
 
   /** @param {string} label @param {string} value */
+  #fact(label, value) {
+    const place = [label === "Size" ? "first" : "", value.length > LONG ? "long" : ""].filter(Boolean).join(" ");
+    return h("div", place ? { class: place } : {}, h("dt", {}, label), h("dd", {}, this.#leading(label, value)));
+  }
+
+  /** A size is not parted at the end of a line; one in both units is, between the two. @param {string} label @param {string} value */
   #leading(label, value) {
     const chapter = CHAPTERS[label];
-    return chapter && this.#plan ? h("a", { href: `#${chapter}` }, value) : value;
+    const words = value.split(/ (?=\[)/).flatMap((whole, at) => [at ? " " : "", h("span", { class: "whole" }, whole)]);
+    return h(chapter && this.#plan ? "a" : "span", chapter && this.#plan ? { href: `#${chapter}` } : {}, ...words);
   }
 }

@@ -1,5 +1,6 @@
 /**
- * Millimeters, inches, or both beside each other, for everything on the page.
+ * Millimeters, inches, or both beside each other, for everything on the page: a key each, and where there is no room
+ * for three keys, a list; which of them is seen, the style says.
  *
  * @fires show-units detail: `mm`, `in` or `both`
  */
@@ -20,11 +21,17 @@ export class UnitSwitch extends HTMLElement {
     h("button", { type: "button", class: "key quiet", "data-units": units, "aria-label": name, onclick: () => this.#tell(units) }, word),
   );
 
+  #list = h(
+    "select",
+    { "aria-label": "Show lengths in", onchange: () => this.#tell(/** @type {HTMLSelectElement} */ (this.#list).value) },
+    ...KEYS.map(([units, word]) => h("option", { value: units }, word)),
+  );
+
   connectedCallback() {
     this.hidden = true;
     this.setAttribute("role", "group");
     this.setAttribute("aria-label", "Show lengths in");
-    this.append(...this.#keys);
+    this.append(...this.#keys, this.#list);
   }
 
   /** @param {string} units */
@@ -43,5 +50,6 @@ export class UnitSwitch extends HTMLElement {
     this.hidden = false;
     const shown = bothUnits ? "both" : units;
     for (const key of this.#keys) key.setAttribute("aria-pressed", String(key.dataset["units"] === shown));
+    /** @type {HTMLSelectElement} */ (this.#list).value = shown;
   }
 }
