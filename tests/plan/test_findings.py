@@ -40,3 +40,13 @@ def test_a_part_in_several_pairs_is_named_once() -> None:
     pairs = [(f"apron_{a}", f"apron_{b}") for a in ("front", "back") for b in ("left", "right")]
     report = told_once([found(f"{a}, {b}", f"{a} and {b} share 5 mm3") for a, b in pairs], piece)
     assert [f.where for f in report.findings] == ["apron_front, apron_left, apron_right, apron_back"]
+
+
+def test_glue_ups_alike_of_one_panel_are_one_finding() -> None:
+    """Three sub-panels that want more clamps than there is time for are one remark that names them all."""
+    piece = demo_job(rack=False).piece
+    report = told_once(
+        [found(f"top: group 1 of sub-panel {i}", "18 clamps are wanted") for i in (1, 2, 3)], piece
+    )
+    [one] = report.findings
+    assert one.where == ", ".join(f"top: group 1 of sub-panel {i}" for i in (1, 2, 3))

@@ -7,12 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
+from scantling.errors import Severity
+from scantling.piece.model import PartKind
 from scantling.shop.glue_findings import glueup_findings
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.innerglue import inner_glueups, lamination_glueups, panel_glueups
 from scantling.shop.milling import mill, mill_all
 from scantling.shop.profile_file import default_shop, parse_shop
-from tests.shop.parts import apron, odd_parts, panel, post
+from tests.shop.parts import apron, bare, odd_parts, panel, post
 
 SHOP = default_shop()
 NO_PLANER = "machines: {table_saw: {}, jointer: {}}\n"
@@ -104,3 +106,30 @@ def test_a_panel_short_of_clamps_is_told_how_many_to_borrow() -> None:
         assert (item.code, item.where) == ("F30", stage.name)
         assert f"Borrow {item.numbers['wanted'] - 1:.0f} more" in item.advice
         assert ("one seam at a time" in item.advice) is (len(stage.bodies) > 2)
+
+
+def test_one_long_seam_takes_as_many_clamps_as_there_is_time_for() -> None:
+    """Two strips of 2.1 m want 18 clamps; 8.4 min less 0.8 to spread and 0.7 to place are 16 at 25 s each."""
+    size = bare(PartKind.PANEL, 2100.0, 200.0, 30.0, strip_count=2)
+    [stage] = panel_glueups(mill(size, SHOP), SHOP)
+    clamps = stage.clamps
+    assert clamps is not None
+    assert min(clamps.count, clamps.owned) > 16
+    assert (clamps.used, clamps.settable) == (16, 16)
+    assert stage.time.in_time
+    assert stage.time.total_min + 25.0 / 60.0 > stage.time.allowed_min
+    assert clamps.reached_mpa == pytest.approx(16 * 4000.0 / stage.area_mm2)
+    [found] = glueup_findings([stage], SHOP)
+    assert (found.code, found.severity) == ("F30", Severity.MEDIUM)
+    assert "leave time for 16, which give" in found.message
+    assert "slow PVA" in found.advice
+
+
+def test_a_seam_is_not_pressed_by_fewer_clamps_than_hold_it() -> None:
+    """Hide glue leaves time for a few clamps farther apart than they may be: all are kept, and it is told."""
+    size = bare(PartKind.PANEL, 1900.0, 200.0, 30.0, strip_count=2)
+    [stage] = panel_glueups(mill(size, SHOP), SHOP, glue="hot hide")
+    assert stage.clamps is not None
+    assert stage.clamps.settable == 0
+    [late] = [each for each in glueup_findings([stage], SHOP) if each.code == "F31"]
+    assert "split the joint" not in late.advice

@@ -43,8 +43,8 @@ def _unnumbered(entry: str) -> str:
 
 
 def _numberless(text: str) -> str:
-    """A text with the running numbers of clips, slots and tenons left out."""
-    return re.sub(r"\b(clip|slot|tenon|screw slot|pin slot) \d+", r"\1", text)
+    """A text with the running numbers of clips, slots, tenons and a panel's glue-ups left out."""
+    return re.sub(r"\b(clip|slot|tenon|screw slot|pin slot|sub-panel|group) \d+", r"\1", text)
 
 
 def _joined(members: list[Finding]) -> Finding:

@@ -9,15 +9,13 @@ from scantling.checks import finding
 from scantling.errors import Finding, Severity
 from scantling.shop.assembly import Assembly
 from scantling.shop.glueup import GlueUp, GlueUpKind
-from scantling.shop.pressing import ClampPlan, owned_of
+from scantling.shop.pressing import HAND_SHARE, ClampPlan, owned_of
 from scantling.shop.profile import Shop
 
 __all__ = ["assembly_findings", "glueup_findings"]
 
 SLIGHTLY = 1.1
 """Over the time kept by no more than this, the reserve of open time still covers it (common practice). [1]"""
-HAND_SHARE = 1.0 / 3.0
-"""Share of the least pressure that well-fitted joints glued by hand hold with (from memory). [1]"""
 LEAST_CAUL_MM = 18.0
 """Thinnest caul that still spreads the force (common practice). [mm]"""
 JOINED_LOSS_MM = 150.0
@@ -45,6 +43,8 @@ def glueup_findings(stages: Iterable[GlueUp], shop: Shop) -> tuple[Finding, ...]
 def _stage_findings(stage: GlueUp, shop: Shop) -> Iterator[Finding]:
     if stage.clamps is not None and stage.clamps.too_short:
         yield _too_short(stage.name, stage.clamps, shop)
+    elif stage.clamps is not None and stage.clamps.settable:
+        yield _too_few_in_time(stage, stage.clamps, shop)
     elif stage.clamps is not None and stage.clamps.count > stage.clamps.owned:
         yield _too_few(stage, stage.clamps)
     if not stage.time.in_time:
@@ -142,6 +142,42 @@ def _too_few(stage: GlueUp, clamps: ClampPlan) -> Finding:
     )
 
 
+def _too_few_in_time(stage: GlueUp, clamps: ClampPlan, shop: Shop) -> Finding:
+    """Fewer clamps than the pressure asks for, since the glue leaves no time for more; they hold."""
+    wanted_min = stage.time.total_min + stage.time.clamp_min * (
+        min(clamps.count, clamps.owned) / clamps.used - 1.0
+    )
+    slower = _slower_glues(wanted_min, shop)
+    more = f"; a glue that stays open longer ({slower}) leaves time for more" if slower else ""
+    return finding(
+        "F30",
+        where=stage.name,
+        message=(
+            f"{clamps.count} clamps are wanted ({clamps.by_pressure} for the pressure, {clamps.by_spacing} "
+            f"for the spacing); the glue's {stage.time.allowed_min:.1f} min leave time for {clamps.used}, "
+            f"which give {clamps.reached_mpa:.2f} of {clamps.wanted_mpa:.2f} MPa."
+        ),
+        advice=f"Plane the joint until it closes under hand pressure, and use stiff cauls{more}.",
+        numbers={
+            "wanted": clamps.count,
+            "free": clamps.owned,
+            "short": clamps.count - clamps.used,
+            "reached_mpa": clamps.reached_mpa,
+        },
+        severity=Severity.MEDIUM,
+    )
+
+
+def _slower_glues(minutes: float, shop: Shop) -> str:
+    """Glues of the shop that stay open so long in its air."""
+    return ", ".join(
+        glue.name
+        for glue in shop.known_glues()
+        if glue.working_min * shop.clamping.open_share >= minutes
+        and glue.min_temperature_c <= shop.climate.temperature_c
+    )
+
+
 def _one_seam_at_a_time(stage: GlueUp, short: int) -> str:
     """The way out for a panel: a seam alone wants as many clamps, but over a narrower body shorter ones."""
     if stage.kind is not GlueUpKind.STRIPS:
@@ -154,14 +190,11 @@ def _one_seam_at_a_time(stage: GlueUp, short: int) -> str:
 
 
 def _too_long(stage: GlueUp, shop: Shop) -> Finding:
-    slower = [
-        glue.name
-        for glue in shop.known_glues()
-        if glue.working_min * shop.clamping.open_share >= stage.time.total_min
-        and glue.min_temperature_c <= shop.climate.temperature_c
-    ]
+    slower = _slower_glues(stage.time.total_min, shop)
     over = stage.time.total_min / stage.time.allowed_min
-    ways = f"Use a glue that stays open longer ({', '.join(slower)})" if slower else "Get a helper"
+    ways = f"Use a glue that stays open longer ({slower})" if slower else "Get a helper"
+    single = stage.kind is not GlueUpKind.ASSEMBLY and len(stage.bodies) == 2
+    split = "" if single else ", or split the joint so that fewer parts close at once"
     return finding(
         "F31",
         where=stage.name,
@@ -169,7 +202,7 @@ def _too_long(stage: GlueUp, shop: Shop) -> Finding:
             f"Spreading, placing and clamping take {stage.time.total_min:.1f} min; "
             f"{stage.time.allowed_min:.1f} min of the glue's time may be used."
         ),
-        advice=f"{ways}, or split the joint so that fewer parts close at once.",
+        advice=f"{ways}{split}.",
         numbers={"minutes": stage.time.total_min, "allowed_min": stage.time.allowed_min},
         severity=Severity.HIGH if over <= SLIGHTLY else None,
     )

@@ -11,7 +11,7 @@ from scantling.shop.cautions import cautions_for
 from scantling.shop.glues import Glue
 from scantling.shop.glueup import GlueUp, GlueUpKind
 from scantling.shop.ledger import MillingLedger
-from scantling.shop.pressing import ClampPlan, plan_clamps, pressure_for
+from scantling.shop.pressing import ClampPlan, plan_clamps, pressure_for, within_time
 from scantling.shop.profile import Shop
 from scantling.shop.spreading import StageTime, glue_mass_g, stage_time, warm_first
 
@@ -121,12 +121,24 @@ def _glue_row(row: _Row, job: _Job, title: str, stages: list[GlueUp]) -> tuple[f
     clamps, time = _effort(row, job)
     if not time.in_time and len(row.names) > 2:
         groups = _groups(row, lambda part: _effort(part, job)[1].in_time)
-        bodies = [_glue_row(group, job, f"{title}, group {i}", stages) for i, group in enumerate(groups, 1)]
+        bodies = [_glue_row(group, job, f"group {i} of {title}", stages) for i, group in enumerate(groups, 1)]
         joined = _Row(sizes_mm=tuple(s for s, _ in bodies), names=tuple(n for _, n in bodies))
-        return _glue_row(joined, job, f"{title}, closing", stages)
+        return _glue_row(joined, job, f"closing of {title}", stages)
+    if not time.in_time:
+        clamps, time = _fewer(row, job, clamps=clamps, time=time)
     name = f"{job.ledger.part}: {title}"
     stages.append(_stage(name, row, job, clamps=clamps, time=time, before=stages))
     return size_mm, name
+
+
+def _fewer(row: _Row, job: _Job, *, clamps: ClampPlan, time: StageTime) -> tuple[ClampPlan, StageTime]:
+    """One joint alone that still takes too long: as many clamps as there is time for, where those hold."""
+    each_min = time.clamp_min / clamps.used if clamps.used else 0.0
+    if each_min == 0.0:
+        return clamps, time
+    left_min = time.allowed_min - time.spread_min - time.place_min
+    fewer = within_time(clamps, job.shop, most=math.floor(left_min / each_min + 1e-9))
+    return fewer, _time(row, job, clamps=fewer.used)
 
 
 def _groups(row: _Row, in_time: Callable[[_Row], bool]) -> list[_Row]:
@@ -150,9 +162,12 @@ def _effort(row: _Row, job: _Job) -> tuple[ClampPlan, StageTime]:
         length_mm=length_mm,
         strip_mm=min(row.sizes_mm[0], row.sizes_mm[-1]),
     )
-    lines = len(row.names) - 1
-    time = stage_time((length_mm,) * lines, job.shop, parts=len(row.names), clamps=clamps.used, glue=job.glue)
-    return clamps, time
+    return clamps, _time(row, job, clamps=clamps.used)
+
+
+def _time(row: _Row, job: _Job, *, clamps: int) -> StageTime:
+    lengths_mm = (job.ledger.milled.length_mm,) * (len(row.names) - 1)
+    return stage_time(lengths_mm, job.shop, parts=len(row.names), clamps=clamps, glue=job.glue)
 
 
 def _stage(

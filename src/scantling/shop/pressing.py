@@ -14,6 +14,7 @@ from scantling.wood.sheets import all_sheets
 from scantling.wood.species import find_species
 
 __all__ = [
+    "HAND_SHARE",
     "ClampPlan",
     "PressureRange",
     "clamp_plan",
@@ -29,6 +30,7 @@ __all__ = [
     "pressure_for",
     "reach_wanted_mm",
     "spacing_most_mm",
+    "within_time",
 ]
 
 _USUAL_GRAVITY = 0.5
@@ -44,6 +46,8 @@ References
 """
 USUAL_BAND_N = 900.0
 """Pull of a ratchet band clamp (from memory). [N]"""
+HAND_SHARE = 1.0 / 3.0
+"""Share of the least pressure that well-fitted joints glued by hand hold with (from memory). [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +80,8 @@ class ClampPlan:
     longest_mm
         Widest any clamp owned opens. [mm]
     used, reached_mpa
-        Clamps set: those wanted, or all that open so far where fewer are owned; the pressure they give. [MPa]
+        Clamps set: those wanted, or all that open so far where fewer are owned, or those there is time for;
+        the pressure they give. [MPa]
     too_short
         Whether no clamp owned opens so far.
     """
@@ -97,6 +102,8 @@ class ClampPlan:
     """Whether they are bands round the whole, and ``reach_mm`` is their length."""
     area_mm2: float = 0.0
     """Area they press. [mm2]"""
+    settable: int = 0
+    """Most that are set in the glue's time, where those are fewer than are wanted and owned; else 0."""
 
 
 CONTACT = PressureRange(least_mpa=0.05, most_mpa=0.2, source="contact only: common practice for epoxy")
@@ -196,6 +203,29 @@ def clamps_for_force(force_n: float, forces: Sequence[float]) -> int:
     return len(forces) + max(0, math.ceil((force_n - pressed) / forces[0] - 1e-9))
 
 
+def within_time(plan: ClampPlan, shop: Shop, *, most: int) -> ClampPlan:
+    """The plan with no more clamps than there is time to set; as it is where those would not hold.
+
+    What holds is near enough by spacing, and presses a third of what the wood asks for.
+
+    Parameters
+    ----------
+    plan
+        Of a stage with jaws.
+    shop
+        Its clamps.
+    most
+        Clamps that can be set before the glue's time is over.
+    """
+    if plan.band or plan.too_short or most >= plan.used:
+        return plan
+    forces = forces_of(plan.reach_mm, shop)
+    hold_n = HAND_SHARE * plan.wanted_mpa * plan.area_mm2
+    if most < max(plan.by_spacing, clamps_for_force(hold_n, forces)):
+        return plan
+    return replace(plan, used=most, settable=most, reached_mpa=sum(forces[:most]) / plan.area_mm2)
+
+
 def pressing_words(plan: ClampPlan) -> tuple[str, ...]:
     """How the clamps of a stage are counted, and what to do with fewer."""
     if plan.band or plan.count < 2:
@@ -207,10 +237,11 @@ def pressing_words(plan: ClampPlan) -> tuple[str, ...]:
         )
     else:
         why = f"{plan.count} clamps to be near enough to each other, {plan.by_pressure} for the pressure"
-    if plan.count <= plan.owned or plan.too_short:
+    if (plan.count <= plan.owned and not plan.settable) or plan.too_short:
         return (f"{why}, the strongest counted first.",)
+    here = "that are set in the glue's time" if plan.settable else "here that open so far"
     return (
-        f"{why}; the {plan.owned} here that open so far give {plan.reached_mpa:.2f} MPa.",
+        f"{why}; the {plan.used} {here} give {plan.reached_mpa:.2f} MPa.",
         "The full pressure is to close what the planes left open: faces that close under the hand hold with "
         "less, with a stiff caul on each side; where lines lie side by side, glue them one after the other.",
     )

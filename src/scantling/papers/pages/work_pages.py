@@ -54,6 +54,7 @@ def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
     if clamps is not None:
         round_it = f"{figures.length(clamps.reach_mm)} round" if clamps.band else ""
         owned = f"{round_it or f'opening {figures.length(clamps.reach_mm)}'}; you own {clamps.owned}"
+        owned += f"; time for {clamps.settable}" if clamps.settable else ""
         facts.append(Fact(label="Bands" if clamps.band else "Clamps", value=str(clamps.count), note=owned))
     time = stage.time
     facts.append(

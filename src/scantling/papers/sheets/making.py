@@ -81,7 +81,9 @@ def _stages_table(plan: Plan, show: Show) -> Table:
     for number, stage in plan.gluing.numbered:
         rows.append((str(number) if number else "dry", *_stage_cells(stage, show)))
         clamps = stage.clamps
-        short = clamps is not None and (clamps.too_short or clamps.count > clamps.owned)
+        short = clamps is not None and (
+            clamps.too_short or clamps.count > clamps.owned or clamps.settable > 0
+        )
         late = stage.kind is not GlueUpKind.DRY and not stage.time.in_time
         tones.append(
             Tone.BAD if late or (clamps and clamps.too_short) else (Tone.WARN if short else Tone.PLAIN)
@@ -109,11 +111,12 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
     if stage.kind is GlueUpKind.DRY:
         return (f"{label_of(stage.name)} (no glue)", "—", "—", "—", "—", "—", "—")
     clamps = stage.clamps
+    in_time = f", time for {clamps.settable}" if clamps and clamps.settable else ""
     return (
         label_of(stage.name),
         show.grams(stage.glue_g),
         f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
-        f"{clamps.count} ({clamps.owned}){' bands' if clamps.band else ''}" if clamps else "—",
+        f"{clamps.count} ({clamps.owned}){in_time}{' bands' if clamps.band else ''}" if clamps else "—",
         f"{show.length(clamps.reach_mm)}{' round' if clamps.band else ''}" if clamps else "—",
         show.minutes(stage.clamp_min),
         show.minutes(stage.cure_min),
