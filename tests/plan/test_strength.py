@@ -11,7 +11,7 @@ from scantling.piece.model import PartKind, Stands
 from scantling.plan.opened import drawers_of, load_kg
 from scantling.plan.planner import Planner, make_plan
 from scantling.plan.seasons import moisture_of
-from scantling.plan.strength import _loads, _longest_gap, _run_over
+from scantling.plan.strength import _loads, _longest_gap, _room_to_sit, _run_over
 from scantling.structure.gravity import GRAVITY_M_S2
 from tests.plan.jobs import shipped_job
 
@@ -139,3 +139,14 @@ def test_a_frame_hung_on_the_wall_is_not_pushed_over() -> None:
     hung = replace(job.piece, brief=replace(job.piece.brief, stands=Stands.WALL))
     assert make_plan(job).strength.frames
     assert make_plan(replace(job, piece=hung)).strength.frames == ()
+
+
+@pytest.mark.parametrize(("length", "codes"), [("2260", []), ("2259", ["F44"])])
+def test_a_table_for_eight_seats_one_at_each_end(length: str, codes: list[str]) -> None:
+    """Legs of 80 set 150 in: three places a side want 1 800 mm between them; the ends take one each."""
+    size = {"length": length, "width": "950", "splay": "0", "rake": "0", "leg": "80", "leg_foot": "38"}
+    job, planner = shipped_job("reading_table", rack=False, given=size), Planner()
+    piece = replace(job.piece, brief=replace(job.piece.brief, seats=8))
+    subject = Subject(piece=piece, works=planner.works(job), moisture=moisture_of(job.shop, job.room))
+    found = [each for each in _room_to_sit(subject) if each.code == "F44"]
+    assert [each.code for each in found] == codes

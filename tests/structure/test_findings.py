@@ -223,3 +223,15 @@ def test_f44_places(length: float, codes: list[str]) -> None:
     """Two places of 600 between 70 mm legs inset 60 want a top of 1 460."""
     side = seating(length, leg_mm=70.0, inset_mm=60.0)
     assert [f.code for f in places.check_places("table", side, wanted=2)] == codes
+
+
+def test_f44_counts_the_ends() -> None:
+    """Eight at 1 640 mm of legs: two a side are four, so each end takes one and three a side want 1 800."""
+    side, end = (seating(clear, leg_mm=0.0, inset_mm=0.0) for clear in (1640.0, 670.0))
+    narrow = seating(599.0, leg_mm=0.0, inset_mm=0.0)
+    assert [places.at_ends(seats, side, end) for seats in (4, 5, 6, 8)] == [0, 1, 2, 2]
+    assert places.at_ends(8, side, narrow) == 0
+    [found] = places.check_places("long side", side, wanted=3, ends=2)
+    assert found.numbers["shortfall_mm"] == pytest.approx(160.0)
+    assert "3 places a side, with one at each end, want 1800 mm" in found.message
+    assert found.advice.endswith("or promise 6 places in all.")

@@ -356,31 +356,44 @@ def _room_to_sit(subject: Subject) -> list[Finding]:
     if not brief.seats or brief.holds_people or not boards:
         return []
     top = boards[0]
+    legs = legs_of(subject)
+    ends, side = 0, None
+    if len(legs) >= 4:
+        side = _between(legs, 0, subject)
+        ends = places.at_ends(brief.seats, side, _between(legs, 1, subject))
+    ways = (0, 1) if ends else (0,)
     rails = [
         part
         for part in subject.piece.parts.values()
-        if part.name != top.name and abs(part.frame.grain[0]) > FLAT_SHARE and part.middle[2] < top.middle[2]
+        if part.name != top.name
+        and max(abs(part.frame.grain[way]) for way in ways) > FLAT_SHARE
+        and part.middle[2] < top.middle[2]
     ]
     high = [r for r in rails if body_of(r).extent((0.0, 0.0, 1.0))[1] > top.middle[2] - top.thickness_mm]
     under = min([body_of(r).extent((0.0, 0.0, 1.0))[0] for r in high], default=top.middle[2])
     found = places.check_knees("apron", under, overrides=subject.overrides)
-    legs = legs_of(subject)
-    if len(legs) >= 4:
-        outer = [body_of(leg).extent((1.0, 0.0, 0.0)) for leg in legs]
-        clear = min(o[0] for o in outer if o[0] > 0) - max(o[1] for o in outer if o[1] < 0)
-        side = places.seating(clear, leg_mm=0.0, inset_mm=0.0, overrides=subject.overrides)
-        wanted = -(-brief.seats // 2)
-        found += places.check_places("long side", side, wanted=wanted, overrides=subject.overrides)
-    return found + _legs_at_places(subject, top, legs)
+    wanted = -(-(brief.seats - ends) // 2)
+    if side is not None:
+        found += places.check_places("long side", side, wanted=wanted, ends=ends, overrides=subject.overrides)
+    return found + _legs_at_places(subject, top, legs, wanted=wanted)
+
+
+def _between(legs: list[Part], way: int, subject: Subject) -> places.Seating:
+    """Room between the legs along the piece (0) or across it (1)."""
+    axis = (1.0, 0.0, 0.0) if way == 0 else (0.0, 1.0, 0.0)
+    spans = [body_of(leg).extent(axis) for leg in legs]
+    above, below = [s[0] for s in spans if s[0] > 0], [s[1] for s in spans if s[1] < 0]
+    clear = min(above) - max(below) if above and below else 0.0
+    return places.seating(clear, leg_mm=0.0, inset_mm=0.0, overrides=subject.overrides)
 
 
 KNEES_MM = 450.0
 """How far under a top a sitter's knees and shins reach (common practice). [mm]"""
 
 
-def _legs_at_places(subject: Subject, top: Part, legs: list[Part]) -> list[Finding]:
+def _legs_at_places(subject: Subject, top: Part, legs: list[Part], *, wanted: int) -> list[Finding]:
     """Legs between the outer ones that stand where someone's knees are, on either long side."""
-    wanted, found = -(-(subject.piece.brief.seats or 0) // 2), []
+    found: list[Finding] = []
     front, back = body_of(top).extent((0.0, 1.0, 0.0))
     for side, inside in (("front", (front, front + KNEES_MM)), ("back", (back - KNEES_MM, back))):
         spans = {

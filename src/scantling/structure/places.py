@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from scantling.checks.catalogue import Overrides, finding, limit
 from scantling.errors import Finding
 
-__all__ = ["Seating", "check_arms", "check_knees", "check_legs", "check_places", "seating"]
+__all__ = ["Seating", "at_ends", "check_arms", "check_knees", "check_legs", "check_places", "seating"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,23 +55,56 @@ def seating(
     return Seating(clear_mm=clear, seats=seats, per_seat_mm=clear / seats if seats else 0.0)
 
 
+def at_ends(seats: int, side: Seating, end: Seating) -> int:
+    """Places taken at the ends of a table: those the long sides do not hold, one an end that has room.
+
+    Parameters
+    ----------
+    seats
+        Places wanted in all. [1]
+    side, end
+        Room between the legs of a long side and of an end.
+
+    Examples
+    --------
+    >>> side, end = (seating(mm, leg_mm=0.0, inset_mm=0.0) for mm in (1640.0, 670.0))
+    >>> at_ends(8, side, end), at_ends(4, side, end)
+    (2, 0)
+    """
+    return min(2 * min(end.seats, 1), max(seats - 2 * side.seats, 0))
+
+
 def check_places(
-    where: str, side: Seating, *, wanted: int, overrides: Overrides | None = None
+    where: str, side: Seating, *, wanted: int, ends: int = 0, overrides: Overrides | None = None
 ) -> list[Finding]:
-    """F44 where fewer places fit than are wanted on a side."""
+    """F44 where fewer places fit than are wanted on a side.
+
+    Parameters
+    ----------
+    where
+        The side.
+    side
+        Its room; the other long side has the same.
+    wanted
+        Places on it. [1]
+    ends
+        Places at the ends of the table, beside those. [1]
+    """
     place = limit("F44", "place_mm", overrides)
     if wanted <= side.seats:
         return []
+    beside = ("", f", with one at {'each' if ends > 1 else 'one'} end,")[ends > 0]
     return [
         finding(
             "F44",
             where=where,
-            message=f"{wanted} places want {wanted * place:.0f} mm between the legs, there are "
-            f"{side.clear_mm:.0f} mm: {side.clear_mm / wanted:.0f} mm each, at least {place:.0f} mm",
+            message=f"{wanted} places a side{beside} want {wanted * place:.0f} mm between the legs, "
+            f"there are {side.clear_mm:.0f} mm: {side.clear_mm / wanted:.0f} mm each, "
+            f"at least {place:.0f} mm",
             numbers={
                 "clear_mm": side.clear_mm,
                 "shortfall_mm": wanted * place - side.clear_mm,
-                "seats_possible": side.seats,
+                "seats_possible": 2 * side.seats + ends,
             },
         )
     ]
