@@ -141,6 +141,27 @@ def test_the_chalk_list_holds_every_cut_of_every_board_once() -> None:
     assert set(freed) == {p.blank.part for b in boards for p in b.placed}
 
 
+def test_the_chalk_list_tells_what_is_cut_to_the_stop_from_what_stays() -> None:
+    """What stays after the last cut of a piece is not as long as the stop says: it is never named alone."""
+    plan = demo_plan()
+    layout = plan.timber.layout
+    assert layout is not None
+    boards = boards_to_cut(layout, plan.timber.bench)
+    cuts = {(b.board.name, str(c.order)): c for b in boards for c in b.cuts}
+    wasted = {offcut.name for b in boards for offcut in b.offcuts if not offcut.usable}
+    only_stays = 0
+    for row in (row for stand in chalk_stands(boards, plan.milling, figures=MM) for row in stand.rows):
+        cut = cuts.get((row.board, row.order))
+        if cut is None or not row.leaves:
+            continue
+        near, far = cut.yields
+        assert row.leaves.startswith("waste off") is (not near or near in wasted)
+        stays = bool(far) and far not in wasted and far != cut.piece
+        assert row.leaves.endswith(" stays") is stays
+        only_stays += stays and row.leaves.startswith("waste off")
+    assert only_stays > 0
+
+
 def test_the_chalk_list_names_what_does_the_cutting() -> None:
     """The demo's shop has no miter saw that takes these boards: crosscuts stand under its track saw."""
     plan = demo_plan()

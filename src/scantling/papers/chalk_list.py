@@ -20,7 +20,8 @@ __all__ = ["CHALK_NOTE", "ChalkRow", "ChalkStand", "boards_to_cut", "chalk_stand
 
 CHALK_NOTE = (
     "A crosscut's stop is measured from the left end of the piece named, a rip's fence from its straightened "
-    "lower edge. Waste is not named. Blanks joined by + stay one piece until they are milled."
+    "lower edge. What is named first is cut to it, what stays is the rest; waste is not named. Blanks joined "
+    "by + stay one piece until they are milled."
 )
 """How the settings are meant."""
 
@@ -44,7 +45,7 @@ class ChalkRow:
     setting
         Of the stop or the fence as shown, without unit; empty where nothing is set.
     leaves
-        What comes off it that is no waste.
+        What comes off at the setting, and what stays when that is the last cut.
     parts
         Names of the parts that come free.
     """
@@ -143,16 +144,23 @@ def _row(cuts: Iterable[Cut], laid: BoardLayout, *, figures: Figures) -> ChalkRo
     made = tuple(cuts)
     pieces = tuple(dict.fromkeys(cut.piece for cut in made))
     waste = {offcut.name for offcut in laid.offcuts if not offcut.usable}
-    left = [name for cut in made for name in cut.yields if name and name not in waste and name != cut.piece]
-    last = [name for name in made[-1].yields if name and name not in waste]
+    near = [cut.yields[0] for cut in made if cut.yields[0] and cut.yields[0] not in waste]
+    last = made[-1].yields[1]
+    far = [last] if last and last not in waste and last != made[-1].piece else []
     blanks = {placed.blank.name: placed.blank for placed in laid.placed}
-    freed = [blanks[name] for name in (*left, *last) if name in blanks]
+    freed = [blanks[name] for name in (*near, *made[-1].yields) if name in blanks]
     straight = made[0].kind is CutKind.STRAIGHTEN
     return ChalkRow(
         board=laid.board.name,
         order=_numbers([cut.order for cut in made]),
         piece=", ".join(plain_words(piece) for piece in pieces),
         setting=_set_to(made[0], figures),
-        leaves="" if straight else names_of(left) or "waste off",
+        leaves="" if straight else _leaves(near, far),
         parts=tuple(dict.fromkeys(b.part for blank in freed for b in (blank.members or (blank,)))),
     )
+
+
+def _leaves(near: list[str], far: list[str]) -> str:
+    """What is cut to the setting, then what stays of the piece: a name alone is as long as the stop says."""
+    cut = names_of(near) or "waste off"
+    return f"{cut}; {plain_words(far[0])} stays" if far else cut
