@@ -161,6 +161,20 @@ def test_f41_each_way_out_is_enough() -> None:
     assert "55.0 N m to spare" in found.advice
 
 
+def test_f41_of_one_drawer_speaks_of_one() -> None:
+    """A bedside table: no interlock of drawers, and serious where a chest that tips stops the job."""
+    lone = replace(CHEST, behind_mm=0.0, drawers=CHEST.drawers[:1])
+    [stop] = check_drawers("drawers", replace(lone, height_mm=700.0, storage_dm3=6.0))
+    assert stop.severity is Severity.STOP
+    [found] = check_drawers("drawers", replace(lone, height_mm=610.0, storage_dm3=6.0))
+    assert found.severity is Severity.HIGH
+    assert found.message.startswith("its drawer out and filled and 27.2 kg on it")
+    assert "a drawer that stops" in found.advice
+    assert "interlock" not in found.advice
+    [roomy] = check_drawers("drawers", replace(lone, height_mm=610.0, storage_dm3=91.0))
+    assert roomy.severity is Severity.STOP
+
+
 def test_f41_open_doors_pull_too() -> None:
     """A 4 kg door turned out 200 mm in front of the feet: 800 kg mm more; a plinth moves it too."""
     doors = (Drawer(mass_kg=4.0, arm_mm=200.0),)

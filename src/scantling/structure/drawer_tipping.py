@@ -150,16 +150,23 @@ class DrawerTip:
             and self.storage_dm3 >= SCOPE_STORAGE_DM3
         )
 
+    @property
+    def low_and_small(self) -> bool:
+        """Whether it is both lower and less roomy than what the standard covers, as a bedside table is."""
+        return 0.0 < self.height_mm < SCOPE_HEIGHT_MM and self.storage_dm3 < SCOPE_STORAGE_DM3
+
 
 def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
     """F41 where open drawers tip a case, a note to anchor it where they do not.
 
-    Compliance is the standard's own test, not this sum.
+    It stops the job but for what is both low and small, which is serious. Compliance is the standard's own test, not this sum.
     """
     margin = case.margin_kg_mm
+    out = "its drawer" if len(case.drawers) == 1 else "every drawer"
+    pulled = "on it" if len(case.drawers) == 1 else "on a drawer"
     sum_ = (
-        f"every drawer out and filled{', its doors open' if case.doors else ''} and "
-        f"{case.child_kg:.1f} kg on a drawer, "
+        f"{out} out and filled{', its doors open' if case.doors else ''} and "
+        f"{case.child_kg:.1f} kg {pulled}, "
         f"{_turning(case.mass_kg * case.behind_mm)} hold it back and "
         f"{_turning(case.mass_kg * case.behind_mm - margin)} pull it over its front feet"
     )
@@ -190,6 +197,7 @@ def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
             where=where,
             message=f"{sum_}: {_turning(-margin)} too much",
             advice=f"{anchor} {_ways(case)} {verify}",
+            severity=Severity.HIGH if case.low_and_small else None,
             numbers=numbers,
         )
     ]
@@ -197,11 +205,16 @@ def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
 
 def _ways(case: DrawerTip) -> str:
     """What would hold it without an anchor, each by itself."""
-    return (
-        f"To stand by itself it also wants its front feet, or a plinth, {case.forward_mm:.0f} mm farther "
-        f"forward, or drawers that stop {case.farther_in_mm:.0f} mm sooner, or {case.ballast_kg:.1f} kg of "
-        f"ballast along its back, or an interlock that lets out one drawer at a time ({_interlock(case)})."
-    )
+    feet = f"its front feet, or a plinth, {case.forward_mm:.0f} mm farther forward"
+    ballast = f"{case.ballast_kg:.1f} kg of ballast along its back"
+    if len(case.drawers) == 1:
+        rest = f"a drawer that stops {case.farther_in_mm:.0f} mm sooner, or {ballast}."
+    else:
+        rest = (
+            f"drawers that stop {case.farther_in_mm:.0f} mm sooner, or {ballast}, "
+            f"or an interlock that lets out one drawer at a time ({_interlock(case)})."
+        )
+    return f"To stand by itself it also wants {feet}, or {rest}"
 
 
 def _interlock(case: DrawerTip) -> str:

@@ -356,7 +356,9 @@ def _wanted(racked: Racked, allowed_mm: float) -> dict[str, float]:
 def _way_out(racked: Racked, allowed_mm: float) -> str:
     """By what it would hold: stronger joints where they are overloaded, stiffer or more where it sways."""
     wanted = _wanted(racked, allowed_mm)
-    more = f"about {wanted['more_joints']:.0f} such joints in all, with a lower rail or stretchers"
+    doubled = wanted["more_joints"] > 2.0 * racked.joints  # so many do not fit; then they are not counted
+    count = "more joints" if doubled else f"about {wanted['more_joints']:.0f} such joints in all"
+    more = f"{count}, with a lower rail or stretchers"
     if racked.use is not None and racked.use > 1.0:
         return (
             f"Give each joint {wanted['wanted_nm']:.0f} N m to carry, by wider or thicker tenons or by "

@@ -130,7 +130,7 @@ def _drawers_row(case: DrawerTip, show: Show) -> tuple[str, str, str]:
     child = f"{show.mass(case.child_kg)} pressing {show.length(case.child_arm_mm, unit=True)}"
     return (
         "Tips with its drawers open",
-        f"{len(case.drawers)} drawers out, {filled} filled{doors}, {child} in front of the feet",
+        f"{len(case.drawers)} drawer{'s' if len(case.drawers) > 1 else ''} out, {filled} filled{doors}, {child} in front of the feet",
         f"{'stands' if margin >= 0.0 else 'tips'}, {abs(margin) * GRAVITY_M_S2 * 1e-3:.1f} N m "
         f"{'to spare' if margin >= 0.0 else 'too much'}",
     )
