@@ -8,9 +8,13 @@ import pytest
 
 from scantling.joinery.work import Fit, Mark, MarkKind
 from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.season_pages import freedom_rows
+from scantling.papers.sheets.season_tables import joints_table
+from scantling.papers.sheets.show import Show
 from scantling.piece.model import Direction, End
 from scantling.plan.planner import make_plan
-from scantling.units import LengthStyle
+from scantling.units import LengthStyle, Round, show_length
 from tests.plan.jobs import shipped_job
 
 INCH = LengthStyle(inch=True, denominator=32)
@@ -61,3 +65,31 @@ def test_no_set_up_names_a_depth_its_place_has_not(piece: str) -> None:
                 assert f"{mark_depth(mark, INCH)} in " in words
             assert " mm deep" not in words
     assert told
+
+
+def test_a_runners_groove_is_as_high_on_every_sheet() -> None:
+    """What a groove is reckoned to is rounded up where it is marked, and where the year asks for it."""
+    plan = make_plan(shipped_job("sideboard", rack=False))
+    grooves = {work.joint: work.marks[0] for work in plan.joints if work.family == "drawer_groove"}
+    travels = [each for each in plan.seasons.joints if each.joint in grooves]
+    assert len(travels) == len(grooves) == 6
+    for travel in travels:
+        shown = mark_width(grooves[travel.joint], METRIC)
+        assert shown == show_length(travel.cut_to_mm, METRIC.fine, direction=Round.UP, unit=False)
+        assert float(shown) >= travel.cut_to_mm - 1e-6
+    table = joints_table(travels, Show.in_units("mm"))
+    rows = freedom_rows(replace(plan.seasons, joints=tuple(travels)), figures=Figures(style=METRIC))
+    cut = table.columns.index(next(column for column in table.columns if column.title == "Cut to"))
+    assert {row[cut] for row in table.rows} == {row.cut_to for row in rows}
+
+
+def test_a_cutters_width_is_told_as_it_is() -> None:
+    """A groove of 6.2 mm was chosen; one of 16.648 was reckoned, and is cut no narrower."""
+    groove = replace(
+        MORTISE, kind=MarkKind.GROOVE, fit=Fit.SLIDING, setup="16.6 mm grooves for runners, 5 mm deep"
+    )
+    assert mark_width(replace(groove, width_mm=6.2), INCH) == "1/4"
+    assert mark_width(replace(groove, width_mm=8.5), INCH) == "21/64"
+    reckoned = replace(groove, width_mm=16.648, depth_mm=5.0)
+    assert mark_width(reckoned, METRIC) == "16.7"
+    assert set_up_words(reckoned, METRIC) == "16.7 mm grooves for runners, 5 mm deep"

@@ -136,7 +136,7 @@ def test_f47_advice_is_enough() -> None:
 
 
 def test_f47_counts_no_joints_that_would_not_fit() -> None:
-    """52 N m on joints that may carry 20 would want eleven for four: more joints are told, without a number."""
+    """52 N m on joints that may carry 20 would want eleven for four: more are told, without a number."""
     (found,) = check_legged("base", rack_legged(table(may_nmm=20_000.0), push_n=300.0))
     assert found.numbers["more_joints"] == 11.0
     assert found.advice.endswith("or share it among more joints, with a lower rail or stretchers.")

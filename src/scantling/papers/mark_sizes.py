@@ -11,6 +11,8 @@ __all__ = ["mark_depth", "mark_width", "set_up_words", "size_rounding"]
 
 _SAME_MM = 0.06
 """What a set-up's name writes to a tenth is the mark's own figure within this. [mm]"""
+_CHOSEN_TENTHS = 0.01
+"""A width within so much of a whole tenth of a millimeter was chosen, as cutters and play are. [0.1 mm]"""
 _INTO = re.compile(r"(\d+(?:\.\d+)?) mm (deep|long)\b")
 _OTHER = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 
@@ -23,8 +25,11 @@ def size_rounding(mark: Mark) -> Round:
 
 
 def mark_width(mark: Mark, style: LengthStyle, *, unit: bool = False) -> str:
-    """Width across, which is the cutter's."""
-    return show_length(mark.width_mm, style.fine, unit=unit)
+    """Width across: the cutter's, or what was reckoned to a hair, which is rounded as the length is."""
+    tenths = mark.width_mm * 10.0
+    chosen = abs(tenths - round(tenths)) < _CHOSEN_TENTHS
+    way = Round.NEAREST if chosen else size_rounding(mark)
+    return show_length(mark.width_mm, style.fine, direction=way, unit=unit)
 
 
 def mark_depth(mark: Mark, style: LengthStyle, *, unit: bool = False) -> str:

@@ -159,7 +159,8 @@ class DrawerTip:
 def check_drawers(where: str, case: DrawerTip) -> list[Finding]:
     """F41 where open drawers tip a case, a note to anchor it where they do not.
 
-    It stops the job but for what is both low and small, which is serious. Compliance is the standard's own test, not this sum.
+    It stops the job but for what is both low and small, which is serious. Compliance is the standard's own
+    test, not this sum.
     """
     margin = case.margin_kg_mm
     out = "its drawer" if len(case.drawers) == 1 else "every drawer"

@@ -259,9 +259,9 @@ def _swing(part: SeasonPart, figures: Figures) -> str:
 
 def _means(travel: JointTravel, figures: Figures) -> str:
     if travel.spare_mm < -1e-6:
-        short = figures.tenths(-travel.spare_mm, unit=True)
+        short = figures.fine.length(-travel.spare_mm, Round.UP)
         return f"BINDS: {short} short when {travel.tight_when}"
-    words = f"{figures.tenths(travel.spare_mm, unit=True)} to spare when {travel.tight_when}"
+    words = f"{figures.fine.length(travel.spare_mm, Round.DOWN)} to spare when {travel.tight_when}"
     if abs(travel.bias_mm) > 0.25:
         way = "toward" if travel.bias_mm > 0 else "away from"
         words += f"; middle {figures.tenths(abs(travel.bias_mm), unit=True)} {way} the fixed line"
@@ -294,7 +294,7 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
         part = "" if travel.is_glue_line else travel.part  # eight legs' tenons are one line
         key = (part, round(travel.cut_to_mm, 1), *(round(n, 1) for n in numbers))
         groups.setdefault(key, []).append(travel)
-    rows = []
+    rows, fine = [], figures.fine
     for group in groups.values():
         one = group[0]
         places = list(dict.fromkeys(t.what for t in group))
@@ -302,9 +302,9 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
             FreedomRow(
                 joint=joints_words(t.joint for t in group),
                 place=_place_words(places),
-                shrink=f"{figures.tenths(one.shrink_travel_mm)} of {_room(one.shrink_room_mm, figures)}",
-                swell=f"{figures.tenths(one.swell_travel_mm)} of {_room(one.swell_room_mm, figures)}",
-                cut_to=figures.bare(one.cut_to_mm, Round.UP) if one.cut_to_mm else "",
+                shrink=_of_room(one.shrink_travel_mm, one.shrink_room_mm, fine),
+                swell=_of_room(one.swell_travel_mm, one.swell_room_mm, fine),
+                cut_to=fine.bare(one.cut_to_mm, Round.UP) if one.cut_to_mm else "",
                 middle="" if one.mid_travel_mc_pct is None else f"{one.mid_travel_mc_pct:.1f} %",
                 means=_means(one, figures),
             )
@@ -321,8 +321,10 @@ def _place_words(places: Sequence[str]) -> str:
     return ", ".join(f"{before}{listed(numbers)}{after}" for (before, after), numbers in groups.items())
 
 
-def _room(value_mm: float, figures: Figures) -> str:
-    return "any" if value_mm > 1e4 or math.isinf(value_mm) else figures.tenths(value_mm)
+def _of_room(travel_mm: float, room_mm: float, fine: Figures) -> str:
+    """What is asked for, rounded up, of the room there is, rounded down."""
+    room = "any" if room_mm > 1e4 or math.isinf(room_mm) else fine.bare(room_mm, Round.DOWN)
+    return f"{fine.bare(travel_mm, Round.UP)} of {room}"
 
 
 def season_notes(seasons: Seasons, year: YearRooms, *, figures: Figures) -> tuple[str, ...]:

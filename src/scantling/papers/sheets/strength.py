@@ -127,10 +127,11 @@ def _drawers_row(case: DrawerTip, show: Show) -> tuple[str, str, str]:
     margin = case.margin_kg_mm
     doors = ", its doors open" if case.doors else ""
     filled = show.mass(sum(one.mass_kg for one in case.drawers))
+    out = f"{len(case.drawers)} drawer{'s' if len(case.drawers) > 1 else ''} out"
     child = f"{show.mass(case.child_kg)} pressing {show.length(case.child_arm_mm, unit=True)}"
     return (
         "Tips with its drawers open",
-        f"{len(case.drawers)} drawer{'s' if len(case.drawers) > 1 else ''} out, {filled} filled{doors}, {child} in front of the feet",
+        f"{out}, {filled} filled{doors}, {child} in front of the feet",
         f"{'stands' if margin >= 0.0 else 'tips'}, {abs(margin) * GRAVITY_M_S2 * 1e-3:.1f} N m "
         f"{'to spare' if margin >= 0.0 else 'too much'}",
     )
