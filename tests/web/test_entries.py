@@ -133,3 +133,21 @@ def test_a_part_is_changed_where_it_is_picked(page: Page) -> None:
     assert "rings: quarter" in page.request.get("/api/pieces/1/file").text()
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Version 1 of 2")).to_be_visible()
+
+
+@pytest.mark.browser
+def test_a_joint_that_is_refused_is_told_by_its_name_and_what_of_it(page: Page) -> None:
+    """No path in the file: the joint in words, the field, what was got and what to do; alike ones once."""
+    page.get_by_role("combobox", name="Show a part").select_option("leg_fl")
+    page.get_by_text("As it is written, to change").click()
+    joint = page.locator("entry-form fieldset", has_text="apron to leg").first
+    field = joint.locator("label", has_text="width").first.locator("input")
+    field.fill("400 mm")
+    field.blur()
+    fault = page.locator("entry-form .fault")
+    expect(fault).to_contain_text("Not changed. Joint apron to leg, width (line ")
+    told = fault.inner_text()
+    assert told.count("must lie inside the face it is cut in") == 1
+    assert all(f"apron_{side}" in told for side in ("front", "back", "left", "right"))
+    assert "yaml" not in told
+    assert "joints." not in told

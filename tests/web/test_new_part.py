@@ -14,6 +14,7 @@ from playwright.sync_api import Page, expect, sync_playwright
 from starlette.testclient import TestClient
 
 from scantling.joinery import load_piece_text
+from scantling.piece.adding.standing import extent_of
 from scantling.piece.contact import contacts
 from scantling.web import part_bodies
 from tests.plan.jobs import EXAMPLES
@@ -36,8 +37,8 @@ WRITTEN = """\
   middle_shelf:
     kind: panel
     species: sugar maple
-    from: [-428, shelf_y, bottom_z + pitch / 2]
-    to: [428, shelf_y, bottom_z + pitch / 2]
+    from: [-(width - side) / 2 + side / 2, shelf_y, bottom_z + pitch / 2]
+    to: [(width - side) / 2 - side / 2, shelf_y, bottom_z + pitch / 2]
     section: [shelf_depth, side]
     width_toward: back
     trim: {start: side_left.right, end: side_right.left}
@@ -109,6 +110,33 @@ def _with(client: TestClient, typed: dict[str, str]) -> str:
     answer = client.post("/api/pieces/1/parts", json=body)
     assert answer.status_code == 201, answer.text
     return str(answer.json()["content"]["piece"])
+
+
+@pytest.mark.parametrize("form", ["bookcase", "reading-table"])
+@pytest.mark.parametrize("way", ["middle", "points"])
+def test_what_stands_in_the_middle_of_the_piece_stays_there_when_sizes_change(
+    tmp_path: Path, form: str, way: str
+) -> None:
+    """As proposed it is as long as the piece, at half its height and depth; so it is at every other size."""
+    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+        client.post("/api/pieces", json={"form": form})
+        size = {"width": "20 mm", "thickness": "20 mm"}
+        told = client.post(
+            "/api/pieces/1/parts",
+            json={"parent": 1, "kind": "stick", "name": "rod", "way": way, "typed": size},
+        )
+        assert told.status_code == 201, told.text
+        text = told.json()["content"]["piece"]
+    lengths = [each for each in load_piece_text(text).parameters if each.dimension == "length"][:3]
+    longer = [{each.name: f"{min(1.08 * each.value, each.most or 1e9):.1f} mm"} for each in lengths]
+    for given in ({}, *longer):
+        parts = load_piece_text(text, given=given).parts
+        rod, others = parts["rod"], [part for name, part in parts.items() if name != "rod"]
+        for axis in range(3):
+            own, all_else = extent_of((rod,), axis), extent_of(others, axis)
+            assert sum(own) == pytest.approx(sum(all_else), abs=0.05), (given, axis)
+            if axis == 0:
+                assert own == pytest.approx(all_else, abs=0.05), given
 
 
 def test_what_stands_on_a_face_stays_on_it_when_sizes_change(kept: TestClient) -> None:

@@ -325,7 +325,7 @@ def test_an_address_with_a_bad_size_still_shows_the_piece(browser: Browser, addr
     """The file as drawn is shown, with the fault at the field the address spoilt."""
     visit = Visit(browser, f"{address}?length=7+m&nonsense=1", width=1280, height=900, scheme="light")
     assert visit.page.locator("#size-length-fault").is_visible()
-    assert "nonsense" in said(visit.page.locator("size-form .notice"))
+    assert "Nonsense must" in said(visit.page.locator("size-form .notice"))
     assert visit.page.locator("#parts").is_visible()
     visit.page.close()
 

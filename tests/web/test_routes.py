@@ -29,6 +29,7 @@ def _errors(body: Mapping[str, object], status: int) -> list[dict[str, str]]:
         assert list(error) == [
             "code",
             "field",
+            "place",
             "message",
             "rule",
             "remedy",

@@ -49,6 +49,7 @@ class FaultBody(Body):
 
     code: str
     field: str
+    place: str
     message: str
     rule: str
     remedy: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
+from scantling.web.fault_places import place_of_field
 from scantling.web.views import FaultView, Refusal
 
 __all__ = ["fault_view", "faults_of", "refusal"]
@@ -30,6 +31,7 @@ def fault_view(fault: Fault) -> FaultView:
     return FaultView(
         code=fault.code,
         field=fault.field,
+        place=place_of_field(fault.field),
         message=str(fault),
         rule=fault.rule,
         remedy=fault.remedy,

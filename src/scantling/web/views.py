@@ -265,10 +265,17 @@ class WorkView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FaultView:
-    """One thing wrong with what was asked; file, line and column as in :class:`~scantling.errors.Fault`."""
+    """One thing wrong with what was asked; file, line and column as in :class:`~scantling.errors.Fault`.
+
+    Parameters
+    ----------
+    place
+        The field in words: the part or joint by its name, and what of it.
+    """
 
     code: str
     field: str
+    place: str
     message: str
     rule: str
     remedy: str

@@ -25,6 +25,8 @@ def plus(one: str, other: str) -> str:
     ('rise + thick', '-a / 2 + a / 2')
     >>> plus("rise", "thick / 2"), plus("rise", "-thick"), plus("0", "a - b"), plus("a", "-(b - c)")
     ('rise + thick / 2', 'rise - thick', 'a - b', 'a - (b - c)')
+    >>> plus("rise + thick / 2", "-thick / 2"), plus("rise + thick", "-(rise)")
+    ('rise', 'rise + thick - (rise)')
     >>> plus("inset + pitch / 2", "inset + pitch / 2"), plus("a + b + c / 2", "b + c / 2")
     ('inset + pitch / 2 + inset + pitch / 2', 'a + b + c / 2 + b + c / 2')
     """
@@ -32,6 +34,8 @@ def plus(one: str, other: str) -> str:
         return one
     if _is_nothing(one):
         return other
+    if other.startswith("-") and one.endswith(f" + {other[1:]}") and not _is_sum(other[1:]):
+        return one.removesuffix(f" + {other[1:]}")  # what was added is taken off again
     if other.startswith("-"):
         return f"{one} - {other[1:].strip()}"
     if other.endswith(_HALF) and not _is_sum(other) and (one == other or one.endswith(f" + {other}")):
@@ -44,9 +48,11 @@ def minus(one: str, other: str) -> str:
 
     Examples
     --------
-    >>> minus("a", "b + c"), minus("0", "b"), minus("a", "-b")
-    ('a - (b + c)', '-b', 'a + b')
+    >>> minus("a", "b + c"), minus("0", "b"), minus("a", "-b"), minus("a / 2", "-a / 2")
+    ('a - (b + c)', '-b', 'a + b', 'a')
     """
+    if negated(one) == other and one.endswith(_HALF) and not _is_sum(one):
+        return one.removesuffix(_HALF)  # from one side to the other
     return plus(one, negated(other))
 
 

@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from scantling.errors import InputError
+from scantling.piece.adding.reach import middle_of, middle_shared, sides_of, span_of
 from scantling.piece.adding.slots import AXES, PLACES, RUNS, Choice, Slot
 from scantling.piece.adding.standing import extent_of, faces_of, facing, likely_face, shared_extent
 from scantling.piece.adding.terms import halved, listed, minus, plus
-from scantling.piece.adding.written_places import WrittenPlaces, axis_of
+from scantling.piece.adding.written_places import WrittenPlaces, axis_of, is_straight
 from scantling.piece.convex import named_face
 from scantling.piece.model import Direction, Part, Piece
 from scantling.reading.nodes import source_of
@@ -21,7 +22,6 @@ LAID = ("from left to right", "from front to back", "upright")
 _AWAY = "away"
 _SHORT_MM = 300.0
 """How far a part stands out from a face until its maker says (to begin from; invented). [mm]"""
-_SAME_MM = 0.02
 
 Fields = tuple[tuple[str, str], ...]
 """Fields of an entry, each with its value as written."""
@@ -158,8 +158,8 @@ def on_face(placing: Placing) -> Placed:
     across = _across(axis)
     along = _grain_on(placing, part, across)
     grain = axis if along == _AWAY else RUNS.index(along)
-    low, high = extent_of((part,), grain)
-    length = placing.said("length", placing.places.figure(_SHORT_MM if along == _AWAY else high - low))
+    usual = placing.places.figure(_SHORT_MM) if along == _AWAY else span_of(placing.places, (part,), grain)
+    length = placing.said("length", usual)
     spots = {k: placing.said(AXES[k], placing.places.middle(part, k)) for k in across}
     foot = _Foot(at=placing.places.face(part, face), axis=axis, sign=sign, spots=spots)
     free = _across(grain)
@@ -192,14 +192,13 @@ def on_face(placing: Placing) -> Placed:
 
 def by_points(placing: Placing) -> Placed:
     """From one point to another."""
-    parts = placing.piece.parts.values()
-    reach = [extent_of(parts, k) for k in range(3)]
+    parts = tuple(placing.piece.parts.values())
+    middles = [middle_of(placing.places, parts, axis) for axis in (1, 2)]
     ends = {
         end: [
-            placing.said(f"{end}_{axis}", placing.places.figure(usual))
-            for axis, usual in zip(AXES, (side, sum(reach[1]) / 2.0, sum(reach[2]) / 2.0), strict=True)
+            placing.said(f"{end}_{axis}", usual) for axis, usual in zip(AXES, (side, *middles), strict=True)
         ]
-        for end, side in zip(("from", "to"), reach[0], strict=True)
+        for end, side in zip(("from", "to"), sides_of(placing.places, parts, 0), strict=True)
     }
     groups = {"from": "Where its middle line begins", "to": "Where it ends"}
     slots = tuple(
@@ -218,11 +217,11 @@ def by_points(placing: Placing) -> Placed:
 
 def by_middle(placing: Placing) -> Placed:
     """About its middle, with the direction of its grain and its length."""
-    reach = [extent_of(placing.piece.parts.values(), k) for k in range(3)]
+    parts = tuple(placing.piece.parts.values())
     along = placing.said("along", RUNS[0])
     grain = RUNS.index(along) if along in RUNS else 0
-    length = placing.said("length", placing.places.figure(reach[grain][1] - reach[grain][0]))
-    spots = {k: placing.said(AXES[k], placing.places.figure(sum(reach[k]) / 2.0)) for k in range(3)}
+    length = placing.said("length", span_of(placing.places, parts, grain))
+    spots = {k: placing.said(AXES[k], middle_of(placing.places, parts, k)) for k in range(3)}
     free = _across(grain)
     return Placed(
         slots=(
@@ -327,19 +326,16 @@ def _face_slots(
 
 
 def _shared(placing: Placing, part: Part, other: Part, axis: int) -> str:
-    """The middle of where two parts lie beside each other, in the words of the one it is the middle of."""
-    shared = shared_extent(part, other, axis)
-    if shared is None:
+    """The middle of where two parts lie beside each other; of the first, where they do nowhere."""
+    if shared_extent(part, other, axis) is None:
         return placing.places.middle(part, axis)
-    middle = sum(shared) / 2.0
-    for one in (part, other):
-        if abs(sum(extent_of((one,), axis)) / 2.0 - middle) < _SAME_MM:
-            return placing.places.middle(one, axis)
-    return placing.places.figure(middle)
+    return middle_shared(placing.places, (part, other), axis)
 
 
 def _at(placing: Placing, part: Part, face: Direction, axis: int) -> str:
     """About where a face lies along an axis: the trim says where the end is, the point only the way."""
+    if is_straight(part, face):
+        return placing.places.face(part, face)
     found = named_face(part, face)
     assert found is not None, "it was chosen among those there are"
     return placing.places.figure(found.center[axis])

@@ -55,7 +55,7 @@ class WrittenPlaces:
         """The middle of a part along an axis."""
         unit: Vec = tuple(float(k == axis) for k in range(3))  # type: ignore[assignment]
         low, high = body_of(part).extent(unit)
-        return self._checked(self._middle(part, axis), (low + high) / 2.0)
+        return self.checked(self._middle(part, axis), (low + high) / 2.0)
 
     def face(self, part: Part, direction: Direction) -> str:
         """The coordinate of a face that looks straight in a direction, along its axis."""
@@ -63,10 +63,17 @@ class WrittenPlaces:
         assert face is not None, "a face that is there was asked for"
         axis, sign = axis_of(direction)
         middle, half = self._middle(part, axis), self._half(part, direction)
-        written = None
+        written: str | None
         if middle is not None and half is not None:
             written = plus(middle, half) if sign > 0.0 else minus(middle, half)
-        return self._checked(written, face.center[axis])
+        else:
+            written = self._trimmed(part, direction)
+        return self.checked(written, face.center[axis])
+
+    def size(self, part: Part, axis: int) -> str | None:
+        """How much of an axis a part takes up, where it lies along it; None where that is not written."""
+        unit: Vec = tuple(float(k == axis) for k in range(3))  # type: ignore[assignment]
+        return self._size(part, unit)
 
     def section(self, part: Part) -> tuple[str, str] | None:
         """Width and thickness of a part as they are written."""
@@ -77,7 +84,8 @@ class WrittenPlaces:
         """A length as a figure of the file."""
         return literal(mm, self._piece.units)
 
-    def _checked(self, written: str | None, mm: float) -> str:
+    def checked(self, written: str | None, mm: float) -> str:
+        """An expression, where it can be read and comes to a length; else the length as a figure."""
         if abs(mm) < _SAME_MM:
             return "0"
         if written is None or len(written) > _LONGEST:
@@ -105,16 +113,37 @@ class WrittenPlaces:
 
     def _half(self, part: Part, direction: Direction) -> str | None:
         """Half the size of a part in a direction; None for an end that follows something."""
+        size = self._size(part, direction.vector)
+        return None if size is None else halved(size)
+
+    def _trimmed(self, part: Part, direction: Direction) -> str | None:
+        """Where an end lies that follows the floor or a face of another part."""
         local = part.frame.local_direction(direction.vector)
+        trim = self._entry(part).get("trim")
+        if abs(local[0]) <= max(abs(local[1]), abs(local[2])) or not isinstance(trim, dict):
+            return None
+        told = str(trim.get("end" if local[0] > 0.0 else "start"))
+        if told == "floor":
+            return "0"
+        name, _, looks = told.partition(".")
+        other = self._piece.parts.get(name)
+        if other is None or looks not in {way.value for way in Direction}:
+            return None
+        if "trim" in self._entry(other) or named_face(other, Direction(looks)) is None:
+            return None  # one that follows another in its turn is not followed
+        return self.face(other, Direction(looks))
+
+    def _size(self, part: Part, vector: Vec) -> str | None:
+        local = part.frame.local_direction(vector)
         along = max(range(3), key=lambda k: abs(local[k]))
         entry = self._entry(part)
         if abs(local[along]) < _STRAIGHT:
             return None
         if along:
             written = self.section(part)
-            return None if written is None else halved(written[along - 1])
+            return None if written is None else written[along - 1]
         length = entry.get("length")
-        return halved(str(length)) if length is not None and "trim" not in entry else None
+        return str(length) if length is not None and "trim" not in entry else None
 
 
 def _is_place(found: object) -> TypeGuard[list[Any]]:

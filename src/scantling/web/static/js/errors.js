@@ -6,6 +6,7 @@
 export const NO_ANSWER = Object.freeze({
   code: "no_answer",
   field: "server",
+  place: "",
   message: "",
   rule: "The program behind this page does not answer",
   remedy: "Start it again with the same command, then reload. What is on the page stays as it was.",
@@ -19,6 +20,7 @@ export const NO_ANSWER = Object.freeze({
 export const NOT_UNDERSTOOD = Object.freeze({
   code: "not_understood",
   field: "server",
+  place: "",
   message: "",
   rule: "The answer was not one this page can read",
   remedy: "Reload the page: it may be older than the program behind it.",

@@ -152,6 +152,7 @@
  * @typedef {object} FaultView
  * @property {string} code
  * @property {string} field
+ * @property {string} place the field in words: the part or joint by its name, and what of it; empty where there is none
  * @property {string} message
  * @property {string} rule
  * @property {string} remedy

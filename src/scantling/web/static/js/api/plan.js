@@ -1,6 +1,7 @@
 /** Asking the server. */
 
 import { NO_ANSWER, NOT_UNDERSTOOD } from "../errors.js";
+import { allTold } from "../lib/faults.js";
 import { writeGiven } from "../lib/given.js";
 
 /** @typedef {import("../types.js").PlanView} PlanView */
@@ -12,7 +13,7 @@ import { writeGiven } from "../lib/given.js";
 export class Refused extends Error {
   /** @param {FaultView[]} faults @param {Record<string, unknown>} [body] everything that was told */
   constructor(faults, body = {}) {
-    super(faults.map((fault) => fault.message || fault.rule).join("\n"));
+    super(allTold(faults).join("\n"));
     this.faults = faults;
     this.body = body;
   }

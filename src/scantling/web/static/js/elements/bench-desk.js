@@ -10,6 +10,7 @@
 
 import { LitElement, html, nothing } from "lit";
 import { clock, current, heldBy, ready, resting, shownSize, typedSize } from "../lib/bench.js";
+import { allTold } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").BenchState} BenchState */
 /** @typedef {import("../types.js").StepCard} StepCard */
@@ -260,5 +261,5 @@ export class BenchDesk extends LitElement {
 
 /** @param {readonly FaultView[]} faults */
 function words(faults) {
-  return faults.map((each) => each.message || `${each.rule}. ${each.remedy}`).join(" ");
+  return allTold(faults).join(" ");
 }

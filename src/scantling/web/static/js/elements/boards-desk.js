@@ -6,6 +6,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { told } from "../lib/faults.js";
 import { findingElements } from "./findings.js";
 
 /** @typedef {import("../board-types.js").BoardsState} BoardsState */
@@ -61,7 +62,7 @@ export class BoardsDesk extends LitElement {
     if (!state) return nothing;
     const { view, faults, laying } = state;
     return html`
-      ${faults.length ? html`<div class="notice bad" role="alert">${faults.map((each) => html`<p>${told(each)}</p>`)}</div>` : nothing}
+      ${faults.length ? html`<div class="notice bad" role="alert">${faults.map((each) => html`<p>${refused(each)}</p>`)}</div>` : nothing}
       ${view ? this.#view(view, state) : html`<p role="status">${laying ? "Laying the boards out ..." : nothing}</p>`}
     `;
   }
@@ -194,6 +195,6 @@ function facts(rows) {
 }
 
 /** @param {import("../types.js").FaultView} fault */
-function told({ rule, remedy, message, code }) {
-  return code === "cannot_lie" ? `It cannot lie there: ${rule}. ${remedy}` : message || `${rule}. ${remedy}`;
+function refused(fault) {
+  return fault.code === "cannot_lie" ? `It cannot lie there: ${fault.rule}. ${fault.remedy}` : told(fault);
 }

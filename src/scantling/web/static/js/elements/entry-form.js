@@ -10,6 +10,7 @@ import { live } from "lit/directives/live.js";
 import { askEntries, changeEntry } from "../api/entries.js";
 import { numberOf } from "../api/pieces.js";
 import { Refused } from "../api/plan.js";
+import { allTold } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").EntryBody} EntryBody */
 
@@ -120,7 +121,7 @@ export class EntryForm extends LitElement {
       this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.fault = `Not changed. ${error.faults.map((each) => `${each.field}: ${each.rule}. ${each.remedy}`).join(" ")}`;
+      this.fault = ["Not changed.", ...allTold(error.faults)].join(" ");
     }
   }
 }

@@ -8,6 +8,7 @@ import { LitElement, html, nothing } from "lit";
 import { askMeetings, changeEntry } from "../api/entries.js";
 import { numberOf } from "../api/pieces.js";
 import { Refused } from "../api/plan.js";
+import { allTold } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").MeetingBody} MeetingBody */
 /** @typedef {import("../types.js").OfferBody} OfferBody */
@@ -107,7 +108,7 @@ export class MeetingList extends LitElement {
       this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.fault = `Not joined. ${error.faults.map((each) => `${each.field}: ${each.rule}. ${each.remedy}`).join(" ")}`;
+      this.fault = ["Not joined.", ...allTold(error.faults)].join(" ");
     }
   }
 }

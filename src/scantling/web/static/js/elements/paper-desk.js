@@ -3,6 +3,7 @@
 import { LitElement, html, nothing } from "lit";
 import { pieceOf } from "../api/pieces.js";
 import { Refused, askShape, fileAddress } from "../api/plan.js";
+import { told } from "../lib/faults.js";
 import { readGiven, sizesOf } from "../lib/given.js";
 
 /** @typedef {import("../types.js").ShapeView} ShapeView */
@@ -61,7 +62,7 @@ export class PaperDesk extends LitElement {
   #refused() {
     return html`<div class="notice bad" role="alert">
       <p>There is nothing to print of this yet:</p>
-      ${this.faults.map((each) => html`<p><strong>${each.field}</strong> ${each.rule}. ${each.remedy}</p>`)}
+      ${this.faults.map((each) => html`<p>${told(each)}</p>`)}
       <a class="key" href=${`./${location.search}`}>Back to the piece</a>
     </div>`;
   }

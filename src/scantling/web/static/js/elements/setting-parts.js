@@ -2,7 +2,7 @@
 
 import { html, nothing } from "lit";
 import { repeat } from "lit/directives/repeat.js";
-import { belongs } from "../lib/faults.js";
+import { belongs, told } from "../lib/faults.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
 /** @typedef {import("../profile-types.js").SettingBody} SettingBody */
@@ -33,7 +33,7 @@ export function apartFrom(settings, { faults }) {
 export function faultsApart(apart) {
   if (!apart.length) return nothing;
   return html`<div class="notice bad" role="alert">
-    ${apart.map((fault) => html`<p>${fault.line ? html`<strong>Line ${fault.line}</strong> ` : nothing}${fault.message || `${fault.field}: ${fault.rule}. ${fault.remedy}`}</p>`)}
+    ${apart.map((fault) => html`<p>${told(fault)}</p>`)}
   </div>`;
 }
 

@@ -7,6 +7,7 @@
  * @attr data-nothing while there is no shape to change
  */
 
+import { standing, told } from "../lib/faults.js";
 import { sizesOf } from "../lib/given.js";
 import { chapter, h } from "./build.js";
 import { fold } from "./fold.js";
@@ -105,11 +106,9 @@ export class SizeForm extends HTMLElement {
   }
 
   /** @param {FaultView} fault */
-  #line({ field, rule, value, remedy, message }) {
-    const before = message.includes(`: ${field}:`) ? message.slice(0, message.indexOf(`: ${field}:`)) : "";
-    const place = before.split(/[\\/]/).at(-1) ?? ""; // file, line and column, without its folders
-    const got = value ? `, got ${value}` : "";
-    return h("p", {}, h("strong", {}, place ? `${place}, ${field}` : field), `: ${rule}${got}. ${remedy}`);
+  #line(fault) {
+    const [place, words] = [standing(fault), told(fault)];
+    return place ? h("p", {}, h("strong", {}, place), words.slice(place.length)) : h("p", {}, words);
   }
 
   /** Say something small beside the keys. @param {string} words */

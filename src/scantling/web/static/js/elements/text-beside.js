@@ -10,6 +10,7 @@
  * Keyboard: Tab leaves the text as it leaves any field, Escape leads to the picture, Control and S saves.
  */
 
+import { allTold } from "../lib/faults.js";
 import { LitElement, html, nothing } from "lit";
 import { faultList, textClash } from "./text-clash.js";
 
@@ -133,5 +134,5 @@ export class TextBeside extends LitElement {
 
 /** @param {readonly import("../types.js").FaultView[]} faults */
 function words(faults) {
-  return faults.map((each) => each.message || `${each.rule}. ${each.remedy}`).join(" ");
+  return allTold(faults).join(" ");
 }

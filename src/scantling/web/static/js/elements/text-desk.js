@@ -10,6 +10,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { allTold, told } from "../lib/faults.js";
 import { faultList, textClash } from "./text-clash.js";
 
 /** @typedef {import("./lined-text.js").LinedText} LinedText */
@@ -60,7 +61,7 @@ export class TextDesk extends LitElement {
   render() {
     const { state } = this;
     if (!state) return nothing;
-    if (!state.content) return html`<p class="notice ${state.refused.length ? "bad" : ""}" role="status">${state.refused.map((each) => each.message || each.rule).join(" ") || "Opening ..."}</p>`;
+    if (!state.content) return html`<p class="notice ${state.refused.length ? "bad" : ""}" role="status">${allTold(state.refused).join(" ") || "Opening ..."}</p>`;
     return html`${this.#keys(state)} ${state.clash ? textClash(state.clash, (way) => this.#tell("settle", way)) : nothing} ${this.#files()} ${this.#text(state)} ${this.#side(state)}`;
   }
 
@@ -71,7 +72,7 @@ export class TextDesk extends LitElement {
       <button type="button" class="key" ?disabled=${piece?.undo == null || busy || changed} @click=${() => this.#tell("step", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${piece?.redo == null || busy || changed} @click=${() => this.#tell("step", "redo")}>Redo</button>
       <p role="status">${said} ${changed || !said ? (changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`) : nothing}</p>
-      ${clash ? nothing : refused.map((each) => html`<p class="fault">${each.message || `${each.rule}. ${each.remedy}`}</p>`)}
+      ${clash ? nothing : refused.map((each) => html`<p class="fault">${told(each)}</p>`)}
     </div>`;
   }
 

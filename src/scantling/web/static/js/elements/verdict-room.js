@@ -1,5 +1,6 @@
 /** How the piece fares in the room that is shown, or why that cannot be told. */
 
+import { allTold } from "../lib/faults.js";
 import { h } from "./build.js";
 
 /** @typedef {import("../season-types.js").SeasonState} SeasonState */
@@ -13,7 +14,7 @@ export class VerdictRoom extends HTMLElement {
 
   /** @param {SeasonState} state */
   set state({ seasons, faults, busy }) {
-    const refused = faults.map((fault) => fault.message || fault.rule).join(" ");
+    const refused = allTold(faults).join(" ");
     this.#said.textContent = refused || (busy || !seasons ? "Following the wood through three years ..." : seasons.verdict);
     this.#said.className = refused || seasons?.binds ? "bad" : busy ? "" : "good";
   }

@@ -8,6 +8,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { allTold, told } from "../lib/faults.js";
 import { KEYS, inWords, nextName, sized, typed } from "../lib/pile.js";
 
 /** @typedef {import("../types.js").TypedBoard} TypedBoard */
@@ -57,7 +58,7 @@ export class YardDesk extends LitElement {
 
   /** @param {YardState} state */
   #opening(state) {
-    return state.faults.length ? state.faults.map((each) => `${each.rule}. ${each.remedy}`).join(" ") : "Looking at what the piece asks for ...";
+    return state.faults.length ? allTold(state.faults).join(" ") : "Looking at what the piece asks for ...";
   }
 
   /** @param {YardState} state */
@@ -75,7 +76,7 @@ export class YardDesk extends LitElement {
                 ${against ? "As advised after all" : answer.verdict === "put back" ? "Take it all the same" : "Put it back all the same"}
               </button>`
           : html`<p class="word">${answer.enough ? "Enough" : "Turn the first board"}</p>`}
-        ${faults.map((each) => html`<p class="fault">${each.message || `${each.rule}. ${each.remedy}`}</p>`)}
+        ${faults.map((each) => html`<p class="fault">${told(each)}</p>`)}
         <p class="cover">
           <meter min="0" max="100" .value=${covered} aria-label="Covered"></meter>
           ${answer.enough ? "The pile is enough." : `Covered: ${covered} %`}

@@ -93,7 +93,7 @@ export class YardPile {
 /** @param {string} name */
 function sameName(name) {
   const message = `${name} is on the pile already: call this one otherwise.`;
-  const nowhere = { file: "", line: 0, column: 0 };
+  const nowhere = { place: "", file: "", line: 0, column: 0 };
   return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name, ...nowhere };
 }
 

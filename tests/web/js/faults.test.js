@@ -1,0 +1,40 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { allTold, told } from "../../../src/scantling/web/static/js/lib/faults.js";
+
+const FAULT = {
+  code: "wider_than_face",
+  field: "joints.apron_to_leg.width",
+  place: "Joint apron to leg, width",
+  rule: "must lie inside the face it is cut in",
+  value: "a mortise 158 mm over the edge of apron_front",
+  remedy: "Make it smaller.",
+  message: "pieces/piece.yaml:160:12: joints.apron_to_leg.width: must lie inside the face it is cut in.",
+  file: "pieces/piece.yaml",
+  line: 160,
+  column: 12,
+};
+
+test("a fault is told by the joint and what of it, and no path is in it", () => {
+  const words = told(FAULT);
+  assert.equal(
+    words,
+    "Joint apron to leg, width (line 160) must lie inside the face it is cut in, got a mortise 158 mm over the edge of apron_front. Make it smaller.",
+  );
+  assert.ok(!/[/\\]|yaml|joints\./.test(words));
+});
+
+test("of a file of another name the name is told, without its folders", () => {
+  assert.ok(told({ ...FAULT, file: "C:\\shop\\two.yaml" }).startsWith("Joint apron to leg, width (line 160 of two.yaml) must"));
+});
+
+test("one with no place says what it has", () => {
+  assert.equal(told({ ...FAULT, place: "", message: "" }), "must lie inside the face it is cut in. Make it smaller.");
+});
+
+test("faults that differ in what was got alone are told once, with each of it", () => {
+  const back = { ...FAULT, value: "one over the edge of apron_back" };
+  const [first, ...more] = allTold([FAULT, back, FAULT, { ...FAULT, place: "Joint top to rail, width" }]);
+  assert.ok(first?.includes("apron_front; one over the edge of apron_back. Make it smaller."));
+  assert.equal(more.length, 1);
+});
