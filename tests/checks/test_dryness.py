@@ -54,13 +54,23 @@ def test_the_mass_to_wait_for() -> None:
     [told] = too_wet([board("S1", 11.0)], home)
     assert told.numbers["mass_share_pct"] == pytest.approx(100.0 * 107.0 / 111.0)
     assert 8.20 * told.numbers["mass_share_pct"] / 100.0 == pytest.approx(7.905, abs=0.0005)
-    assert "Wait until it reads 7.0 %" in told.advice
+    assert "Wait until each reads 7.0 % (weigh" in told.advice
 
 
-def test_boards_that_read_alike_are_told_together() -> None:
-    """Two at 12, one at 10.5, one dry enough."""
-    told = too_wet([board("A", 12.0), board("B", 12.0), board("C", 10.5), board("D", 8.0)], HOME)
-    assert [f.where for f in told] == ["A, B", "C"]
+def test_boards_too_wet_are_one_finding_by_the_wettest() -> None:
+    """Two at 12, one at 10.5, one dry enough: told together, the wettest first, as grave as the wettest."""
+    [told] = too_wet([board("C", 10.5), board("A", 12.0), board("B", 12.0), board("D", 8.0)], HOME)
+    assert told.where == "A, B, C"
+    assert told.message.startswith("A, B read 12.0 %; C reads 10.5 %; where the piece goes")
+    assert (told.numbers["mc_pct"], told.severity) == (12.0, Severity.STOP)
+
+
+def test_how_long_they_dry_is_told_where_it_is_known() -> None:
+    """The wait stands at the end, and nothing stands there without one."""
+    [known] = too_wet([board("A", 12.0)], HOME, wait="about 3 weeks in the shop's air")
+    assert known.message.endswith("cut at. The last is dry in about 3 weeks in the shop's air")
+    [unknown] = too_wet([board("A", 12.0)], HOME)
+    assert unknown.message.endswith("cut at")
 
 
 def test_of_many_boards_the_place_names_a_few_and_the_text_all() -> None:

@@ -9,7 +9,15 @@ from scantling.checks.catalogue import Overrides, finding, rule
 from scantling.errors import Finding
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["MeasuredBoard", "settles_at_pct", "shop_against_home", "too_wet", "unequal"]
+__all__ = [
+    "READ_TO_PCT",
+    "MeasuredBoard",
+    "settles_at_pct",
+    "shop_against_home",
+    "too_wet",
+    "unequal",
+    "wettest_cut_pct",
+]
 
 READ_TO_PCT = 0.05
 """Half of the last figure that a moisture meter shows. [%]"""
@@ -29,6 +37,11 @@ class MeasuredBoard:
 def settles_at_pct(home: MoistureRange) -> float:
     """Moisture that wood swings about in its home: half way between its driest and wettest. [%]"""
     return (home.dry_pct + home.wet_pct) / 2.0
+
+
+def wettest_cut_pct(home: MoistureRange, overrides: Overrides | None = None) -> float:
+    """Wettest a board should be cut at, by F35. [%]"""
+    return settles_at_pct(home) + (overrides or Overrides()).limit("F35", "over_pct")
 
 
 def unequal(
@@ -70,9 +83,13 @@ def unequal(
 
 
 def too_wet(
-    boards: Sequence[MeasuredBoard], home: MoistureRange, overrides: Overrides | None = None
+    boards: Sequence[MeasuredBoard],
+    home: MoistureRange,
+    overrides: Overrides | None = None,
+    *,
+    wait: str = "",
 ) -> list[Finding]:
-    """F35 for boards wetter than their destination allows, with the mass they have when ready.
+    """F35 where boards are wetter than their destination allows, with the mass the wettest has when ready.
 
     A board of mass m at moisture M has m (100 + M*) / (100 + M) when it has dried to M*.
 
@@ -84,30 +101,38 @@ def too_wet(
         Driest and wettest where the piece goes. [%]
     overrides
         The maker's own limits.
+    wait
+        How long the last of them takes to dry, in words, where that is known.
     """
-    over = (overrides or Overrides()).limit("F35", "over_pct")
-    target = settles_at_pct(home)
-    wanted = target + over
+    wanted = wettest_cut_pct(home, overrides)
     readings: dict[float, list[str]] = {}
-    for board in boards:
+    for board in sorted(boards, key=lambda one: -one.mc_pct):
         if board.mc_pct > wanted + READ_TO_PCT:
             readings.setdefault(board.mc_pct, []).append(board.name)
+    if not readings:
+        return []
+    wettest = max(readings)
+    names = [name for group in readings.values() for name in group]
+    read = "; ".join(
+        f"{', '.join(group)} read{'s' if len(group) == 1 else ''} {mc:.1f} %"
+        for mc, group in readings.items()
+    )
+    drying = f". The last is dry in {wait}" if wait else ""
     return [
         finding(
             "F35",
             where=_few(names),
-            message=f"{', '.join(names)} read{'s' if len(names) == 1 else ''} {mc:.1f} %; where the piece "
-            f"goes wood settles at {target:.1f} %, and {wanted:.1f} % is the wettest it should be cut at",
+            message=f"{read}; where the piece goes wood settles at {settles_at_pct(home):.1f} %, and "
+            f"{wanted:.1f} % is the wettest it should be cut at{drying}",
             numbers={
                 "boards": float(len(names)),
-                "mc_pct": mc,
-                "settles_pct": target,
+                "mc_pct": wettest,
+                "settles_pct": settles_at_pct(home),
                 "wanted_pct": wanted,
-                "mass_share_pct": 100.0 * (100.0 + wanted) / (100.0 + mc),
+                "mass_share_pct": 100.0 * (100.0 + wanted) / (100.0 + wettest),
             },
-            severity=rule("F35").severity_at(mc - wanted),
+            severity=rule("F35").severity_at(wettest - wanted),
         )
-        for mc, names in readings.items()
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.dryness import MeasuredBoard, shop_against_home, too_wet, unequal
 from scantling.errors import Finding
+from scantling.plan.drying import Drying, told_days
 from scantling.plan.seasons import shop_rest_pct
 from scantling.shop.profile import Shop
 from scantling.stock.layout import Layout
@@ -12,7 +13,9 @@ from scantling.wood.moisture import MoistureRange
 __all__ = ["dryness_findings", "glued_from"]
 
 
-def dryness_findings(layout: Layout | None, moisture: MoistureRange, shop: Shop) -> tuple[Finding, ...]:
+def dryness_findings(
+    layout: Layout | None, moisture: MoistureRange, shop: Shop, *, drying: Drying | None = None
+) -> tuple[Finding, ...]:
     """F34 and F35 for boards and wood whose moisture was measured, and F36 for the shop.
 
     Parameters
@@ -23,6 +26,8 @@ def dryness_findings(layout: Layout | None, moisture: MoistureRange, shop: Shop)
         Build day, driest and wettest of the room. [%]
     shop
         Its air, and the moisture measured in the wood the day it is milled, where it was.
+    drying
+        How long boards that are too wet have to wait.
     """
     found = shop_against_home(shop_rest_pct(shop), moisture)
     if shop.climate.wood_pct is not None:
@@ -33,7 +38,8 @@ def dryness_findings(layout: Layout | None, moisture: MoistureRange, shop: Shop)
             for one in layout.boards
             if one.board.moisture_pct is not None and one.placed
         ]
-        found += too_wet(cut, moisture)
+        wait = "" if drying is None else f"{told_days(drying.days)} {drying.where}"
+        found += too_wet(cut, moisture, wait=wait)
         found += unequal(glued_from(layout))
     return tuple(found)
 

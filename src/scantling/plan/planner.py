@@ -16,6 +16,7 @@ from scantling.piece.model import JointRequest, PartKind, Piece
 from scantling.plan.built import built_findings
 from scantling.plan.cache import Cache
 from scantling.plan.counts import counts_of
+from scantling.plan.drying import drying_of
 from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
 from scantling.plan.finishing import finish_or_default, plan_finishing
@@ -151,7 +152,9 @@ class Planner:
         strips = {x.part: x.strips.widths_mm for x in stock.ledgers if x.strips is not None}
         seasons = plan_seasons(piece, works, shop=shop, room=job.room, cache=cache, strips_mm=strips)
         mass = weigh_piece(piece, meshes, mc_pct=_in_use(seasons.moisture.dry_pct, seasons.moisture.wet_pct))
+        drying = drying_of(stock.timber.layout, seasons.moisture, shop, cache)
         work = self._work(job, works, meshes, stock, mass_kg=mass.total_kg)
+        work = replace(work, drying=drying)
         order = plan_order(plan_steps(work), shop, cache)
         moving = plan_moving(piece, mass, shop=shop, cache=cache)
         subject = _subject(piece, works, job, ledgers=stock.ledgers, seasons=seasons)
@@ -160,7 +163,7 @@ class Planner:
             *solidity_findings(piece, meshes, cache),
             *moving.findings,
             *strength.findings,
-            *dryness_findings(stock.timber.layout, seasons.moisture, shop),
+            *dryness_findings(stock.timber.layout, seasons.moisture, shop, drying=drying),
             *_making_findings(work, stock, shop),
             *glue_time_findings(order, work.gluing.inner, subject.overrides),
             *built_findings(piece, stock.ledgers),
@@ -184,6 +187,7 @@ class Planner:
             joints=works,
             hardware=work.hardware,
             timber=stock.timber,
+            drying=drying,
             seasons=seasons,
             year=year_rooms(piece.parts, works, seasons),
             gluing=work.gluing,

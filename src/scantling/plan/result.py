@@ -9,6 +9,7 @@ from scantling.errors import Finding
 from scantling.joinery.work import JointWork
 from scantling.piece.built import AsBuilt
 from scantling.piece.model import ParameterValue
+from scantling.plan.drying import Drying
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
 from scantling.plan.hardware import HardwareLine
@@ -58,6 +59,8 @@ class Plan:
         Loose tenons, pins, dowels, clips, screws, wedges.
     timber
         Parts on boards, or what to buy.
+    drying
+        How long boards that are too wet wait before they are cut; None where none is known to be.
     seasons
         The year in the room.
     year
@@ -87,6 +90,7 @@ class Plan:
     joints: tuple[JointWork, ...]
     hardware: tuple[HardwareLine, ...]
     timber: Timber
+    drying: Drying | None
     seasons: Seasons
     year: YearRooms
     gluing: Gluing

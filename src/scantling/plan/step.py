@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Piece
+from scantling.plan.drying import Drying
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
 from scantling.plan.hardware import HardwareLine
@@ -78,6 +79,8 @@ class Work:
     buys_timber: bool
     mass_kg: float
     """What the finished piece weighs. [kg]"""
+    drying: Drying | None = None
+    """The wait of boards that are too wet."""
     loose: tuple[str, ...] = ()
     """What is made here of pins, tenons and the like, and out of which lengths."""
 

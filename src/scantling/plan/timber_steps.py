@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.piece.model import PartKind
+from scantling.plan.drying import Drying, told_days
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at
@@ -17,6 +18,7 @@ from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 __all__ = [
     "ACCLIMATE_MIN",
     "CUT_SHEETS",
+    "DRY_BOARDS",
     "MILL_TO_SIZE",
     "REST_MIN",
     "milling_steps",
@@ -29,9 +31,13 @@ ACCLIMATE_MIN = 7 * 1440
 """A week stickered in the shop before milling: 7 to 14 days (a PVA maker's guide). [min]"""
 REST_MIN = 48 * 60
 """Rest between first and last milling: 1 to 7 days (common practice). [min]"""
+DRY_BOARDS = "Let the boards dry that are too wet"
 CUT_SHEETS = "Cut the sheet parts"
 MILL_TO_SIZE = "Mill the parts to size"
 """Title of the last milling, after which glue faces begin to age."""
+
+_THICK_MM = 40.0
+_SOONER = "Thick boards are dry sooner where they are cut to blanks well over size first (common practice)."
 
 _CUTTING = frozenset({Operation.CROSSCUT_ROUGH, Operation.RIP})
 _MILLING = frozenset({Operation.FACE, Operation.EDGE, Operation.PLANE, Operation.SETTLE})
@@ -75,6 +81,30 @@ def timber_steps(work: Work, steps: Steps) -> None:
             parts=names,
             details=("Measure the moisture of each board at a fresh cut; two points apart is too much.",),
         )
+    )
+    if work.drying is not None:
+        steps.add(_drying_step(work.drying, names, needs=steps.before(names)))
+
+
+def _drying_step(drying: Drying, names: tuple[str, ...], *, needs: tuple[str, ...]) -> Step:
+    """The wait of boards that are too wet, weighed down to what they weigh when they are ready."""
+    return Step(
+        title=DRY_BOARDS,
+        phase="timber",
+        hands_on_min=rate("weigh_boards").minutes(count=sum(len(one.boards) for one in drying.boards)),
+        wait_min=drying.days * 1440.0,
+        needs=needs,
+        parts=names,
+        details=(
+            f"On stickers {drying.where}, until they read {drying.wanted_pct:.1f} %.",
+            "Weigh each board today, chalk weight and date on it, and weigh it again every week.",
+            *(
+                f"{', '.join(one.boards)}: {one.mc_pct:.1f} % now, dry in {told_days(one.days)}; ready at "
+                f"{one.mass_share_pct:.1f} % of today's weight."
+                for one in drying.boards
+            ),
+            *((_SOONER,) if any(one.thickness_mm >= _THICK_MM for one in drying.boards) else ()),
+        ),
     )
 
 

@@ -1,10 +1,78 @@
-"""Drying by the scales: what a board weighs at a moisture content it has not reached yet."""
+"""Drying: what a board weighs at a moisture content it has not reached yet, and how long it is until then."""
 
 from __future__ import annotations
 
-from scantling.errors import InputError
+from collections.abc import Sequence
 
-__all__ = ["mass_at_moisture_kg"]
+from scantling.errors import InputError
+from scantling.wood.diffusion import Slab, simulate
+from scantling.wood.moisture import emc_pct
+
+__all__ = ["drying_days", "mass_at_moisture_kg"]
+
+_STEP_S = 4 * 3600.0
+_A_DAY = 6
+_FIRST_DAYS, _MOST_DAYS = 32, 2048
+
+
+def drying_days(
+    boards: Sequence[Slab], *, target_mc_pct: float, temperature_c: float, humidity_pct: float
+) -> tuple[float, ...]:
+    """Days until boards on stickers hold, on average, no more than a moisture content in unchanging air.
+
+    Parameters
+    ----------
+    boards
+        With the moisture they hold now, even through the thickness; both faces open to the air.
+    target_mc_pct
+        Moisture wanted, mean through the thickness. [% of ovendry mass]
+    temperature_c, humidity_pct
+        The air. [degC], [%]
+
+    Returns
+    -------
+    tuple of float
+        One for each board; 0 where it is dry enough, infinite where it is not within 2048 days, or never in
+        that air. [days] An estimate, by :func:`~scantling.wood.diffusion.simulate`: boards of one species
+        differ by half or double.
+
+    Raises
+    ------
+    InputError
+        ``temperature_out_of_range``, ``humidity_out_of_range``.
+
+    Examples
+    --------
+    >>> pine = Slab(thickness_mm=31.75, basic_specific_gravity=0.34, mc_pct=13.0)
+    >>> [round(days) for days in drying_days([pine], target_mc_pct=9.7, temperature_c=20, humidity_pct=48)]
+    [23]
+    """
+    import numpy as np
+
+    days = [0.0 if board.mc_pct <= target_mc_pct else float("inf") for board in boards]
+    if emc_pct(temperature_c, humidity_pct / 100.0) >= target_mc_pct:
+        return tuple(days)
+    wet = [at for at, board in enumerate(boards) if board.mc_pct > target_mc_pct]
+    span = _FIRST_DAYS
+    while wet and span <= _MOST_DAYS:
+        air = np.ones(span * _A_DAY + 1)
+        past = simulate(
+            [boards[at] for at in wet],
+            temperature_c=air * temperature_c,
+            relative_humidity=air * (humidity_pct / 100.0),
+            step_s=_STEP_S,
+            record_every=_A_DAY,
+        )
+        means = past.mean_pct
+        for at, mean in zip(wet, means.T, strict=True):
+            if mean[-1] <= target_mc_pct:
+                # Between records the loss goes with the root of time, so its square is nearly straight.
+                lost = (boards[at].mc_pct - mean) ** 2
+                wanted = (boards[at].mc_pct - target_mc_pct) ** 2
+                days[at] = float(np.interp(wanted, lost, past.time_s)) / 86_400.0
+        wet = [at for at in wet if days[at] == float("inf")]
+        span *= 4
+    return tuple(days)
 
 
 def mass_at_moisture_kg(mass_kg: float, *, mc_pct: float, target_mc_pct: float) -> float:
