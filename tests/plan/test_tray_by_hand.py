@@ -13,6 +13,7 @@ from functools import cache
 import pytest
 
 from scantling.joinery.work import ConnectorKind, JointWork, MarkKind
+from scantling.piece.model import Direction
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.shop.glueup import GlueUp
@@ -94,14 +95,29 @@ def test_edges_are_ripped_at_the_lean_before_the_ends_are_sawn() -> None:
     """Rim and foot of four sides at 20 degrees; 78.13 less 10 tan 20 = 74.49 on the face that lies down."""
     rips = [rip for s in plan().sawing for rip in s.rips]
     assert len(rips) == 8
-    for rip in rips:
-        assert (rip.tilt_deg, rip.wide_mm, rip.narrow_mm) == pytest.approx(
-            (20.0, BLANK, BLANK - 10.0 * math.tan(T))
-        )
+    for rip in rips:  # the rim first; the foot finds the inner face as narrow as the rim's rip left it
+        left = BLANK - 10.0 * math.tan(T)
+        wide = BLANK if rip.edge is Direction.TOP else left
+        assert (rip.tilt_deg, rip.wide_mm, rip.narrow_mm) == pytest.approx((20.0, wide, left))
     titles = [step.title for step in plan().order.steps]
     assert titles.index("Rip the edges out of square") < titles.index("Saw set-up 3")
     glued = next(i for i, title in enumerate(titles) if title.startswith("Glue up right"))
     assert titles.index("Cut and glue in the keys: corner") > glued
+
+
+def test_short_sides_are_ripped_before_they_are_crosscut_apart() -> None:
+    """Two ends too short for the planer share a length; their edges are ripped while it is whole."""
+    size = {"width": "200", "length": "450"}
+    job = shipped_job("tray", rack=False, given=size)
+    short = make_plan(job)
+    [gang] = short.timber.gangs
+    assert all(part.startswith(("left_side", "right_side")) for part in gang.parts)
+    told = {step.title: " ".join(step.details) for step in short.order.steps}
+    assert (
+        "keep it so until the edges are ripped; crosscut them apart only then"
+        in told["Mill the parts to size"]
+    )
+    assert f"ripped in the length of {gang.length_mm:.0f} mm" in told["Rip the edges out of square"]
 
 
 def test_the_scale_leaves_three_tenths_open() -> None:

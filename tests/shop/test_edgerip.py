@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from scantling.joinery import load_piece_text
 from scantling.piece.convex import body_of, local_body
-from scantling.piece.model import Part
+from scantling.piece.geometry import Plane
+from scantling.piece.model import Direction, Edge, Part
 from scantling.shop.edgerip import EdgeRip, edge_rips
 from scantling.shop.machines import Machines
 from scantling.shop.profile_file import default_shop, parse_shop
@@ -43,14 +45,38 @@ def rips(part: Part) -> dict[str, EdgeRip]:
 
 @pytest.mark.parametrize("lean", [5.0, 20.0, 40.0])
 def test_level_edges_are_ripped_at_the_lean(lean: float) -> None:
-    """The tilt is the lean; one face keeps its width, the other loses thickness times its tangent."""
+    """The tilt is the lean; each edge takes thickness times its tangent off one face, so both end alike."""
     found = rips(side(lean, {"top": "level", "bottom": "level"}))
     lost = 12.0 * math.tan(math.radians(lean))
     for rip in found.values():
         assert rip.tilt_deg == pytest.approx(lean)
         assert rip.sled_deg == 0.0
-        assert (rip.wide_mm, rip.narrow_mm, rip.loss_mm) == pytest.approx((80.0, 80.0 - lost, lost))
+        assert (rip.narrow_mm, rip.loss_mm) == pytest.approx((80.0 - lost, lost))
         assert rip.machine is Machine.TABLE_SAW
+    assert found["top"].wide_mm == pytest.approx(80.0)
+    assert found["bottom"].wide_mm == pytest.approx(80.0 - lost)
+
+
+def test_a_stave_loses_on_one_face_twice() -> None:
+    """Both edges lean in: each takes 20 tan 15 off the same face, the second from what the first left."""
+    part = side(0.0, {}, section=[100, 20])
+    planes = [("width+", 1.0), ("width-", -1.0)]
+    slope = math.radians(15.0)
+    edges = tuple(
+        Edge(
+            side=name,
+            face=Direction.TOP if sign > 0 else Direction.BOTTOM,
+            by="miter",
+            plane=Plane(
+                normal=(0.0, sign * math.cos(slope), math.sin(slope)), point=(0.0, sign * 50.0, -10.0)
+            ),
+        )
+        for name, sign in planes
+    )
+    first, second = edge_rips(replace(part, edges=edges), SHOP.machines)
+    lost = 20.0 * math.tan(slope)
+    assert (first.narrow_mm, first.wide_mm) == pytest.approx((100.0 - lost, 100.0))
+    assert (second.narrow_mm, second.wide_mm) == pytest.approx((100.0 - 2.0 * lost, 100.0))
 
 
 def test_the_face_that_gets_narrower_lies_down() -> None:

@@ -7,8 +7,9 @@ from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_for
 from scantling.shop.edgerip import EdgeRip
+from scantling.shop.gang import Gang
 
-__all__ = ["caul_steps", "edge_steps", "late_joint_steps"]
+__all__ = ["caul_steps", "edge_steps", "late_joint_steps", "ripped_whole"]
 
 
 def edge_steps(work: Work, steps: Steps) -> None:
@@ -19,6 +20,13 @@ def edge_steps(work: Work, steps: Steps) -> None:
     parts = tuple(sawing.part for sawing in ripped)
     rips = [rip for sawing in ripped for rip in sawing.rips]
     one_of = {sawing.like: sawing for sawing in reversed(ripped)}  # the first of each entry
+    gangs = {ledger.gang.name: ledger.gang for ledger in work.ledgers if ledger.gang}
+    whole = [
+        f"{', '.join(gang.parts)}: ripped in the length of {gang.length_mm:.0f} mm they were milled in, "
+        "which is crosscut after"
+        for gang in gangs.values()
+        if ripped_whole(work, gang)
+    ]
     lines = [_line(rip) for sawing in ripped if one_of[sawing.like] is sawing for rip in sawing.rips]
     settings = {(round(rip.tilt_deg, 1), round(rip.sled_deg, 1)) for rip in rips}
     steps.add(
@@ -29,10 +37,25 @@ def edge_steps(work: Work, steps: Steps) -> None:
             + rate("edge_rip").minutes(count=len(rips)),
             needs=steps.before(parts),
             parts=parts,
-            details=(*lines, "Try the tilt on scrap of the same thickness; rip while the wood is long."),
+            details=(
+                *lines,
+                *whole,
+                "Try the tilt on scrap of the same thickness; rip while the wood is long.",
+            ),
             cautions=cautions_for("ripping"),
         )
     )
+
+
+def ripped_whole(work: Work, gang: Gang) -> bool:
+    """Whether short parts milled in one length have their edges ripped in it: all of them, and alike."""
+    of = {sawing.part: sawing.rips for sawing in work.sawings}
+    kinds = {
+        tuple((rip.edge, round(rip.tilt_deg, 2), round(rip.sled_deg, 2)) for rip in of.get(part, ()))
+        for part in gang.parts
+    }
+    tapered = any(rip.sled_deg for part in gang.parts for rip in of.get(part, ()))
+    return len(kinds) == 1 and kinds != {()} and not tapered
 
 
 def _line(rip: EdgeRip) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from scantling.piece.model import PartKind
 from scantling.plan.drying import Drying, told_days
+from scantling.plan.edge_steps import ripped_whole
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at
@@ -160,7 +161,7 @@ def milling_steps(work: Work, steps: Steps) -> None:
             parts=parts,
             details=(
                 "Take the same off both faces; glue panels and laminations on the same day.",
-                *(_apart(gang) for gang in gangs),
+                *(_apart(gang, ripped=ripped_whole(work, gang)) for gang in gangs),
             ),
             cautions=cautions_at(_machines(ledgers, _MILLING), "jointing", "planing", *short),
         )
@@ -203,11 +204,13 @@ def _listed(gang: Gang) -> str:
     return f"{', '.join(gang.parts)}{tail}, {gang.length_mm:.0f} mm"
 
 
-def _apart(gang: Gang) -> str:
-    """What is done to a length once it is milled."""
+def _apart(gang: Gang, *, ripped: bool) -> str:
+    """What is done to a length once it is milled, and ripped where its edges are out of square."""
+    keep = ", and keep it so until the edges are ripped" if ripped else ""
     if len(gang.blanks) == 1:
-        return f"Mill {gang.parts[0]} with its tail; saw the tail off only then."
-    return f"Mill {', '.join(gang.parts)} in their one length; crosscut them apart only then, in this order."
+        return f"Mill {gang.parts[0]} with its tail{keep}; saw the tail off only then."
+    parts = ", ".join(gang.parts)
+    return f"Mill {parts} in their one length{keep}; crosscut them apart only then, in this order."
 
 
 def _machines(ledgers: Iterable[MillingLedger], operations: frozenset[Operation]) -> tuple[Machine, ...]:

@@ -33,7 +33,8 @@ class EdgeRip:
     face_down
         The face that comes out narrower, which lies on the table.
     narrow_mm, wide_mm
-        What this edge leaves of the width on that face and on the other, at the wider end. [mm]
+        Width left on that face and on the other once this edge is ripped, at the wider end; an edge opposite
+        that comes before it in the piece is ripped already. [mm]
     loss_mm
         Most that is taken off. [mm]
     """
@@ -61,10 +62,10 @@ def edge_rips(part: Part, machines: Machines) -> tuple[EdgeRip, ...]:
     machines
         A table saw that tilts so far rips it; else it is planed to two gauge lines.
     """
-    return tuple(_rip(part, edge, machines) for edge in part.edges)
+    return tuple(_rip(part, edge, machines, ripped=part.edges[:i]) for i, edge in enumerate(part.edges))
 
 
-def _rip(part: Part, edge: Edge, machines: Machines) -> EdgeRip:
+def _rip(part: Part, edge: Edge, machines: Machines, *, ripped: tuple[Edge, ...]) -> EdgeRip:
     nu, nv, nw = edge.plane.normal
     on_width = edge.side.startswith("width")
     out, aside = (nv, nw) if on_width else (nw, nv)
@@ -76,10 +77,11 @@ def _rip(part: Part, edge: Edge, machines: Machines) -> EdgeRip:
     left = []
     for side in (narrow, -narrow):
         at = (
-            _reach(edge, u, side * through / 2.0, on_width=on_width) * sign
+            min(size / 2.0, _reach(edge, u, side * through / 2.0, on_width=on_width) * sign)
+            + _opposite(edge, ripped, (u, side * through / 2.0), half_mm=size / 2.0)
             for u in (part.start_mm, part.end_mm)
         )
-        left.append(min(size, max(at) + size / 2.0))
+        left.append(max(at))
     lowest = min(
         _reach(edge, u, narrow * through / 2.0, on_width=on_width) * sign
         for u in (part.start_mm, part.end_mm)
@@ -100,6 +102,15 @@ def _rip(part: Part, edge: Edge, machines: Machines) -> EdgeRip:
         loss_mm=size / 2.0 - lowest,
         machine=Machine.TABLE_SAW if reaches else Machine.HAND_PLANE,
     )
+
+
+def _opposite(edge: Edge, ripped: tuple[Edge, ...], at: tuple[float, float], *, half_mm: float) -> float:
+    """From the part's middle to the edge opposite, ripped before or still square. [mm]"""
+    for other in ripped:
+        if other.side[:-1] == edge.side[:-1] and other.side != edge.side:
+            sign = -1.0 if other.side.endswith("-") else 1.0
+            return min(half_mm, _reach(other, *at, on_width=edge.side.startswith("width")) * sign)
+    return half_mm
 
 
 def _reach(edge: Edge, u: float, aside: float, *, on_width: bool) -> float:
