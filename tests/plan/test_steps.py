@@ -7,12 +7,13 @@ from functools import cache
 
 import pytest
 
+from scantling.cli.job import job_from_files
 from scantling.joinery.work import ConnectorKind
 from scantling.plan.pace import rate
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.step import Step
-from tests.plan.jobs import demo_plan, shipped_job
+from tests.plan.jobs import EXAMPLES, demo_plan, shipped_job
 
 
 @cache
@@ -118,3 +119,28 @@ def test_a_coat_takes_as_long_on_the_finish_sheet_as_in_the_order_of_work() -> N
     steps = [step.hands_on_min for step in plan.order.steps if step.title.startswith("Coat ")]
     assert steps == list(plan.finishing.coats_min)
     assert steps[1] == pytest.approx(steps[0] + rate("denib").minutes(m2=plan.finishing.areas.finished_m2))
+
+
+def test_what_hangs_is_told_what_its_fixings_bear() -> None:
+    """The coat rack: its weight, how far it stands out (24 and a peg of 80), and who chooses the fixings."""
+    job = shipped_job("coat_rack", rack=False)
+    plan = make_plan(job)
+    bears, hang = _step(plan, "Wrap, deliver").details
+    assert bears.startswith("Its fixings bear its own 3.8 kg and whatever is put on it, ")
+    assert bears.endswith("; it stands 104 mm out from the wall.")
+    assert "licensed where it can fall on people" in hang
+    laden = replace(job.piece, brief=replace(job.piece.brief, load_kg=20.0))
+    assert " kg and 20 kg on it; " in _step(make_plan(replace(job, piece=laden)), "Wrap, deliver").details[0]
+    assert _step(_bench(), "Wrap, deliver").details == ()
+
+
+def test_what_moves_is_fitted_when_its_opening_is_glued() -> None:
+    """A drawer is not planed to an opening that is not there yet: after every glue-up, before the finish."""
+    steps = make_plan(job_from_files(EXAMPLES / "sideboard.yaml")).order.steps
+    at = {step.title: place for place, step in enumerate(steps)}
+    fitted = [title for title in at if title.startswith("Fit in its opening")]
+    assert sorted(fitted) == ["Fit in its opening: door gap", "Fit in its opening: drawer gap"]
+    glued = max(place for title, place in at.items() if title.startswith("Glue up"))
+    assert all(glued < at[title] < at["Coat 1 of hard-wax oil"] for title in fitted)
+    told = [line for step in steps if step.title == "Fit in its opening: drawer gap" for line in step.details]
+    assert sum(f"between drawer_front_{n} and" in line for line in told for n in (1, 2, 3)) == 3

@@ -128,7 +128,8 @@ class OpeningFit:
             passes=True,
             steps=(
                 "Fit the part to its opening first, tight all round; plane the gap off it afterwards.",
-                f"Set a spacer {built:.1f} mm thick in the gap while fitting; it goes to "
+                f"Set a spacer {math.ceil(built * 10.0 - 1e-6) / 10.0:.1f} mm thick between "
+                f"{gap.first.name} and {gap.second.name} while fitting; the gap goes to "
                 f"{built + moves.shrink_mm:.1f} mm in the driest season and to "
                 f"{built - moves.swell_mm:.1f} mm in the dampest.",
             ),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from scantling.checks.legs import standing_legs
 from scantling.checks.uneven import FIRM_FEET, along_leg_mm
 from scantling.joinery.work import ConnectorKind
+from scantling.piece.convex import body_of
+from scantling.piece.model import Stands
 from scantling.plan.hardware import fastenings
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
@@ -17,6 +19,11 @@ _ANCHORED = (
     "Anchor it to the wall before anything is put in, with fixings for that wall, by someone who knows it.",
 )
 """A piece with drawers is not left standing free (common practice)."""
+_HUNG = (
+    "Hang it with fixings for that wall, into framing or masonry, chosen and set by someone who knows it, "
+    "and licensed where it can fall on people."
+)
+"""What hangs on a wall is no stronger than the wall (common practice)."""
 
 
 def surface_steps(work: Work, steps: Steps) -> None:
@@ -95,12 +102,28 @@ def last_steps(work: Work, steps: Steps) -> None:
             hands_on_min=rate("wrap_and_deliver").minutes(count=work.mass_kg),
             needs=steps.before(parts),
             parts=parts,
-            details=_ANCHORED if any(x.kind is ConnectorKind.WALL_ANCHOR for x in work.hardware) else (),
+            details=_held_by_the_wall(work),
             cautions=cautions_for("lifting"),
         )
     )
 
     _feet_step(work, steps)
+
+
+def _held_by_the_wall(work: Work) -> tuple[str, ...]:
+    """An anchor for what may tip; for what hangs, what its fixings bear and who is to choose them."""
+    piece = work.piece
+    if piece.brief.stands is not Stands.WALL:
+        return _ANCHORED if any(x.kind is ConnectorKind.WALL_ANCHOR for x in work.hardware) else ()
+    spans = [body_of(part).extent((0.0, 1.0, 0.0)) for part in piece.parts.values()]
+    out_mm = max(high for _, high in spans) - min(low for low, _ in spans)
+    load = piece.brief.load_kg
+    bears = f"and {load:.0f} kg on it" if load else "and whatever is put on it, for the brief names no load"
+    return (
+        f"Its fixings bear its own {work.mass_kg:.1f} kg {bears}; "
+        f"it stands {out_mm:.0f} mm out from the wall.",
+        _HUNG,
+    )
 
 
 def _feet_step(work: Work, steps: Steps) -> None:

@@ -8,7 +8,21 @@ from scantling.plan.shape_steps import shape_step
 from scantling.plan.step import Step, Steps, Work
 from scantling.shop.cautions import cautions_at, cautions_for
 
-__all__ = ["joint_steps", "listed", "loose_steps", "rounding_steps", "sawing_steps", "shaping_steps"]
+__all__ = [
+    "CUT",
+    "FIT",
+    "fitting_steps",
+    "joint_steps",
+    "listed",
+    "loose_steps",
+    "rounding_steps",
+    "sawing_steps",
+    "shaping_steps",
+]
+
+CUT = "Cut the joints"
+FIT = "Fit in its opening"
+"""How the titles of steps begin that cut a joint, and that fit what moves once its opening is glued."""
 
 _MARK_RATE = {
     MarkKind.MORTISE: "mortise",
@@ -94,7 +108,7 @@ def joint_steps(work: Work, steps: Steps) -> None:
     groups: dict[str, list[JointWork]] = {}
     set_up: dict[str, str] = {}  # the last step so far, by the cutter it sets
     for joint, done in zip(work.piece.joints, work.works, strict=True):
-        if not done.late_steps:
+        if not done.late_steps and not _is_fitted(done):
             groups.setdefault(joint.like, []).append(done)
     for like, members in groups.items():
         marks = [mark for member in members for mark in member.marks]
@@ -104,7 +118,7 @@ def joint_steps(work: Work, steps: Steps) -> None:
         cutters = tuple(dict.fromkeys(mark.setup for mark in marks))
         title = steps.add(
             Step(
-                title=f"Cut the joints: {like.replace('_', ' ')}",
+                title=f"{CUT}: {like.replace('_', ' ')}",
                 phase="joints",
                 hands_on_min=_joint_minutes(marks),
                 needs=steps.before(parts),
@@ -116,6 +130,34 @@ def joint_steps(work: Work, steps: Steps) -> None:
             )
         )
         set_up |= dict.fromkeys(cutters, title)
+
+
+def _is_fitted(done: JointWork) -> bool:
+    """Whether what moves in use is planed to its opening, which is there once both are glued."""
+    return done.passes and bool(done.marks) and all(mark.kind is MarkKind.EDGE for mark in done.marks)
+
+
+def fitting_steps(work: Work, steps: Steps) -> None:
+    """Drawers, doors and lids planed to their gaps, when they and their openings are glued up."""
+    groups: dict[str, list[JointWork]] = {}
+    for joint, done in zip(work.piece.joints, work.works, strict=True):
+        if _is_fitted(done):
+            groups.setdefault(joint.like, []).append(done)
+    for like, members in groups.items():
+        marks = [mark for member in members for mark in member.marks]
+        parts = tuple(dict.fromkeys(name for one in members for name in (one.first, one.second)))
+        steps.add(
+            Step(
+                title=f"{FIT}: {like.replace('_', ' ')}",
+                phase="joints",
+                hands_on_min=_joint_minutes(marks),
+                needs=steps.before(work.piece.parts),
+                parts=parts,
+                details=tuple(dict.fromkeys(line for member in members for line in member.steps)),
+                cautions=cautions_for(*dict.fromkeys(_MARK_CAUTION[mark.kind] for mark in marks)),
+                once=True,
+            )
+        )
 
 
 def _joint_minutes(marks: list[Mark]) -> float:

@@ -6,6 +6,7 @@ from scantling.plan.edge_steps import caul_steps, edge_steps, late_joint_steps
 from scantling.plan.finish_steps import finish_steps, last_steps, surface_steps
 from scantling.plan.gluing_steps import assembly_steps, inner_glue_steps
 from scantling.plan.joint_steps import (
+    fitting_steps,
     joint_steps,
     loose_steps,
     rounding_steps,
@@ -41,6 +42,7 @@ def plan_steps(work: Work) -> tuple[Step, ...]:
     surface_steps(work, steps)
     assembly_steps(work, steps)
     late_joint_steps(work, steps)
+    fitting_steps(work, steps)
     finish_steps(work, steps)
     last_steps(work, steps)
     return tuple(steps.all)

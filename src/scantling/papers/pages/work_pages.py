@@ -15,6 +15,7 @@ from scantling.papers.sheets.show import names_of, word
 from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
 from scantling.plan.finishing import Finishing
 from scantling.plan.gluing import Gluing
+from scantling.plan.joint_steps import CUT, FIT
 from scantling.plan.order import Order
 from scantling.schedule.timetable import Timetable
 from scantling.shop.glueup import GlueUp, GlueUpKind, Wedge
@@ -30,7 +31,7 @@ __all__ = [
 ]
 
 _DAY_MIN = 1440.0
-_ON_A_SHEET = "Cut the joints"
+_ON_A_SHEET = (CUT, FIT)
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _SPARE = "with what stays in tin and brush"
 """What the amount of a finish holds beside its coats."""
