@@ -114,6 +114,12 @@ def test_a_deeper_tenon_is_not_offered_where_it_could_run_into_another() -> None
     assert {remedy.path[-1] for each in found for remedy in each.remedies} == {"thickness"}
 
 
+def test_a_tenon_is_made_as_thick_as_a_usual_cutter() -> None:
+    """A third of 22 mm is 7.3: no cutter is 7 or 7.5 mm, so 6 is offered."""
+    _, found = failing("F18")
+    assert {remedy.text for each in found for remedy in each.remedies} == {"6 mm"}
+
+
 def test_the_sheet_of_findings_says_the_line_to_write() -> None:
     """What `scantling check` prints: the change in words, and where it is written."""
     text, _ = failing("F17 tongue")

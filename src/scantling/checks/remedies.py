@@ -12,6 +12,7 @@ from scantling.errors import Finding, Remedy
 from scantling.joinery.breadboard_options import BreadboardEndOptions
 from scantling.joinery.loose_tenon import LooseTenonOptions
 from scantling.joinery.mortise_tenon_options import MortiseTenonOptions
+from scantling.joinery.tenon_layout import CUTTERS_MM
 from scantling.piece.model import JointRequest
 
 __all__ = ["REMEDIED", "length_text", "with_remedies"]
@@ -31,6 +32,8 @@ class _Wish:
     option: str
     mm: float
     at_least: bool
+    limit_mm: float | None = None
+    """Of a tenon's thickness: how far it may go past that for the sake of a usual cutter. [mm]"""
 
 
 _Wishes = Callable[[Finding, Subject, JointRequest], Iterable[_Wish]]
@@ -67,10 +70,24 @@ def _settled(like: str, wishes: list[_Wish], subject: Subject) -> Remedy | None:
     up = wishes[0].at_least
     if any(wish.at_least is not up for wish in wishes):
         return None
-    mm = (max if up else min)(wish.mm for wish in wishes)
+    mm = _cutter_mm(wishes) if subject.piece.units != "in" else None
+    if mm is None:
+        mm = (max if up else min)(wish.mm for wish in wishes)
     text, option = length_text(mm, subject.piece.units, up=up), wishes[0].option
     words = f"Set {option.replace('_', ' ')} of {like.replace('_', ' ')} to {text}"
     return Remedy(words=words, path=("joints", like, option), text=text)
+
+
+def _cutter_mm(wishes: list[_Wish]) -> float | None:
+    """The usual cutter that grants all wishes for a tenon's thickness; None where there is none. [mm]"""
+    limits = [wish.limit_mm for wish in wishes if wish.limit_mm is not None]
+    if len(limits) < len(wishes):
+        return None
+    if wishes[0].at_least:
+        fit = [size for size in CUTTERS_MM if max(w.mm for w in wishes) <= size + 1e-6 <= min(limits) + 2e-6]
+        return min(fit, default=None)
+    fit = [size for size in CUTTERS_MM if max(limits) <= size + 1e-6 <= min(w.mm for w in wishes) + 2e-6]
+    return max(fit, default=None)
 
 
 def length_text(mm: float, units: str, *, up: bool) -> str:
@@ -116,8 +133,10 @@ def _share(item: Finding, _: Subject, joint: JointRequest) -> Iterable[_Wish]:
     option = _thickness(joint.options)
     if option:
         thin = item.numbers["thickness_mm"] < item.numbers["least_mm"]
-        limit = item.numbers["least_mm" if thin else "most_mm"] / _abreast(joint.options)
-        yield _Wish(option=option, mm=limit, at_least=thin)
+        near, far = ("least_mm", "most_mm") if thin else ("most_mm", "least_mm")
+        limit, past = (item.numbers[name] / _abreast(joint.options) for name in (near, far))
+        cutter = past if option == "thickness" else None
+        yield _Wish(option=option, mm=limit, at_least=thin, limit_mm=cutter)
 
 
 def _depth(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wish]:
@@ -130,8 +149,9 @@ def _depth(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wi
         yield _Wish(option=deeper, mm=wanted, at_least=True)
     option, of = _thickness(joint.options), subject.part(joint.first.part)
     least = subject.limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
-    if option == "thickness" and thinner - _STEP_MM >= least / _abreast(joint.options):
-        yield _Wish(option=option, mm=thinner, at_least=False)
+    least /= _abreast(joint.options)
+    if option == "thickness" and thinner - _STEP_MM >= least:
+        yield _Wish(option=option, mm=thinner, at_least=False, limit_mm=least)
 
 
 def _shared(joint: JointRequest, subject: Subject) -> bool:
@@ -157,7 +177,8 @@ def _wall(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wis
     of = subject.part((joint.second if breadboard else joint.first).part)
     least = subject.limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
     if thick - less - _STEP_MM >= least:
-        yield _Wish(option=option, mm=thick - less, at_least=False)
+        cutter = None if breadboard else least
+        yield _Wish(option=option, mm=thick - less, at_least=False, limit_mm=cutter)
 
 
 def _shifted(options: object) -> bool:

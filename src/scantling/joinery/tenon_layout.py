@@ -13,7 +13,7 @@ from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import JointRequest
 from scantling.wood.moisture import MoistureRange
 
-__all__ = ["Tenon", "TenonWays", "deepest_tenon_mm", "lay_out_tenons", "third_mm", "travels_at"]
+__all__ = ["CUTTERS_MM", "Tenon", "TenonWays", "deepest_tenon_mm", "lay_out_tenons", "third_mm", "travels_at"]
 
 CUTTERS_MM = (4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0)
 """Widths of usual mortise cutters and chisels (common practice). [mm]"""
