@@ -37,6 +37,8 @@ ROOM_MM = 178.0
 """Width a drawing is made for, as in the packet; the page scales it. [mm]"""
 _MOST_BARE = 60
 """Boards drawn of those nothing comes from."""
+_NO_GAP_PCT = 1e-9
+"""What a price lies above the least possible and is still that. [%]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,7 +208,7 @@ class Drawer:
         facts = layout_facts(layout, show=self.show, money=self.money)
         if layout.gap_pct is None:
             return facts
-        best = "nothing better exists" if layout.gap_pct <= 1e-9 else f"{layout.gap_pct:.1f} % at most"
+        best = "nothing better exists" if is_best(layout) else f"{layout.gap_pct:.1f} % at most"
         return (*facts, ("Above the best possible", best))
 
     def lead(self, layout: Layout) -> str:
@@ -226,6 +228,11 @@ class Drawer:
         return tuple(
             (o.name, figures.sizes(o.length_mm, o.width_mm, direction=Round.DOWN, unit=True)) for o in kept
         )
+
+
+def is_best(layout: Layout) -> bool:
+    """Whether it is proven that no better layout exists."""
+    return layout.gap_pct is not None and layout.gap_pct <= _NO_GAP_PCT
 
 
 def drawn_layouts(drawer: Drawer, layout: Layout, *, bare: bool = True) -> list[BoardLayout]:
@@ -280,6 +287,7 @@ def boards_view(
         rack=question is not None,
         lead=lead,
         facts=() if layout is None else drawer.facts(layout),
+        proven=layout is not None and is_best(layout),
         scale=drawer.scale().note,
         boards=() if layout is None else drawer.boards(layout),
         sheets=tuple(drawer.view(s, wide, takes=False) for s in sheets),

@@ -153,7 +153,15 @@ class NotesView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardsView:
-    """Every board, and how good the layout is; ``scale`` is that of the drawings on paper."""
+    """Every board, and how good the layout is.
+
+    Parameters
+    ----------
+    proven
+        Whether no better layout exists on these boards, so that there is nothing to search for.
+    scale
+        That of the drawings on paper.
+    """
 
     ok: bool
     title: str
@@ -163,6 +171,7 @@ class BoardsView:
     rack: bool
     lead: str
     facts: tuple[tuple[str, str], ...]
+    proven: bool
     scale: str
     boards: tuple[BoardView, ...]
     sheets: tuple[BoardView, ...]

@@ -22,7 +22,7 @@ class Leaf:
     wiring: str = ""
     """Name of its module; empty where nothing of it moves."""
     early: tuple[str, ...] = ()
-    """Addresses of what it needs soon, fetched before anybody asks: typefaces and modules."""
+    """Addresses of modules it needs soon, fetched before anybody asks."""
     skip: tuple[str, str] | None = None
     """Where the first key leads and what it says, on a document that begins with something long."""
     units: bool = False
@@ -59,8 +59,6 @@ LEAVES = {
         ),
         wiring="main",
         early=(
-            "/fonts/Barlow-Regular.ttf",
-            "/fonts/Barlow-SemiBold.ttf",
             "/static/vendor/three/three.module.min.js",
             "/static/vendor/three/three.core.min.js",
         ),

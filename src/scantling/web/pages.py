@@ -21,6 +21,8 @@ __all__ = ["leaf", "page_policy", "static_folder"]
 _NAME = re.compile(r"{{(\w+)}}")
 _ALWAYS = ("tokens", "page", "places")
 """Styles of the frame."""
+_TYPEFACES = ("Barlow-Regular", "Barlow-SemiBold", "BarlowSemiCondensed-SemiBold")
+"""What every document is set in, fetched with it: lines set in another typeface first break elsewhere."""
 
 
 def page_policy() -> str:
@@ -59,7 +61,7 @@ def _framed(name: str) -> str:
     wiring = f'<script type="module" src="/static/js/{leaf.wiring}.js"></script>' if leaf.wiring else ""
     parts = {
         "heading": leaf.title,
-        "early": "\n    ".join(_early(address) for address in leaf.early),
+        "early": "\n    ".join(_early(each) for each in (*_faces(), *leaf.early)),
         "styles": "\n    ".join(_style(each) for each in (*_ALWAYS, *leaf.styles)),
         "modules": "\n    ".join(_early(each) for each in _modules(leaf) if each not in leaf.early),
         "wiring": wiring,
@@ -71,6 +73,10 @@ def _framed(name: str) -> str:
         "shell": shell_version(),
     }
     return _put(_read("frame.html"), parts)
+
+
+def _faces() -> tuple[str, ...]:
+    return tuple(f"/fonts/{name}.ttf" for name in _TYPEFACES)
 
 
 def _modules(leaf: Leaf) -> tuple[str, ...]:

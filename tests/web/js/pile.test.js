@@ -5,6 +5,8 @@ import { KEYS, followed, inWords, nextName, sized, typed } from "../../../src/sc
 /** @param {string} name */
 const board = (name) => ({ name, species: "black cherry", thickness: "5/4", length: "8 ft", width: "7 in", price: "", defects: "" });
 const press = (/** @type {string[]} */ ...keys) => keys.reduce(typed, "");
+/** As it is shown, with what is never parted marked. @param {ReturnType<typeof board>} typedBoard */
+const shown = (typedBoard) => inWords(typedBoard).replaceAll("\u00a0", "~");
 
 test("sizes are typed as they are said", () => {
   assert.equal(press("8", "ft", "6", "1/2", "in"), "8 ft 6 1/2 in");
@@ -56,8 +58,8 @@ test("a bare number keeps the unit it was typed in", () => {
 });
 
 test("a board is told in one line", () => {
-  assert.equal(inWords({ ...board("1"), price: "38" }), "5/4 black cherry, 8 ft × 7 in, 38");
-  assert.equal(inWords({ ...board("1"), length: "2400 mm", width: "210 mm" }), "5/4 black cherry, 2400 × 210 mm");
-  assert.equal(inWords({ ...board("1"), length: "8 ft 6 in", width: "7 1/2 in" }), "5/4 black cherry, 8 ft 6 in × 7 1/2 in");
-  assert.equal(inWords({ ...board("1"), length: "2.4 m", width: "210 mm" }), "5/4 black cherry, 2.4 m × 210 mm");
+  assert.equal(shown({ ...board("1"), price: "38" }), "5/4 black cherry, 8~ft~×~7~in, 38");
+  assert.equal(shown({ ...board("1"), length: "2400 mm", width: "210 mm" }), "5/4 black cherry, 2400~×~210~mm");
+  assert.equal(shown({ ...board("1"), length: "8 ft 6 in", width: "7 1/2 in" }), "5/4 black cherry, 8~ft~6~in~×~7~1/2~in");
+  assert.equal(shown({ ...board("1"), length: "2.4 m", width: "210 mm" }), "5/4 black cherry, 2.4~m~×~210~mm");
 });

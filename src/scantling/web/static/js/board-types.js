@@ -65,6 +65,7 @@
  * @property {boolean} rack whether one is given
  * @property {string} lead
  * @property {Array<[string, string]>} facts
+ * @property {boolean} proven whether no better layout exists
  * @property {string} scale
  * @property {BoardView[]} boards
  * @property {BoardView[]} sheets

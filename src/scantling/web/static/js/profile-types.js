@@ -121,6 +121,7 @@
  * @property {ProfileBody[]} kept
  * @property {any} opened the one on show, a ShopOpen or a RoomOpen; null where there is none
  * @property {Readonly<Record<string, Typed>>} typed by the name of the field
+ * @property {boolean} held whether this browser keeps what is typed
  * @property {import("./types.js").FaultView[]} faults why the last thing asked for was not done
  * @property {ProfileVersionBody[]} versions
  * @property {boolean} busy

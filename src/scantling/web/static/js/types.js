@@ -338,6 +338,7 @@
  * @property {Content | null} saved as the server has it
  * @property {Content | null} content as it is typed
  * @property {boolean} changed
+ * @property {boolean} held whether this browser keeps what is typed
  * @property {string} draft name under which the server holds what is typed
  * @property {FaultView[]} faults of what is typed
  * @property {FaultView[]} refused why the last thing asked for was not done
@@ -446,6 +447,7 @@
  * @property {FaultView[]} faults
  * @property {TypedBoard | null} judged the board the answer is about
  * @property {boolean} against whether the advice was not followed
+ * @property {boolean} held whether this browser keeps the pile
  * @property {boolean} busy
  *
  * @typedef {object} Pose where the eye is, round the middle of the piece

@@ -1,5 +1,6 @@
 /** Wiring of the page for the yard: the pile goes down to the desk, its events come up and change it. */
 
+import { numberOf } from "./api/pieces.js";
 import { askRackFile } from "./api/yard.js";
 import { YardDesk } from "./elements/yard-desk.js";
 import { readGiven } from "./lib/given.js";
@@ -11,6 +12,8 @@ const found = document.querySelector("yard-desk");
 if (!(found instanceof YardDesk)) throw new Error("the page has no yard-desk");
 const desk = found;
 const given = readGiven(location.search);
+const number = numberOf(location.pathname);
+desk.kept = number > 0;
 const pile = new YardPile(`pile ${location.pathname}`, given, (state) => {
   desk.state = state;
 });
@@ -24,6 +27,11 @@ document.addEventListener("judge-board", (event) => {
 });
 document.addEventListener("other-way", () => void pile.otherWay());
 document.addEventListener("drop-board", (event) => void pile.drop(/** @type {CustomEvent} */ (event).detail));
+document.addEventListener("take-pile", () => {
+  void pile.takeAsRack(number).then((taken) => {
+    if (taken) location.assign(`boards${location.search}`);
+  });
+});
 document.addEventListener("keep-pile", () => {
   void askRackFile(pile.state.pile, given).then((blob) => {
     const link = document.createElement("a");

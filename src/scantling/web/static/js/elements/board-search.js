@@ -15,12 +15,14 @@ const LONG = Object.freeze(/** @type {const} */ ([["60", "a minute"], ["300", "5
 
 export class BoardSearch extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false }, seconds: { state: true }, now: { state: true } };
+  static properties = { state: { attribute: false }, proven: { type: Boolean }, seconds: { state: true }, now: { state: true } };
 
   constructor() {
     super();
     /** @type {SearchState | null} */
     this.state = null;
+    /** whether no better layout than the one on show exists */
+    this.proven = false;
     /** @type {string} */
     this.seconds = "60";
     this.now = 0;
@@ -49,6 +51,7 @@ export class BoardSearch extends LitElement {
     const { state } = this;
     if (!state) return nothing;
     const { on, last, best, said, begun } = state;
+    if (this.proven && !on && !best) return html`<p class="search best" role="status"><b>Proven best:</b> nothing better exists on these boards, so there is nothing to search for.</p>`;
     const since = on ? clockWords(Math.max(0, (this.now || Date.now()) - begun)) : "";
     return html`<section class="search" aria-label="Search for a better layout">
       <div class="ways">

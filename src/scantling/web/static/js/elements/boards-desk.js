@@ -75,7 +75,7 @@ export class BoardsDesk extends LitElement {
       <p class="lead">${view.lead}</p>
       ${facts(view.facts)}
       ${view.rack ? this.#notes(view.notes, state) : html`<rack-none ?kept=${view.notes.kept === "version"}></rack-none><p class="said" role="status">${state.laying ? "Laying the boards out ..." : state.said}</p>`}
-      ${view.boards.length ? html`<board-search .state=${search}></board-search>` : nothing}
+      ${view.boards.length ? html`<board-search .state=${search} .proven=${view.proven}></board-search>` : nothing}
       ${found
         ? html`<details class="better">
             <summary>Look at the better layout</summary>

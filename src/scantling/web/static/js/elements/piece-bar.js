@@ -7,14 +7,20 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { numberOf } from "../api/pieces.js";
 import { fileAddress } from "../api/plan.js";
 import { sizesOf } from "../lib/given.js";
 
 /** @typedef {import("../types.js").State} State */
 
+/** What stands of a piece that is kept until it is opened, so that nothing below moves then. @type {NonNullable<State["kept"]>} */
+const NOT_OPENED = Object.freeze({ version: 0, versions: 0, undo: null, redo: null, said: "" });
+
 export class PieceBar extends LitElement {
   /** @override */
   static properties = { state: { attribute: false }, naming: { state: true }, printing: { state: true } };
+
+  #number = numberOf(location.pathname);
 
   constructor() {
     super();
@@ -39,7 +45,7 @@ export class PieceBar extends LitElement {
   render() {
     const { state } = this;
     if (!state) return nothing;
-    const { kept } = state;
+    const kept = state.kept ?? (this.#number ? NOT_OPENED : null);
     return html`${kept && this.naming ? this.#naming(state) : nothing}
       <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)} ${kept ? this.#ways(kept) : nothing}</div>
       <p role="status">${this.printing ? "The packet opens in a tab of its own; setting it takes a few seconds." : kept ? said(kept, state) : ""}</p>`;
@@ -64,7 +70,7 @@ export class PieceBar extends LitElement {
 
   /** The packet of the sizes in the fields, also while their plan is still on its way. @param {State} state */
   #print({ faults, given, from, planned, plannedFrom, plan, shape }) {
-    if (!plan) return nothing;
+    if (!plan) return html`<button type="button" class="key" disabled>Print the packet</button>`; // where it will be
     const paper = shape?.units === "in" ? "letter" : "a4";
     const [base, sizes] = faults.length ? [plannedFrom, planned] : [from, given];
     const href = fileAddress(`${base}api/packet.pdf`, sizes, { paper });
@@ -111,5 +117,6 @@ function said(kept, state) {
     if (state.faults.length) return "A size cannot be so: mend it before the sizes are kept.";
     return `Sizes tried, not kept yet.${state.busy ? " Working out what follows ..." : ""}`;
   }
+  if (!kept.version) return kept.said;
   return kept.said || `Version ${kept.version} of ${kept.versions}.`;
 }

@@ -3,6 +3,7 @@
 import { html, nothing } from "lit";
 import { repeat } from "lit/directives/repeat.js";
 import { belongs, told } from "../lib/faults.js";
+import { keptWords } from "../lib/this-browser.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
 /** @typedef {import("../profile-types.js").SettingBody} SettingBody */
@@ -38,12 +39,12 @@ export function faultsApart(apart) {
 }
 
 /** What is typed and not kept yet, with its keys, always in reach. @param {DeskState} state @param {() => void} letGo */
-export function typedBar({ typed, faults, busy }, letGo) {
+export function typedBar({ typed, held, faults, busy }, letGo) {
   const count = Object.keys(typed).length;
   if (!count) return nothing;
   const wrong = faults.length ? `, ${faults.length} to mend` : "";
   return html`<div class="chosen typed-bar">
-    <p role="status">${count === 1 ? "1 setting typed, not kept yet" : `${count} settings typed, not kept yet`}${wrong}</p>
+    <p role="status">${count === 1 ? "1 setting typed, not kept yet" : `${count} settings typed, not kept yet`}${wrong}${held ? "" : `; ${keptWords(false)}`}</p>
     <div class="ways">
       <button class="key main" ?disabled=${busy}>Keep</button>
       <button type="button" class="key" ?disabled=${busy} @click=${letGo}>Let go</button>

@@ -11,6 +11,7 @@
  */
 
 import { allTold } from "../lib/faults.js";
+import { keptWords } from "../lib/this-browser.js";
 import { LitElement, html, nothing } from "lit";
 import { faultList, textClash } from "./text-clash.js";
 
@@ -66,7 +67,7 @@ export class TextBeside extends LitElement {
   #leaf(state) {
     const { content, refused, clash, faults, fresh, said, changed, piece } = state;
     if (!content) return html`<p class="notice" role="status">${words(refused) || "Opening ..."}</p>`;
-    const standing = changed ? "Not saved yet; kept in this browser." : `Version ${piece?.version}, saved.`;
+    const standing = changed ? `Not saved yet; ${keptWords(state.held)}.` : `Version ${piece?.version}, saved.`;
     const [first] = faults.filter((each) => each.file === FILE && each.line);
     const at = first ? html` <button type="button" class="point" @click=${() => this.#goTo(first)}>${faults.length} to mend${faults.length > 1 ? ", the first" : ""} in line ${first.line}</button>` : nothing;
     return html`<p class="standing" role="status">${said} ${changed || !said ? standing : nothing}${at}</p>

@@ -5,10 +5,12 @@
  * @fires other-way   against the advice
  * @fires drop-board  detail: name
  * @fires keep-pile   the pile as a file
+ * @fires take-pile   the pile as the rack of the piece
  */
 
 import { LitElement, html, nothing } from "lit";
 import { allTold, told } from "../lib/faults.js";
+import { keptWords } from "../lib/this-browser.js";
 import { KEYS, inWords, nextName, sized, typed } from "../lib/pile.js";
 
 /** @typedef {import("../types.js").TypedBoard} TypedBoard */
@@ -23,12 +25,14 @@ const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Price" 
 
 export class YardDesk extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false }, draft: { state: true }, field: { state: true }, marking: { state: true }, taken: { state: true } };
+  static properties = { state: { attribute: false }, kept: { type: Boolean }, draft: { state: true }, field: { state: true }, marking: { state: true }, taken: { state: true } };
 
   constructor() {
     super();
     /** @type {YardState | null} */
     this.state = null;
+    /** whether the piece is one that is kept, and so can have a rack */
+    this.kept = false;
     /** @type {Record<string, string>} */
     this.draft = { length: "", width: "", price: "", wood: "", name: "", defects: "" };
     /** @type {string} */
@@ -171,7 +175,7 @@ export class YardDesk extends LitElement {
   }
 
   /** @param {YardState} state */
-  #pile({ answer, pile }) {
+  #pile({ answer, pile, held, busy }) {
     if (!pile.length) return nothing;
     return html`
       <section class="pile">
@@ -185,8 +189,10 @@ export class YardDesk extends LitElement {
             </li>`,
           )}
         </ul>
+        ${held ? nothing : html`<p class="fault" role="status">The pile is ${keptWords(false)}.</p>`}
+        ${this.kept ? html`<button type="button" class="key wide main" ?disabled=${busy} @click=${() => this.#tell("take-pile")}>Lay the piece out on this pile</button>` : nothing}
         <button type="button" class="key wide" @click=${() => this.#keep()}>Keep the pile as a rack file</button>
-        <p role="status">${this.taken ? html`It is <b>pile.csv</b>, where your downloads go. The <a href="boards">page of the boards</a> takes it as the rack of a piece.` : nothing}</p>
+        <p role="status">${this.taken ? html`It is <b>pile.csv</b>, where your downloads go.${this.kept ? nothing : html` Start the program with it, <code>--rack pile.csv</code>, to lay the piece out on these boards.`}` : nothing}</p>
       </section>
     `;
   }

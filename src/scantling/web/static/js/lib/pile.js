@@ -84,7 +84,8 @@ export function inWords(board) {
   const price = board.price ? `, ${board.price}` : "";
   const [, long = board.length, unit = ""] = /^([\d\s./]*\d) ?([a-z]+)$/.exec(board.length) ?? [];
   const length = unit && board.width.endsWith(` ${unit}`) ? long : board.length;
-  return `${board.thickness} ${board.species}, ${length} × ${board.width}${price}${marks}`;
+  const size = `${length} × ${board.width}`.replaceAll(" ", "\u00a0"); // never parted at the end of a line
+  return `${board.thickness} ${board.species}, ${size}${price}${marks}`;
 }
 
 /** A bare number gets the unit on show, so that it means the same tomorrow. @param {string} text @param {string} unit */

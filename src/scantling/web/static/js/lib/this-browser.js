@@ -37,6 +37,11 @@ export function keep(name, what) {
   return keepText(name, JSON.stringify(what));
 }
 
+/** What is said of something typed and not saved, by whether it is kept here. @param {boolean} held */
+export function keptWords(held) {
+  return held ? "kept in this browser" : "lost when this page is closed, for this browser keeps nothing";
+}
+
 /** @param {string} name */
 export function forget(name) {
   try {

@@ -27,7 +27,7 @@ export class ProfileDesk {
     this.kind = kind;
     this.listen = listen;
     /** @type {DeskState} */
-    this.state = Object.freeze({ loaded: false, kept: [], opened: null, typed: {}, faults: [], versions: [], busy: false, said: "" });
+    this.state = Object.freeze({ loaded: false, kept: [], opened: null, typed: {}, held: true, faults: [], versions: [], busy: false, said: "" });
   }
 
   /** Look what there is, and open one: the one asked for, or the first. @param {number} [wanted] */
@@ -130,8 +130,10 @@ export class ProfileDesk {
 
   #remember() {
     const { opened, typed } = this.state;
-    if (Object.keys(typed).length) keep(this.#place, { version: opened?.profile.version ?? 0, typed });
-    else forget(this.#place);
+    const any = Object.keys(typed).length > 0;
+    const held = !any || keep(this.#place, { version: opened?.profile.version ?? 0, typed });
+    if (!any) forget(this.#place);
+    if (held !== this.state.held) this.#set({ held });
   }
 
   /** @param {number} number */

@@ -33,6 +33,7 @@ export class Writing {
       saved: null,
       content: null,
       changed: false,
+      held: true,
       draft: "",
       faults: [],
       refused: [],
@@ -168,9 +169,9 @@ export class Writing {
   /** What is typed from now on; kept in this browser until it is saved. @param {Content} content */
   type(content) {
     const changed = JSON.stringify(content) !== JSON.stringify(this.state.saved);
-    this.set({ content, changed, said: "" });
-    if (changed) keep(this.#place, { content, version: this.state.piece?.version ?? 0 });
-    else forget(this.#place);
+    const held = !changed || keep(this.#place, { content, version: this.state.piece?.version ?? 0 });
+    if (!changed) forget(this.#place);
+    this.set({ content, changed, held, said: "" });
   }
 
   /** What is saved, with nothing typed over it. @param {PieceOpen} opened @param {string} said */

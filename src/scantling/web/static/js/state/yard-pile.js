@@ -1,7 +1,8 @@
 /** The pile at the yard. It is kept on this device after every board, so an empty battery loses nothing. */
 
 import { Refused } from "../api/plan.js";
-import { askYard } from "../api/yard.js";
+import { openPiece, savePiece } from "../api/pieces.js";
+import { askRackFile, askYard } from "../api/yard.js";
 import { followed } from "../lib/pile.js";
 import { keep, recall } from "../lib/this-browser.js";
 
@@ -24,7 +25,7 @@ export class YardPile {
     this.listen = listen;
     const pile = kept(place);
     /** @type {YardState} */
-    this.state = Object.freeze({ answer: answerKept(place, pile), pile, faults: [], judged: null, against: false, busy: false });
+    this.state = Object.freeze({ answer: answerKept(place, pile), pile, faults: [], judged: null, against: false, held: true, busy: false });
   }
 
   /** How the pile stands, with no board in hand. */
@@ -64,6 +65,23 @@ export class YardPile {
     await this.#ask(null, { judged: null });
   }
 
+  /** Plan the piece with the pile as its rack from now on; a version of it. @param {number} number of the piece @returns {Promise<boolean>} whether it is kept */
+  async takeAsRack(number) {
+    this.#set({ busy: true, faults: [] });
+    try {
+      const text = await (await askRackFile(this.state.pile, this.given)).text();
+      const { piece, content } = await openPiece(number);
+      await savePiece(number, { ...content, rack: { name: "pile.csv", text } }, piece.version, "Take the pile of the yard as the rack");
+      return true;
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#set({ faults: error.faults });
+      return false;
+    } finally {
+      this.#set({ busy: false });
+    }
+  }
+
   /** @param {TypedBoard | null} lifted @param {Partial<YardState>} more @returns {Promise<boolean>} */
   async #ask(lifted, more) {
     this.#set({ busy: true });
@@ -84,8 +102,8 @@ export class YardPile {
 
   /** @param {Partial<YardState>} patch */
   #set(patch) {
-    this.state = Object.freeze({ ...this.state, ...patch });
-    if (patch.pile) keep(this.place, patch.pile);
+    const held = patch.pile ? keep(this.place, patch.pile) : this.state.held;
+    this.state = Object.freeze({ ...this.state, ...patch, held });
     this.listen(this.state);
   }
 }

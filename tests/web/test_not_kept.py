@@ -1,0 +1,86 @@
+"""Where a browser keeps nothing, as in a private window or with its room used up, every page says so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Page, expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.specimen import DEMO
+
+__all__: list[str] = []
+
+pytestmark = pytest.mark.browser
+
+NO_ROOM = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
+LOST = "lost when this page is closed, for this browser keeps nothing"
+
+
+@pytest.fixture
+def page(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Page]:
+    """A phone on a piece without a rack."""
+    with kept_server(tmp_path_factory.mktemp("kept")) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        context = browser.new_context(
+            base_url=address, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
+        )
+        context.set_default_timeout(60_000)
+        demo = context.request.get("/api/demo").json()
+        piece = {"content": {"piece": DEMO.read_text(encoding="utf-8")}}
+        assert context.request.post("/api/pieces", data=piece).status == 201
+        assert context.request.post("/api/shops", data={"text": demo["shop"]["text"]}).status == 201
+        yield context.new_page()
+        browser.close()
+
+
+def _judge(page: Page, length: str, width: str) -> None:
+    page.goto("/pieces/1/yard")
+    page.locator("input[name=length]").fill(length)
+    page.locator("input[name=width]").fill(width)
+    page.get_by_role("button", name="Judge this board").tap()
+    page.wait_for_selector(".pile li b")
+
+
+def test_a_page_says_when_what_is_typed_on_it_is_not_kept(page: Page) -> None:
+    """The yard of its pile, the text of the piece, a shop of its settings; each with what is lost."""
+    page.context.add_init_script(NO_ROOM)
+    _judge(page, "2440 mm", "175 mm")
+    expect(page.locator(".pile .fault")).to_have_text(f"The pile is {LOST}.")
+    page.goto("/pieces/1/write")
+    field = page.locator("textarea")
+    field.fill(field.input_value().replace("rings: rift", "rings: flat", 1))
+    expect(page.locator("text-desk .bar [role=status]")).to_have_text(f"Not saved yet; {LOST}.")
+    page.goto("/shop")
+    page.locator("setting-field input[type=text], setting-field input:not([type])").first.fill("17")
+    expect(page.locator(".typed-bar [role=status]")).to_contain_text(f"not kept yet; {LOST}")
+    page.goto("/pieces/1/")
+    page.get_by_role("button", name="Text beside the piece").tap()
+    beside = page.locator("lined-text textarea")
+    beside.fill(beside.input_value().replace("rings: rift", "rings: flat", 1))
+    expect(page.locator("text-beside .standing")).to_contain_text(f"Not saved yet; {LOST}.")
+
+
+def test_where_it_is_kept_nothing_is_said_to_be_lost(page: Page) -> None:
+    """As in most browsers."""
+    _judge(page, "2440 mm", "175 mm")
+    assert LOST not in page.locator("main").inner_text()
+    page.goto("/pieces/1/write")
+    field = page.locator("textarea")
+    field.fill(field.input_value().replace("rings: rift", "rings: flat", 1))
+    expect(page.locator("text-desk .bar [role=status]")).to_have_text("Not saved yet; kept in this browser.")
+
+
+def test_one_key_takes_the_pile_as_the_rack_of_the_piece(page: Page) -> None:
+    """The boards are shown with the piece on them; it is a version that can be undone."""
+    _judge(page, "2440 mm", "175 mm")
+    page.get_by_role("button", name="Lay the piece out on this pile").tap()
+    page.wait_for_url("**/pieces/1/boards")
+    expect(page.locator("board-leaf h3").first).to_contain_text("1")
+    opened = page.request.get("/api/pieces/1").json()
+    assert opened["piece"]["version"] == 2
+    assert opened["content"]["rack"]["name"] == "pile.csv"
+    assert "2440" in opened["content"]["rack"]["text"]
+    page.get_by_role("button", name="Undo").tap()
+    page.wait_for_selector("rack-none")
