@@ -226,6 +226,13 @@ def test_a_section_names_the_size_that_is_wrong(section: str, number: int) -> No
     assert fault.column == len(f"    section: {section[: section.index('0.2')]}") + 1
 
 
+def test_a_section_of_two_wrong_sizes_tells_both() -> None:
+    """One fault at the section, with the two figures."""
+    fault = fault_of(changed(("[45, 45]", "[0.2, -3]")))
+    assert (fault.code, fault.field) == ("section_not_positive", "parts.post.section")
+    assert fault.value == "width 0.20 mm and thickness -3.00 mm"
+
+
 @pytest.mark.parametrize(
     ("old", "new", "remedy"),
     [

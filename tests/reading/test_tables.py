@@ -94,3 +94,14 @@ def test_a_fault_of_meaning_is_placed_at_its_cell() -> None:
     table = parse_table(RACK, file="rack.csv")
     fault = table.fault(table.rows[1], "width", code="too_wide", rule="must be at most 400 mm")
     assert said(fault) == ("too_wide", 5, 9, "width", "2' 4-1/2\"")
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_lines_of_empty_cells_are_passed_over_and_counted(mark: str, end: str) -> None:
+    """A spreadsheet saves rows that were cleared as separators alone; so may the file end."""
+    text = "board,width\n,\n , \nA1,7\n,,,\n\n  \nB2,8\n,".replace(",", mark).replace("\n", end)
+    assert [(row["board"], row["width"], row.line) for row in parse_table(text, file="r.csv").rows] == [
+        ("A1", "7", 4),
+        ("B2", "8", 8),
+    ]

@@ -30,6 +30,8 @@ _CELL = {
     mark: re.compile(rf'[ \t]*"((?:[^"]|"")*)"[ \t]*(?={mark}|\r|\n|\Z)|([^{mark}\r\n]*)')
     for mark in _SEPARATORS
 }
+_BLANK = {mark: re.compile(rf"[ \t{mark}]*(?:\r\n|\r|\n|\Z)") for mark in _SEPARATORS}
+"""A line with nothing in any cell."""
 _LINE_END = re.compile(r"\r\n|\r|\n")
 
 
@@ -233,6 +235,10 @@ def _records(text: str, file: str, faults: list[Fault]) -> list[list[Cell]]:
         if pattern is None:
             mark = _separator(text, at)
             pattern = _CELL[mark]
+        blank = _BLANK[mark].match(text, at)
+        if blank:
+            at, line = blank.end(), line + 1
+            continue
         cells, at, line = _record(text, at, line, pattern=pattern, mark=mark)
         _check_quotes(cells, file, faults)
         if any(cell.text for cell in cells):

@@ -199,15 +199,17 @@ def untrimmed(spec: PartSpec, *, name: str) -> Part:
 
 
 def _check_section(spec: PartSpec, name: str) -> None:
-    for number, (size, what) in enumerate(zip(spec.section, ("width", "thickness"), strict=True)):
-        if not 0.5 <= size <= _REACH_MM / 4.0:
-            raise InputError(
-                code="section_not_positive",
-                field=f"parts.{name}.section.{number}",
-                value=f"{what} {size:.2f} mm",
-                rule="must lie between 0.5 and 5000 mm",
-                remedy="Look at the expression it comes from.",
-            )
+    named = zip(spec.section, ("width", "thickness"), strict=True)
+    sizes = [(number, f"{what} {size:.2f} mm", size) for number, (size, what) in enumerate(named)]
+    wrong = [(number, said) for number, said, size in sizes if not 0.5 <= size <= _REACH_MM / 4.0]
+    if wrong:
+        raise InputError(
+            code="section_not_positive",
+            field=f"parts.{name}.section" + (f".{wrong[0][0]}" if len(wrong) == 1 else ""),
+            value=" and ".join(said for _, said in wrong),
+            rule="must lie between 0.5 and 5000 mm",
+            remedy="Look at the expression it comes from.",
+        )
     if spec.round is not None and min(spec.round) < 0.5:
         raise InputError(
             code="round_not_positive",
