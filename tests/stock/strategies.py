@@ -16,8 +16,10 @@ from scantling.stock import (
     Price,
 )
 from scantling.stock.wish import FOLDED, Wish
+from scantling.wood.ring import RING_NAMES, Ring, Sawn
 
 SPECIES = "cherry"
+SAWN = ((), (), (), (Sawn.RIFT,), (Sawn.QUARTER,), (Sawn.FLAT, Sawn.QUARTER))
 
 
 @st.composite
@@ -52,6 +54,7 @@ def boards(draw: st.DrawFn, number: int) -> Board:
         first_cut=draw(st.sampled_from(FirstCut)),
         flitch=draw(st.sampled_from(("", "P", "Q"))),
         sequence=number,
+        rings=draw(st.sampled_from((None, None, *RING_NAMES.values(), Ring(60.0)))),
     )
 
 
@@ -71,6 +74,7 @@ def requests(draw: st.DrawFn) -> LayoutRequest:
             looks=draw(st.sampled_from(Looks)),
             grain_fixed=draw(st.booleans()),
             same_board=draw(st.sampled_from(("", "", "", "pair"))),
+            sawn=draw(st.sampled_from(SAWN)),
         )
         for number in range(draw(st.integers(1, 10)))
     )
@@ -89,6 +93,7 @@ def requests(draw: st.DrawFn) -> LayoutRequest:
                 edge_loss_mm=draw(st.sampled_from((0.0, 6.0))),
                 least_count=draw(st.integers(1, 2)),
                 greatest_count=draw(st.integers(2, 8)),
+                sawn=draw(st.sampled_from(SAWN)),
             ),
         )
     cutting = Cutting(

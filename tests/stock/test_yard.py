@@ -10,7 +10,7 @@ from scantling.stock import Blank, Board, Cutting, Price
 from scantling.stock.grades import FAS, NO_1_COMMON
 from scantling.stock.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
 from scantling.stock.wish import Wish
-from scantling.stock.yard import Needs, Verdict, judge_board
+from scantling.stock.yard import Needs, Verdict, judge_board, lay_pile, spare_of
 from scantling.stock.yardline import board_of_line
 
 RAIL = Blank(name="rail 1", part="rail", species="cherry", length_mm=900, width_mm=90, thickness_mm=25)
@@ -113,3 +113,29 @@ def test_a_line_says_where_a_board_lay() -> None:
         ("K", 3, 0),
         ("old oak", None, 1),
     ]
+
+
+def test_what_may_go_back_of_a_pile_that_is_enough_is_named() -> None:
+    """Two short boards and a long one: the short ones, 20 each, may go back; before it is enough none may."""
+    pile = [SHORT, replace(SHORT, name="short 2"), LONG]
+    spare = spare_of(lay_pile(pile, NEEDS), pile)
+    assert (spare.boards, spare.saved) == (("short", "short 2"), 40.0)
+    assert spare.words == "short, short 2 may go back: 40.00 saved."
+    assert spare_of(lay_pile([SHORT], NEEDS), [SHORT]).words == ""
+    assert spare_of(lay_pile([LONG], NEEDS), [LONG]).words == ""
+
+
+def test_a_board_that_goes_back_leaves_the_spare_ones_of_the_pile_named() -> None:
+    """Against the advice all three were kept: the next board goes back, and so may the idle two."""
+    pile = [SHORT, replace(SHORT, name="short 2"), LONG]
+    answer = judge_board(replace(LONG, name="third"), pile, needs=NEEDS)
+    assert (answer.verdict, answer.spare.boards) == (Verdict.PUT_BACK, ("short", "short 2"))
+    swap = judge_board(LONG, pile[:2], needs=NEEDS)
+    assert (swap.verdict, swap.give_back, swap.spare.boards) == (Verdict.SWAP, ("short", "short 2"), ())
+
+
+def test_without_a_price_nothing_is_said_to_be_saved() -> None:
+    """The boards are named all the same."""
+    free = replace(SHORT, name="free", price=None)
+    spare = spare_of(lay_pile([LONG], NEEDS), [LONG, free])
+    assert (spare.boards, spare.saved, spare.words) == (("free",), None, "free may go back.")

@@ -104,6 +104,37 @@ def test_a_body_of_another_form_is_refused_with_the_field(
     assert first["code"].startswith("body_")
 
 
+def test_rings_are_judged_and_kept(client: TestClient) -> None:
+    """A flat-sawn board goes back where the legs are rift-sawn; words that are no rings are refused."""
+    asked = {each["thickness"]: each["amount"] for each in _ask(client, [], None)["asked"]}
+    thick = next(name for name, amount in asked.items() if amount.endswith("net, rift-sawn"))
+    leg = {"thickness": thick, "length": "1830", "width": "150"}
+    told = _ask(client, [], _board("1", **leg, rings="flat"))
+    assert (told["verdict"], "this board is flat-sawn" in told["reason"]) == ("put back", True)
+    assert _ask(client, [], _board("1", **leg, rings="rift"))["verdict"] == "take"
+    unseen = _ask(client, [], _board("1", **leg))
+    assert (unseen["verdict"], "Look at its end first" in unseen["reason"]) == ("take", True)
+    wrong = _ask(client, [], _board("1", rings="sideways"), 422)
+    assert [each["field"] for each in wrong["errors"]] == ["boards.1.rings"]
+    answer = client.post("/api/yard/rack.csv", json={"pile": [_board("1", rings="rift")]})
+    assert [row["rings"] for row in csv.DictReader(io.StringIO(answer.text))] == ["rift"]
+
+
+def test_a_pile_that_is_enough_names_what_may_go_back(client: TestClient) -> None:
+    """Boards nothing is cut from, with their price; before that nothing is named."""
+    asked = {each["thickness"] for each in _ask(client, [], None)["asked"]}
+    pile = [
+        _board(f"{thickness} {n}", thickness=thickness, length="3050", width="240", price="30")
+        for thickness in sorted(asked)
+        for n in range(5)
+    ]
+    told = _ask(client, pile, None)
+    assert told["enough"]
+    assert told["spare"].endswith(" saved.")
+    assert "may go back: " in told["spare"]
+    assert _ask(client, pile[:1], None)["spare"] == ""
+
+
 def test_the_pile_is_kept_as_a_rack(client: TestClient) -> None:
     """The file has a line for each board, readable as a rack."""
     pile = [_board("1", price="38"), _board("2", defects="knot at 620 mm x 40 mm, 90 mm x 50 mm on face")]

@@ -20,7 +20,7 @@ __all__ = ["Yard", "yard"]
 
 _HELP = """\
 One board a line: {form}
-  such as  A1, 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50; flitch K 3
+  such as  A1, 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50; flitch K 3; rings quarter
 no           the other way: put back what was taken, take what was put back
 drop NAME    take a board off the pile
 ?            what has no wood yet
@@ -94,7 +94,7 @@ class Yard:
         if answer.give_back:
             self.layout = None
             said += f" Give back {', '.join(answer.give_back)}."
-        enough = " The pile is enough." if answer.enough else ""
+        enough = f" The pile is enough. {answer.spare.words}".rstrip() if answer.enough else ""
         return f"{said} Covered: {answer.covered_pct:.0f} %.{enough}"
 
     def other_way(self) -> str:
@@ -123,7 +123,12 @@ class Yard:
 
     def covered(self) -> str:
         """Whether the pile is enough."""
-        return f"The pile is enough.{self.wishes()}" if self.laid().complete else self.missing()
+        from scantling.stock.yard import spare_of
+
+        if not self.laid().complete:
+            return self.missing()
+        spare = spare_of(self.laid(), self.pile).words
+        return " ".join(filter(None, ("The pile is enough.", spare))) + self.wishes()
 
     def missing(self) -> str:
         """What has no wood yet."""

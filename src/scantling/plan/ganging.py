@@ -115,6 +115,7 @@ def _section(blank: Blank, ledger: MillingLedger, wishes: Sequence[Wish]) -> tup
         tuple(round(size, 2) for size in sizes),
         blank.looks,
         blank.boards,
+        blank.sawn,
         frozenset(w.name for w in wishes if blank.name in w.members),
     )
 

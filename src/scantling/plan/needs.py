@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.piece.matching import Looks
-from scantling.piece.model import PartKind, Piece
+from scantling.piece.model import Part, PartKind, Piece
 from scantling.plan.job import Job
 from scantling.plan.matching import looks_of, wishes_of
+from scantling.plan.sawing import sawn_for
 from scantling.shop.ledger import MillingLedger
 from scantling.shop.profile import Shop
 from scantling.shop.size import FinishedSize
@@ -88,7 +88,7 @@ def needs_of(
     Parameters
     ----------
     piece
-        Its wishes for the wood's looks.
+        Its wishes for the wood's looks and rings.
     finished, ledgers
         Parts and their milling, in the same order.
     """
@@ -107,9 +107,9 @@ def needs_of(
                 )
             )
         elif ledger.strips is not None and size.strip_count is None:
-            panels.append(_panel(size, ledger, looks=looks_of(piece.parts[size.name])))
+            panels.append(_panel(size, ledger, part=piece.parts[size.name]))
         else:
-            blanks.extend(_blanks(size, ledger, looks=looks_of(piece.parts[size.name])))
+            blanks.extend(_blanks(size, ledger, part=piece.parts[size.name]))
     return tuple(blanks), tuple(panels), tuple(sheets)
 
 
@@ -122,7 +122,7 @@ def _thickness_mm(ledger: MillingLedger) -> float:
     return ledger.quarters * QUARTER_MM if ledger.quarters else ledger.needed_mm
 
 
-def _panel(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> FreeWidthPanel:
+def _panel(size: FinishedSize, ledger: MillingLedger, *, part: Part) -> FreeWidthPanel:
     assert ledger.strips is not None
     least = size.strip_least_mm or min(ledger.strips.widths_mm)
     return FreeWidthPanel(
@@ -136,11 +136,12 @@ def _panel(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> FreeWi
         greatest_strip_mm=size.strip_most_mm or max(ledger.strips.widths_mm),
         edge_loss_mm=ledger.edge_loss_mm,
         quarters=_quarters(ledger),
-        looks=looks,
+        looks=looks_of(part),
+        sawn=sawn_for(part),
     )
 
 
-def _blanks(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> list[Blank]:
+def _blanks(size: FinishedSize, ledger: MillingLedger, *, part: Part) -> list[Blank]:
     widths = [ledger.rough.width_mm] * ledger.pieces
     what = "layer" if ledger.lamination else "strip"
     if ledger.strips is not None:
@@ -154,7 +155,8 @@ def _blanks(size: FinishedSize, ledger: MillingLedger, *, looks: Looks) -> list[
             width_mm=width,
             thickness_mm=_thickness_mm(ledger),
             quarters=_quarters(ledger),
-            looks=looks,
+            looks=looks_of(part),
+            sawn=sawn_for(part, k if ledger.strips is not None else None),
             needed_mm=ledger.needed_mm,
         )
         for k, width in enumerate(widths)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from scantling.piece.matching import WishKind
 from scantling.piece.model import Piece
 from scantling.shop.profile import Shop
-from scantling.stock.blank import Blank, FreeWidthPanel
+from scantling.stock.blank import Blank, FreeWidthPanel, accepts_rings
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.engine import Method
 from scantling.stock.folding import folded
@@ -109,7 +109,7 @@ def _offers(request: LayoutRequest, fixed: frozenset[str]) -> Iterator[Wish]:
         if blank.width_mm > cutting.resaw_most_mm or cutting.resaw_most_mm <= 0:
             continue
         sizes = (blank.length_mm, blank.width_mm, blank.needed_mm or blank.thickness_mm)
-        key = (blank.species, blank.looks, blank.boards, tuple(round(size, 2) for size in sizes))
+        key = (blank.species, blank.looks, blank.boards, blank.sawn, tuple(round(size, 2) for size in sizes))
         groups.setdefault(key, []).append(blank)
     pairs = [
         (first, second)
@@ -125,7 +125,8 @@ def _offers(request: LayoutRequest, fixed: frozenset[str]) -> Iterator[Wish]:
 
 def _thick_enough(first: Blank, second: Blank, board: Board, kerf_mm: float) -> bool:
     need_mm = sum(b.needed_mm or b.thickness_mm for b in (first, second)) + kerf_mm
-    return board.species == first.species and board.rough_thickness_mm >= need_mm - 1e-6
+    right = board.species == first.species and accepts_rings(first, board)
+    return right and board.rough_thickness_mm >= need_mm - 1e-6
 
 
 def choose_stock(

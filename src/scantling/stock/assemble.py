@@ -59,6 +59,7 @@ def strip_blank(panel: FreeWidthPanel, *, number: int, width_mm: float) -> Blank
         same_board=panel.same_board,
         looks=panel.looks,
         boards=panel.boards,
+        sawn=panel.sawn,
     )
 
 

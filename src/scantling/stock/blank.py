@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from scantling.piece.matching import Looks
 from scantling.stock.board import Board
+from scantling.wood.ring import Sawn
 
-__all__ = ["AND", "Blank", "FreeWidthPanel", "accepts_board"]
+__all__ = ["AND", "Blank", "FreeWidthPanel", "accepts_board", "accepts_rings"]
 
 
 AND = " + "
@@ -40,6 +41,8 @@ class Blank:
         Which knots, sapwood and stain it may hold; other defects never.
     boards
         Names of the boards it may come from; empty for any.
+    sawn
+        How a board may be sawn that it comes from, where somebody looked at its rings; empty for any way.
     needed_mm
         Thickness it asks of a board before the step up to a nominal one; 0 for ``thickness_mm``. [mm]
     members
@@ -58,6 +61,7 @@ class Blank:
     same_board: str = ""
     looks: Looks = Looks.CLEAR
     boards: tuple[str, ...] = ()
+    sawn: tuple[Sawn, ...] = ()
     needed_mm: float = 0.0
     members: tuple[Blank, ...] = ()
 
@@ -77,7 +81,7 @@ class FreeWidthPanel:
         Unique name; its strips are called ``<name> strip 1`` and so on.
     part
         Part of the piece it becomes.
-    species, thickness_mm, quarters, same_board, looks, boards
+    species, thickness_mm, quarters, same_board, looks, boards, sawn
         As of :class:`Blank`.
     length_mm
         Rough length of every strip. [mm]
@@ -106,6 +110,7 @@ class FreeWidthPanel:
     same_board: str = ""
     looks: Looks = Looks.CLEAR
     boards: tuple[str, ...] = ()
+    sawn: tuple[Sawn, ...] = ()
 
     @property
     def area_mm2(self) -> float:
@@ -114,9 +119,16 @@ class FreeWidthPanel:
 
 
 def accepts_board(need: Blank | FreeWidthPanel, board: Board) -> bool:
-    """Whether a board is of the species and thickness a blank or panel asks for, and one it may come from."""
+    """Whether a board has the species, thickness and rings a blank or panel asks for, and may be taken."""
+    if not accepts_rings(need, board):
+        return False
     if need.boards and board.name not in need.boards:
         return False
     if need.species != board.species or board.rough_thickness_mm < need.thickness_mm - 1e-6:
         return False
     return not need.quarters or board.nominal_quarters in need.quarters
+
+
+def accepts_rings(need: Blank | FreeWidthPanel, board: Board) -> bool:
+    """Whether a board is sawn as a blank or panel asks for; one whose rings nobody told may be."""
+    return not need.sawn or board.rings is None or board.rings.sawn in need.sawn

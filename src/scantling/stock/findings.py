@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 
 from scantling.errors import Finding, Report, Severity
 from scantling.piece.matching import WishKind
-from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
+from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board, accepts_rings
 from scantling.stock.board import QUARTER_MM, Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.homes import homes_for
 from scantling.stock.layout import Layout
+from scantling.stock.rings_told import asked_sawn, no_rings, rings_to_look_at
 from scantling.stock.wish import Wish
 from scantling.units import show_number, with_article
 
@@ -52,8 +53,13 @@ def _smallest_board(need: Need, boards: Sequence[Board], cutting: Cutting) -> st
     width = _width(need) + cutting.straight_edge_mm + cutting.far_edge_mm
     return (
         f"{with_article(need.species)} board at least {_up(length)} mm long, "
-        f"{_up(width)} mm wide and {_up(need.thickness_mm, digits=1)} mm thick"
+        f"{_up(width)} mm wide and {_up(need.thickness_mm, digits=1)} mm thick{_rings(need)}"
     )
+
+
+def _rings(need: Need) -> str:
+    """How it must be sawn, where that is asked for."""
+    return f", {asked_sawn(need)}" if need.sawn else ""
 
 
 def _finding(code: str, need: Need, message: str, *, advice: str, numbers: dict[str, float]) -> Finding:
@@ -63,7 +69,10 @@ def _finding(code: str, need: Need, message: str, *, advice: str, numbers: dict[
 
 
 def _no_wood(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding:
-    """No board of the species, or none of the thickness."""
+    """No board of the species, none of the thickness, or none with such rings."""
+    sawn = no_rings(need, boards, smallest=_smallest_board(need, boards, cutting))
+    if sawn is not None:
+        return sawn
     species = [b for b in boards if b.species == need.species]
     remedy = f"Bring {_smallest_board(need, boards, cutting)}."
     if not species:
@@ -193,7 +202,7 @@ def findings_before(
     """What can be said before any search: blanks no board can give, impossible wishes, missing prices.
 
     Codes: T01 too long, T02 too wide, T03 no such wood, T04 no such thickness, T06 members of a must that no
-    board or flitch has the face for, T07 board without a price.
+    board or flitch has the face for, T07 board without a price, T17 no board sawn as asked for.
     """
     found: list[Finding] = []
     needs: list[Need] = [*blanks, *panels]
@@ -213,7 +222,7 @@ def findings_before(
 def findings_after(
     layout: Layout, *, panels: Sequence[FreeWidthPanel] = (), boards: Sequence[Board], cutting: Cutting
 ) -> Report:
-    """What a layout leaves wanting (T05), with the smallest board that would hold each."""
+    """What a layout leaves wanting (T05), with the smallest board that would do; rings to look at (T18)."""
     sure = (
         "No layout of this rack holds everything: the wood is not there."
         if layout.short_proven
@@ -246,7 +255,7 @@ def findings_after(
                     numbers={"missing_mm": strips.missing_mm, "length_mm": panel.length_mm},
                 )
             )
-    return Report.of(found)
+    return Report.of([*found, *rings_to_look_at(layout)])
 
 
 def _thicker(need: Need, unused: Sequence[Board], cutting: Cutting) -> str:
@@ -259,6 +268,7 @@ def _thicker(need: Need, unused: Sequence[Board], cutting: Cutting) -> str:
         if need.quarters
         and board.species == need.species
         and board.nominal_quarters > max(need.quarters)
+        and accepts_rings(need, board)
         and (not need.boards or board.name in need.boards)
         and any(
             all(r >= x - 1e-6 for r, x in zip(_room(board, cutting), size, strict=True)) for size in sizes
@@ -285,5 +295,5 @@ def _missing_board(
     length = panel.length_mm + max(trims, default=0.0)
     return (
         f"{with_article(panel.species)} board at least {_up(length)} mm long "
-        f"and {_up(width)} mm wide, {quarters:g}/4 or thicker if allowed"
+        f"and {_up(width)} mm wide, {quarters:g}/4 or thicker if allowed{_rings(panel)}"
     )

@@ -68,6 +68,7 @@ def one_blank(kind: WishKind, members: Sequence[Blank], cutting: Cutting) -> Bla
         same_board="",
         looks=min((b.looks for b in members), key=_STRICT.index),
         boards=_common(b.boards for b in members),
+        sawn=_common(b.sawn for b in members),
         members=tuple(members),
     )
 
@@ -87,6 +88,10 @@ def unfoldable(wish: Wish, blanks: dict[str, Blank], cutting: Cutting) -> str:
         given = [set(getattr(b, attribute)) for b in own if getattr(b, attribute)]
         if not wish.kind.leaves and given and not set.intersection(*given):
             return f"they have no {said} in common"
+    sawn = [set(b.sawn) for b in own if b.sawn]
+    if sawn and not set.intersection(*sawn):
+        asked = " and ".join(sorted({one.value for each in sawn for one in each}))
+        return f"they are asked for as {asked}, and one board is sawn one way"
     if wish.kind.leaves:
         wide = max(b.width_mm for b in own)
         if wide > cutting.resaw_most_mm:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from scantling.stock.blank import Blank, accepts_board
+from scantling.stock.blank import Blank, accepts_board, accepts_rings
 from scantling.stock.board import Board, Defect, Price
 from scantling.stock.cutting import Cutting
 from scantling.stock.looks import SIDES, let_in
+from scantling.stock.rings_told import asked_sawn, board_sawn
 
 __all__ = ["Piece", "Place", "part_off"]
 
@@ -64,6 +65,8 @@ def part_off(board: Board, blank: Blank, place: Place, *, cutting: Cutting) -> t
     low = cutting.straight_edge_mm if place.up_mm is None else place.up_mm
     high = low + blank.width_mm
     width = min(board.width_at_mm(max(0.0, at_mm)), board.width_at_mm(min(end, board.length_mm)))
+    if not accepts_rings(blank, board):
+        return f"it is to be {asked_sawn(blank)}, and {board.name} is {board_sawn(board)}"
     if not accepts_board(blank, board):
         return f"{board.name} is not of the wood and thickness it asks for"
     if at_mm < board.left_trim_mm or end > board.length_mm - board.right_trim_mm:

@@ -85,6 +85,20 @@ def _right_size(p: Placed, board: Board) -> Iterator[Violation]:
         yield _violation("wrong_size", where, f"is {along} mm, wanted {wanted} mm")
     if not accepts_board(p.blank, board):
         yield _violation("wrong_board", where, f"wants {p.blank.species}, the board is {board.species}")
+    yield from _rings(p, board, where)
+
+
+def _rings(p: Placed, board: Board, where: str) -> Iterator[Violation]:
+    """Rings as every part of a blank asks for them: 30 and 60 degrees part the three ways."""
+    if board.rings is None:
+        return
+    angle = board.rings.ring_angle_deg
+    way = "flat" if angle < 30.0 else "rift" if angle < 60.0 else "quarter"
+    for one in (p.blank, *p.blank.members):
+        if one.sawn and f"{way}-sawn" not in one.sawn:
+            asked = " or ".join(one.sawn)
+            yield _violation("wrong_rings", where, f"is to be {asked}, the board is {way}-sawn ({angle:g}°)")
+            return
 
 
 def _apart(layout: BoardLayout, cutting: Cutting) -> Iterator[Violation]:

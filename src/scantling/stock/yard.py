@@ -7,17 +7,20 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from scantling.stock.aim import Aim
-from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board
+from scantling.stock.blank import Blank, FreeWidthPanel, accepts_board, accepts_rings
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
 from scantling.stock.layout import Layout
 from scantling.stock.matching import missing_m2, value_of
+from scantling.stock.rings_told import asked_sawn, board_sawn, sawn_shares, untold
 from scantling.stock.solve import LayoutRequest, lay_out
 from scantling.stock.wish import Wish
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT
 
 __all__ = [
+    "Asked",
     "Needs",
+    "Spare",
     "Verdict",
     "YardAnswer",
     "asked_of",
@@ -26,6 +29,7 @@ __all__ = [
     "lay_pile",
     "missing_of",
     "rounds_for",
+    "spare_of",
 ]
 
 
@@ -64,6 +68,36 @@ class Needs:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """Boards of a pile that may go back.
+
+    Parameters
+    ----------
+    boards
+        Their names, in the order of the pile.
+    saved
+        What they cost together; None where one of them has no price. [money]
+    """
+
+    boards: tuple[str, ...] = ()
+    saved: float | None = 0.0
+
+    @property
+    def words(self) -> str:
+        """Which boards may go back, and what that saves; empty where there are none.
+
+        Examples
+        --------
+        >>> Spare(boards=("A3", "A5"), saved=23.5).words
+        'A3, A5 may go back: 23.50 saved.'
+        """
+        if not self.boards:
+            return ""
+        saved = f": {self.saved:,.2f} saved" if self.saved else ""
+        return f"{', '.join(self.boards)} may go back{saved}."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class YardAnswer:
     """What one more board would change.
 
@@ -87,6 +121,8 @@ class YardAnswer:
         Blanks and panels that have wood, or more of it, only with the board.
     grants
         Wishes that are granted only with the board.
+    spare
+        Boards of the pile that may go back once it is enough, beside those to give back for this one.
     """
 
     verdict: Verdict
@@ -98,11 +134,35 @@ class YardAnswer:
     enough: bool
     gains: tuple[str, ...] = ()
     grants: tuple[str, ...] = ()
+    spare: Spare = field(default_factory=Spare)
 
 
 def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int | None = None) -> Layout:
     """The pile so far, laid out; rounds as in :func:`judge_board`."""
     return lay_out(needs.on(pile), rounds=rounds or rounds_for(needs))
+
+
+def spare_of(layout: Layout, pile: Sequence[Board]) -> Spare:
+    """Boards of a pile that nothing is cut from, once it holds everything; none before.
+
+    The layout is the cheapest found, so what it leaves alone is what costs most to keep.
+
+    Parameters
+    ----------
+    layout
+        The pile as :func:`lay_pile` lays it out.
+    pile
+        Boards taken so far.
+    """
+    if not layout.complete:
+        return Spare()
+    used = {b.board.name for b in layout.boards}
+    idle = [b for b in pile if b.name not in used]
+    prices = [b.price_total for b in idle]
+    return Spare(
+        boards=tuple(b.name for b in idle),
+        saved=None if None in prices else sum(p for p in prices if p is not None),
+    )
 
 
 def rounds_for(needs: Needs) -> int:
@@ -127,16 +187,44 @@ def covered_pct_of(layout: Layout, needs: Needs) -> float:
     return 100.0 * (1.0 - missing_m2(layout, needs.on(())) / whole) if whole else 100.0
 
 
-def asked_of(needs: Needs) -> tuple[tuple[str, str, float], ...]:
-    """What to look for: wood, thickness as the yard writes it, net board feet; the most first. [board ft]"""
-    volumes: dict[tuple[str, str], float] = {}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A wood and thickness to look for.
+
+    Parameters
+    ----------
+    species, thickness
+        The wood, and its thickness as the yard writes it.
+    board_feet
+        Net of every loss at the boards. [board ft]
+    sawn
+        How much of it is to be sawn one way, by the way, the most first. [board ft]
+    """
+
+    species: str
+    thickness: str
+    board_feet: float
+    sawn: tuple[tuple[str, float], ...] = ()
+
+
+def asked_of(needs: Needs) -> tuple[Asked, ...]:
+    """What to look for, by wood and thickness; the most first."""
+    stacks: dict[tuple[str, str], list[tuple[Blank | FreeWidthPanel, float]]] = {}
     every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
     for need in every:
         thickness = f"{need.quarters[0]:g}/4" if need.quarters else f"{need.thickness_mm:.0f} mm"
-        key = (need.species, thickness)
-        volumes[key] = volumes.get(key, 0.0) + need.area_mm2 * need.thickness_mm
-    ordered = sorted(volumes.items(), key=lambda item: (-item[1], item[0]))
-    return tuple((wood, thickness, mm3 / MM3_PER_BOARD_FOOT) for (wood, thickness), mm3 in ordered)
+        feet = need.area_mm2 * need.thickness_mm / MM3_PER_BOARD_FOOT
+        stacks.setdefault((need.species, thickness), []).append((need, feet))
+    found = [
+        Asked(
+            species=wood,
+            thickness=thickness,
+            board_feet=sum(feet for _, feet in stack),
+            sawn=sawn_shares(stack),
+        )
+        for (wood, thickness), stack in stacks.items()
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.board_feet, one.species, one.thickness)))
 
 
 def _whole_m2(needs: Needs) -> float:
@@ -179,7 +267,7 @@ def judge_board(
     used = {b.board.name for b in after.boards}
     idle = tuple(b.name for b in pile if b.name not in used)
     if _nothing_from(lifted, needs):
-        verdict, reason = Verdict.PUT_BACK, f"Nothing here is cut from {lifted.nominal} {lifted.species}."
+        verdict, reason = Verdict.PUT_BACK, _why_nothing(lifted, needs)
     else:
         verdict, reason = _verdict(before, after, missing=(old, new))
         values = [value_of(x, needs.on([*pile, lifted])) for x in (before, after)]
@@ -187,6 +275,8 @@ def judge_board(
             verdict, reason = _for_wishes(grants, values[0] - values[1], idle=idle)
         elif verdict is Verdict.PUT_BACK:
             reason += _too_dear([*pile, lifted], before, needs=needs, rounds=rounds)
+    if verdict is not Verdict.PUT_BACK:
+        reason += _look_at(lifted, after)
     return YardAnswer(
         verdict=verdict,
         reason=reason,
@@ -197,6 +287,7 @@ def judge_board(
         enough=before.complete if verdict is Verdict.PUT_BACK else after.complete,
         gains=_gains(before, after, needs) if verdict is Verdict.TAKE else (),
         grants=() if verdict is Verdict.PUT_BACK else tuple(wish.name for wish in grants),
+        spare=_spare(verdict, before, after, pile=pile),
     )
 
 
@@ -219,6 +310,33 @@ def _nothing_from(lifted: Board, needs: Needs) -> bool:
     return not any(
         accepts_board(need, lifted) or (thick and need.species == lifted.species) for need in every
     )
+
+
+def _spare(verdict: Verdict, before: Layout, after: Layout, *, pile: Sequence[Board]) -> Spare:
+    """What else may go back as the pile stands after the advice; a swap names all of it already."""
+    if verdict is Verdict.SWAP:
+        return Spare()
+    return spare_of(before if verdict is Verdict.PUT_BACK else after, pile)
+
+
+def _why_nothing(lifted: Board, needs: Needs) -> str:
+    """Why nothing is cut from a board: its wood and thickness, or its rings."""
+    every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
+    bare = replace(lifted, rings=None)
+    ways = sorted({asked_sawn(n) for n in every if accepts_board(n, bare) and not accepts_rings(n, lifted)})
+    if not ways:
+        return f"Nothing here is cut from {lifted.nominal} {lifted.species}."
+    return (
+        f"All that is cut from {lifted.nominal} {lifted.species} is to be {' or '.join(ways)}; "
+        f"this board is {board_sawn(lifted)}."
+    )
+
+
+def _look_at(lifted: Board, after: Layout) -> str:
+    """What to look at in the end of a board whose rings are not told, before it is taken."""
+    laid = next((b for b in after.boards if b.board.name == lifted.name), None)
+    ways = [way for way, _ in untold(laid)] if laid is not None else []
+    return f" Look at its end first: some of that is to be {' or '.join(ways)}." if ways else ""
 
 
 def _for_wishes(grants: tuple[Wish, ...], gained: float, *, idle: tuple[str, ...]) -> tuple[Verdict, str]:

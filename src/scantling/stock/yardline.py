@@ -8,9 +8,10 @@ from scantling.stock.rackrow import RackRow, board_of_row
 
 __all__ = ["FORM", "board_of_line"]
 
-FORM = "NAME, [WOOD] THICKNESS, LENGTH, WIDTH[, PRICE][; DEFECT; ...][; flitch NAME [PLACE]]"
+FORM = "NAME, [WOOD] THICKNESS, LENGTH, WIDTH[, PRICE][; DEFECT; ...][; flitch NAME [PLACE]][; rings RINGS]"
 """How a line is written."""
 _FLITCH = "flitch "
+_RINGS = "rings "
 _FIELDS = ("name", "thickness", "length", "width", "price")
 
 
@@ -25,7 +26,8 @@ def _flitch_of(text: str) -> tuple[str, str]:
 def board_of_line(text: str, *, wood: str, per: str) -> Board:
     """Read a board from a line such as ``A1, cherry 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50``.
 
-    ``flitch K 3`` among the defects names its flitch and the place in it.
+    ``flitch K 3`` among the defects names its flitch and the place in it, ``rings quarter`` says how its
+    rings stand.
 
     Parameters
     ----------
@@ -44,8 +46,10 @@ def board_of_line(text: str, *, wood: str, per: str) -> Board:
         ``not_a_board``: too few or too many fields.
     """
     head, *more = (part.strip() for part in text.split(";"))
-    defects = [part for part in more if not part.lower().startswith(_FLITCH)]
-    flitch, place = _flitch_of(next((part for part in more if part not in defects), ""))
+    rings = [part for part in more if part.lower().startswith(_RINGS)]
+    flitches = [part for part in more if part.lower().startswith(_FLITCH)]
+    defects = [part for part in more if part not in (*rings, *flitches)]
+    flitch, place = _flitch_of(next(iter(flitches), ""))
     fields = [field.strip() for field in head.split(",")]
     if not 4 <= len(fields) <= len(_FIELDS):
         raise InputError(
@@ -62,6 +66,7 @@ def board_of_line(text: str, *, wood: str, per: str) -> Board:
     else:
         named = wood
     values |= {"species": named, "defects": "; ".join(defects), "flitch": flitch, "sequence": place}
+    values["rings"] = next(iter(rings), "")[len(_RINGS) :].strip()
     if values.get("price"):
         values["price_per"] = per
     row = RackRow(values=values, units={}, file="", number=1, places={}, place=(0, 0))

@@ -22,8 +22,10 @@ from scantling.stock.board import Board
 from scantling.stock.layout import Layout
 from scantling.stock.rack_text import rack_csv
 from scantling.stock.rackrow import RackRow, board_of_row
+from scantling.stock.rings_told import sawn_words
 from scantling.stock.tally import tally_stacks
 from scantling.stock.yard import (
+    Asked,
     Needs,
     YardAnswer,
     asked_of,
@@ -31,6 +33,7 @@ from scantling.stock.yard import (
     judge_board,
     lay_pile,
     missing_of,
+    spare_of,
 )
 
 __all__ = [
@@ -58,6 +61,7 @@ class BoardIn(BaseModel):
     width: str = _Text
     price: str = _Text
     price_per: str = Field(default="board", max_length=40)
+    rings: str = _Text
     defects: str = Field(default="", max_length=2000)
 
 
@@ -108,6 +112,8 @@ class YardView:
         Names of boards of the pile that nothing is cut from any more.
     covered_pct
         Share of the face area asked for that has wood. [%]
+    spare
+        Boards of the pile that may go back, and what that saves, in words.
     gains
         What gets wood, or more of it, with the board.
     stacks
@@ -122,6 +128,7 @@ class YardView:
     give_back: tuple[str, ...]
     covered_pct: float
     enough: bool
+    spare: str
     missing: tuple[MissingView, ...]
     stacks: tuple[str, ...]
     asked: tuple[AskedView, ...]
@@ -199,13 +206,20 @@ def _view(
         give_back=() if answer is None else answer.give_back,
         covered_pct=covered_pct_of(layout, needs),
         enough=layout.complete,
+        spare=(answer.spare if answer is not None else spare_of(layout, pile)).words,
         missing=tuple(MissingView(label=a, size=b, count=n) for (a, b), n in missing.items()),
         stacks=tuple(_stack(pile, show)),
         asked=tuple(
-            AskedView(species=wood, thickness=thickness, amount=f"{feet:.1f} bd ft net")
-            for wood, thickness, feet in asked_of(needs)
+            AskedView(species=one.species, thickness=one.thickness, amount=_amount(one))
+            for one in asked_of(needs)
         ),
     )
+
+
+def _amount(asked: Asked) -> str:
+    """Net board feet, and how much of them is to be sawn one way."""
+    sawn = sawn_words(asked.sawn, asked.board_feet)
+    return f"{asked.board_feet:.1f} bd ft net" + (f", {sawn}" if sawn else "")
 
 
 def _stack(pile: Sequence[Board], show: Show) -> list[str]:

@@ -5,18 +5,37 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import ClassVar
 
 from scantling.errors import InputError
 from scantling.units import show_number
 
-__all__ = ["RING_NAMES", "RING_RULE", "Ring", "ring_at", "rings_in_words"]
+__all__ = ["RING_NAMES", "RING_RULE", "RING_SPANS", "Ring", "Sawn", "ring_at", "rings_in_words"]
 
 _LISTED = 4
 """More strips than this are counted instead of listed. [1]"""
 _SAME_DEG = 1e-9
 RING_RULE = "must be flat, rift, quarter, or an angle from 0 to 90 deg"
 """What rings may be, for faults to say."""
+
+
+class Sawn(StrEnum):
+    """What the yard calls a board by the rings in its end."""
+
+    FLAT = "flat-sawn"
+    RIFT = "rift-sawn"
+    QUARTER = "quarter-sawn"
+
+
+_RIFT_FROM_DEG = 30.0
+_QUARTER_FROM_DEG = 60.0
+RING_SPANS: Mapping[Sawn, tuple[float, float]] = {
+    Sawn.FLAT: (0.0, _RIFT_FROM_DEG),
+    Sawn.RIFT: (_RIFT_FROM_DEG, _QUARTER_FROM_DEG),
+    Sawn.QUARTER: (_QUARTER_FROM_DEG, 90.0),
+}
+"""Angles between the rings and the wide face that each name stands for. [deg] Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +71,19 @@ class Ring:
             if abs(ring.ring_angle_deg - self.ring_angle_deg) < _SAME_DEG:
                 return name
         return f"{show_number(self.ring_angle_deg)}°"
+
+    @property
+    def sawn(self) -> Sawn:
+        """What the yard calls it: flat below 30 degrees, rift from there, quarter from 60 (common practice).
+
+        Examples
+        --------
+        >>> Ring(29.0).sawn.value, Ring(30.0).sawn.value, Ring(60.0).sawn.value
+        ('flat-sawn', 'rift-sawn', 'quarter-sawn')
+        """
+        if self.ring_angle_deg < _RIFT_FROM_DEG:
+            return Sawn.FLAT
+        return Sawn.RIFT if self.ring_angle_deg < _QUARTER_FROM_DEG else Sawn.QUARTER
 
 
 Ring.FLAT, Ring.RIFT, Ring.QUARTER = Ring(0.0), Ring(45.0), Ring(90.0)

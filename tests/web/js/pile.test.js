@@ -63,3 +63,9 @@ test("a board is told in one line", () => {
   assert.equal(shown({ ...board("1"), length: "8 ft 6 in", width: "7 1/2 in" }), "5/4 black cherry, 8~ft~6~in~×~7~1/2~in");
   assert.equal(shown({ ...board("1"), length: "2.4 m", width: "210 mm" }), "5/4 black cherry, 2.4~m~×~210~mm");
 });
+
+test("how a board is sawn is said behind its size, where it was looked at", () => {
+  const board = { name: "1", species: "white oak", thickness: "4/4", length: "8 ft", width: "7 1/2 in", price: "38", defects: "" };
+  assert.equal(inWords({ ...board, rings: "quarter" }).replaceAll("\u00a0", " "), "4/4 white oak, 8 ft × 7 1/2 in, quarter-sawn, 38");
+  assert.equal(inWords(board).replaceAll("\u00a0", " "), "4/4 white oak, 8 ft × 7 1/2 in, 38");
+});

@@ -22,6 +22,7 @@ from scantling.plan.bench import BenchState
 from scantling.plan.result import Plan
 from scantling.shop.ledger import MillingLedger
 from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Placed
+from scantling.stock.rings_told import untold
 from scantling.units import Round, show_number
 from scantling.wood.ring import RING_NAMES
 
@@ -258,7 +259,7 @@ def board_picture(laid: BoardLayout, *, figures: Figures, bench: BenchState | No
         stretches=_stretches(laid),
         ring_angle_deg=None if board.rings is None else board.rings.ring_angle_deg,
         trims_mm=(board.left_trim_mm, board.right_trim_mm),
-        notes=begun_words(board.name, bench),
+        notes=(*begun_words(board.name, bench), *rings_words(laid)),
     )
 
 
@@ -271,6 +272,12 @@ def begun_words(board: str, bench: BenchState | None) -> tuple[str, ...]:
         return ()
     cut = names_of(c.name for c in bench.cut if c.board == whole)
     return (f"What is left of {whole}" + (f"; cut from it already: {cut}." if cut else "."),)
+
+
+def rings_words(laid: BoardLayout) -> tuple[str, ...]:
+    """Which parts ask for rings on a board nobody has looked at."""
+    asked = "; ".join(f"{names_of(parts)} {way}" for way, parts in untold(laid))
+    return (f"Look at the end before you saw: {asked}.",) if asked else ()
 
 
 def _cut_from(board: str, bench: BenchState | None) -> frozenset[str]:

@@ -145,6 +145,7 @@
  * @property {string[]} giveBack
  * @property {number} coveredPct
  * @property {boolean} enough
+ * @property {string} spare boards that may go back, in words
  * @property {MissingView[]} missing
  * @property {string[]} stacks
  * @property {AskedView[]} asked
@@ -312,7 +313,7 @@
  * @property {string} title
  * @property {string} about
  *
- * @typedef {Readonly<{name: string, species: string, thickness: string, length: string, width: string, price: string, defects: string}>} TypedBoard
+ * @typedef {Readonly<{name: string, species: string, thickness: string, length: string, width: string, price: string, defects: string, rings?: string}>} TypedBoard
  *
  * @typedef {object} ClashBody
  * @property {string} where

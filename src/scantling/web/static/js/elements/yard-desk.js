@@ -19,6 +19,7 @@ import { KEYS, inWords, nextName, sized, typed } from "../lib/pile.js";
 
 const VERDICTS = Object.freeze({ take: "Take it", swap: "Swap", "put back": "Put it back" });
 const MARKS = Object.freeze(["knot", "sapwood", "check", "split", "wane", "stain", "pith", "hole", "run-out", "other"]);
+const RINGS = Object.freeze(["flat", "rift", "quarter"]);
 const FIELDS = Object.freeze(/** @type {const} */ (["length", "width", "price"]));
 /** @type {Record<string, string>} */
 const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Price" });
@@ -34,7 +35,7 @@ export class YardDesk extends LitElement {
     /** whether the piece is one that is kept, and so can have a rack */
     this.kept = false;
     /** @type {Record<string, string>} */
-    this.draft = { length: "", width: "", price: "", wood: "", name: "", defects: "" };
+    this.draft = { length: "", width: "", price: "", wood: "", name: "", defects: "", rings: "" };
     /** @type {string} */
     this.field = "length";
     this.marking = false;
@@ -83,7 +84,7 @@ export class YardDesk extends LitElement {
         ${faults.map((each) => html`<p class="fault">${told(each)}</p>`)}
         <p class="cover">
           <meter min="0" max="100" .value=${covered} aria-label="Covered"></meter>
-          ${answer.enough ? "The pile is enough." : `Covered: ${covered} %`}
+          ${answer.enough ? `The pile is enough. ${answer.spare ?? ""}` : `Covered: ${covered} %`}
         </p>
         ${answer.missing.length
           ? html`<details>
@@ -130,7 +131,7 @@ export class YardDesk extends LitElement {
             </label>`,
           )}
         </div>
-        ${this.#keys(answer.units)} ${this.#marks(answer.units)}
+        ${this.#keys(answer.units)} ${this.#rings()} ${this.#marks(answer.units)}
         <button class="key judge" ?disabled=${!ready}>${busy ? "Judging ..." : "Judge this board"}</button>
       </form>
     `;
@@ -144,6 +145,24 @@ export class YardDesk extends LitElement {
       ${rows.flat().map(
         (key) => html`<button type="button" class="key" aria-label=${name[/** @type {keyof typeof name} */ (key)] ?? key} @click=${() => this.#press(key)}>
           ${key === "back" ? "⌫" : key === "clear" ? "C" : key}
+        </button>`,
+      )}
+    </div>`;
+  }
+
+  /** How the rings stand in the end of the board: one key each, and the same key again where nobody looked. */
+  #rings() {
+    const { draft } = this;
+    return html`<div class="rings" role="group" aria-label="Rings in the end of the board">
+      <span>Rings</span>
+      ${RINGS.map(
+        (name) => html`<button
+          type="button"
+          class="key"
+          aria-pressed=${draft["rings"] === name ? "true" : "false"}
+          @click=${() => this.#set({ rings: draft["rings"] === name ? "" : name })}
+        >
+          ${name}
         </button>`,
       )}
     </div>`;
@@ -245,13 +264,14 @@ export class YardDesk extends LitElement {
       width: sized(draft["width"] ?? "", units),
       price: draft["price"] ?? "",
       defects: draft["defects"] ?? "",
+      rings: draft["rings"] ?? "",
     });
     this.#tell("judge-board", board);
   }
 
   /** The board is judged: the next one is of the same wood. */
   clear() {
-    this.#set({ length: "", width: "", price: "", name: "", defects: "" });
+    this.#set({ length: "", width: "", price: "", name: "", defects: "", rings: "" });
     this.field = "length";
     this.marking = false;
   }

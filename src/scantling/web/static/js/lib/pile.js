@@ -85,7 +85,8 @@ export function inWords(board) {
   const [, long = board.length, unit = ""] = /^([\d\s./]*\d) ?([a-z]+)$/.exec(board.length) ?? [];
   const length = unit && board.width.endsWith(` ${unit}`) ? long : board.length;
   const size = `${length} × ${board.width}`.replaceAll(" ", "\u00a0"); // never parted at the end of a line
-  return `${board.thickness} ${board.species}, ${size}${price}${marks}`;
+  const rings = board.rings ? `, ${board.rings}-sawn` : "";
+  return `${board.thickness} ${board.species}, ${size}${rings}${price}${marks}`;
 }
 
 /** A bare number gets the unit on show, so that it means the same tomorrow. @param {string} text @param {string} unit */
