@@ -285,3 +285,17 @@ def test_a_rounding_makes_no_layout_better() -> None:
         ),
     )
     assert layout_key(layout, dearer) == layout_key(layout, request)
+
+
+@pytest.mark.parametrize("kind", [WishKind.BOOK, WishKind.RESAWN])
+@pytest.mark.parametrize("count", [1, 3])
+@pytest.mark.parametrize("worth", [None, 5.0])
+def test_an_odd_leaf_is_not_laid_out_as_a_pair(kind: WishKind, count: int, worth: float | None) -> None:
+    """Of an odd number the last leaf has no mate: it keeps to its 4/4, however cheap the 8/4 is.
+
+    Folded alone it lost the stock it asks for, and was laid on the 8/4 for 10 where the 4/4 costs 30.
+    """
+    rack = (board("thick", 2000, 10, quarters=8), board("right", 2000, 30))
+    layout = asked(rack, legs(count, quarters=(4.0,)), kind, worth=worth)
+    assert [a.granted for a in layout.wishes] == [False]
+    assert used(layout) == ([] if worth is None else ["right"])

@@ -92,6 +92,8 @@ def unfoldable(wish: Wish, blanks: dict[str, Blank], cutting: Cutting) -> str:
     if sawn and not set.intersection(*sawn):
         asked = " and ".join(sorted({one.value for each in sawn for one in each}))
         return f"they are asked for as {asked}, and one board is sawn one way"
+    if wish.kind.leaves and len(own) % 2:
+        return f"leaves are resawn two out of one thickness, and {len(own)} cannot be told off in pairs"
     if wish.kind.leaves:
         wide = max(b.width_mm for b in own)
         if wide > cutting.resaw_most_mm:
