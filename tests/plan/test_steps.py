@@ -34,7 +34,7 @@ def test_a_bench_with_only_wedges_is_told_to_make_wedges() -> None:
     """What is made is named by what the piece holds, and the dry run still waits for it."""
     made = _step(_bench(), "Make the wedge")
     assert made.title == "Make the wedges"
-    assert made.details == ("5 wedges",)
+    assert made.details == ("4 wedges and 1 to spare",)
     assert made.title in _step(_bench(), "Put everything together dry").needs
 
 
@@ -57,7 +57,10 @@ def test_loose_tenons_are_counted_in_the_plural() -> None:
     """
     details = _step(demo_plan(), "Make the loose tenons").details
     told = [line.partition(", milled")[0] for line in details]
-    assert told == ["9 loose tenons: out of one length of 527 mm", "11 pins: out of one length of 300 mm"]
+    assert told == [
+        "8 loose tenons and 1 to spare: out of one length of 527 mm",
+        "10 pins and 1 to spare: out of one length of 300 mm",
+    ]
 
 
 def test_a_clip_and_its_screw_are_one_thing_to_put_on() -> None:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from scantling.papers.asking_words import whole_feet
 from scantling.papers.drawing import (
     Anchor,
     Circle,
@@ -97,7 +98,7 @@ def _curve(
         chance = after
     corners.append(at(most, chance))
     spot = at(picture.ask, next(c for f, c in picture.points if f >= picture.ask))
-    text = f"ask for {picture.ask:.0f} bf: short at most {100 * picture.chance:.0f} times in 100"
+    text = f"ask for {whole_feet(picture.ask)} bf: short at most {100 * picture.chance:.0f} times in 100"
     head = _TOP - 2.2
     label = Text((at(most, 0)[0], head - 1.0), text, 3.0, Anchor.END, weight=Weight.BOLD)
     left, _, right, _ = text_box(label)

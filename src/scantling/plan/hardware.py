@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from scantling.joinery.work import Connector, ConnectorKind, JointWork
 
-__all__ = ["HardwareLine", "counted", "fastenings", "hardware_of"]
+__all__ = ["HardwareLine", "counted", "fastenings", "hardware_of", "number_to_get", "to_get"]
 
 SPARE_SHARE = 0.1
 """One in ten more than needed is bought or made, one at least (common practice). [1]"""
@@ -102,6 +102,28 @@ def counted(count: int, kind: ConnectorKind) -> str:
     ('9 loose tenons', '1 wedge')
     """
     return f"{count} {kind.value}" if count == 1 else f"{count} {kind.value}s"
+
+
+def number_to_get(line: HardwareLine) -> str:
+    """How many the joints take, and how many more are to spare.
+
+    Examples
+    --------
+    >>> line = HardwareLine(kind=ConnectorKind.PIN, needed=8, get=9, size_mm=(), drill_mm=(), joints=(),
+    ...     made_here=True)
+    >>> number_to_get(line), to_get(line)
+    ('8 and 1 to spare', '8 pins and 1 to spare')
+    """
+    return f"{line.needed}{_spare(line)}"
+
+
+def to_get(line: HardwareLine) -> str:
+    """How many of what the joints take, and how many more are to spare."""
+    return f"{counted(line.needed, line.kind)}{_spare(line)}"
+
+
+def _spare(line: HardwareLine) -> str:
+    return f" and {line.get - line.needed} to spare" if line.get > line.needed else ""
 
 
 def fastenings(works: Iterable[JointWork]) -> int:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from scantling.joinery.work import ConnectorKind
-from scantling.plan.hardware import HardwareLine, counted
+from scantling.plan.hardware import HardwareLine, to_get
 from scantling.shop.gang import HAND_LENGTH_MM
 from scantling.shop.profile import Shop
 
@@ -37,13 +37,13 @@ def loose_lines(hardware: Iterable[HardwareLine], shop: Shop) -> tuple[str, ...]
 
 def _line(line: HardwareLine, least_mm: float, shop: Shop) -> str:
     if line.kind is ConnectorKind.WEDGE:  # sawn off a scrap, turned over between cuts: no section to mill
-        return counted(line.get, line.kind)
+        return to_get(line)
     each_mm = line.size_mm[-1] + shop.kerf_mm
     total_mm = line.get * each_mm
     lengths = max(1, math.ceil(total_mm / LONGEST_MM))
     one_mm = math.ceil(line.get / lengths) * each_mm + 2.0 * shop.allowances.end_trim_mm
     said = "one length" if lengths == 1 else f"{lengths} lengths"
     return (
-        f"{counted(line.get, line.kind)}: out of {said} of {max(one_mm, least_mm):.0f} mm"
+        f"{to_get(line)}: out of {said} of {max(one_mm, least_mm):.0f} mm"
         f"{' each' if lengths > 1 else ''}, milled to its section first and crosscut last."
     )

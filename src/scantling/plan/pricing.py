@@ -9,7 +9,7 @@ from importlib.resources import files
 
 from scantling.money.hours import Count, Hours, estimate
 from scantling.money.price import Kind, Line, Quote, Rates, quote
-from scantling.plan.hardware import HardwareLine, counted
+from scantling.plan.hardware import HardwareLine, to_get
 from scantling.plan.order import Order
 from scantling.plan.step import Work
 from scantling.plan.timber import Timber
@@ -163,9 +163,9 @@ def _timber(bill: _Bill, timber: Timber, shop: Shop) -> None:
             purchase.buy_board_feet * each if each is not None else purchase.buy_m3 * (price.per_m3 or 0.0)
         )
         how = (
-            f"{purchase.buy_board_feet:.1f} bf at {each:g}"
+            f"{purchase.buy_board_feet:.1f} bf on average at {each:g}"
             if each is not None
-            else f"{purchase.buy_m3:.3f} m³ at {price.per_m3:g} a m³"
+            else f"{purchase.buy_m3:.3f} m³ on average at {price.per_m3:g} a m³"
         )
         bill.add(Kind.TIMBER, what, amount * markup, reckoned=how + more, source=price.source)
 
@@ -225,7 +225,7 @@ def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> No
             continue
         own = shop.rates.hardware.get(line.kind.value)
         each = own if own is not None else _usual_prices().get(line.kind.value)
-        what = counted(line.get, line.kind)
+        what = to_get(line)
         if each is None:
             bill.unpriced.append(what)
             continue

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from scantling.errors import Finding
 from scantling.piece.model import Piece
 from scantling.plan.bench import BenchState, bench_findings, bench_state
+from scantling.plan.buying import WoodToAskFor, wood_to_ask_for
 from scantling.plan.cache import Cache
 from scantling.plan.ganging import gang_up, lengths_of_grain
 from scantling.plan.job import Job
@@ -62,7 +63,9 @@ class Timber:
     layout
         Parts on boards, where there is a rack.
     to_buy
-        What to ask the yard for: all of it without a rack, what is missing with one.
+        What is to be bought, by the shop's average yield: all of it without a rack, what is missing with one.
+    ask_for
+        What to ask the yard for, of each of those: the amount to buy by.
     sheets
         Parts from sheet material.
     net_m3
@@ -86,6 +89,7 @@ class Timber:
     panels: tuple[FreeWidthPanel, ...]
     layout: Layout | None
     to_buy: tuple[Purchase, ...]
+    ask_for: tuple[WoodToAskFor, ...] = ()
     sheets: tuple[SheetNeed, ...]
     net_m3: float
     wishes: tuple[Wish, ...] = ()
@@ -197,7 +201,7 @@ def with_shortfalls(timber: Timber, job: Job, cache: Cache) -> Timber:
         cutting=cutting,
         cache=cache,
     )
-    return replace(timber, shortfalls=found)
+    return replace(timber, shortfalls=found, ask_for=wood_to_ask_for(timber.to_buy, found))
 
 
 def _to_ask_for(asked: Timber, job: Job) -> Timber:
@@ -208,6 +212,7 @@ def _to_ask_for(asked: Timber, job: Job) -> Timber:
     return replace(
         asked,
         to_buy=to_buy,
+        ask_for=wood_to_ask_for(to_buy),
         findings=(
             *asked.findings,
             *matching_findings(job.piece, asked.wishes, blanks=asked.blanks, cutting=cutting, layout=None),
@@ -262,11 +267,13 @@ def _answered(
     lacking = _missing(request.panels, layout)
     left = {b.name for b in begun.request.blanks}
     notes = question.notes
+    to_buy = boards_to_buy(layout.unplaced, lacking, expected=_expected(job.shop))
     return replace(
         asked,
         blanks=(*(b for b in asked.blanks if b.name not in left), *request.blanks),
         layout=as_shown(question, layout),
-        to_buy=boards_to_buy(layout.unplaced, lacking, expected=_expected(job.shop)),
+        to_buy=to_buy,
+        ask_for=wood_to_ask_for(to_buy),
         wishes=request.wishes,
         bench=bench_state(notes, begun, kept=question.kept),
         gangs=(*_in_lengths(asked, job, ledgers).gangs, *gangs) if begun.boards else gangs,

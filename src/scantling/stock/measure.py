@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import QUARTER_MM
+from scantling.stock.rings_told import sawn_shares
 from scantling.units import MM3_PER_BOARD_FOOT, board_feet
 
 __all__ = ["DEFAULT_YIELD", "Purchase", "Yield", "boards_to_buy", "buy_board_feet", "nominal_for"]
@@ -54,6 +55,8 @@ class Purchase:
         Why so much.
     longest_mm, widest_mm
         Every delivery must hold boards of at least this size. [mm]
+    sawn
+        How much of the net is to be sawn one way, by the way, the most first. [board ft]
     """
 
     species: str
@@ -65,6 +68,7 @@ class Purchase:
     reason: str
     longest_mm: float
     widest_mm: float
+    sawn: tuple[tuple[str, float], ...] = ()
 
 
 def buy_board_feet(net_board_feet: float, *, yield_pct: float) -> float:
@@ -135,9 +139,10 @@ def boards_to_buy(
         groups.setdefault((need.species, nominal_for(need)), []).append(need)
     found = []
     for (species, quarters), needs in sorted(groups.items()):
-        net = sum(
+        feet = [
             board_feet(quarters=quarters, width_mm=_rough_width_mm(n), length_mm=n.length_mm) for n in needs
-        )
+        ]
+        net = sum(feet)
         buy = buy_board_feet(net, yield_pct=expected.yield_pct)
         found.append(
             Purchase(
@@ -150,6 +155,7 @@ def boards_to_buy(
                 reason=expected.reason,
                 longest_mm=max(n.length_mm for n in needs),
                 widest_mm=max(_widest_mm(n) for n in needs),
+                sawn=sawn_shares(zip(needs, feet, strict=True)),
             )
         )
     return tuple(found)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.joinery.work import ConnectorKind
+from scantling.papers.asking_words import ask_amount, average_amount, why_so_much, wood_words
 from scantling.papers.face_detail import Detail, details_of
 from scantling.papers.face_view import FaceView
 from scantling.papers.packet import Fact
@@ -13,7 +14,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart
 from scantling.papers.sheets.show import joints_words, label_of, place_words, word
 from scantling.papers.template import Template, face_template
-from scantling.plan.hardware import HardwareLine
+from scantling.plan.hardware import HardwareLine, number_to_get
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
 from scantling.plan.sheets_to_buy import BoughtSheets
@@ -77,7 +78,7 @@ def connector_rows(lines: Iterable[HardwareLine], *, figures: Figures) -> tuple[
                 size=_size(line, figures),
                 drill=drill,
                 where=joints_words(line.joints),
-                note=f"{note}; get {line.get}",
+                note=f"{note}; get {number_to_get(line)}",
             )
         )
     return tuple(rows)
@@ -116,12 +117,13 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
             text = figures.money(board.price.amount) + ("" if whole else f" a {board.price.basis.value}")
         what = f"{board.name}, {board.species}"
         rows.append(BuyRow(group=group, what=what, amount=size, price=text))
-    for need in plan.timber.to_buy:
+    for need in plan.timber.ask_for:
         size = figures.sizes(need.longest_mm, need.widest_mm, direction=Round.UP, unit=True)
-        least = f"boards at least {size}"
-        amount = f"{need.buy_board_feet:.1f} bd ft" if figures.style.inch else f"{need.buy_m3:.4f} m³"
-        what = f"{need.species}, {show_number(need.quarters)}/4"
-        rows.append(BuyRow(group="Wood to buy", what=what, amount=amount, note=f"{least}; {need.reason}"))
+        inch = figures.style.inch
+        average = f"; {average_amount(need, inch=inch)} on average" if need.chance_short is not None else ""
+        note = f"boards at least {size}; {why_so_much(need)}{average}"
+        what = f"{wood_words(need)}, {show_number(need.quarters)}/4"
+        rows.append(BuyRow(group="Wood to buy", what=what, amount=ask_amount(need, inch=inch), note=note))
     return rows + _sheets_to_buy(plan.timber.sheets_to_buy, figures)
 
 
@@ -155,8 +157,7 @@ def _hardware_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         BuyRow(
             group="Made here, from offcuts" if line.made_here else "Hardware",
             what=", ".join(filter(None, (line.kind.value, _size(line, figures)))),
-            amount=str(line.get),
-            note=f"{line.needed} needed",
+            amount=number_to_get(line),
         )
         for line in sorted(plan.hardware, key=lambda x: x.made_here)
     ]

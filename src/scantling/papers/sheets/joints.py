@@ -10,6 +10,7 @@ from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, 
 from scantling.papers.sheets.show import Show, names_of, word
 from scantling.papers.shoulder_words import shoulder_words
 from scantling.papers.sight_words import sight_words
+from scantling.plan.hardware import number_to_get
 from scantling.plan.result import Plan
 from scantling.shop.cautions import cautions_for
 from scantling.shop.routing import Operation
@@ -158,8 +159,7 @@ def hardware_sheet(plan: Plan) -> Sheet:
     rows = tuple(
         (
             line.kind.value,
-            str(line.needed),
-            str(line.get),
+            number_to_get(line),
             show.gaps(line.size_mm),
             show.gaps(line.drill_mm) or "—",
             "make" if line.made_here else "buy",
@@ -171,15 +171,14 @@ def hardware_sheet(plan: Plan) -> Sheet:
         title="Loose parts",
         columns=(
             Column(title="What"),
-            Column(title="Needed", align=_R),
-            Column(title="Get", align=_R),
+            Column(title="Get"),
             Column(title=f"Size {show.unit}", align=_R),
             Column(title="Drill, Ø × deep", align=_R),
             Column(title="Make or buy"),
             Column(title="Note"),
         ),
         rows=rows,
-        note="One in ten more than needed, one at least; hinges, stays and slides as many as needed. "
+        note="To spare is one in ten, one at least; hinges, stays and slides as many as needed. "
         "Have it in hand before you cut for it.",
     )
     bill = Table(

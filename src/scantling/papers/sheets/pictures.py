@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.papers.asking_words import whole_feet
 from scantling.papers.boards import BoardPicture, board_scale, draw_board
 from scantling.papers.drawing.items import Sheet as Drawing
 from scantling.papers.drawing.svg import Inking, to_svg
@@ -64,7 +65,7 @@ def shortfall_drawings(plan: Plan) -> tuple[Picture, ...]:
             f"{s.species}, {s.quarters:g}/4: how much to ask for",
             draw_shortfall(shortfall_picture(s), room_mm=ROOM_MM),
             f"Chance that an amount of {s.species} {s.quarters:g}/4 is not enough: "
-            f"{s.ask_board_feet:.0f} board feet fall short at most 5 times in 100",
+            f"{whole_feet(s.ask_board_feet)} board feet fall short at most 5 times in 100",
         )
         for s in plan.timber.shortfalls
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from scantling.papers.asking_words import whole_feet
 from scantling.papers.shortfall_picture import ShortfallPicture
 from scantling.plan.shortfall import CHANCE, Shortfall
 
@@ -17,7 +18,7 @@ def shortfall_picture(found: Shortfall) -> ShortfallPicture:
         chance=CHANCE,
         marks=(
             (found.net_board_feet, f"blanks alone {found.net_board_feet:.0f}"),
-            (found.yield_board_feet, f"by the yield {found.yield_board_feet:.0f}"),
+            (found.yield_board_feet, f"on average {found.yield_board_feet:.0f}"),
         ),
     )
 
@@ -25,8 +26,8 @@ def shortfall_picture(found: Shortfall) -> ShortfallPicture:
 def shortfall_lines(shortfalls: tuple[Shortfall, ...]) -> tuple[str, ...]:
     """What to ask for, and what was assumed."""
     asked = [
-        f"{s.species}, {s.quarters:g}/4: ask for {s.ask_board_feet:.0f} board feet; half of the time "
-        f"{s.half_board_feet:.0f} would do."
+        f"{s.species}, {s.quarters:g}/4: ask for {whole_feet(s.ask_board_feet)} board feet; half of the "
+        f"time {whole_feet(s.half_board_feet)} would do."
         for s in shortfalls
     ]
     draws = max(s.draws for s in shortfalls)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
+from scantling.papers.asking_words import ask_amount, average_amount, why_so_much, wood_words
 from scantling.papers.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.matching import matching_table
@@ -193,18 +194,20 @@ def _chalk_table(plan: Plan, boards: tuple[BoardLayout, ...], *, show: Show, she
 
 
 def _buy_table(plan: Plan, show: Show) -> Table:
+    wanted, inch = plan.timber.ask_for, show.style.inch
+    sure = any(p.chance_short is not None for p in wanted)
     rows = tuple(
         (
-            p.species,
+            wood_words(p),
             f"{p.quarters:g}/4",
             f"{show_number(p.net_board_feet, digits=1)} bf",
-            f"{show_number(p.buy_board_feet, digits=1)} bf"
-            + ("" if show.style.inch else f" ({p.buy_m3:.3f} m³)"),
+            ask_amount(p, inch=inch),
+            *((average_amount(p, inch=inch),) if sure else ()),
             show.by(p.longest_mm, p.widest_mm, direction=Round.UP),
         )
-        for p in plan.timber.to_buy
+        for p in wanted
     )
-    reasons = tuple(f"+{p.allowance_pct:.0f} %: {p.reason}" for p in plan.timber.to_buy)
+    reasons = tuple(why_so_much(p) for p in wanted)
     alike = len(set(reasons)) == 1  # told once below the table, not in each of its rows
     return Table(
         title="To buy",
@@ -213,6 +216,7 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             Column(title="Stock"),
             Column(title="Net", align=_R),
             Column(title="Ask for", align=_R),
+            *((Column(title="On average", align=_R),) if sure else ()),
             Column(title=f"With boards of at least {show.unit}", align=_R),
             *(() if alike else (Column(title="Why so much"),)),
         ),

@@ -1,0 +1,93 @@
+"""One amount of wood to ask for: the same in the table, in the packet and in the data."""
+
+from __future__ import annotations
+
+import json
+import math
+from functools import cache
+
+import pytest
+
+from scantling.papers.asking_words import ask_amount, why_so_much, wood_words
+from scantling.papers.pages.closing_pages import buy_rows
+from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.model import Table
+from scantling.papers.sheets.timber import timber_sheet
+from scantling.plan.buying import wood_to_ask_for
+from scantling.plan.document import plan_json
+from scantling.plan.planner import make_plan
+from scantling.plan.result import Plan
+from scantling.stock.measure import boards_to_buy
+from scantling.units import LengthStyle
+from tests.plan.jobs import demo_job, shipped_job
+
+
+@cache
+def bare() -> Plan:
+    """The demo piece without a rack."""
+    return make_plan(demo_job(rack=False))
+
+
+def figures(*, inch: bool) -> Figures:
+    """Lengths as they are written."""
+    return Figures(style=LengthStyle(inch=inch, denominator=32, step_mm=0.5))
+
+
+def test_the_amount_to_ask_for_is_the_one_that_rarely_falls_short() -> None:
+    """It is the curve's, above the average; 28 board feet of 5/4 on average are 43 to ask for."""
+    timber = bare().timber
+    curves = {(s.species, s.quarters): s.ask_board_feet for s in timber.shortfalls}
+    assert {(w.species, w.quarters): w.ask_board_feet for w in timber.ask_for} == curves
+    assert all(w.chance_short == 0.05 and w.net_board_feet < w.average_board_feet for w in timber.ask_for)
+    wood = next(w for w in timber.ask_for if w.quarters == 5)
+    assert (ask_amount(wood, inch=True), round(wood.average_board_feet, 1)) == ("43 bf", 28.2)
+
+
+@pytest.mark.parametrize("inch", [True, False])
+def test_every_face_shows_the_same_amount(inch: bool) -> None:
+    """Table and packet, in both systems, and the data they are made of."""
+    plan = bare()
+    said = [ask_amount(w, inch=inch) for w in plan.timber.ask_for]
+    rows = [r for r in buy_rows(plan, figures=figures(inch=inch)) if r.group == "Wood to buy"]
+    assert [r.amount for r in rows] == said
+    assert all("on average" in r.note and "5 times in 100" in r.note for r in rows)
+    data = json.loads(plan_json(plan))["timber"]["ask_for"]
+    assert [w["ask_board_feet"] for w in data] == [w.ask_board_feet for w in plan.timber.ask_for]
+
+
+def test_the_table_says_what_to_ask_for_and_what_it_takes_on_average() -> None:
+    """Two columns, the advice first, and one reason below."""
+    table = next(b for b in timber_sheet(bare()).blocks if isinstance(b, Table) and b.title == "To buy")
+    assert [c.title for c in table.columns][3:5] == ["Ask for", "On average"]
+    asked = [ask_amount(w, inch=False) for w in bare().timber.ask_for]
+    assert [row[3] for row in table.rows] == asked
+    assert "falls short at most 5 times in 100; the average is +54 %" in table.note
+
+
+def test_amounts_are_never_rounded_down() -> None:
+    """As many whole board feet as hold the amount, and a thousandth of a cubic meter up."""
+    for wood in bare().timber.ask_for:
+        feet, cubic = ask_amount(wood, inch=False).split(" bf (")
+        assert int(feet) == math.ceil(wood.ask_board_feet - 1e-6)
+        assert wood.ask_m3 <= float(cubic.split()[0]) < wood.ask_m3 + 0.001
+
+
+def test_without_a_curve_the_average_is_shown_as_such() -> None:
+    """Nothing is promised of it."""
+    plan = bare()
+    (wood, *_) = wood_to_ask_for(boards_to_buy(plan.timber.blanks, plan.timber.panels))
+    assert (wood.ask_board_feet, wood.chance_short) == (wood.average_board_feet, None)
+    assert why_so_much(wood).startswith("the average, so it may not be enough; +54 %")
+
+
+def test_how_the_wood_must_be_sawn_is_asked_for() -> None:
+    """The sideboard's oak is quarter-sawn but for the 8/4 of legs and front rails; all of it says so."""
+    timber = make_plan(shipped_job("sideboard", rack=False)).timber
+    oak = {w.quarters: wood_words(w) for w in timber.ask_for if w.species == "white oak"}
+    assert oak == {
+        4: "white oak, quarter-sawn",
+        5: "white oak, quarter-sawn",
+        8: "white oak, rift-sawn",
+    }
+    table = {w.quarters: wood_words(w) for w in bare().timber.ask_for}
+    assert table[5].endswith("of it quarter-sawn")
