@@ -29,7 +29,20 @@ def test_help_names_every_verb(capsys: pytest.CaptureFixture[str]) -> None:
         main(["--help"])
     assert end.value.code == 0
     shown = capsys.readouterr().out
-    for verb in ("plan", "check", "packet", "export", "serve", "demo", "forms", "new", "wood", "emc", "move"):
+    for verb in (
+        "plan",
+        "check",
+        "packet",
+        "offer",
+        "export",
+        "serve",
+        "demo",
+        "forms",
+        "new",
+        "wood",
+        "emc",
+        "move",
+    ):
         assert f"    {verb} " in shown
 
 
@@ -128,6 +141,9 @@ def test_check_refuses_short_slots(tmp_path: Path, capsys: pytest.CaptureFixture
         (["packet", TABLE, "-o", "nowhere/x.pdf"], "must be in a folder that is there"),
         (["packet", TABLE, "-o", "x.txt"], "Write x.pdf"),
         (["packet", TABLE, "-o", ""], "must end in .pdf"),
+        (["offer", TABLE, "-o", "x.txt"], "Write x.pdf"),
+        (["offer", TABLE, "-o", "x.pdf", "--price", "much"], "price: must be a sum of money above 0"),
+        (["offer", TABLE, "-o", "x.pdf", "--price", "-5"], "price: must be a sum of money above 0"),
         (["demo", "-o", "x.txt", "--no-serve"], "Write x.pdf"),
         (["serve", "nowhere.yaml", "--no-browser"], "nowhere.yaml"),
         (["serve", TABLE, "--no-browser", "--rack", "nowhere.csv"], "nowhere.csv"),

@@ -139,6 +139,12 @@ def _packet(options: argparse.Namespace) -> int:
     return 0
 
 
+def _offer(options: argparse.Namespace) -> int:
+    from scantling.cli.offer import offer
+
+    return offer(options)
+
+
 def _publish(options: argparse.Namespace) -> int:
     from scantling.cli.publish import publish
 
@@ -324,6 +330,7 @@ _COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     "apart": _apart,
     "seasons": _seasons,
     "packet": _packet,
+    "offer": _offer,
     "publish": _publish,
     "export": _export,
     "serve": _serve,

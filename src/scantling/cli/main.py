@@ -14,7 +14,7 @@ from scantling.cli.stockroom_words import add_stockroom
 
 __all__ = ["main", "parser"]
 
-_WRITING = ("packet", "publish", "export", "demo", "new", "yard")
+_WRITING = ("packet", "offer", "publish", "export", "demo", "new", "yard")
 """Verbs that write files."""
 _EPILOG = """\
 Ways in:
@@ -143,6 +143,15 @@ def _paper_verbs(verbs: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     packet.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
     packet.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
     packet.add_argument("--force", action="store_true", help="write over a file that is there")
+    offer = verbs.add_parser("offer", help="write the offer for the client: what, how it lives, price (PDF)")
+    _piece_options(offer)
+    offer.add_argument("-o", "--output", metavar="FILE", required=True, help="PDF to write")
+    offer.add_argument(
+        "--client", metavar="NAME", default="", help="whom it is for; left out, a line to write on"
+    )
+    offer.add_argument("--price", metavar="SUM", help="what you ask; the plan's price if left out")
+    offer.add_argument("--paper", choices=("a4", "letter"), default="a4", help="paper size")
+    offer.add_argument("--force", action="store_true", help="write over a file that is there")
     publish = verbs.add_parser(
         "publish", help="write the plan for readers: one HTML file that needs no network"
     )

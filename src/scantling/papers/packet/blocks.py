@@ -254,3 +254,5 @@ class PacketData:
     notice: str
     picture: Sheet | None = None
     made_for: str = ""
+    heading: str = "Work packet"
+    """Over the title: what these papers are."""

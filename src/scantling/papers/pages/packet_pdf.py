@@ -1,13 +1,14 @@
-"""From a job to the bytes of its packet."""
+"""From a job to the bytes of its packet, or of the offer for a client."""
 
 from __future__ import annotations
 
 from scantling.papers.packet import Paper, compile_packet
+from scantling.papers.pages.offer_pages import Terms, offer_of
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 
-__all__ = ["packet_pdf"]
+__all__ = ["offer_pdf", "packet_pdf"]
 
 
 def packet_pdf(job: Job, planner: Planner, *, paper: Paper = Paper.A4, prices: bool = True) -> bytes:
@@ -32,3 +33,16 @@ def packet_pdf(job: Job, planner: Planner, *, paper: Paper = Paper.A4, prices: b
     plan = planner.plan(job)
     source = PacketSource(plan=plan, piece=job.piece, shapes=planner.shapes(job), meshes=planner.solids(job))
     return compile_packet(packet_of(source, paper=paper, prices=prices), paper=paper)
+
+
+def offer_pdf(job: Job, planner: Planner, terms: Terms, *, paper: Paper = Paper.A4) -> bytes:
+    """Plan a job and set the offer for its client; arguments as of :func:`packet_pdf`.
+
+    Parameters
+    ----------
+    terms
+        Whom it is for, and the price where it is not the plan's.
+    """
+    plan = planner.plan(job)
+    source = PacketSource(plan=plan, piece=job.piece, shapes=planner.shapes(job), meshes=planner.solids(job))
+    return compile_packet(offer_of(source, terms, paper=paper), paper=paper)
