@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
+from scantling.papers.offer_terms import Terms
 from scantling.papers.packet import PacketData, Paper, compile_packet
 from scantling.papers.packet.blocks import Caution
-from scantling.papers.pages.offer_pages import Terms, offer_of
+from scantling.papers.pages.offer_pages import offer_of
 from scantling.papers.pages.packet_pages import PacketSource
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner

@@ -120,6 +120,26 @@ def test_the_packet_can_be_taken_away(client: TestClient, paper: str) -> None:
     assert size == {"a4": (595, 842), "letter": (612, 792)}[paper]
 
 
+def test_the_offer_can_be_taken_away(client: TestClient) -> None:
+    """On the paper asked for, with the client and the price asked; another price is another answer."""
+    import pdfplumber
+
+    asked = {"paper": "letter", "client": "A reader", "price": "4,900"}
+    answer = client.get("/api/offer.pdf", params=asked)
+    assert answer.status_code == 200, answer.text
+    assert answer.headers["content-type"] == "application/pdf"
+    with pdfplumber.open(io.BytesIO(answer.content)) as pdf:
+        assert len(pdf.pages) == 2
+        first, second = (page.extract_text() for page in pdf.pages)
+        assert (round(pdf.pages[0].width), round(pdf.pages[0].height)) == (612, 792)
+    assert "For A reader" in first
+    assert "4,900 USD" in second
+    again = client.get("/api/offer.pdf", params=asked | {"price": "5000"})
+    assert again.headers["etag"] != answer.headers["etag"]
+    (error,) = _errors(client.get("/api/offer.pdf", params={"price": "much"}).json(), 422)
+    assert (error["code"], error["field"]) == ("not_a_price", "price")
+
+
 @pytest.mark.parametrize("route", [*ROUTES, "/api/piece"])
 def test_what_the_browser_holds_is_not_sent_again(client: TestClient, route: str) -> None:
     """Asked again with its own tag, it says 304 and sends nothing; another question has another tag."""

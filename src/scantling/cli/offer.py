@@ -6,8 +6,8 @@ import argparse
 
 from scantling.cli.job import job_of
 from scantling.cli.writing import refuse_output, write_bytes
+from scantling.papers.offer_terms import Terms, asked_price
 from scantling.papers.packet import Paper
-from scantling.papers.pages.offer_pages import Terms, asked_price
 from scantling.papers.pages.packet_pdf import offer_pdf
 from scantling.papers.severity_words import serious_told
 from scantling.plan.planner import Planner

@@ -16,6 +16,7 @@ DESIGNS = {
     "plan": ("The whole plan: sheets, findings, the year.", _JSON),
     "scene.glb": ("The piece in 3D, as binary glTF 2.0.", "model/gltf-binary"),
     "packet.pdf": ("The papers to work from; `paper` is a4 or letter.", "application/pdf"),
+    "offer.pdf": ("The offer for a client; `client` and `price` are yours to say.", "application/pdf"),
 }
 """What can be asked of a design: its name, what it is, and its kind of file."""
 

@@ -11,6 +11,7 @@ from typing import Protocol
 from scantling.errors import FileFaults, Finding, InputError, Telling
 from scantling.joinery import JointWork
 from scantling.papers.built_words import beside, sizes_of
+from scantling.papers.offer_terms import Terms
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.all import sheet_of, sheets_of
 from scantling.papers.sheets.timber import timber_sheet
@@ -104,6 +105,10 @@ class Designer(Protocol):
         """The packet of a design, as PDF on ``a4`` or ``letter``."""
         ...
 
+    def offer(self, design: Design, terms: Terms, paper: str) -> bytes:
+        """The offer for a client, as PDF on ``a4`` or ``letter``."""
+        ...
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Setting:
@@ -193,6 +198,14 @@ class PieceDesigner:
 
         wanted = Paper.LETTER if paper == "letter" else Paper.A4
         return packet_pdf(design.job, self._planner, paper=wanted)
+
+    def offer(self, design: Design, terms: Terms, paper: str) -> bytes:
+        """The offer of a design."""
+        from scantling.papers.packet import Paper
+        from scantling.papers.pages.packet_pdf import offer_pdf
+
+        wanted = Paper.LETTER if paper == "letter" else Paper.A4
+        return offer_pdf(design.job, self._planner, terms, paper=wanted)
 
     def _job_of(self, reading: Reading) -> Job:
         """The job of a piece as read; whatever is wrong with it or with its setting is told together."""

@@ -6,6 +6,7 @@ under a path of its own.
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Callable
 from urllib.parse import urlencode
@@ -13,6 +14,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse
 
+from scantling.papers.offer_terms import Terms, asked_price
 from scantling.web.answering import as_file, given_of, kept
 from scantling.web.measuring import MeasureIn
 from scantling.web.pages import leaf
@@ -140,6 +142,16 @@ def _files(router: APIRouter, session_of: Callable[[Request], Session]) -> None:
         paper = request.query_params.get("paper", "a4")
         key = f"{session.key(given)}-{paper_named(paper)}"
         return kept(request, key, lambda: as_file(session.packet(given, paper), "inline"))
+
+    @router.get("/api/offer.pdf")
+    def show_offer(request: Request) -> Response:
+        asked = request.query_params
+        session, given = session_of(request), given_of(request, but=frozenset({"paper", "client", "price"}))
+        paper = paper_named(asked.get("paper", "a4"))
+        terms = Terms(client=asked.get("client", "").strip(), price=asked_price(asked.get("price")))
+        mark = hashlib.sha256(repr(terms).encode()).hexdigest()[:16]
+        key = f"{session.key(given)}-offer-{paper}-{mark}"
+        return kept(request, key, lambda: as_file(session.offer(given, terms, paper), "inline"))
 
     @router.get("/api/published.html")
     def show_published(request: Request) -> Response:

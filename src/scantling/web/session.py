@@ -15,6 +15,7 @@ from scantling.papers.built_words import sizes_of
 from scantling.papers.exports import file_stem
 from scantling.papers.joint_naming import words_of
 from scantling.papers.naming import knowing, label_of, place_words
+from scantling.papers.offer_terms import Terms
 from scantling.papers.sentence_units import in_style
 from scantling.papers.step_cards import step_cards
 from scantling.piece.built import SIZES
@@ -271,6 +272,15 @@ class Session:
         return TakenFile(
             name=packet_name(self.shape(kept), sort), media_type="application/pdf", content=content
         )
+
+    def offer(self, given: Given, terms: Terms, paper: str) -> TakenFile:
+        """The offer for a client; raises also InputError ``unknown_paper``."""
+        kept, sort = dict(given), paper_named(paper)
+        content = self._files.answer(
+            (self.key(kept), sort, terms), lambda: self._designer.offer(self.design(kept), terms, sort)
+        )
+        name = packet_name(self.shape(kept), sort, what="offer")
+        return TakenFile(name=name, media_type="application/pdf", content=content)
 
 
 def _part(name: str, shape: Shape) -> PartView:

@@ -45,9 +45,9 @@ def export(shape: Shape, kind: str) -> TakenFile:
     return TakenFile(name=name, media_type=media_type, content=made(shape))
 
 
-def packet_name(shape: Shape, paper: str) -> str:
-    """Name of the packet's file."""
-    return f"{file_stem(shape.piece.title)}-packet-{paper}.pdf"
+def packet_name(shape: Shape, paper: str, *, what: str = "packet") -> str:
+    """Name of the packet's file, or of the offer's."""
+    return f"{file_stem(shape.piece.title)}-{what}-{paper}.pdf"
 
 
 def paper_named(paper: str) -> str:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
-from scantling.errors import InputError
 from scantling.joinery.work import ConnectorKind
 from scantling.papers.joint_naming import words_of
 from scantling.papers.moving_words import way_words
 from scantling.papers.naming import label_of
+from scantling.papers.offer_terms import Terms
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.blocks import (
     Block,
@@ -36,7 +34,7 @@ from scantling.plan.season_parts import SeasonPart
 from scantling.solids.exact import ExactPart, exact_parts
 from scantling.units import LengthStyle
 
-__all__ = ["Terms", "asked_price", "offer_of"]
+__all__ = ["offer_of"]
 
 _SMALL_MM = 2.0
 """Movement that nobody sees. [mm]"""
@@ -59,52 +57,6 @@ _ANCHORED = (
     "It is anchored to the wall before anything is put in, with fixings for that wall, by someone who "
     "knows it."
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
-    """What the maker settles for the client.
-
-    Parameters
-    ----------
-    client
-        Whom it is for; empty leaves a line to write on.
-    price
-        What is asked; None takes the price of the plan. [currency]
-    """
-
-    client: str = ""
-    price: float | None = None
-
-
-def asked_price(text: str | None) -> float | None:
-    """The sum asked, thousands apart or not; None where none is written.
-
-    Raises
-    ------
-    InputError
-        ``not_a_price``.
-
-    Examples
-    --------
-    >>> asked_price("4,900"), asked_price(None)
-    (4900.0, None)
-    """
-    if text is None or not text.strip():
-        return None
-    try:
-        price = float(text.replace(",", "").replace(" ", ""))
-    except ValueError:
-        price = math.nan
-    if not (math.isfinite(price) and price > 0.0):
-        raise InputError(
-            code="not_a_price",
-            field="price",
-            value=text,
-            rule="must be a sum of money above 0, in the shop's currency",
-            remedy="Write it as a number, such as 2900.",
-        )
-    return price
 
 
 def offer_of(

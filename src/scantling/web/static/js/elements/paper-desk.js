@@ -14,6 +14,7 @@ const PAPERS = Object.freeze([
   ["a4", "A4"],
   ["letter", "Letter"],
 ]);
+const SUM = /^(?=.*[1-9])\d[\d ,]*(\.\d+)?$/;
 /** What each file is for. @type {ReadonlyArray<readonly [string, string, string]>} */
 const FILES = Object.freeze([
   ["xlsx", "XLSX", "all tables, for a spreadsheet"],
@@ -27,7 +28,7 @@ const FILES = Object.freeze([
 
 export class PaperDesk extends LitElement {
   /** @override */
-  static properties = { shape: { state: true }, faults: { state: true }, paper: { state: true }, said: { state: true } };
+  static properties = { shape: { state: true }, faults: { state: true }, paper: { state: true }, said: { state: true }, client: { state: true }, price: { state: true } };
 
   #given = readGiven(location.search);
 
@@ -39,6 +40,8 @@ export class PaperDesk extends LitElement {
     this.faults = [];
     this.paper = "";
     this.said = "";
+    this.client = "";
+    this.price = "";
   }
 
   /** @override */
@@ -56,7 +59,7 @@ export class PaperDesk extends LitElement {
   render() {
     if (this.faults.length) return this.#refused();
     if (!this.shape) return html`<p role="status">Looking ...</p>`;
-    return html`${this.#tried()} ${this.#packet()} ${this.#readers()} ${this.#files()}`;
+    return html`${this.#tried()} ${this.#packet()} ${this.#offer()} ${this.#readers()} ${this.#files()}`;
   }
 
   #refused() {
@@ -89,6 +92,23 @@ export class PaperDesk extends LitElement {
         </a>
       </div>
       <p role="status">${this.said}</p>
+    </section>`;
+  }
+
+  #offer() {
+    const wrong = this.price.trim() !== "" && !SUM.test(this.price.trim());
+    const terms = { paper: this.paper, ...(this.client.trim() && { client: this.client.trim() }), ...(this.price.trim() && { price: this.price.trim() }) };
+    return html`<section class="group">
+      <h2>For the client</h2>
+      <p>The offer on two sheets: the piece, its wood, surface and price, how it will live in the room, and lines to sign. No hours and no costs are in it.</p>
+      <div class="terms">
+        <label>Client <input name="client" maxlength="80" autocomplete="off" .value=${this.client} @input=${(/** @type {InputEvent} */ event) => (this.client = valueOf(event))} /></label>
+        <label>Price, where it is not the one reckoned <input name="price" inputmode="decimal" maxlength="20" autocomplete="off" aria-invalid=${wrong} aria-describedby="price-said" .value=${this.price} @input=${(/** @type {InputEvent} */ event) => (this.price = valueOf(event))} /></label>
+      </div>
+      <p id="price-said" role="status">${wrong ? "A price is a sum of money above 0, such as 2900." : ""}</p>
+      <div class="ways">
+        ${wrong ? nothing : html`<a class="key" target="_blank" rel="noopener" href=${fileAddress("api/offer.pdf", this.#given, terms)}>Print the offer</a>`}
+      </div>
     </section>`;
   }
 
@@ -125,4 +145,9 @@ export class PaperDesk extends LitElement {
 /** @param {string} href @param {string} words */
 function link(href, words) {
   return html`<a class="key" href=${href} download>${words}</a>`;
+}
+
+/** @param {InputEvent} event */
+function valueOf(event) {
+  return /** @type {HTMLInputElement} */ (event.target).value;
 }
