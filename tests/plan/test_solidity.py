@@ -12,7 +12,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner, make_plan
 from scantling.plan.solidity import solidity_findings
-from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
+from tests.plan.jobs import EXAMPLES, SHIPPED, demo_job, shipped_job
 
 TWO_BARS = """
 scantling: 1
@@ -47,6 +47,36 @@ def test_a_part_its_joints_cut_in_two() -> None:
     meshes["two"] = replace(meshes["two"], pieces=2)
     found = solidity_findings(job.piece, meshes, Cache())
     assert [(f.code, f.where, f.numbers) for f in found] == [("F70", "two", {"pieces": 2.0})]
+
+
+def test_a_groove_deeper_than_its_part_is_named() -> None:
+    """Of a side cut in two: the joint whose cut goes 12 mm deep into 10 mm of wood."""
+    job = bars("30")
+    meshes = Planner().solids(job)
+    meshes["two"] = replace(meshes["two"], pieces=2)
+    mark = Planner().works(demo_job(rack=False))[0].marks[0]
+    deep = replace(mark, part="two", on_end=False, depth_mm=22.0)
+    work = replace(Planner().works(demo_job(rack=False))[0], joint="bottom.4", marks=(deep,))
+    [found] = solidity_findings(job.piece, meshes, Cache(), works=(work,))
+    assert (
+        found.message
+        == "its joints cut two into 2 pieces; bottom.4 goes 22.0 mm deep where it is 20.0 mm thick"
+    )
+    shallow = replace(work, marks=(replace(deep, depth_mm=19.0),))
+    [found] = solidity_findings(job.piece, meshes, Cache(), works=(shallow,))
+    assert found.message == "its joints cut two into 2 pieces"
+
+
+def test_tenons_that_meet_in_a_leg_are_told_as_such() -> None:
+    """Both bars enter one post: the way out is the tenons', not to move the rails."""
+    job = bars("29")
+    planner = Planner()
+    one = planner.works(demo_job(rack=False))[0]
+    works = tuple(replace(one, joint=name, first=name, second="post", dry=False) for name in ("one", "two"))
+    [found] = solidity_findings(job.piece, planner.solids(job), Cache(), works=works)
+    assert "Both enter post" in found.advice
+    [plain] = solidity_findings(job.piece, planner.solids(job), Cache(), works=works[:1])
+    assert "move or trim one of the parts" in plain.advice
 
 
 @pytest.mark.parametrize("piece", SHIPPED)

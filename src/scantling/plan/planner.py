@@ -160,7 +160,7 @@ class Planner:
         subject = _subject(piece, works, job, ledgers=stock.ledgers, seasons=seasons)
         strength = plan_strength(subject, mass)
         others = [
-            *solidity_findings(piece, meshes, cache),
+            *solidity_findings(piece, meshes, cache, works=works),
             *moving.findings,
             *strength.findings,
             *dryness_findings(stock.timber.layout, seasons.moisture, shop, drying=drying),
