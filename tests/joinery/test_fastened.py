@@ -183,6 +183,18 @@ def test_what_cannot_be_made_is_refused(
     assert value in fault.value
 
 
+def test_the_screw_that_is_advised_will_do() -> None:
+    """Through 14 mm into 26: 41 is too long and 39 will do; 14 is too short and 15 will do."""
+    for length, says, will_do in (
+        (41, "at most 39 mm, or sink its head less", 39),
+        (14, "longer than 14 mm", 15),
+    ):
+        [fault] = faults_of(sample_text("plain_screw", screw=[4.5, length]))
+        assert says in fault.remedy
+        assert made("plain_screw", screw=[4.5, will_do]).works
+    assert "sink its head deeper" in fault.remedy
+
+
 def test_a_rabbet_in_the_middle_of_a_face_is_refused() -> None:
     """The panel 3 mm under the face it should be flush with."""
     sunk = {**SAMPLES["rabbet"].parts["a"], "from": [0, 120, 4], "to": [500, 120, 4]}

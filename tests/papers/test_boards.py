@@ -19,7 +19,7 @@ from scantling.papers.pages.timber_pages import begun_words, board_pictures
 from scantling.plan.bench import bench_state
 from scantling.stock import Blank, Board, Cutting, verify_layout
 from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin, begun_by
-from scantling.stock.layout import Layout
+from scantling.stock.layout import CutKind, Layout
 from scantling.stock.solve import LayoutRequest
 from scantling.units import LengthStyle, Round
 
@@ -141,25 +141,28 @@ def test_the_chalk_list_holds_every_cut_of_every_board_once() -> None:
     assert set(freed) == {p.blank.part for b in boards for p in b.placed}
 
 
-def test_the_chalk_list_tells_what_is_cut_to_the_stop_from_what_stays() -> None:
+@pytest.mark.parametrize(
+    ("at_mm", "yields", "told"),
+    [
+        (120.0, ("", "leg_fl"), "waste off; front left leg stays"),
+        (0.4, ("", "leg_fl"), "only the kerf off; front left leg stays"),
+        (120.0, ("", "B1-A"), "waste off"),
+        (620.0, ("leg_fl", ""), "Front left leg"),
+        (620.0, ("leg_fl", "leg_fr"), "Front left leg; front right leg stays"),
+    ],
+)
+def test_the_chalk_list_tells_what_is_cut_to_the_stop_from_what_stays(
+    at_mm: float, yields: tuple[str, str], told: str
+) -> None:
     """What stays after the last cut of a piece is not as long as the stop says: it is never named alone."""
     plan = demo_plan()
     layout = plan.timber.layout
     assert layout is not None
-    boards = boards_to_cut(layout, plan.timber.bench)
-    cuts = {(b.board.name, str(c.order)): c for b in boards for c in b.cuts}
-    wasted = {offcut.name for b in boards for offcut in b.offcuts if not offcut.usable}
-    only_stays = 0
-    for row in (row for stand in chalk_stands(boards, plan.milling, figures=MM) for row in stand.rows):
-        cut = cuts.get((row.board, row.order))
-        if cut is None or not row.leaves:
-            continue
-        near, far = cut.yields
-        assert row.leaves.startswith("waste off") is (not near or near in wasted)
-        stays = bool(far) and far not in wasted and far != cut.piece
-        assert row.leaves.endswith(" stays") is stays
-        only_stays += stays and row.leaves.startswith("waste off")
-    assert only_stays > 0
+    laid = layout.boards[0]
+    crosscut = next(cut for cut in laid.cuts if cut.kind is CutKind.CROSSCUT)
+    cut = replace(crosscut, order=1, piece="B1-A", at_mm=at_mm, yields=yields)
+    (stand,) = chalk_stands([replace(laid, cuts=(cut,), offcuts=())], plan.milling, figures=MM)
+    assert [row.leaves for row in stand.rows] == [told]
 
 
 def test_the_chalk_list_names_what_does_the_cutting() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
@@ -131,15 +132,16 @@ def check_driven(joint: JointRequest, option: str, other: Part, driven: Driven, 
         code = "screw_too_short"
         value = f"{driven.size_mm[1]:.1f} mm through {driven.through_mm - driven.sunk_mm:.1f} mm"
         rule = f"must reach {other.name}"
+        way = f"Take one longer than {driven.size_mm[1] - driven.bite_mm:.0f} mm, or sink its head deeper."
     elif driven.bite_mm > wood - 0.01:
         code = "screw_too_long"
         value = f"a {what} {driven.bite_mm:.1f} mm into {wood:.1f} mm of {other.name}"
         rule = "must end inside the part it holds in"
+        most = math.floor(driven.size_mm[1] - driven.bite_mm + wood - 0.01)
+        way = f"Take one of at most {most:.0f} mm, or sink its head less."
     else:
         return
-    raise cannot_be_made(
-        joint, option, code=code, value=value, rule=rule, remedy="Take another length, or sink its head less."
-    )
+    raise cannot_be_made(joint, option, code=code, value=value, rule=rule, remedy=way)
 
 
 def driven_cuts(held: Part, other: Part, driven: Driven, *, clear_mm: float, pilot_mm: float) -> list[Cut]:

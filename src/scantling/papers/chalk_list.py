@@ -25,6 +25,8 @@ CHALK_NOTE = (
 )
 """How the settings are meant."""
 
+_TRIM_MM = 1.0
+"""Waste less wide than this comes off as sawdust. [mm]"""
 _DONE_AS = {
     CutKind.CROSSCUT: ("Crosscut", Operation.CROSSCUT_ROUGH),
     CutKind.STRAIGHTEN: ("Straighten the lower edge", Operation.EDGE),
@@ -155,12 +157,15 @@ def _row(cuts: Iterable[Cut], laid: BoardLayout, *, figures: Figures) -> ChalkRo
         order=_numbers([cut.order for cut in made]),
         piece=", ".join(plain_words(piece) for piece in pieces),
         setting=_set_to(made[0], figures),
-        leaves="" if straight else _leaves(near, far),
+        leaves="" if straight else _leaves(near, far, trims=made[0].at_mm < _TRIM_MM),
         parts=tuple(dict.fromkeys(b.part for blank in freed for b in (blank.members or (blank,)))),
     )
 
 
-def _leaves(near: list[str], far: list[str]) -> str:
-    """What is cut to the setting, then what stays of the piece: a name alone is as long as the stop says."""
-    cut = names_of(near) or "waste off"
+def _leaves(near: list[str], far: list[str], *, trims: bool) -> str:
+    """What is cut to the setting, then what stays of the piece: a name alone is as long as the stop says.
+
+    A cut at the very end takes nothing off but its kerf.
+    """
+    cut = names_of(near) or ("only the kerf off" if trims else "waste off")
     return f"{cut}; {plain_words(far[0])} stays" if far else cut
