@@ -65,10 +65,10 @@ def part_off(board: Board, blank: Blank, place: Place, *, cutting: Cutting) -> t
     low = cutting.straight_edge_mm if place.up_mm is None else place.up_mm
     high = low + blank.width_mm
     width = min(board.width_at_mm(max(0.0, at_mm)), board.width_at_mm(min(end, board.length_mm)))
+    if not accepts_board(replace(blank, sawn=()), board):
+        return f"{board.name} is not of the wood and thickness it asks for"
     if not accepts_rings(blank, board):
         return f"it is to be {asked_sawn(blank)}, and {board.name} is {board_sawn(board)}"
-    if not accepts_board(blank, board):
-        return f"{board.name} is not of the wood and thickness it asks for"
     if at_mm < board.left_trim_mm or end > board.length_mm - board.right_trim_mm:
         return (
             f"it would end at {end:.0f} mm; {board.name} gives {board.left_trim_mm:.0f} to "
