@@ -50,14 +50,14 @@ export class GlanceFacts extends HTMLElement {
 
   /** @param {string} label @param {string} value */
   #fact(label, value) {
-    const place = [label === "Size" ? "first" : "", value.length > LONG ? "long" : ""].filter(Boolean).join(" ");
+    const place = label === "Size" ? (value.length > LONG ? "first long" : "first") : "";
     return h("div", place ? { class: place } : {}, h("dt", {}, label), h("dd", {}, this.#leading(label, value)));
   }
 
   /** A size is not parted at the end of a line; one in both units is, between the two. @param {string} label @param {string} value */
   #leading(label, value) {
     const chapter = CHAPTERS[label];
-    const words = value.split(/ (?=\[)/).flatMap((whole, at) => [at ? " " : "", h("span", { class: "whole" }, whole)]);
+    const words = label === "Size" ? value.split(/ (?=\[)/).flatMap((whole, at) => [at ? " " : "", h("span", { class: "whole" }, whole)]) : [value];
     return h(chapter && this.#plan ? "a" : "span", chapter && this.#plan ? { href: `#${chapter}` } : {}, ...words);
   }
 }
