@@ -41,6 +41,5 @@ def why_so_much(wood: WoodToAskFor) -> str:
     """Where the amount to ask for comes from, and what the average is."""
     if wood.chance_short is None:
         return f"the average, so it may not be enough; {wood.reason}"
-    return (
-        f"it falls short at most {100.0 * wood.chance_short:.0f} times in 100; the average is {wood.reason}"
-    )
+    often = f"{100.0 * wood.chance_short:.0f} times in 100"
+    return f"what is asked for falls short at most {often}; the average is {wood.reason}"

@@ -41,10 +41,10 @@ def sawn_words(shares: Iterable[tuple[str, float]], whole_board_feet: float) -> 
     Examples
     --------
     >>> sawn_words([("quarter-sawn", 12.0)], 12.0), sawn_words([("rift-sawn", 3.25)], 12.0)
-    ('quarter-sawn', '3.2 of it rift-sawn')
+    ('quarter-sawn', '3.2 bf net rift-sawn')
     """
     return "; ".join(
-        way if feet >= whole_board_feet - 1e-9 else f"{feet:.1f} of it {way}" for way, feet in shares
+        way if feet >= whole_board_feet - 1e-9 else f"{feet:.1f} bf net {way}" for way, feet in shares
     )
 
 

@@ -25,6 +25,7 @@ from scantling.wood.provenance import HowKnown
 from scantling.wood.species import find_species
 
 __all__ = [
+    "buy_notes",
     "buy_rows",
     "caution_rows",
     "connector_rows",
@@ -121,10 +122,15 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
         size = figures.sizes(need.longest_mm, need.widest_mm, direction=Round.UP, unit=True)
         inch = figures.style.inch
         average = f"; {average_amount(need, inch=inch)} on average" if need.chance_short is not None else ""
-        note = f"boards at least {size}; {why_so_much(need)}{average}"
+        note = f"boards at least {size}{average}"
         what = f"{wood_words(need)}, {show_number(need.quarters)}/4"
         rows.append(BuyRow(group="Wood to buy", what=what, amount=ask_amount(need, inch=inch), note=note))
     return rows + _sheets_to_buy(plan.timber.sheets_to_buy, figures)
+
+
+def buy_notes(plan: Plan) -> tuple[str, ...]:
+    """Why so much wood is asked for, each reason once."""
+    return tuple(f"Wood: {why}." for why in dict.fromkeys(why_so_much(w) for w in plan.timber.ask_for))
 
 
 def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow]:

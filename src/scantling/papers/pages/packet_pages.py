@@ -345,7 +345,7 @@ def _time_sheets(source: PacketSource, *, figures: Figures, paper: Paper) -> tup
 
 
 def _closing_sheets(plan: Plan, *, figures: Figures, prices: bool) -> tuple[Section, ...]:
-    sections = [buying_section(closing.buy_rows(plan, figures=figures))]
+    sections = [buying_section(closing.buy_rows(plan, figures=figures), notes=closing.buy_notes(plan))]
     if prices:
         notes = ["A margin is a share of the price; a mark-up is a share of the cost, and comes to less."]
         if plan.pricing.unpriced:
