@@ -67,9 +67,12 @@ class Axis:
 
 
 def _sums(starts: Iterable[int], steps: dict[int, int], end: int, *, most: int) -> set[int] | None:
-    """All starts plus bounded sums of steps up to an end; None where there are more than ``most``."""
+    """All starts plus bounded sums of steps up to an end; None where there are more than ``most``.
+
+    Short steps come first: where there are too many sums, that is soon known.
+    """
     found = {s for s in starts if 0 <= s <= end}
-    for step, count in sorted(steps.items(), reverse=True):
+    for step, count in sorted(steps.items()):
         if step <= 0 or step > end:
             continue
         fresh = found

@@ -28,6 +28,8 @@ __all__ = ["Engine", "Method"]
 EPSILON = 1e-6
 BOARDS_A_ROUND = 500
 """Boards priced quickly in one round."""
+MANY_BOARDS = 40
+"""With more boards and a limit in seconds the first layout goes by worth."""
 NEW_COLUMNS = 400
 """New patterns that make another choice among all of them worth while."""
 
@@ -127,6 +129,8 @@ class Engine:
         generator.start()
         for candidate in first_candidates(self.problem):
             generator.learn(build_plan(self.problem, candidate))
+        if self.patience_s is not None and len(self.problem.stocks) > MANY_BOARDS and not self.problem.groups:
+            yield from self._by_worth(generator)
         generator.learn(self.best)
         priced = 0
         for _ in generator.quick_run(60 if self.patience_s is not None else 20):
@@ -137,6 +141,16 @@ class Engine:
         if not self.complete:
             self._choose(generator, nodes=20)
         yield from self._refine(generator)
+
+    def _by_worth(self, generator: Generator) -> Iterator[None]:
+        """Board after board by what each gives for its price: better than hand rules where there are many."""
+        from scantling.stock.byworth import laid_by_worth
+
+        for plan in laid_by_worth(self.problem, generator.quick):
+            if plan is not None:
+                generator.learn(plan)
+                self.offer(plan)
+            yield
 
     @property
     def _choice_s(self) -> float | None:

@@ -86,8 +86,12 @@ class CleanTables:
             table = np.zeros((1, len(family.lengths.at)))
             found = [table[0].copy()]
             for s in range(len(family.shapes)):
-                _take_in(table, self.values[height : height + 1, s], family.sources[s], self.counts[s])
-                found.append(table[0].copy())
+                value = self.values[height : height + 1, s]
+                if value[0] > 0.0 and self.counts[s]:
+                    _take_in(table, value, family.sources[s], self.counts[s])
+                    found.append(table[0].copy())
+                else:
+                    found.append(found[-1])
             self.stages[height] = found
         return self.stages[height]
 

@@ -39,7 +39,8 @@ LARGE_LOT = 40
 """Boards that are cut in a lot that is laid out at once."""
 BATCH = 10
 """Boards priced for the bound in one task."""
-BOUND_CAP = 60
+BOUND_CAP, QUICK_CAP = 60, 60
+"""Positions along a board, for the bound and for the first plan."""
 EPSILON = 1e-6
 BESIDE_S = 6.0
 """Time between two answers of the process that works on the bound. [s]"""
@@ -161,6 +162,9 @@ class Waves:
         beside, first = _Beside(self), True
         beside.take()
         try:
+            for _ in self._by_worth():
+                beside.take()
+                yield
             while not self.proven:
                 lots = self._lots(LARGE_LOT, most_others=LARGE_RACK) if first else self._lots()
                 for _ in self._wave(lay_lot if first else renew_lot, lots):
@@ -171,6 +175,16 @@ class Waves:
                     yield from beside.steps()
         finally:
             beside.end()
+
+    def _by_worth(self) -> Iterator[None]:
+        """A first plan of the whole, board after board by what each gives for its price."""
+        from scantling.stock.byworth import laid_by_worth
+        from scantling.stock.quickpricer import QuickPricer
+
+        for plan in laid_by_worth(self.problem, QuickPricer.of(self.problem, cap=QUICK_CAP)):
+            if plan is not None and plan.rank < self.best.rank:
+                self.best = plan
+            yield
 
     def _by_lots(self) -> Iterator[None]:
         """Lots, and the bound by what their patterns say, in turn."""
