@@ -21,7 +21,7 @@ from scantling.stock.rest import Pool
 from scantling.stock.search import Plan, plan_of
 from scantling.stock.shapes import Duals
 
-__all__ = ["Generator", "PricedFor", "is_split", "plan_of_columns"]
+__all__ = ["Generator", "PricedFor", "few_sizes", "is_split", "plan_of_columns"]
 
 Floats = NDArray[np.float64]
 PricedFor = tuple[Duals, Floats, set[int]]
@@ -38,7 +38,7 @@ MOST_POSITIONS = 480
 """Along a board, for the bound."""
 
 
-def _few_sizes(problem: Problem) -> bool:
+def few_sizes(problem: Problem) -> bool:
     """Whether all boards can be priced for the bound at once, with hardly any position left out."""
     return not problem.panels and len(problem.kinds) <= MOST_KINDS and len(problem.stocks) <= 80
 
@@ -120,7 +120,7 @@ class Generator:
         """
         cap = cap or (120 if len(problem.stocks) <= SMALL_RACK else 60)
         quick = QuickPricer.of(problem, cap=quick_cap)
-        bound_cap = FINE if _few_sizes(problem) else 120
+        bound_cap = FINE if few_sizes(problem) else 120
         return cls(problem=problem, master=Master.of(problem), quick=quick, cap=cap, bound_cap=bound_cap)
 
     @property
@@ -134,7 +134,7 @@ class Generator:
     def bounder(self) -> Pricer:
         """Prices boards by what no pattern is worth more than."""
         if self.for_bound is None:
-            sums = FINE_SUMS if _few_sizes(self.problem) else 2000
+            sums = FINE_SUMS if few_sizes(self.problem) else 2000
             self.for_bound = Pricer.of(
                 self.problem, rounding=Rounding.BOUND, cap=self.bound_cap, sums_cap=sums
             )
@@ -143,7 +143,7 @@ class Generator:
     @property
     def bounds_exactly(self) -> bool:
         """Whether :meth:`best_patterns` tells worths that no pattern exceeds."""
-        return _few_sizes(self.problem)
+        return few_sizes(self.problem)
 
     @property
     def sharp(self) -> bool:
@@ -188,7 +188,7 @@ class Generator:
 
     def step(self) -> None:
         """One round: worths from the master, best patterns of some boards for them."""
-        if _few_sizes(self.problem):
+        if few_sizes(self.problem):
             self._whole_step()
             return
         _, duals = self.master.solve()
@@ -222,7 +222,7 @@ class Generator:
 
         ``only``, ``costs`` and ``counts`` as in :meth:`~scantling.stock.pricer.Pricer.price`.
         """
-        if not _few_sizes(self.problem):
+        if not few_sizes(self.problem):
             return self.pricer.price(duals, patterns=True, only=only, costs=costs, counts=counts)
         worths, patterns = self.bounder.price(
             duals, patterns=True, only=only, costs=costs, counts=counts, floors=self.floors(duals, counts)
@@ -268,7 +268,7 @@ class Generator:
         Boards priced all at once give one at every step.
         """
         turn = -(-len(self.problem.stocks) // 12)
-        at_once = turn == 1 or _few_sizes(self.problem)
+        at_once = turn == 1 or few_sizes(self.problem)
         return not at_once and not self.converged and (number == turn or number % (2 * turn) == 0)
 
     def prove(self) -> None:

@@ -22,6 +22,7 @@ from scantling.stock.search import Candidate, Plan, build_plan, first_candidates
 if TYPE_CHECKING:
     from scantling.stock.boardsets import BoardSets
     from scantling.stock.columns import Generator
+    from scantling.stock.gridbound import GridState
 
 __all__ = ["Engine", "Method"]
 
@@ -68,6 +69,8 @@ class Engine:
     current_plan: Plan = field(init=False)
     sets: BoardSets | None = None
     """Which boards to cut, once the linear program is solved."""
+    grid: GridState | None = None
+    """How far the bound from a grid has come: there long before the exact one where there are many sizes."""
     priced: int = 0
     """Exact steps made for the bound."""
 
@@ -201,6 +204,8 @@ class Engine:
 
     def bounding(self, generator: Generator) -> Iterator[None]:
         """Exact steps until none helps; then sets of boards, and finer positions for the bound."""
+        if self.grid_first:
+            yield from self._on_grid()
         while not generator.converged:
             self.priced += 1
             generator.step()
@@ -219,6 +224,28 @@ class Engine:
             if 4.0 * (self.clock() - begun) > self.patience_s:
                 return
             yield
+
+    @property
+    def grid_first(self) -> bool:
+        """Whether the bound comes from a grid first: by the clock, on many boards and of many sizes."""
+        from scantling.stock.columns import few_sizes
+
+        many = len(self.problem.stocks) > MANY_BOARDS and not few_sizes(self.problem)
+        return self.patience_s is not None and many and not self.problem.panels
+
+    def _on_grid(self) -> Iterator[None]:
+        """The bound with every size rounded down to a grid."""
+        from scantling.stock.gridbound import GridState, GridTask, grid_worked
+
+        self.grid = self.grid or GridState()
+        while not self.grid.ended:
+            self.take_grid(grid_worked(GridTask(problem=self.problem, state=self.grid, clock=self.clock)))
+            yield
+
+    def take_grid(self, state: GridState) -> None:
+        """Take in how far the bound from a grid has come."""
+        self.grid = state
+        self._raise_bound(min(state.bound, self.best.cost))
 
     def bettering(self, generator: Generator, *, begun: bool = False, finely: bool = False) -> Iterator[None]:
         """Better plans, one attempt after the other; now and then a choice among all patterns.

@@ -6,6 +6,10 @@ with the last of them boards are priced once more on a finer grid. For any worth
 must together be worth what all blanks are: the cheapest boards that are, the last of them in part, are a
 bound, which anyone can check by pricing each board for the worths told.
 
+Hundreds of sizes take hundreds of patterns until their worths make sense. So sizes are first put into a few
+classes that are alike in length and width: within a class worths go by face, and only the faces of classes
+must add up, which few patterns settle. Then there are more classes, and last each size is one of its own.
+
 References
 ----------
 .. [1] Gilmore, Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
@@ -30,17 +34,22 @@ from scantling.stock.master import Master
 from scantling.stock.packed import PackedColumns
 from scantling.stock.pricer import Pricer
 from scantling.stock.problem import UNITS_PER_MM, Problem
+from scantling.stock.rest import Pool
 
-__all__ = ["GridState", "GridTask", "grid_worked", "least_cost"]
+__all__ = ["GridState", "GridTask", "grid_worked", "least_cost", "size_classes"]
 
 Floats = NDArray[np.float64]
-GRID_MM = ((30, 5), (12, 2))
+Ints = NDArray[np.int64]
+GRID_MM = ((24, 3), (12, 2))
 """Steps along and across: where worths come from, and where boards are priced for the last of them. [mm]"""
 CAP, SUMS_CAP = 1500, 6000
 """Positions: more than a board has on either grid."""
-QUICK_STEPS = 15
-CLOSE = 0.001
-"""Share of its value by which the linear program may lie above the bound and count as solved."""
+CLASSES = (16, 64)
+"""Classes at first, and then; in the end each size is one."""
+QUICK_STEPS = 8
+NEXT, CLOSE = 0.004, 0.001
+"""Share of its value by which the linear program may lie above the bound, and classes are parted further; and
+where nothing is left to part it counts as solved."""
 BATCH = 8
 """Boards priced in one step on the finer grid."""
 
@@ -55,6 +64,8 @@ class GridState:
         What the patterns on the first grid yield; None before the first step.
     bound
         What no layout of all blanks undercuts. [money]
+    level
+        How often classes were parted further.
     solved
         Whether worths are as good as they get.
     fine
@@ -67,6 +78,7 @@ class GridState:
 
     columns: PackedColumns | None = None
     bound: float = 0.0
+    level: int = 0
     solved: bool = False
     fine: Floats | None = None
     priced: frozenset[int] = frozenset()
@@ -131,17 +143,64 @@ def _bare(problem: Problem) -> Generator:
     return Generator.of(_on_grid(problem, 0)[0])
 
 
+def size_classes(problem: Problem, most: int) -> Ints:
+    """The class of each kind, alike in length and width: halved by face where lengths or widths differ most.
+
+    Parameters
+    ----------
+    problem
+        The question.
+    most
+        Classes at most.
+    """
+    sizes = np.log([[k.length, k.width] for k in problem.kinds])
+    faces = _faces(problem) * np.array([len(k.blanks) for k in problem.kinds])
+    open_, done = [np.arange(len(faces))], list[Ints]()
+    while open_ and len(open_) + len(done) < most:
+        spread = [float(np.ptp(sizes[c], axis=0).max() * faces[c].sum()) for c in open_]
+        widest = open_.pop(int(np.argmax(spread)))
+        if max(spread) <= 0.0:
+            done.append(widest)
+            continue
+        axis = int(np.argmax(np.ptp(sizes[widest], axis=0)))
+        row = widest[np.argsort(sizes[widest, axis], kind="stable")]
+        upto = np.cumsum(faces[row])
+        half = min(int(np.searchsorted(upto, upto[-1] / 2.0)) + 1, len(row) - 1)
+        open_ += [row[:half], row[half:]]
+    classes = np.zeros(len(faces), dtype=np.int64)
+    for number, members in enumerate([*open_, *done]):
+        classes[members] = number
+    return classes
+
+
+def _faces(problem: Problem) -> Floats:
+    """Face of one blank of each kind with its kerfs. [m2]"""
+    kerfs = problem.cross, problem.rip
+    return (
+        np.array([(k.length + kerfs[0]) * (k.width + kerfs[1]) for k in problem.kinds], dtype=float) * 1e-12
+    )
+
+
+def _master(problem: Problem, level: int) -> Master:
+    """The linear program on the first grid, by classes of sizes or, in the end, by sizes."""
+    coarse, _ = _on_grid(problem, 0)
+    if level >= len(CLASSES) or CLASSES[level] >= len(problem.kinds):
+        return Master.of(coarse)
+    return Master.of(coarse, size_classes(problem, CLASSES[level]), _faces(problem))
+
+
 def grid_worked(task: GridTask) -> GridState:
     """Make some steps: first worths, then all boards for them until none helps, then on the finer grid."""
     begun, state = task.clock(), task.state
-    generator = replace(_bare(task.problem), master=Master.of(_on_grid(task.problem, 0)[0]), priced=[])
+    generator = replace(_bare(task.problem), master=_master(task.problem, state.level), priced=[])
     for column in state.columns.columns() if state.columns else ():
         generator.master.add(column)
     for _ in range(task.steps):
         if state.ended or (task.seconds is not None and task.clock() - begun >= task.seconds):
             break
         if state.columns is None:
-            _first_worths(generator)
+            generator.start()
+            _quick_worths(generator)
         if not state.solved:
             state = _worths_step(task.problem, generator, state)
         else:
@@ -150,21 +209,29 @@ def grid_worked(task: GridTask) -> GridState:
     return state
 
 
-def _first_worths(generator: Generator) -> None:
-    generator.start()
+def _quick_worths(generator: Generator) -> None:
     for _ in generator.quick_run(QUICK_STEPS):
         pass
 
 
 def _worths_step(problem: Problem, generator: Generator, state: GridState) -> GridState:
-    """Price all boards on the first grid for the worths its patterns give."""
+    """Price all boards on the first grid for the worths its patterns give; part classes that are settled."""
     _, pricer = _on_grid(problem, 0)
     value, duals = generator.master.solve()
     costs = [s.cost for s in problem.stocks]
     worths, patterns = pricer.price(duals, patterns=True, floors=generator.floors(duals))
     bound = max(state.bound, least_cost(costs, worths, needed_worth(generator, duals)))
     fresh = sum(generator.take(stock, pattern) for stock, pattern in patterns.items())
-    return replace(state, bound=bound, solved=not fresh or value - bound <= CLOSE * value)
+    last = generator.master.needs == len(problem.kinds)
+    settled = not fresh or value - bound <= (CLOSE if last else NEXT) * value
+    if last or not settled:
+        return replace(state, bound=bound, solved=settled)
+    columns, generator.master = generator.master.columns, _master(problem, state.level + 1)
+    for column in columns:
+        generator.master.add(column)
+    generator.pool = Pool(generator.problem, generator.master.columns)
+    _quick_worths(generator)
+    return replace(state, bound=bound, level=state.level + 1)
 
 
 def _fine_step(problem: Problem, generator: Generator, state: GridState) -> GridState:

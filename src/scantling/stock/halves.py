@@ -18,6 +18,7 @@ from scantling.stock.boardsets import BoardSets, Cover
 from scantling.stock.bound import CostBound
 from scantling.stock.columns import Generator, PricedFor
 from scantling.stock.engine import Engine, Method
+from scantling.stock.gridbound import GridState
 from scantling.stock.master import Master
 from scantling.stock.packed import PackedColumns
 from scantling.stock.problem import Problem
@@ -69,6 +70,8 @@ class Known:
         As of the sets of boards; no covers where they are not begun.
     ended
         Whether nothing raises the bound any more.
+    grid
+        How far the bound from a grid has come; None where it is not begun.
     """
 
     value: float = -math.inf
@@ -83,6 +86,7 @@ class Known:
     settled: bool = False
     sets_bound: float = 0.0
     ended: bool = False
+    grid: GridState | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -170,7 +174,7 @@ def worked(task: HalfTask) -> HalfAnswer:
     there = len(generator.master.columns)
     engine = Engine(task.problem, Random(task.seed), Method.THOROUGH, limit.patience_s, limit.clock)
     engine.best, engine.bound, engine.priced = task.best, task.bound, known.steps
-    engine.sets = _sets_of(generator, known)
+    engine.sets, engine.grid = _sets_of(generator, known), known.grid
     walk = (
         engine.bounding(generator)
         if task.half is Half.BOUND
@@ -209,6 +213,7 @@ def known_of(generator: Generator, engine: Engine, *, ended: bool) -> Known:
         settled=sets is not None and sets.settled,
         sets_bound=sets.bound if sets else 0.0,
         ended=ended,
+        grid=engine.grid,
     )
 
 

@@ -25,6 +25,7 @@ from scantling.stock.trouble import cuts_of
 __all__ = ["Column", "Master", "column_of", "lagrangian_bound"]
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 PANEL_SCALE = 1000.0
 """Panel rows count millimeters, not units."""
 
@@ -90,29 +91,52 @@ class Master:
     known: set[tuple[object, ...]] = field(default_factory=set)
     sunk: Set[int] = frozenset()
     """Boards decided on, which cost nothing more."""
+    row: Ints = field(default_factory=lambda: np.zeros(0, dtype=np.int64))
+    """Row of each kind: one of its own, or that of its class."""
+    weight: Floats = field(default_factory=lambda: np.zeros(0))
+    """What a blank of each kind counts in its row."""
+
+    @property
+    def needs(self) -> int:
+        """Rows of kinds or their classes."""
+        return int(self.row.max(initial=-1)) + 1
 
     @classmethod
-    def of(cls, problem: Problem) -> Master:
-        """Rows for kinds, panel widths, panel strips and boards; a penalty column for whatever is missing."""
+    def of(cls, problem: Problem, classes: Ints | None = None, weight: Floats | None = None) -> Master:
+        """Rows for kinds, panel widths, panel strips and boards; a penalty column for whatever is missing.
+
+        Parameters
+        ----------
+        problem
+            The question.
+        classes, weight
+            The class of each kind and what a blank counts in it: only the sums over classes must then be met,
+            and worths within a class go by weight. None gives each kind a row of its own.
+        """
         import highspy
 
-        master = cls(problem=problem, model=quiet_solver())
+        count = len(problem.kinds)
+        row = np.arange(count) if classes is None else classes
+        weight = np.ones(count) if weight is None else weight
+        master = cls(problem=problem, model=quiet_solver(), row=row, weight=weight)
         model, infinity = master.model, highspy.kHighsInf
         none = np.array([], dtype=np.int32), np.array([], dtype=np.float64)
-        for kind in problem.kinds:
-            model.addRow(float(len(kind.blanks)), infinity, 0, *none)
+        wanted = weight * np.array([len(kind.blanks) for kind in problem.kinds], dtype=float)
+        for need in np.bincount(row, weights=wanted, minlength=master.needs).tolist():
+            model.addRow(need, infinity, 0, *none)
         for need in problem.panels:
             model.addRow(need.total / PANEL_SCALE, infinity, 0, *none)
         for need in problem.panels:
             model.addRow(-infinity, float(need.most), 0, *none)
         for _ in problem.stocks:
             model.addRow(-infinity, 1.0, 0, *none)
-        penalties = [kind.penalty for kind in problem.kinds]
+        dearest = np.zeros(master.needs)
+        np.maximum.at(dearest, row, np.array([kind.penalty for kind in problem.kinds]) / weight)
+        penalties = dearest.tolist()
         penalties += [need.penalty / (need.total / PANEL_SCALE) for need in problem.panels]
-        for row, penalty in enumerate(penalties):
-            model.addCol(
-                penalty, 0.0, infinity, 1, np.array([row], dtype=np.int32), np.array([1.0], dtype=np.float64)
-            )
+        for number, penalty in enumerate(penalties):
+            only = np.array([number], dtype=np.int32), np.array([1.0], dtype=np.float64)
+            model.addCol(penalty, 0.0, infinity, 1, *only)
         master.first_column = len(penalties)
         return master
 
@@ -121,8 +145,12 @@ class Master:
         if column.key in self.known:
             return False
         self.known.add(column.key)
-        kinds, panels = len(self.problem.kinds), len(self.problem.panels)
-        entries = {row: float(n) for row, n in enumerate(column.kinds) if n}
+        kinds, panels = self.needs, len(self.problem.panels)
+        entries: dict[int, float] = {}
+        for kind, number in enumerate(column.kinds):
+            if number:
+                row = int(self.row[kind])
+                entries[row] = entries.get(row, 0.0) + number * float(self.weight[kind])
         entries |= {kinds + p: w for p, w in enumerate(column.widths) if w}
         entries |= {kinds + panels + p: float(n) for p, n in enumerate(column.strips) if n}
         entries[kinds + 2 * panels + column.stock] = 1.0
@@ -137,9 +165,9 @@ class Master:
         """Value of the linear program, and the worths of blanks it implies. [money]"""
         self.model.run()
         dual = np.array(self.model.getSolution().row_dual)
-        kinds, panels = len(self.problem.kinds), len(self.problem.panels)
+        kinds, panels = self.needs, len(self.problem.panels)
         duals = Duals(
-            kinds=np.maximum(dual[:kinds], 0.0),
+            kinds=np.maximum(dual[:kinds], 0.0)[self.row] * self.weight,
             widths=np.maximum(dual[kinds : kinds + panels], 0.0) / PANEL_SCALE,
             strips=np.maximum(-dual[kinds + panels : kinds + 2 * panels], 0.0),
         )
@@ -158,7 +186,7 @@ class Master:
 
     def decide(self, cut: Set[int], left: Set[int]) -> None:
         """Fix boards: what is cut costs nothing more, what is left yields nothing."""
-        row = len(self.problem.kinds) + 2 * len(self.problem.panels)
+        row = self.needs + 2 * len(self.problem.panels)
         infinity = -1e30
         for board in range(len(self.problem.stocks)):
             self.model.changeRowBounds(row + board, infinity, 0.0 if board in left else 1.0)

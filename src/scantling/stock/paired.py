@@ -11,7 +11,7 @@ that was exchanged: the other half's last seconds are lost.
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, Executor, Future
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
@@ -23,6 +23,7 @@ from scantling.stock.engine import Engine
 if TYPE_CHECKING:
     from scantling.stock.boardsets import BoardSets
     from scantling.stock.columns import Generator
+    from scantling.stock.gridbound import GridState
     from scantling.stock.halves import HalfAnswer, HalfTask, Known
 
 __all__ = ["PairedEngine"]
@@ -31,6 +32,8 @@ ATTEMPTS = 2
 """Attempts at a better layout in a round; the other half makes one step, or as many attempts."""
 MOST_S, LEAST_S = 2.0, 0.5
 """Time between two exchanges. [s]"""
+FIRST_S = 6.0
+"""Time until the first bound from a grid is told. [s]"""
 NO_LIMIT = 1 << 30
 
 
@@ -42,13 +45,25 @@ class PairedEngine(Engine):
     """Where the other half is worked out; None for this process, in turn."""
     known: Known = field(init=False)
     """How far the bound has come."""
+    first: Future[GridState] | None = None
+    """The first bound from a grid, asked for before there are patterns."""
+
+    @property
+    def clock_there(self) -> Callable[[], float]:
+        """The clock of another process that counts as this one does."""
+        return time.monotonic if self.clock is time.monotonic else time.process_time
 
     def _generate(self) -> Iterator[None]:
-        """As alone; the other half is told of the problem at once."""
+        """As alone; the other half is told of the problem at once, or of its grid."""
+        from scantling.stock.gridbound import GridTask, grid_worked
         from scantling.stock.halves import Known, warmed
 
         self.known = Known()
-        if self.executor is not None:
+        if self.executor is not None and self.grid_first:
+            clock = self.clock_there
+            task = GridTask(problem=self.problem, steps=NO_LIMIT, seconds=FIRST_S, clock=clock)
+            self.first = self.executor.submit(grid_worked, task)
+        elif self.executor is not None:
             self.executor.submit(warmed, self.problem)
         yield from Engine._generate(self)  # noqa: SLF001
 
@@ -58,6 +73,10 @@ class PairedEngine(Engine):
         bettering, number = self.bettering(generator, finely=finely), 0
         future: Future[HalfAnswer] | None = None
         try:
+            if self.first is not None:
+                yield from self._meanwhile(generator, bettering, future=self.first, number=0)
+                self.take_grid(self.first.result())
+                self.known = replace(self.known, grid=self.grid)
             while not self.proven:
                 number += 1
                 task = self._task(generator)
@@ -70,8 +89,9 @@ class PairedEngine(Engine):
             self.executor = None
             yield from Engine._refine(self, generator)  # noqa: SLF001
         finally:
-            if future is not None:
-                future.cancel()
+            for asked in (self.first, future):
+                if asked is not None:
+                    asked.cancel()
         yield
 
     def _meanwhile(
@@ -79,7 +99,7 @@ class PairedEngine(Engine):
         generator: Generator,
         bettering: Iterator[None],
         *,
-        future: Future[HalfAnswer] | None,
+        future: Future[HalfAnswer] | Future[GridState] | None,
         number: int,
     ) -> Iterator[None]:
         """Attempts of this half until the other one is to be asked."""
@@ -127,7 +147,7 @@ class PairedEngine(Engine):
                 steps=steps if seconds is None else NO_LIMIT,
                 seconds=seconds,
                 patience_s=self.patience_s,
-                clock=time.monotonic if self.clock is time.monotonic else time.process_time,
+                clock=self.clock_there,
             ),
         )
 
@@ -136,6 +156,7 @@ class PairedEngine(Engine):
         from scantling.stock.boardsets import BoardSets
 
         known = self.known = answer.known
+        self.grid = known.grid
         for column in answer.fresh.columns():
             generator.master.add(column)
         generator.converged, generator.turn, generator.barren = known.converged, known.turn, known.barren

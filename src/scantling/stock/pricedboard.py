@@ -69,8 +69,8 @@ class PricedBoard:
     """Low and high edge of every strip that meets a defect: shape (touched, 2), from the lower edge."""
     columns: tuple[tuple[int, int, tuple[int, ...]], ...] = field(init=False)
     """Length, side, and the shapes of each column."""
-    gaps: Ints = field(init=False)
-    """Greatest clear height: shape (columns, positions, touched)."""
+    rooms: tuple[Ints, ...] = field(init=False)
+    """Of each column, the room in each touched strip, see :func:`_room`: shape (positions, touched)."""
     alike: Ints = field(init=False)
     """For each touched strip, which of ``models`` lets the same shapes in at the same places."""
     models: Ints = field(init=False)
@@ -80,7 +80,7 @@ class PricedBoard:
     stretches: Ints = field(init=False)
     """Length of every stretch as an index in the family's tables: shape (to, from)."""
     measured: bool = field(init=False, default=False)
-    """Whether ``gaps``, ``alike``, ``models`` and ``pairs`` are there."""
+    """Whether ``rooms``, ``alike``, ``models`` and ``pairs`` are there."""
 
     @classmethod
     def of(cls, index: int, stock: Stock, family: Family, *, cap: int) -> PricedBoard:
@@ -137,17 +137,17 @@ class PricedBoard:
         if self.measured:
             return
         self.measured = True
-        self.gaps = np.stack([self._gaps(length, side) for length, side, _ in self.columns])
+        shapes = self.family.shapes
+        self.rooms = tuple(
+            _room(self._gaps(length, side), [shapes[s] for s in members])
+            for length, side, members in self.columns
+        )
         self._group()
         self.pairs = self._spoiled_pairs()
 
     def _group(self) -> None:
         """Find the touched strips that are worth the same whatever blanks are worth."""
-        rooms = [
-            _room(gap, [self.family.shapes[s] for s in members])
-            for gap, (_, _, members) in zip(self.gaps, self.columns, strict=True)
-        ]
-        told = np.ascontiguousarray(np.concatenate(rooms).T)
+        told = np.ascontiguousarray(np.concatenate(self.rooms).T)
         seen: dict[bytes, int] = {}
         self.alike = np.array([seen.setdefault(row.tobytes(), len(seen)) for row in told], dtype=np.int64)
         self.models = np.unique(self.alike, return_index=True)[1]
@@ -162,7 +162,10 @@ class PricedBoard:
         stock = self.stock
         first = self.along.at + stock.x0
         last = self.along.latest(self.family.rounding) + stock.x0
-        tops = np.array([stock.top(int(x), int(x) + length) - stock.y0 for x in first], dtype=np.int64)
+        if stock.top_left == stock.top_right:
+            tops = np.full(len(first), stock.top_left - stock.y0)
+        else:
+            tops = np.array([stock.top(int(x), int(x) + length) - stock.y0 for x in first], dtype=np.int64)
         bad = [d for d in stock.defects if spoils(d[4], side)]
         blocked = np.zeros((len(first), len(bad)), dtype=bool)
         for number, d in enumerate(bad):
@@ -194,16 +197,23 @@ class PricedBoard:
     def column_worths(self, duals: Duals, strips: Ints) -> list[tuple[Ints, Floats]]:
         """Of each length: where a blank leads to (positions), and the best worth (positions, strips)."""
         best: dict[int, Floats] = {}
-        for number, (length, _, members) in enumerate(self.columns):
-            gap = self.gaps[number][:, strips]
-            worth = best.setdefault(length, np.full(gap.shape, -np.inf))
-            for s in members:
-                np.maximum(worth, shape_worth(self.family.shapes[s], gap, duals), out=worth)
+        for room, (length, _, members) in zip(self.rooms, self.columns, strict=True):
+            worth = _room_worth(room[:, strips], [self.family.shapes[s] for s in members], duals)
+            best[length] = np.maximum(best[length], worth) if length in best else worth
         at, cross = self.along.at, self.family.cross
         return [
             (self.along.reach(at + length + cross, self.family.rounding), worth)
             for length, worth in best.items()
         ]
+
+    def gains(self, column: int, shape: Shape, strip: int, duals: Duals) -> Floats:
+        """Worth of one shape of a column in a touched strip, by position. [money]"""
+        room = self.rooms[column][:, strip]
+        beside = [self.family.shapes[s] for s in self.columns[column][2]]
+        if any(s.panel >= 0 for s in beside):
+            return shape_worth(shape, room, duals)
+        narrower = sum(s.width < shape.width for s in beside)
+        return np.where(room > narrower, duals.kinds[shape.kind], -np.inf)
 
     def _fill(self, duals: Duals, strips: Ints, pairs: Ints) -> Floats:
         """Worth of some touched strips over some spoiled stretches: shape (stretches, strips)."""
@@ -315,12 +325,24 @@ def worth_upto(segments: Floats) -> Floats:
 
 
 def _room(gap: Ints, shapes: list[Shape]) -> Ints:
-    """Gaps told apart only as far as some shapes of one length can tell."""
+    """Gaps told apart only as far as some shapes of one length can tell.
+
+    How many of them fit, narrow ones first; where strips of a panel are among them, the gap itself, 0 where
+    none fits.
+    """
     if any(shape.panel >= 0 for shape in shapes):
         least, greatest = min(s.width for s in shapes), max(max(s.width, s.greatest) for s in shapes)
         return np.where(gap < least, 0, np.minimum(gap, greatest))
     widths = np.array(sorted(shape.width for shape in shapes))
-    return np.searchsorted(widths, gap, side="right")
+    return np.searchsorted(widths, gap, side="right").astype(np.int16)
+
+
+def _room_worth(room: Ints, shapes: list[Shape], duals: Duals) -> Floats:
+    """Worth of the best of some shapes of one length, by the room for them. [money]"""
+    if any(shape.panel >= 0 for shape in shapes):
+        return np.asarray(np.max([shape_worth(shape, room, duals) for shape in shapes], axis=0))
+    worths = [duals.kinds[s.kind] for s in sorted(shapes, key=lambda s: s.width)]
+    return np.maximum.accumulate([-np.inf, *worths])[room]
 
 
 def shape_worth(shape: Shape, gap: Ints, duals: Duals) -> Floats:

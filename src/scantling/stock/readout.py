@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from scantling.stock.looks import spoils
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
-from scantling.stock.pricedboard import BoardWorth, PricedBoard, clear_spans, shape_worth
+from scantling.stock.pricedboard import BoardWorth, PricedBoard, clear_spans
 from scantling.stock.pricing import CleanTables, Family
 from scantling.stock.problem import Problem, Stock
 from scantling.stock.shapes import Duals
@@ -154,7 +154,7 @@ def _fill_touched(board: PricedBoard, strip: Ints, pair: tuple[int, int], *, dua
     for column, (length, _, members) in enumerate(board.columns):
         to = board.along.reach(at + length + board.family.cross, board.family.rounding)
         for s in members:
-            gain = shape_worth(board.family.shapes[s], board.gaps[column][:, number], duals)
+            gain = board.gains(column, board.family.shapes[s], number, duals)
             options.append((s, to, gain))
     worth = board.row_of_worth(duals, number, begin)
     spots = []

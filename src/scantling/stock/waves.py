@@ -177,14 +177,15 @@ class Waves:
             beside.end()
 
     def _by_worth(self) -> Iterator[None]:
-        """A first plan of the whole, board after board by what each gives for its price."""
+        """A first plan of the whole, board after board by what each gives for its price: one round."""
         from scantling.stock.byworth import laid_by_worth
         from scantling.stock.quickpricer import QuickPricer
 
         for plan in laid_by_worth(self.problem, QuickPricer.of(self.problem, cap=QUICK_CAP)):
             if plan is not None and plan.rank < self.best.rank:
                 self.best = plan
-            yield
+            if self.by_clock or plan is not None:
+                yield
 
     def _by_lots(self) -> Iterator[None]:
         """Lots, and the bound by what their patterns say, in turn."""
