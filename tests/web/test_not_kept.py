@@ -84,3 +84,23 @@ def test_one_key_takes_the_pile_as_the_rack_of_the_piece(page: Page) -> None:
     assert "2440" in opened["content"]["rack"]["text"]
     page.get_by_role("button", name="Undo").tap()
     page.wait_for_selector("rack-none")
+
+
+def test_a_rack_the_piece_has_is_replaced_only_when_that_is_agreed_to(page: Page) -> None:
+    """What is marked on boards that are not there any more goes with them; undone, both are back."""
+    opened = page.request.get("/api/pieces/1").json()
+    demo = page.request.get("/api/demo").json()
+    content = {**opened["content"], "rack": demo["rack"], "bench": {"name": "notes", "text": "leave: [C1]\n"}}
+    saved = page.request.post("/api/pieces/1/versions", data={"content": content, "parent": 1, "why": ""})
+    assert saved.status == 201
+    _judge(page, "2440 mm", "175 mm")
+    page.get_by_role("button", name="Lay the piece out on this pile").tap()
+    expect(page.locator(".pile")).to_contain_text("what was marked and cut on its boards goes with it")
+    assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 2
+    page.get_by_role("button", name="Take the pile in its place").tap()
+    page.wait_for_url("**/pieces/1/boards")
+    expect(page.locator("board-leaf h3").first).to_be_attached()
+    assert page.request.get("/api/pieces/1").json()["content"]["bench"] is None
+    page.get_by_role("button", name="Undo").tap()
+    expect(page.locator("boards-desk")).to_contain_text("C1")
+    assert page.request.get("/api/pieces/1").json()["content"]["bench"]["text"] == "leave: [C1]\n"

@@ -449,6 +449,7 @@
  * @property {TypedBoard | null} judged the board the answer is about
  * @property {boolean} against whether the advice was not followed
  * @property {boolean} held whether this browser keeps the pile
+ * @property {string} replaces what the pile would take the place of as the rack, to be agreed to; empty where nothing
  * @property {boolean} busy
  *
  * @typedef {object} Pose where the eye is, round the middle of the piece

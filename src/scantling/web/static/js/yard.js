@@ -27,8 +27,8 @@ document.addEventListener("judge-board", (event) => {
 });
 document.addEventListener("other-way", () => void pile.otherWay());
 document.addEventListener("drop-board", (event) => void pile.drop(/** @type {CustomEvent} */ (event).detail));
-document.addEventListener("take-pile", () => {
-  void pile.takeAsRack(number).then((taken) => {
+document.addEventListener("take-pile", (event) => {
+  void pile.takeAsRack(number, /** @type {CustomEvent} */ (event).detail).then((taken) => {
     if (taken) location.assign(`boards${location.search}`);
   });
 });

@@ -5,7 +5,7 @@
  * @fires other-way   against the advice
  * @fires drop-board  detail: name
  * @fires keep-pile   the pile as a file
- * @fires take-pile   the pile as the rack of the piece
+ * @fires take-pile   the pile as the rack of the piece; detail: whether it may take the place of the one it has
  */
 
 import { LitElement, html, nothing } from "lit";
@@ -194,7 +194,7 @@ export class YardDesk extends LitElement {
   }
 
   /** @param {YardState} state */
-  #pile({ answer, pile, held, busy }) {
+  #pile({ answer, pile, held, replaces, busy }) {
     if (!pile.length) return nothing;
     return html`
       <section class="pile">
@@ -209,7 +209,8 @@ export class YardDesk extends LitElement {
           )}
         </ul>
         ${held ? nothing : html`<p class="fault" role="status">The pile is ${keptWords(false)}.</p>`}
-        ${this.kept ? html`<button type="button" class="key wide main" ?disabled=${busy} @click=${() => this.#tell("take-pile")}>Lay the piece out on this pile</button>` : nothing}
+        <p role="status">${replaces}</p>
+        ${this.kept ? html`<button type="button" class="key wide main" ?disabled=${busy} @click=${() => this.#tell("take-pile", replaces !== "")}>${replaces ? "Take the pile in its place" : "Lay the piece out on this pile"}</button>` : nothing}
         <button type="button" class="key wide" @click=${() => this.#keep()}>Keep the pile as a rack file</button>
         <p role="status">${this.taken ? html`It is <b>pile.csv</b>, where your downloads go.${this.kept ? nothing : html` Start the program with it, <code>--rack pile.csv</code>, to lay the piece out on these boards.`}` : nothing}</p>
       </section>

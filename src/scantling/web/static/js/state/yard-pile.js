@@ -25,7 +25,7 @@ export class YardPile {
     this.listen = listen;
     const pile = kept(place);
     /** @type {YardState} */
-    this.state = Object.freeze({ answer: answerKept(place, pile), pile, faults: [], judged: null, against: false, held: true, busy: false });
+    this.state = Object.freeze({ answer: answerKept(place, pile), pile, faults: [], judged: null, against: false, held: true, replaces: "", busy: false });
   }
 
   /** How the pile stands, with no board in hand. */
@@ -65,13 +65,25 @@ export class YardPile {
     await this.#ask(null, { judged: null });
   }
 
-  /** Plan the piece with the pile as its rack from now on; a version of it. @param {number} number of the piece @returns {Promise<boolean>} whether it is kept */
-  async takeAsRack(number) {
+  /**
+   * Plan the piece with the pile as its rack from now on; a version of it. One it has already is replaced when that is
+   * agreed to, and what was marked on its boards goes with it: it says nothing of these.
+   *
+   * @param {number} number of the piece
+   * @param {boolean} agreed
+   * @returns {Promise<boolean>} whether it is kept
+   */
+  async takeAsRack(number, agreed) {
     this.#set({ busy: true, faults: [] });
     try {
       const text = await (await askRackFile(this.state.pile, this.given)).text();
       const { piece, content } = await openPiece(number);
-      await savePiece(number, { ...content, rack: { name: "pile.csv", text } }, piece.version, "Take the pile of the yard as the rack");
+      const replaces = replaced(content);
+      if (replaces && !agreed) {
+        this.#set({ replaces });
+        return false;
+      }
+      await savePiece(number, { ...content, bench: null, rack: { name: "pile.csv", text } }, piece.version, "Take the pile of the yard as the rack");
       return true;
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
@@ -102,6 +114,7 @@ export class YardPile {
 
   /** @param {Partial<YardState>} patch */
   #set(patch) {
+    if (patch.pile || patch.judged !== undefined) patch = { replaces: "", ...patch };
     const held = patch.pile ? keep(this.place, patch.pile) : this.state.held;
     this.state = Object.freeze({ ...this.state, ...patch, held });
     this.listen(this.state);
@@ -113,6 +126,14 @@ function sameName(name) {
   const message = `${name} is on the pile already: call this one otherwise.`;
   const nowhere = { place: "", file: "", line: 0, column: 0 };
   return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name, ...nowhere };
+}
+
+/** What the pile would take the place of. @param {import("../types.js").Content} content */
+function replaced({ rack, bench }) {
+  if (!rack && !bench) return "";
+  const marks = bench?.text ? ", and what was marked and cut on its boards goes with it" : "";
+  const had = rack ? (rack.text === null ? "It is planned with the stockroom now" : `It has the rack ${rack.name} now`) : "It has marks on boards now";
+  return `${had}: the pile takes its place${marks}. Undo on the page of the boards brings it back.`;
 }
 
 /** @param {string} place @returns {readonly TypedBoard[]} */
