@@ -184,3 +184,28 @@ def test_a_panel_that_nothing_holds_is_told_for_a_frame_and_for_a_lid() -> None:
     assert "closed in on all four sides, center it" in loose[-1]
     assert "open at one end, it slides out there" in loose[-1]
     assert not any("slides out" in step for step in pinned)
+
+
+def test_a_thinner_tongue_is_gauged_on_the_panel_itself() -> None:
+    """Panel 10, tongue 6, a millimeter up: 4 from the upper face to its middle, with the gap as long."""
+    told = {work.second: work.marks for work in framed(tongue=6, shift=1).works}
+    [front] = [mark for mark in told["front"] if mark.part == "panel"]
+    assert (front.kind, front.on_end, front.face.value) == (MarkKind.TONGUE, False, "front")
+    assert (front.length_mm, front.width_mm) == pytest.approx((600.0, 6.0))
+    assert (front.reference_face.value, front.from_face_mm) == ("top", pytest.approx(4.0))
+    assert front.depth_mm == pytest.approx(8.0 + SWELL_MM + 0.5)
+    [left] = [mark for mark in told["left"] if mark.part == "panel"]
+    assert (left.on_end, left.length_mm, left.depth_mm) == (True, pytest.approx(380.0), pytest.approx(8.5))
+
+
+def test_a_panel_as_thick_as_its_groove_has_no_tongue_to_gauge() -> None:
+    """Nothing is cut on it."""
+    assert not [m for work in framed().works for m in work.marks if m.part == "panel"]
+    assert not [m for work in framed(tongue=10).works for m in work.marks if m.part == "panel"]
+
+
+def test_a_hold_just_short_of_its_limit_is_not_told_as_the_limit() -> None:
+    """3.70 in and 0.71 gone leave 2.99: told as 2.9 of the 3.0 asked for, with 0.1 to add."""
+    told = [f for f in found(framed(engaged=3.70), "F03", moisture=YEAR) if "front" in f.message]
+    assert "2.9 mm of its tongue stay in; at least 3.0 mm" in told[0].message
+    assert "add 0.1 mm of tongue" in told[0].advice

@@ -28,7 +28,7 @@ from scantling.joinery.work import (
 from scantling.piece.convex import Body, Face, body_of, face_direction, named_face
 from scantling.piece.files import Length
 from scantling.piece.geometry import Vec, cross, dot, norm, scale, sub, unit
-from scantling.piece.model import Direction, JointRequest, Part
+from scantling.piece.model import Direction, End, JointRequest, Part
 from scantling.wood.moisture import MoistureRange
 
 __all__ = ["GROOVE", "Held", "PanelGroove", "PanelGrooveOptions", "edge_travel"]
@@ -184,8 +184,10 @@ class PanelGroove:
         spread = travel(panel, panel.width_mm / 2.0, context.moisture).swell_mm
         ends = spread + o.clearance if side.is_end else END_ROOM_MM
         cuts = [_groove(rail, panel, side, o=o, depth_mm=depth, ends_mm=ends)]
-        if o.tongue is not None and o.tongue < panel.thickness_mm - 1e-9:
-            cuts += _cheeks(panel, side, o=o, gap_mm=moves.swell_mm + o.clearance)
+        gap = moves.swell_mm + o.clearance
+        tongued = o.tongue is not None and o.tongue < panel.thickness_mm - 1e-9
+        if tongued:
+            cuts += _cheeks(panel, side, o=o, gap_mm=gap)
         pin = _pin(panel, rail, side, o)
         cuts += pin.cuts if pin else ()
         return JointWork(
@@ -198,6 +200,7 @@ class PanelGroove:
             cuts=tuple(cuts),
             marks=(
                 _mark(panel, rail, side, o=o, depth_mm=depth, ends_mm=ends),
+                *((_tongue_mark(panel, side, o=o, gap_mm=gap),) if tongued else ()),
                 *((pin.mark,) if pin else ()),
             ),
             connectors=(pin.connector,) if pin else (),
@@ -400,6 +403,34 @@ def _mark(
         tilt_deg=lean,
         setup=f"{tongue:g} mm groove for panels, {depth_mm:.1f} mm deep{tilted}",
         note="end to end" if o.through else "stopped at the panel",
+    )
+
+
+def _tongue_mark(panel: Part, side: _Side, *, o: PanelGrooveOptions, gap_mm: float) -> Mark:
+    """The tongue along the whole of the panel's side; its shoulders stand back from the rail by the gap."""
+    assert o.tongue is not None
+    long = side.engaged_mm + gap_mm
+    if side.is_end:
+        label = (End.END if dot(side.into, panel.frame.grain) > 0.0 else End.START).value
+    else:
+        label = "width+" if dot(side.into, panel.frame.width) > 0.0 else "width-"
+    middle = moved(_level(panel, side, o), side.along, sum(side.edge_mm) / 2.0)
+    spot = spot_on(panel, middle, label)
+    return Mark(
+        part=panel.name,
+        kind=MarkKind.TONGUE,
+        on_end=spot.on_end,
+        end=spot.end,
+        face=spot.face,
+        reference_face=spot.reference_face,
+        from_end_mm=spot.from_end_mm,
+        from_face_mm=spot.from_face_mm,
+        length_mm=side.edge_mm[1] - side.edge_mm[0],
+        width_mm=o.tongue,
+        depth_mm=long,
+        fit=Fit.SLIDING,
+        setup=f"{o.tongue:g} mm tongues of panels, {long:.1f} mm long",
+        note=f"shoulders {gap_mm:.1f} mm back from the frame",
     )
 
 

@@ -25,6 +25,7 @@ from scantling.papers.pages.part_faces import (
     side_of,
 )
 from scantling.papers.pages.part_shapes import profile_axes, section_views, stopped_faces
+from scantling.papers.pages.part_shoulders import shoulder_face, with_shoulders
 from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
 from scantling.papers.shoulder_words import shoulder_words
@@ -137,11 +138,20 @@ def _views(
     for faces in stopped_faces(part):
         if not any((side.axis, side.sign) in faces for side in by_side):
             by_side[Side(*faces[0])] = []
+    broad = shoulder_face(part, marks_of)
+    if broad is not None and not any(side.axis == broad.axis for side in by_side):
+        by_side = {broad: [], **by_side}
     if not by_side and not by_end:
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
     views = [
-        face_view(part, side, marks, title=_title(side, twins), pencil=pencil, figures=figures)
+        with_shoulders(
+            face_view(part, side, marks, title=_title(side, twins), pencil=pencil, figures=figures),
+            part,
+            side,
+            marks=marks_of,
+            figures=figures,
+        )
         for (side, marks), pencil in zip(by_side.items(), pencils, strict=False)
     ]
     both = len(by_end) == 1 and _ends_alike(part, marks_of)

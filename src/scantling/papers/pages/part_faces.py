@@ -17,7 +17,7 @@ from scantling.piece.convex import face_direction, local_body
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, Part
 
-__all__ = ["Side", "TaggedMark", "end_name", "end_view", "face_view", "looks_of", "side_of"]
+__all__ = ["Side", "TaggedMark", "end_name", "end_view", "face_view", "looks_of", "side_of", "up_of"]
 
 _SQUARE_DEG = 0.05
 _UPRIGHT = 0.5
@@ -62,7 +62,7 @@ def looks_of(part: Part, side: Side) -> Direction:
     return face_direction(part.frame.direction(side.normal))
 
 
-def _up(part: Part, side: Side) -> Vec:
+def up_of(part: Part, side: Side) -> Vec:
     """Direction up on the drawing of a face, in u, v, w: the grain runs to the right. [1]"""
     out = part.frame.direction(side.normal)
     up = part.frame.local_direction(cross(out, part.frame.grain))
@@ -92,14 +92,14 @@ def _across(part: Part, side: Side) -> float:
 
 
 def _outline(part: Part, side: Side) -> tuple[tuple[float, float], ...]:
-    up, half = _up(part, side), _across(part, side) / 2.0
+    up, half = up_of(part, side), _across(part, side) / 2.0
     corners = [corner for face in local_body(part).faces for corner in face.corners]
     return _hull((c[0] - part.start_mm, dot(c, up) + half) for c in corners)
 
 
 def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> MarkedOut:
     mark, high = tagged.mark, _across(part, side)
-    from_top = dot(side_of(part, mark.reference_face).normal, _up(part, side)) > 0.5
+    from_top = dot(side_of(part, mark.reference_face).normal, up_of(part, side)) > 0.5
     far = mark.end is End.END
     whole = mark.length_mm > 0.95 * part.length_mm
     return MarkedOut(
@@ -116,7 +116,7 @@ def _marked(part: Part, side: Side, tagged: TaggedMark, *, figures: Figures) -> 
         from_edge=figures.fine.bare(mark.from_face_mm),
         length=figures.fine.bare(mark.length_mm, size_rounding(mark)) if mark.kind in _ROUND_ENDED else "",
         sight=sight_of(
-            mark, right=part.frame.grain, up=part.frame.direction(_up(part, side)), figures=figures
+            mark, right=part.frame.grain, up=part.frame.direction(up_of(part, side)), figures=figures
         ),
     )
 
@@ -131,7 +131,7 @@ def _angles(
     part: Part, side: Side, outline: tuple[tuple[float, float], ...], figures: Figures
 ) -> list[EndAngle]:
     """The sharp corner of each end that is not square to the face's edges."""
-    up, high = _up(part, side), _across(part, side)
+    up, high = up_of(part, side), _across(part, side)
     found: list[EndAngle] = []
     for end in End:
         trim = next((t for t in part.trims if t.end is end), None)
@@ -215,7 +215,7 @@ def face_view(
     chosen = tuple(marks)
     right = _widths(outline, at_mm=part.length_mm, figures=figures)
     left = _widths(outline, at_mm=0.0, figures=figures)
-    tops = [dot(side_of(part, t.mark.reference_face).normal, _up(part, side)) > 0.5 for t in chosen]
+    tops = [dot(side_of(part, t.mark.reference_face).normal, up_of(part, side)) > 0.5 for t in chosen]
     view = FaceView(
         title=title,
         outline=outline,
@@ -229,8 +229,8 @@ def face_view(
         left_name=end_name(part, End.START),
         right_name=end_name(part, End.END),
     )
-    view = shaped_view(view, part, axis=side.axis, sign=side.sign, up=_up(part, side), figures=figures)
-    upward = part.frame.direction(_up(part, side))[2]
+    view = shaped_view(view, part, axis=side.axis, sign=side.sign, up=up_of(part, side), figures=figures)
+    upward = part.frame.direction(up_of(part, side))[2]
     return _half_turned(view, part.length_mm, _across(part, side)) if upward < -_UPRIGHT else view
 
 
