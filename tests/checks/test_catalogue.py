@@ -39,6 +39,15 @@ def test_advice_carries_the_figures_when_they_are_known() -> None:
     assert figures.source == rule("F18").source
 
 
+def test_what_is_short_is_told_up_to_the_digit_shown() -> None:
+    """To add 0.0 mm of tongue would mend nothing; a tenth is told as a tenth."""
+    told = [
+        finding("F03", where="a/b", message="m", numbers={"shortfall_mm": short}).advice
+        for short in (0.04, 0.1, 0.11)
+    ]
+    assert [next(w for w in words.split() if w[0].isdigit()) for words in told] == ["0.1", "0.1", "0.2"]
+
+
 def test_a_second_way_out_is_told_unless_it_comes_to_nothing() -> None:
     """To load a joint with 0 kg is no way out."""
     told = {

@@ -6,6 +6,7 @@ Whoever looks at a piece (a joint, the shop, the seasons, the structure) says wh
 
 from __future__ import annotations
 
+import math
 import string
 import tomllib
 from collections.abc import Mapping
@@ -344,10 +345,19 @@ def finding(
 def _advice(known: Rule, figures: Mapping[str, float]) -> str:
     if not known.way_out or not _fields(known.way_out) <= figures.keys():
         return known.advice
-    told = known.way_out.format_map(figures)
+    shown = {name: _Upward(x) if name == "shortfall_mm" else x for name, x in figures.items()}
+    told = known.way_out.format_map(shown)
     if known.or_else and all(figures.get(name) for name in _fields(known.or_else)):
-        told = f"{told.removesuffix('.')}, {known.or_else.format_map(figures)}."
+        told = f"{told.removesuffix('.')}, {known.or_else.format_map(shown)}."
     return told
+
+
+class _Upward(float):
+    """What is short, written up to the next digit shown: advice to add 0.0 mm would mend nothing."""
+
+    def __format__(self, spec: str) -> str:
+        digits = int(spec.removeprefix(".").removesuffix("f"))
+        return format(math.ceil(round(self * 10**digits, 6)) / 10**digits, spec)
 
 
 def _fields(text: str) -> set[str]:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.checks.travel_numbers import travel_numbers
+from scantling.checks.travel_numbers import left_mm, travel_numbers
 from scantling.errors import Finding, InputError
 from scantling.joinery.opening_fit import OpeningFit, OpeningFitOptions, jams
 from scantling.joinery.panel_groove import Held, PanelGroove, PanelGrooveOptions
@@ -105,7 +105,7 @@ def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Find
             "F03",
             where=work.joint,
             message=f"{freedom.what}: {freedom.part} shrinks {freedom.shrink_travel_mm:.1f} mm out of it, "
-            f"{held:.1f} mm of its tongue stay in; at least {kept:.1f} mm",
+            f"{left_mm(held)} of its tongue stay in; at least {kept:.1f} mm",
             numbers={**travel_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )
     ]

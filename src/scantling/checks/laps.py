@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.checks.travel_numbers import travel_numbers
+from scantling.checks.travel_numbers import left_mm, short_mm, travel_numbers
 from scantling.errors import Finding
 from scantling.joinery.shiplap import Shiplap, ShiplapOptions
 from scantling.joinery.tongue_groove import TongueGroove, TongueGrooveOptions
@@ -64,8 +64,8 @@ def _opens(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]
             "F03",
             where=work.joint,
             message=f"{work.first} and {work.second} shrink {freedom.shrink_travel_mm:.1f} mm apart; "
-            f"{held:.1f} mm of a lap of {freedom.shrink_room_mm:.1f} mm is left, at least {kept:.1f} mm",
-            advice=f"Draw {work.first} {kept - held:.1f} mm farther into {work.second}, or take narrower "
+            f"{left_mm(held)} of a lap of {freedom.shrink_room_mm:.1f} mm is left, at least {kept:.1f} mm",
+            advice=f"Draw {work.first} {short_mm(kept - held)} farther into {work.second}, or take narrower "
             "boards.",
             numbers={**_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.checks.travel_numbers import travel_numbers
+from scantling.checks.travel_numbers import left_mm, short_mm, travel_numbers
 from scantling.errors import Finding
 from scantling.joinery.rabbet import Fastened, Rabbet, RabbetOptions
 from scantling.joinery.work import Freedom, JointWork
@@ -77,8 +77,8 @@ def _bared(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]
             "F03",
             where=work.joint,
             message=f"{work.first} shrinks {freedom.shrink_travel_mm:.1f} mm out of its rabbet in "
-            f"{work.second}; {held:.1f} mm are left on it, at least {kept:.1f} mm",
-            advice=f"Let it in {kept - held:.1f} mm farther.",
+            f"{work.second}; {left_mm(held)} are left on it, at least {kept:.1f} mm",
+            advice=f"Let it in {short_mm(kept - held)} farther.",
             numbers={**travel_numbers(freedom), "held_mm": held, "shortfall_mm": kept - held},
         )
     ]

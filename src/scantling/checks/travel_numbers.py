@@ -2,9 +2,21 @@
 
 from __future__ import annotations
 
+import math
+
 from scantling.joinery.work import Freedom
 
-__all__ = ["travel_numbers"]
+__all__ = ["left_mm", "short_mm", "travel_numbers"]
+
+
+def left_mm(held_mm: float) -> str:
+    """What is left of a hold, down to a tenth: never told as the least asked for when it is less."""
+    return f"{math.floor(round(held_mm * 10.0, 6)) / 10.0:.1f} mm"
+
+
+def short_mm(lacking_mm: float) -> str:
+    """What a hold lacks, written up to a tenth."""
+    return f"{math.ceil(round(lacking_mm * 10.0, 6)) / 10.0:.1f} mm"
 
 
 def travel_numbers(freedom: Freedom) -> dict[str, float]:
