@@ -57,6 +57,45 @@ def test_a_pad_three_feet_and_a_wall_take_it_up() -> None:
     assert told(standing(floor_uneven_mm=5.0, stands=Stands.WALL)) == []
 
 
+def case(**brief: float | Stands) -> Subject:
+    """Two sides and a plinth that stand on the floor by their lower edges, and a shelf that does not."""
+    board = {"kind": "panel", "species": "white oak", "rings": "flat"}
+    side = {**board, "from": [0, 0, 0], "to": [0, 0, 900], "section": [300, 20], "width_toward": "back"}
+    parts = {
+        "side_left": side,
+        "side_right": {**side, "from": [800, 0, 0], "to": [800, 0, 900]},
+        "shelf": {
+            **board,
+            "from": [10, 0, 400],
+            "to": [790, 0, 400],
+            "section": [300, 20],
+            "width_toward": "back",
+        },
+        "plinth": {
+            **board,
+            "from": [10, -140, 45],
+            "to": [790, -140, 45],
+            "section": [90, 20],
+            "width_toward": "top",
+        },
+    }
+    plain = subject(())
+    piece = made(file_text(parts, {})).piece
+    return replace(plain, piece=replace(piece, brief=Brief(**brief)))  # type: ignore[arg-type]
+
+
+def test_a_case_rocks_and_twists_on_its_edges() -> None:
+    """Sides and plinth stand on the floor, the shelf does not; what is left on them counts."""
+    [found] = told(case(floor_uneven_mm=6.0))
+    assert "it stands on side_left, side_right and plinth, on a floor 6 mm out of flat" in found.message
+    assert "Draw it 6 mm taller at the floor" in found.advice
+    [short] = told(case(floor_uneven_mm=6.0, feet_trim_mm=5.0))
+    assert short.numbers["shortfall_mm"] == pytest.approx(1.0)
+    assert told(case(floor_uneven_mm=6.0, feet_trim_mm=6.0)) == []
+    assert told(case(floor_uneven_mm=1.0)) == []
+    assert told(case(floor_uneven_mm=6.0, stands=Stands.WALL)) == []
+
+
 def _fault(line: str, units: str = "mm") -> Fault:
     stick = {"kind": "stick", "species": "white oak", "section": [2, 2], "width_toward": "right"}
     text = file_text({"a": {**stick, "from": [0, 0, 0], "to": [0, 0, 20]}}, {})

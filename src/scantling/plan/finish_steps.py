@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from scantling.checks.legs import standing_legs
-from scantling.checks.uneven import FIRM_FEET, along_leg_mm
+from collections.abc import Sequence
+
+from scantling.checks.uneven import along_leg_mm, footing_of
 from scantling.joinery.work import ConnectorKind
 from scantling.piece.convex import body_of
-from scantling.piece.model import Stands
+from scantling.piece.model import Part, Stands
 from scantling.plan.hardware import fastenings
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
@@ -127,34 +128,56 @@ def _held_by_the_wall(work: Work) -> tuple[str, ...]:
 
 
 def _feet_step(work: Work, steps: Steps) -> None:
-    """Trimming the feet to an uneven floor, where it stands."""
-    brief = work.piece.brief
-    legs = standing_legs(work.piece)
-    if brief.floor_uneven_mm <= 0.0 or len(legs) <= FIRM_FEET:
+    """Trimming what it stands on to an uneven floor, where it stands."""
+    brief, footing = work.piece.brief, footing_of(work.piece)
+    if brief.floor_uneven_mm <= 0.0 or not footing.rocks:
         return
-    most = max(along_leg_mm(leg, brief.floor_uneven_mm) for leg in legs)
+    standing = (*footing.legs, *footing.edges)
     steps.add(
         Step(
-            title="Trim the feet where it stands",
+            title=_SCRIBED if footing.edges else "Trim the feet where it stands",
             phase="delivery",
-            hands_on_min=rate("trim_foot").minutes(count=len(legs)),
+            hands_on_min=rate("trim_foot").minutes(count=len(standing)),
             needs=("Wrap, deliver and set up",),
-            parts=tuple(leg.name for leg in legs),
-            details=(
-                "Set it where it is to stand, and wedge up under the feet until its top is level both "
-                "ways and nothing rocks.",
-                f"Find the widest gap under a foot, some {brief.floor_uneven_mm:g} mm by the brief. With a "
-                "pencil on a block as thick as that gap, scribe round every foot, the block flat on the "
-                "floor.",
-                f"Mark which foot stood where. Saw to the lines, up to {most:.1f} mm along a leg, and bevel "
-                "the arris so that it does not splinter.",
-                "Seal the end grain anew: stone and tile are damp.",
-            ),
+            parts=tuple(part.name for part in standing),
+            details=_edge_words(brief.floor_uneven_mm)
+            if footing.edges
+            else _leg_words(footing.legs, brief.floor_uneven_mm),
             cautions=(
                 *cautions_for("hand tools", "lifting"),
                 "Saw with it laid on its side on a blanket and held by someone else.",
             ),
         )
+    )
+
+
+_SCRIBED = "Scribe it to the floor where it stands"
+_SEAL = "Seal the end grain anew: stone and tile are damp."
+
+
+def _leg_words(legs: Sequence[Part], uneven_mm: float) -> tuple[str, ...]:
+    most = max(along_leg_mm(leg, uneven_mm) for leg in legs)
+    return (
+        "Set it where it is to stand, and wedge up under the feet until its top is level both "
+        "ways and nothing rocks.",
+        f"Find the widest gap under a foot, some {uneven_mm:g} mm by the brief. With a "
+        "pencil on a block as thick as that gap, scribe round every foot, the block flat on the "
+        "floor.",
+        f"Mark which foot stood where. Saw to the lines, up to {most:.1f} mm along a leg, and bevel "
+        "the arris so that it does not splinter.",
+        _SEAL,
+    )
+
+
+def _edge_words(uneven_mm: float) -> tuple[str, ...]:
+    return (
+        "Set it where it is to stand, and wedge it up from below until it is level both ways; then look at "
+        "the gaps round its doors and drawers: only where they run even is it also out of twist.",
+        f"Find the widest gap under it, some {uneven_mm:g} mm by the brief. With a pencil on a block as "
+        "thick as that gap, scribe along every edge that meets the floor, the block flat on the floor.",
+        "Saw and plane to the lines, hollow a hair behind them, so that the face sits tight; try it again "
+        "before you go.",
+        _SEAL,
     )
 
 
