@@ -119,11 +119,23 @@ def plain_words(text: str) -> str:
 
     >>> plain_words("sand top, slat_1, slat_2, slat_3 now")
     'sand top, slat 1 to 3 now'
+
+    What is to be written in a file stays as it is written there:
+
+    >>> plain_words("leg_bl: write `feet_trim: 4 mm`")
+    'back left leg: write `feet_trim: 4 mm`'
     """
     return _known.get(_NOTHING).once(text, lambda: _plain(text))
 
 
 def _plain(text: str) -> str:
+    if text.count("`") % 2 or "`" not in text:
+        return _worded(text)
+    pieces = text.split("`")
+    return "`".join(piece if at % 2 else _worded(piece) for at, piece in enumerate(pieces))
+
+
+def _worded(text: str) -> str:
     joined = _LIST.sub(lambda found: _in_a_row(found[0]), _known.get(_NOTHING).joints_in(text))
     return _NAME.sub(lambda found: _lone(found[0]), joined).replace("_", " ")
 
