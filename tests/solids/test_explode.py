@@ -10,9 +10,11 @@ import numpy as np
 import pytest
 
 from scantling.joinery import JointWork, join, load_piece
+from scantling.piece.convex import body_of
 from scantling.piece.geometry import add, dot, sub, unit
 from scantling.piece.model import Piece
 from scantling.solids.explode import Explosion, explode, scene_vector_m
+from scantling.solids.framed import framed_in
 from scantling.solids.interference import gaps
 from scantling.solids.mesh import PartMesh, meshes_of
 from scantling.solids.pulling import units_of
@@ -91,6 +93,28 @@ def test_parts_stay_near_their_place() -> None:
     units = units_of(piece.parts, meshes, works)
     assert max(moved[name] for name in units[0]) < 0.5 * diagonal
     assert max(moved.values()) < diagonal
+
+
+def test_a_framed_back_comes_off_whole_and_opens_in_its_own_plane() -> None:
+    """All of the bookcase's back goes as far behind its case; the case is not drawn through it."""
+    piece, works, _, explosion = _exploded("bookcase")
+    [back] = framed_in(tuple(piece.parts), piece.parts, works, root="side_left")
+    assert (len(back.names), back.way) == (11, (0.0, 1.0, 0.0))
+    behind = {round(explosion.offsets_mm[name][1], 6) for name in back.names}
+    assert len(behind) == 1
+    case = [name for name in piece.parts if name not in back.names]
+    reach = max(body_of(piece.parts[n]).extent(back.way)[1] + explosion.offsets_mm[n][1] for n in case)
+    assert min(body_of(piece.parts[n]).extent(back.way)[0] for n in back.names) + behind.pop() > reach
+    assert len({explosion.offsets_mm[name] for name in back.names}) > 4
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if name != "bookcase"])
+def test_a_case_of_frames_is_no_back(name: str) -> None:
+    """Its frames stand round a room; a back glued to its sides is of the case."""
+    piece, works, meshes, _ = _exploded(name)
+    case = units_of(piece.parts, meshes, works)[0]
+    for root in case:
+        assert framed_in(case, piece.parts, works, root=root) == ()
 
 
 def test_doors_and_drawers_come_out_whole() -> None:

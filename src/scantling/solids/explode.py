@@ -17,6 +17,7 @@ import numpy as np
 from scantling.joinery.work import JointWork
 from scantling.piece.geometry import Vec, add, scale, sub
 from scantling.piece.model import Part
+from scantling.solids.framed import framed_in
 from scantling.solids.interference import Solids
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import placed_box
@@ -82,7 +83,18 @@ def explode(
     works = tuple(works)
     boxes = {name: placed_box(part, meshes[name]) for name, part in parts.items()}
     diagonal = _diagonal(boxes.values())
-    units = units_of(parts, meshes, works)
+    case, *guided = units_of(parts, meshes, works)
+    root = max(case, key=lambda name: meshes[name].volume_mm3)
+    frames = framed_in(case, parts, works, root=root)
+    whole = {name for frame in frames for name in frame.names}
+    outs = [
+        *(
+            _Out(names=names, rims=_rims(names, works, case=case), way=way_out(names, works))
+            for names in guided
+        ),
+        *(_Out(names=frame.names, rims=frame.rims, way=frame.way) for frame in frames),
+    ]
+    units = [tuple(name for name in case if name not in whole), *(out.names for out in outs)]
     moves = [pulls(parts, meshes, works, names=names) for names in units]
     air = _AIR * diagonal
     between = _Air(Solids(parts, meshes), air_mm=air)
@@ -90,7 +102,7 @@ def explode(
     for names, unit_moves in zip(units, moves, strict=True):
         loose = _loose(names, parts, works)
         offsets |= _opened(between, unit_moves, loose=loose, diagonal=diagonal)
-    for names, out in _outings(units, works, boxes, offsets, air_mm=air).items():
+    for names, out in _outings(units[0], outs, boxes, offsets, air_mm=air).items():
         offsets |= {name: add(offsets[name], out) for name in names}
     ordered = {name: offsets[name] for name in parts}
     return Explosion(offsets_mm=ordered, clear=between.is_clear(ordered))
@@ -158,28 +170,40 @@ def _shortened(
     return moved
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Out:
+    """A door, a drawer or a framed back: its parts, what it is hung in or fixed to, the way it leaves it."""
+
+    names: Names
+    rims: Names
+    way: Vec
+
+
+def _rims(names: Names, works: Iterable[JointWork], *, case: Collection[str]) -> Names:
+    """What a door or drawer is hung in, of the case where it touches that."""
+    members = set(names)
+    all_round = [w.second for w in works if w.passes and w.first in members and w.second not in members]
+    return tuple(rim for rim in all_round if rim in case) or tuple(all_round)
+
+
 def _outings(
-    units: Sequence[Names],
-    works: Iterable[JointWork],
+    case: Names,
+    outs: Sequence[_Out],
     boxes: Mapping[str, Floats],
     offsets: Mapping[str, Vec],
     *,
     air_mm: float,
 ) -> dict[Names, Vec]:
-    """How far each door and drawer goes: with its opening, beside its neighbors, out of the case. [mm]"""
-    works = tuple(works)
-    ways = [np.array(way_out(names, works)) for names in units[1:]]
-    case = set(units[0])
-    beside = [
-        _beside(names, works, offsets, way, case=case) for names, way in zip(units[1:], ways, strict=True)
-    ]
-    own = [_box(names, boxes, offsets) for names in units[1:]]
+    """How far each goes that comes out whole: with its opening, by its neighbors, out of the case. [mm]"""
+    ways = [np.array(out.way) for out in outs]
+    beside = [_beside(out.rims, offsets, way) for out, way in zip(outs, ways, strict=True)]
+    own = [_box(out.names, boxes, offsets) for out in outs]
     beside = _spread_out(own, beside, ways, air_mm=1.1 * air_mm)
-    placed, found = [_box(units[0], boxes, offsets)], {}
-    for names, box, way, aside in zip(units[1:], own, ways, beside, strict=True):
+    placed, found = [_box(case, boxes, offsets)], {}
+    for one, box, way, aside in zip(outs, own, ways, beside, strict=True):
         out = aside + _travel_mm(box + aside, placed, way, step_mm=air_mm) * way
         placed.append(box + out)
-        found[names] = _vec(out)
+        found[one.names] = _vec(out)
     return found
 
 
@@ -208,18 +232,8 @@ def _spread_out(
     return moves
 
 
-def _beside(
-    names: Iterable[str],
-    works: Iterable[JointWork],
-    offsets: Mapping[str, Vec],
-    way: Floats,
-    *,
-    case: Collection[str],
-) -> Floats:
-    """How far a door or drawer goes with its opening, square to the way it comes out. [mm] shape (3,)"""
-    members = set(names)
-    all_round = [w.second for w in works if w.passes and w.first in members and w.second not in members]
-    rims = [rim for rim in all_round if rim in case] or all_round
+def _beside(rims: Iterable[str], offsets: Mapping[str, Vec], way: Floats) -> Floats:
+    """How far it goes with what it is hung in, square to the way it comes out. [mm] shape (3,)"""
     moved = np.mean([offsets[rim] for rim in rims], axis=0)
     return np.asarray(moved - (moved @ way) * way, dtype=np.float64)
 
