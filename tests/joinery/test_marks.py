@@ -105,7 +105,7 @@ def test_halving_marks_name_opposite_faces() -> None:
 
 def test_a_stopped_housing_is_centered_on_what_is_cut() -> None:
     """200 wide, stopped 12 at the front: 188 long, its middle 94 from the back edge."""
-    [mark] = work_of("housing").marks
+    mark, _ = work_of("housing").marks
     assert mark.length_mm == pytest.approx(188.0)
     assert (mark.reference_face, mark.from_face_mm) == (Direction.BACK, pytest.approx(94.0))
     assert (mark.from_end_mm, mark.width_mm, mark.depth_mm) == pytest.approx((200.0, 20.1, 8.0))

@@ -33,14 +33,16 @@ from scantling.joinery.work import (
     MarkKind,
     Profile,
 )
-from scantling.piece.convex import body_of
+from scantling.piece.convex import body_of, face_direction
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import Frame, Vec, cross, dot, scale
-from scantling.piece.model import Direction, JointRequest, Part, PartKind
+from scantling.piece.model import Direction, End, JointRequest, Part, PartKind
 
 __all__ = ["Housing", "HousingOptions"]
 
 _OVER_MM = 2.0
+GLUED_MM = 50.0
+"""Of a sliding dovetail so much is glued, at its closed end: more jams it (common practice). [mm]"""
 _EDGE_MM = 0.1
 """A housing that ends nearer than this to the edge of its face runs out through it. [mm]"""
 
@@ -55,6 +57,8 @@ class HousingOptions(JointOptions):
     """How far it stops short of the stopped edge; 0 runs it through."""
     stopped_at: Direction = Direction.FRONT
     """The edge it stops short of; the first part is notched there to pass it."""
+    stopped_opposite: Length = Field(default=0, ge=0)
+    """How far it stops short of the opposite edge as well, so that neither edge shows it."""
     clearance: Length = Field(default=0.1, ge=0, le=2)
     """Room over the thickness of the part let in, in all."""
     dovetail: Number | None = Field(default=None, ge=4, le=12)
@@ -84,11 +88,14 @@ class Housing:
         cuts = [_housed(meeting, channel, o)]
         if o.dovetail is not None:
             cuts += _undercut(joint, meeting, channel, o)
-        if o.stopped > 0.0:
-            cuts.append(_shoulder(meeting, o))
+        stop = o.stopped_at.vector
+        for toward, deep_mm in ((stop, o.stopped), (scale(stop, -1.0), o.stopped_opposite)):
+            if deep_mm > 0.0:
+                cuts.append(_shoulder(meeting, o, toward=toward, stopped_mm=deep_mm))
         turned = grain_angle_deg(first, second)
         moves_alike = abs(dot(first.frame.width, second.frame.width)) > 0.9 and turned > 60.0
         sheet = PartKind.SHEET in (first.kind, second.kind)
+        glued = channel.filled_mm if o.dovetail is None else min(channel.filled_mm, GLUED_MM)
         return JointWork(
             joint=joint.name,
             family=self.name,
@@ -98,15 +105,15 @@ class Housing:
             leaves=scale(normal, -1.0) if o.dovetail is None else _open_end(channel, o),
             cuts=tuple(cuts),
             extensions=(Extension(part=first.name, end=end, length_mm=o.depth),),
-            marks=(_mark(meeting, o, channel),),
+            marks=(_mark(meeting, o, channel), *_tongue_marks(meeting, o, channel, end=end)),
             glue=(
                 GlueFace(
                     parts=(first.name, second.name),
-                    area_mm2=channel.filled_mm * (channel.width_mm + 2.0 * o.depth),
+                    area_mm2=glued * (channel.width_mm + 2.0 * o.depth),
                     grain_angle_deg=turned,
                     end_grain_share=0.0 if sheet else 0.5,
-                    cross_span_mm=0.0 if moves_alike or sheet or turned < 30.0 else first.width_mm,
-                    length_mm=first.width_mm,
+                    cross_span_mm=0.0 if moves_alike or sheet or turned < 30.0 else _span(first, glued, o),
+                    length_mm=_span(first, glued, o),
                 ),
             )
             if o.glued
@@ -116,11 +123,16 @@ class Housing:
                 area_mm2=meeting.contact.area_mm2,
                 slope_deg=slope_deg(first, normal),
             )
-            if o.glued
+            if o.glued and o.dovetail is None
             else None,
             dry=not o.glued,
-            steps=_steps(o),
+            steps=_steps(o, glued_mm=glued),
         )
+
+
+def _span(first: Part, glued_mm: float, o: HousingOptions) -> float:
+    """How much of the part's width is held by the glue. [mm]"""
+    return first.width_mm if o.dovetail is None else glued_mm
 
 
 def _way(meeting: Meeting) -> Vec:
@@ -163,19 +175,11 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
     low, high = contact.extent(along)
     edges = body_of(meeting.second).extent(along)
     over = [_OVER_MM if abs(a - b) < _EDGE_MM else 0.0 for a, b in zip((low, high), edges, strict=True)]
-    if o.stopped >= high - low - 1.0:
-        raise cannot_be_made(
-            joint,
-            "stopped",
-            code="nothing_left",
-            value=f"{o.stopped:.1f} mm of {high - low:.1f} mm",
-            rule="must leave some of the housing",
-            remedy="Stop it shorter.",
-        )
-    if o.stopped > 0.0:
-        at_high = dot(o.stopped_at.vector, along) > 0.0
-        low, high = (low, high - o.stopped) if at_high else (low + o.stopped, high)
-        over[1 if at_high else 0] = 0.0
+    _check_stops(joint, o, long_mm=high - low)
+    at_high = dot(o.stopped_at.vector, along) > 0.0
+    stops = (o.stopped_opposite, o.stopped) if at_high else (o.stopped, o.stopped_opposite)
+    low, high = low + stops[0], high - stops[1]
+    over = [0.0 if stop > 0.0 else past for stop, past in zip(stops, over, strict=True)]
     filled = high - low
     if o.dovetail is not None:
         (low, high), over = _run_out((low, high), edges, over, o=o, along=along)
@@ -194,6 +198,29 @@ def _channel(joint: JointRequest, meeting: Meeting, o: HousingOptions) -> _Chann
     )
 
 
+def _check_stops(joint: JointRequest, o: HousingOptions, *, long_mm: float) -> None:
+    """Refuse stops that leave nothing of the housing, and a sliding dovetail shut at both edges."""
+    stops = o.stopped + o.stopped_opposite
+    if stops >= long_mm - 1.0:
+        raise cannot_be_made(
+            joint,
+            "stopped",
+            code="nothing_left",
+            value=f"{stops:.1f} mm of {long_mm:.1f} mm",
+            rule="must leave some of the housing",
+            remedy="Stop it shorter.",
+        )
+    if o.dovetail is not None and o.stopped > 0.0 and o.stopped_opposite > 0.0:
+        raise cannot_be_made(
+            joint,
+            "stopped_opposite",
+            code="dovetail_shut",
+            value=f"{o.stopped:.1f} mm and {o.stopped_opposite:.1f} mm",
+            rule="must leave a sliding dovetail open at one edge",
+            remedy="Stop it at one edge only; it slides in from the other.",
+        )
+
+
 def _run_out(
     ends: tuple[float, float],
     edges: tuple[float, float],
@@ -207,8 +234,9 @@ def _run_out(
     Away from the stop; of one that stops nowhere, where it runs out, or is nearest to the edge.
     """
     gaps = (ends[0] - edges[0], edges[1] - ends[1])
-    if o.stopped > 0.0:
-        at_high = dot(o.stopped_at.vector, along) < 0.0
+    stop = o.stopped - o.stopped_opposite
+    if stop != 0.0:
+        at_high = stop * dot(o.stopped_at.vector, along) < 0.0
     elif any(over):
         return ends, over
     else:
@@ -303,36 +331,42 @@ def _open_end(channel: _Channel, o: HousingOptions) -> Vec:
     runs_out = (channel.over_low_mm > 0.0, channel.over_high_mm > 0.0)
     if runs_out[0] is not runs_out[1]:
         return channel.along if runs_out[1] else scale(channel.along, -1.0)
-    toward = dot(o.stopped_at.vector, channel.along) > 0.0
+    toward = (dot(o.stopped_at.vector, channel.along) > 0.0) is (o.stopped >= o.stopped_opposite)
     return scale(channel.along, -1.0) if toward else channel.along
 
 
-def _steps(o: HousingOptions) -> tuple[str, ...]:
+def _steps(o: HousingOptions, *, glued_mm: float) -> tuple[str, ...]:
     if o.dovetail is None:
         return (
             "Fit the width of the housing to the part as it was planed, not to the drawing.",
             "Knife both sides; saw or rout to depth; pare the bottom level.",
         )
-    return (
+    words = (
         "Cut the housing first: most of it square, then both sides with the dovetail bit or a guide block.",
         "Undercut the faces of the part let in, a shaving at a time, until it slides half way by hand.",
-        "Glue the last few centimeters only; it holds itself, and swollen by glue it stops half way.",
+    )
+    if not o.glued:
+        return (*words, "No glue: its sides hold it, and it comes out the way it went in.")
+    return (
+        *words,
+        f"Glue the last {glued_mm:.0f} mm it slides into, no more: swollen by glue it stops half way.",
+        "It draws itself shut: tap it home against a block; it wants no clamp across.",
     )
 
 
-def _shoulder(meeting: Meeting, o: HousingOptions) -> Cut:
-    """The corner taken off the first part so that it passes the stop."""
+def _shoulder(meeting: Meeting, o: HousingOptions, *, toward: Vec, stopped_mm: float) -> Cut:
+    """The corner taken off the first part so that it passes the stop on that side."""
     contact, along, first = meeting.contact, _way(meeting), meeting.first
-    toward = along if dot(o.stopped_at.vector, along) > 0 else scale(along, -1.0)
+    toward = along if dot(toward, along) > 0 else scale(along, -1.0)
     _, edge = contact.extent(toward)
     center = moved(
-        contact.center, toward, edge - o.stopped / 2.0 + _OVER_MM / 2.0 - dot(contact.center, toward)
+        contact.center, toward, edge - stopped_mm / 2.0 + _OVER_MM / 2.0 - dot(contact.center, toward)
     )
     frame = slot_frame(center, into=contact.normal, along=along)
     tool = Box(
         frame=first.frame.frame_in(frame),
         length_mm=o.depth + _OVER_MM,
-        width_mm=o.stopped + _OVER_MM,
+        width_mm=stopped_mm + _OVER_MM,
         thickness_mm=first.thickness_mm + 2.0 * _OVER_MM,
     )
     return Cut(part=first.name, tool=tool, what="notch for the stop")
@@ -349,14 +383,63 @@ def _mark(meeting: Meeting, o: HousingOptions, channel: _Channel) -> Mark:
         width_mm=channel.width_mm + o.clearance,
         depth_mm=o.depth,
         fit=Fit.TIGHT,
-        setup=f"housing {channel.width_mm + o.clearance:g} mm wide, {o.depth:g} mm deep",
+        setup=f"housing {channel.width_mm + o.clearance:g} mm wide, {o.depth:g} mm deep{_flare(o)}",
         angle_deg=0.0 if abs(dot(channel.along, second.frame.grain)) > 0.7 else 90.0,
         note=_note(o),
     )
 
 
+def _tongue_marks(meeting: Meeting, o: HousingOptions, channel: _Channel, *, end: End) -> list[Mark]:
+    """What is cut on the end let in: shoulders at its stops, its flare; nothing where it goes in whole."""
+    stops = _stops(o)
+    if not stops and o.dovetail is None:
+        return []
+    first, normal = meeting.first, meeting.contact.normal
+    middle = moved(meeting.contact.center, channel.along, _filled_middle_mm(meeting, o, channel))
+    spot = spot_on(first, moved(middle, normal, o.depth), end.value)
+    words = [f"shoulders {' and '.join(stops)}"] if stops else []
+    if o.dovetail is not None:
+        neck = channel.width_mm - 2.0 * o.depth / o.dovetail
+        words.append(f"sliding dovetail 1 in {o.dovetail:g}, {neck:.1f} mm thick at the shoulder")
+    return [
+        Mark(
+            part=first.name,
+            kind=MarkKind.TONGUE,
+            **spot.measured,
+            length_mm=channel.filled_mm,
+            width_mm=channel.width_mm,
+            depth_mm=o.depth,
+            fit=Fit.TIGHT,
+            setup=f"ends let in, {o.depth:g} mm long{_flare(o)}",
+            note="; ".join(words),
+        )
+    ]
+
+
+def _flare(o: HousingOptions) -> str:
+    """Said of a set-up whose sides are not square."""
+    return f", flared 1 in {o.dovetail:g}" if o.dovetail is not None else ""
+
+
+def _filled_middle_mm(meeting: Meeting, o: HousingOptions, channel: _Channel) -> float:
+    """Middle of what is let in, along the housing from the middle of the contact. [mm]"""
+    at_high = dot(o.stopped_at.vector, channel.along) > 0.0
+    shift = (o.stopped_opposite - o.stopped) / 2.0
+    low, high = meeting.contact.extent(channel.along)
+    center = (low + high) / 2.0 - dot(meeting.contact.center, channel.along)
+    return center + (shift if at_high else -shift)
+
+
+def _stops(o: HousingOptions) -> list[str]:
+    """How far it stops short of each edge, in words."""
+    behind = face_direction(scale(o.stopped_at.vector, -1.0)).value
+    pairs = ((o.stopped, o.stopped_at.value), (o.stopped_opposite, behind))
+    return [f"{mm:g} mm from the {edge}" for mm, edge in pairs if mm]
+
+
 def _note(o: HousingOptions) -> str:
-    words = [f"stopped {o.stopped:g} mm from the {o.stopped_at.value}" if o.stopped else "through"]
+    stops = _stops(o)
+    words = [f"stopped {' and '.join(stops)}" if stops else "through"]
     if o.dovetail is not None:
         mouth = f"{2.0 * o.depth / o.dovetail:.1f} mm narrower at the mouth"
         words.append(f"sliding dovetail 1 in {o.dovetail:g}, {mouth}")

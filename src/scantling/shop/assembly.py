@@ -148,6 +148,7 @@ class _Planner:
         works, still_open = _last_side_last(works, direction) if dry else (works, 0)
         area_mm2 = sum(face.area_mm2 for work in works for face in work.glue)
         names = _in_order(brought, self._parts)
+        clamps = self._clamps(works, body)
         stage = GlueUp(
             name=name,
             kind=GlueUpKind.ASSEMBLY,
@@ -159,13 +160,16 @@ class _Planner:
             glue=self._glue.name,
             area_mm2=area_mm2,
             glue_g=glue_mass_g(area_mm2, self._glue, self._shop),
-            clamps=self._clamps(works, body),
+            clamps=clamps,
             time=self._time(works, body),
-            clamp_min=self._glue.clamp_min,
+            clamp_min=self._glue.clamp_min if clamps else 0.0,
             cure_min=self._glue.cure_min,
             wedges=assembly_wedges(works),
             cauls=tuple(caul for ring in rings_of(works) for caul in corner_cauls(ring)),
-            prepare=(*_prepare(names, works), *warm_first(self._glue, self._shop)),
+            prepare=(
+                *_prepare(names, works, clamped=clamps is not None),
+                *warm_first(self._glue, self._shop),
+            ),
             surface_first=tuple(one[0] for one in names if len(one) == 1),
             cautions=cautions_for("glue", "clamps", "lifting"),
             after=self._after(brought),
@@ -278,9 +282,11 @@ def _in_order(bodies: Iterable[frozenset[str]], parts: Mapping[str, Part]) -> tu
     return tuple(tuple(name for name in parts if name in body) for body in bodies)
 
 
-def _prepare(bodies: tuple[tuple[str, ...], ...], works: Sequence[JointWork]) -> tuple[str, ...]:
+def _prepare(
+    bodies: tuple[tuple[str, ...], ...], works: Sequence[JointWork], *, clamped: bool
+) -> tuple[str, ...]:
     fresh = [body[0] for body in bodies if len(body) == 1]
-    words = ["dry-fit with every clamp, caul and wedge in place"]
+    words = ["dry-fit with every clamp, caul and wedge in place" if clamped else "dry-fit"]
     if fresh:
         words.append(
             f"sand {', '.join(fresh)} and finish what cannot be reached after; keep finish off the glue faces"

@@ -59,7 +59,7 @@ def place_of(part: Part, mark: Mark, turn: _Turn = _SAME) -> str:
     Returns
     -------
     str
-        Equal for what is in equal places.
+        Equal for what is in equal places and cut with one setting.
     """
     end = _end(mark.end, turn)
     lies = {0: turn[0] * _along_mm(part, mark)} if not mark.on_end else {}
@@ -77,6 +77,7 @@ def place_of(part: Part, mark: Mark, turn: _Turn = _SAME) -> str:
             end.value if mark.on_end else (face.axis, face.sign * turn[face.axis]),
             mark.kind.value,
             mark.fit.value,
+            mark.setup,
             *((axis, round(mm, 2) + 0.0) for axis, mm in sorted(lies.items())),
             *(round(n, 2) for n in numbers),
         )

@@ -62,7 +62,9 @@ def _stage_facts(stage: GlueUp, figures: Figures) -> tuple[Fact, ...]:
         Fact(
             label="Minutes",
             value=f"{time.total_min:.1f} of {time.allowed_min:.1f}",
-            note="first bead to last clamp" if time.in_time else "TOO LONG: split the stage",
+            note=f"first bead to last {'clamp' if clamps else 'joint'}"
+            if time.in_time
+            else "TOO LONG: split the stage",
         )
     )
     return tuple(facts)
@@ -151,7 +153,8 @@ def _stage(group: list[tuple[int, GlueUp]], cautions: tuple[str, ...], figures: 
     rest = ""
     if one.kind is not GlueUpKind.DRY:
         clamped, cured = figures.minutes(one.clamp_min), figures.minutes(one.cure_min)
-        rest = f"{clamped} in clamps; {cured} before it is worked."
+        pressed = f"{clamped} in clamps" if one.clamps is not None else "no clamps"
+        rest = f"{pressed}; {cured} before it is worked."
     return GlueStage(
         numbers=_numbers([number for number, _ in group if number]),
         title=title[:1].upper() + title[1:],

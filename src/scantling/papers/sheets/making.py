@@ -118,7 +118,7 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
         f"{stage.time.total_min:.1f} of {stage.time.allowed_min:.1f}",
         f"{clamps.count} ({clamps.owned}){in_time}{' bands' if clamps.band else ''}" if clamps else "—",
         f"{show.length(clamps.reach_mm)}{' round' if clamps.band else ''}" if clamps else "—",
-        show.minutes(stage.clamp_min),
+        show.minutes(stage.clamp_min) if clamps else "—",
         show.minutes(stage.cure_min),
     )
 
