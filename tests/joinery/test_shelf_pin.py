@@ -30,13 +30,14 @@ def case(
     other: Options | None = None,
     more: Options | None = None,
     thick: float = 22.0,
+    side: Options = MAPLE,
     **pins: object,
 ) -> Made:
     """Two sides 300 deep, 900 high and 800 apart; a bottom housed in them; a shelf at 500 on pins."""
     half = 400.0
     parts: Options = {
         "left": {
-            **MAPLE,
+            **side,
             "center": [-half - thick / 2.0, 0, 450],
             "along": "top",
             "length": 900,
@@ -242,7 +243,7 @@ def test_a_gap_that_closes_is_told() -> None:
 
 def test_the_good_shelf_has_nothing_said_of_it() -> None:
     """None of the rules on pins speaks of it."""
-    for code in ("F14", "F15", "F77", "F78", "F79", "F80"):
+    for code in ("F14", "F15", "F75", "F77", "F78", "F79", "F80"):
         assert not found(case(), code, moisture=YEAR)
 
 
@@ -274,3 +275,20 @@ def test_what_an_end_carries_by_hand() -> None:
     assert strength.shear_n.likely == pytest.approx(2 * 683.0, rel=2e-3)
     assert strength.shear_n.may == pytest.approx(breaks / 4.0, rel=1e-4)
     assert strength.pull_n.likely is None
+
+
+def test_plywood_bears_pins_by_its_class_and_other_sheets_by_nothing_known() -> None:
+    """Pins of 5 in plywood: 16 000 x .42^1.84 psi = 22.4 MPa, 111.8 N a mm, an arm of 5.75; MDF is told of.
+
+    The shelf stands in the same holes, so 111.8 (sqrt(21.5^2 + 10^2) - 21.5) = 247 a pin.
+    """
+    ply, board = (case(side={"kind": "sheet", "species": s}, pin=[5, 20]) for s in ("birch plywood", "MDF"))
+    press = 16000 * 0.42**1.84 * 0.00689476 * 5.0
+    strength = ply.works[-1].strength.shear_n
+    assert strength.likely == pytest.approx(2.0 * press * (sqrt(21.5**2 + 100.0) - 21.5), rel=1e-4)
+    assert "0.42" in strength.source
+    assert not found(ply, "F75", moisture=YEAR)
+    assert board.works[-1].strength.shear_n.likely is None
+    [told] = found(board, "F75", moisture=YEAR)
+    assert told.severity is Severity.NOTE
+    assert "pins in left and right, of MDF" in told.message

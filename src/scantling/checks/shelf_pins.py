@@ -1,4 +1,4 @@
-"""Shelves on pins: they jam, drop off, tip, or lie out of level: F77, F78, F79, F80."""
+"""Shelves on pins: they jam, drop off, tip, lie out of level, stand in what none tested: F75, F77 to F80."""
 
 from __future__ import annotations
 
@@ -7,12 +7,13 @@ from math import atan2, degrees
 
 from scantling.checks.catalogue import finding
 from scantling.checks.subject import Subject
-from scantling.errors import Finding
+from scantling.errors import Finding, Severity
 from scantling.joinery.shelf_pin import ShelfPin, ShelfPinOptions, bearing_mm, front_of
+from scantling.joinery.strength.pins import is_plywood
 from scantling.joinery.work import ConnectorKind, Hole, JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Vec, dot
-from scantling.piece.model import Part
+from scantling.piece.model import Part, PartKind
 from scantling.wood.movement import length_change_mm
 
 __all__ = ["check"]
@@ -57,6 +58,7 @@ def check(subject: Subject) -> list[Finding]:
         found += _drops_off(subject, shelf, ends)
         found += _tips(subject, shelf, ends)
         found += _jams(subject, shelf, ends)
+        found += _untold(subject, shelf, ends)
     return found
 
 
@@ -187,5 +189,25 @@ def _jams(subject: Subject, shelf: Part, ends: list[_End]) -> list[Finding]:
                 "shorter_mm": short,
                 "length_wanted_mm": shelf.length_mm - short,
             },
+        )
+    ]
+
+
+def _untold(subject: Subject, shelf: Part, ends: list[_End]) -> list[Finding]:
+    """Sides of fibers or chips, of which nothing is published: what the shelf may carry is not reckoned."""
+    sides = [subject.part(end.work.second) for end in ends]
+    loose = [side for side in sides if side.kind is PartKind.SHEET and not is_plywood(side)]
+    if not loose:
+        return []
+    names = " and ".join(dict.fromkeys(side.name for side in loose))
+    return [
+        finding(
+            "F75",
+            where=shelf.name,
+            severity=Severity.NOTE,
+            message=f"{shelf.name} lies on pins in {names}, of {loose[0].species}: nothing is published of "
+            "what their holes bear, so what may lie on it is not checked",
+            advice="Line the holes with metal sleeves, or lip the sides with wood where the pins stand; or "
+            "bore a waste piece, hang the shelf on it and load it for a week with twice what it will carry.",
         )
     ]

@@ -9,10 +9,11 @@ from scantling.joinery.strength.glue import crushed, less, reckoned, woods
 from scantling.joinery.work import ConnectorKind, JointWork
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import dot
-from scantling.piece.model import Part
+from scantling.piece.model import Part, PartKind
 from scantling.wood.fasteners import dowel_bearing_mpa
+from scantling.wood.sheets import find_sheet
 
-__all__ = ["STEEL_MPA", "pin_bends_n", "pin_tears_n", "shelf_pin"]
+__all__ = ["STEEL_MPA", "UNTOLD", "is_plywood", "pin_bends_n", "pin_tears_n", "shelf_pin"]
 
 STEEL_MPA = 240.0
 """Stress at which a pin of mild steel bends for good (from memory). [MPa] Brass bends at a half of it."""
@@ -20,6 +21,13 @@ _BEARING = (
     "wood crushed under the pin in its hole at {stress:.1f} MPa (dowel bearing, National Design "
     "Specification for Wood Construction, as printed by engineersedge.com, wood dowel bearing strength), the "
     "pin stiff and loaded in the middle of what the shelf lies on (derived)"
+)
+UNTOLD = "pins in boards of fibers or chips: no figure is published"
+_PLYWOOD, _PANEL_PIN_MM = 0.42, 6.0
+"""Specific gravity plywood is reckoned by, and the thickest pin its strengths are given for. [1], [mm]"""
+_AS_PLYWOOD = (
+    ", the plywood by a specific gravity of 0.42, its lighter class in the same standard (recalled): its own "
+    "sheet goes before"
 )
 _STEEL = "the pin bends for good at 240 MPa of mild steel (from memory), the wood crushed under it (derived)"
 
@@ -74,21 +82,42 @@ def shelf_pin(work: JointWork, first: Part, second: Part) -> JointStrength:
     """One end of a shelf on its two pins, the load shared by both."""
     loose = "the shelf lies loose: nothing holds it but its weight"
     row = next((one for one in work.connectors if one.kind is ConnectorKind.SHELF_PIN), None)
-    both = woods(first, second)
-    if row is None or both is None or both[1].specific_gravity_12 is None:
-        return nothing("pins in sheet goods: no published figure taken")
+    gravity, panel = _holds(second)
+    if row is None or gravity is None:
+        return nothing(UNTOLD)
     diameter, length = row.size_mm
     depth = row.drill_mm[1]
     gap = _gap_mm(work, first)
     lies = length - depth - gap
-    stress = dowel_bearing_mpa(both[1].specific_gravity_12, diameter_mm=diameter)
+    stress = dowel_bearing_mpa(gravity, diameter_mm=min(diameter, _PANEL_PIN_MM) if panel else diameter)
     share = {"arm_mm": gap + lies / 2.0, "bearing_n_mm": stress * diameter}
-    torn = reckoned(row.count * pin_tears_n(depth_mm=depth, **share), _BEARING.format(stress=stress))
+    torn = reckoned(row.count * pin_tears_n(depth_mm=depth, **share), _BEARING.format(stress=stress) + panel)
     bent = reckoned(row.count * pin_bends_n(diameter_mm=diameter, **share), _STEEL)
-    shear = less(torn, bent, crushed(both[0], row.count * lies * diameter))
+    shelf = woods(first)
+    flat = crushed(shelf[0], row.count * lies * diameter) if shelf else none("a sheet's face: not published")
+    shear = less(torn, bent, flat)
     return JointStrength(
         pull_n=none(loose), shear_n=shear, moment_nmm=none(loose), stiffness_nmm_rad=none(loose)
     )
+
+
+def _holds(side: Part) -> tuple[float | None, str]:
+    """Specific gravity by which what a pin stands in is reckoned, and what is to be said of a sheet.
+
+    References
+    ----------
+    .. [1] American Wood Council, *National Design Specification for Wood Construction*, dowel bearing
+       strength of wood structural panels: plywood of no special grade counts as 0.42 (recalled).
+    """
+    solid = woods(side)
+    if solid is not None:
+        return solid[0].specific_gravity_12, ""
+    return (_PLYWOOD, _AS_PLYWOOD) if is_plywood(side) else (None, "")
+
+
+def is_plywood(part: Part) -> bool:
+    """Whether a part is of layers of veneer, which bear a pin as wood does."""
+    return part.kind is PartKind.SHEET and find_sheet(part.species).name.endswith("plywood")
 
 
 def _gap_mm(work: JointWork, shelf: Part) -> float:
