@@ -16,6 +16,8 @@ from tests.joinery.bench import Made, made_of
 from tests.joinery.samples import SAMPLES, Options, Sample
 
 MIRRORS = st.sampled_from(((), ("left-right",), ("front-back",), ("left-right", "front-back")))
+PRICKED = ("pilot hole",)
+"""Cuts that are marked from the part that lies on them, through its holes."""
 DISTANCES_MM = (3.0, 15.0, 60.0, 250.0)
 FAMILY = pytest.mark.parametrize("sample", SAMPLES.values(), ids=SAMPLES)
 
@@ -56,6 +58,14 @@ def test_every_family_is_proven() -> None:
 def test_a_joint_takes_off_what_its_closed_form_says(sample: Sample) -> None:
     """Volume of each part = blank - cuts, in the sizes a maker would give."""
     check_volumes(stood(sample, {}), sample, sample.options)
+
+
+@FAMILY
+def test_a_part_that_is_cut_is_marked_out(sample: Sample) -> None:
+    """What is sawn, routed or bored is on its sheet; pilot holes are pricked through what they hold."""
+    work = stood(sample, {}).works[0]
+    marked = {mark.part for mark in work.marks}
+    assert {cut.part for cut in work.cuts if cut.what not in PRICKED} <= marked
 
 
 @FAMILY
