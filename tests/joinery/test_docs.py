@@ -15,7 +15,7 @@ from pydantic.fields import FieldInfo
 from scantling.joinery import FAMILIES
 from scantling.piece.files.spec import BriefSpec, FinishSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import dot
-from tests.joinery.bench import Made, made
+from tests.joinery.bench import Made, made, made_of
 from tests.joinery.pictures import PICTURES, picture_of
 from tests.joinery.samples import SAMPLES
 from tests.joinery.test_families import stood
@@ -24,11 +24,14 @@ DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "piece-files.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```yaml\n(.*?)^```", PAGE, flags=re.M | re.S)
 SHARED = ("kind", "between", "note")
+STAY = (("lid", "side_right.left"), {"screw": [3.5, 14]})
+"""A stay between parts of a chest: it wants a lid on hinges, so that no two parts alone show it."""
 INTRO = """\
 # Joints
 
 Every kind of joint a piece file may ask for, and its options. Lengths are in the file's unit unless they have
-their own; a default is in millimeters. How a joint is written stands in [the piece file](piece-files.md).
+their own; a default is in millimeters. Under each picture stands how a piece file asks for the joint
+it shows, between its parts a and b. How a joint is written stands in [the piece file](piece-files.md).
 `SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page and its
 pictures anew.
 
@@ -42,7 +45,7 @@ def _default(info: FieldInfo) -> str:
     if info.is_required():
         return "must be given"
     value = info.default
-    if value is None:
+    if value is None or (value == 0 and any(getattr(m, "gt", None) == 0 for m in info.metadata)):
         return "left out"
     if isinstance(value, bool):
         return "yes" if value else "no"
@@ -66,6 +69,17 @@ def _strength(name: str) -> str:
     return f"*Strength:* {'; '.join(lines)}."
 
 
+def _asked(name: str) -> str:
+    """The joint of the picture, as a piece file asks for it between its parts a and b."""
+    pair, options = STAY if name == "lid_stay" else (SAMPLES[name].between, SAMPLES[name].asked("back"))
+    between = ", ".join(part.format(inner="back") for part in pair)
+    lines = [f"kind: {name}", f"between: [[{between}]]"]
+    for key, value in options.items():
+        written = yaml.safe_dump(value, default_flow_style=True, width=1000).removesuffix("...\n").strip()
+        lines.append(f"{key}: {written}")
+    return "\n```yaml\n" + "\n".join(lines) + "\n```\n"
+
+
 def joints_page() -> str:
     """The page, from the options themselves."""
     parts = [INTRO]
@@ -74,6 +88,7 @@ def joints_page() -> str:
         parts.append(f"\n## {name}\n\n{(model.__doc__ or '').strip()}\n")
         if name in SAMPLES:
             parts.append(f"\n![{name.replace('_', ' ')}, taken apart](pictures/joints/{name}.svg)\n")
+        parts.append(_asked(name))
         rows = [
             f"| `{option}` | {info.description} | {_default(info)} |"
             for option, info in model.model_fields.items()
@@ -92,6 +107,18 @@ def test_the_page_of_joints_is_up_to_date() -> None:
     if os.environ.get("SCANTLING_WRITE_DOCS"):
         path.write_text(joints_page(), encoding="utf-8")
     assert path.read_text(encoding="utf-8") == joints_page()
+
+
+def test_every_family_is_asked_for_on_the_page_as_it_can_be_made() -> None:
+    """Each has its block; between the parts of the picture, it makes that joint."""
+    page = (DOCS / "joints.md").read_text(encoding="utf-8")
+    blocks = [yaml.safe_load(text) for text in re.findall(r"^```yaml\n(.*?)^```", page, flags=re.M | re.S)]
+    assert [block["kind"] for block in blocks] == sorted(FAMILIES)
+    for block in blocks:
+        sample = SAMPLES.get(block["kind"])
+        if sample is not None:
+            (work,) = made_of(sample.parts, {"j": block}).works
+            assert work.cuts == stood(sample, {}).works[0].cuts
 
 
 @pytest.mark.parametrize("family", SAMPLES)
