@@ -14,7 +14,8 @@ from plan.jobs import SHIPPED
 from scantling.papers.chains import FIT, ChainLink, chain_links
 from scantling.papers.drawing import Side
 from scantling.papers.pages.figures import Figures
-from scantling.papers.pages.view_pages import three_views
+from scantling.papers.pages.view_pages import hung_parts, three_views
+from scantling.papers.piece_views import PieceView
 from scantling.solids.exact import exact_parts
 from scantling.units import LengthStyle
 
@@ -60,6 +61,12 @@ def test_any_chain_closes_or_says_which_size_is_fitted(spans: list[float], style
         assert sum(map(_value, bare), Fraction(0)) != _value(figures.bare(breaks[-1]))
 
 
+def _on(view: PieceView, side: Side) -> tuple[ChainLink, ...]:
+    """The sizes along one side of a view, as a chain."""
+    sizes = (s for s in view.sizes if s.side is side)
+    return tuple(ChainLink(low_mm=s.low_mm, high_mm=s.high_mm, text=s.text) for s in sizes)
+
+
 @pytest.mark.parametrize("piece", SHIPPED)
 def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
     """Sizes that stand one over the other beside the front view, in mm, 1/16, 1/32 and 1/64 in."""
@@ -67,16 +74,19 @@ def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
     bodies = exact_parts(source.shapes)
     for style in STYLES.values():
         figures = Figures(style=style)
-        front = three_views(source.piece, source.shapes, bodies, figures=figures).front
-        chain = tuple(
-            ChainLink(low_mm=s.low_mm, high_mm=s.high_mm, text=s.text)
-            for s in front.sizes
-            if s.side is Side.RIGHT
-        )
-        if chain:
-            assert [link.high_mm for link in chain[:-1]] == [link.low_mm for link in chain[1:]]
-            assert _closes(chain, chain[-1].high_mm - chain[0].low_mm, figures)
+        hung = hung_parts(source.piece, source.meshes, source.plan.joints)
+        front = three_views(source.piece, source.shapes, bodies, figures=figures, hung=hung).front
+        chain, across = (_on(front, side) for side in (Side.RIGHT, Side.ABOVE))
+        for links in filter(None, (chain, across)):
+            assert [link.high_mm for link in links[:-1]] == [link.low_mm for link in links[1:]]
+            assert _closes(links, links[-1].high_mm - links[0].low_mm, figures)
+    if piece == "sideboard":
+        assert [link.high_mm - link.low_mm for link in across] == pytest.approx(
+            [20.0, 45.0, 422.0, 22.0, 866.0, 45.0, 20.0]
+        ), "overhang, leg, drawers, divider, doors, leg, overhang"
+        assert len(chain) == 5, "feet, three drawers, top: no rail that is not seen"
     if piece == "bookcase":
+        assert [link.high_mm - link.low_mm for link in across] == pytest.approx([22.0, 856.0, 22.0])
         assert len(chain) == 8, "plinth, six openings, top"
         boards = [0.0, *(z - 11.0 for z in (101, 439, 743, 1047, 1351, 1655, 1959)), 2000.0]
         assert [link.low_mm for link in chain] + [chain[-1].high_mm] == pytest.approx(boards)

@@ -17,7 +17,7 @@ from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.papers.pages.part_pages import group_parts, numbers_of
 from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.timber_pages import board_pictures
-from scantling.papers.pages.view_pages import apart_picture, three_views
+from scantling.papers.pages.view_pages import apart_picture, hung_parts, three_views
 from scantling.papers.part_sheet import draw_part
 from scantling.papers.piece_views import draw_picture, draw_views
 from scantling.papers.sheets.show import names_of
@@ -123,7 +123,8 @@ def _unit_words(plan: Plan) -> str:
 
 def _whole(source: DrawingSource, figures: Figures) -> tuple[NamedDrawing, ...]:
     bodies = exact_parts(source.shapes)
-    views = three_views(source.piece, source.shapes, bodies, figures=figures)
+    hung = hung_parts(source.piece, source.meshes, source.plan.joints)
+    views = three_views(source.piece, source.shapes, bodies, figures=figures, hung=hung)
     apart = apart_picture(
         source.plan.title,
         source.shapes,

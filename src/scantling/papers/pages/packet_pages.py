@@ -50,7 +50,7 @@ from scantling.papers.pages.part_pages import group_parts, numbers_of, part_rows
 from scantling.papers.pages.saw_pages import rip_rows, setup_cards, square_rows
 from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.strength_pages import strength_sheet_of
-from scantling.papers.pages.view_pages import apart_picture, piece_picture, three_views
+from scantling.papers.pages.view_pages import apart_picture, hung_parts, piece_picture, three_views
 from scantling.papers.piece_views import draw_picture
 from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
 from scantling.papers.sentence_units import in_style
@@ -208,12 +208,12 @@ def _piece_sheets(
     plan, piece = source.plan, source.piece
     groups = group_parts(plan.parts, plan.built)
     offsets = explode(piece.parts, source.meshes, plan.joints).offsets_mm
+    hung = hung_parts(piece, source.meshes, plan.joints)
+    views = three_views(piece, source.shapes, bodies, figures=figures, hung=hung)
     apart = apart_picture(plan.title, source.shapes, bodies, offsets_mm=offsets, numbers=numbers_of(groups))
     return (
         parts_section(part_rows(groups, figures=figures, built=plan.built), unit=figures.unit),
-        views_section(
-            three_views(piece, source.shapes, bodies, figures=figures), unit=figures.unit, paper=paper
-        ),
+        views_section(views, unit=figures.unit, paper=paper),
         apart_section(apart, tuple((g.number, g.names) for g in groups), paper=paper),
     )
 

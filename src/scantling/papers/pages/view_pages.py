@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.joinery.work import JointWork
 from scantling.papers.chains import chain_links
 from scantling.papers.drawing import Side
 from scantling.papers.pages.figures import Figures
@@ -16,11 +17,13 @@ from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Vec, add, sub
 from scantling.piece.model import Direction, Part, Piece
 from scantling.solids.exact import ExactPart
+from scantling.solids.mesh import PartMesh
 from scantling.solids.projection import Hidden, Lines, project
+from scantling.solids.pulling import units_of
 from scantling.solids.shape import PartShape
 from scantling.solids.view import FRONT, PLAN, RIGHT, TRIMETRIC, View
 
-__all__ = ["apart_picture", "piece_picture", "three_views"]
+__all__ = ["apart_picture", "hung_parts", "piece_picture", "three_views"]
 
 _FEW_LEVELS = 3
 """More level parts than this are told one over the other as a chain as well. [1]"""
@@ -32,6 +35,17 @@ _FEW = 20
 """Parts up to this many each get a balloon in the picture of the piece apart; past it, one a number. [1]"""
 
 
+_PLUMB, _ONE_EDGE_MM = 0.999, 1.5
+"""Grain of an upright part against the plumb line; edges nearer to each other are told once. [1], [mm]"""
+_FOREMOST_MM = 60.0
+"""Upright parts set back by less than this stand in front: legs before a side, not the back's muntin. [mm]"""
+_ON_LINE_MM, _SEEN_MM = 0.3, 8.0
+"""A line is at a place within this, and seen where so much of it is. [mm]"""
+
+_Size = tuple[Side, float, float, str]
+"""Along which side of a view, from where to where, and the figure."""
+
+
 def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, str]]) -> PieceView:
     return PieceView(
         title=title,
@@ -40,25 +54,77 @@ def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, st
     )
 
 
-def _levels(piece: Piece, shapes: Mapping[str, PartShape]) -> dict[float, float]:
-    """Heights worth a figure, under sides of the level parts, each with how far behind it is begun. [mm]"""
+def hung_parts(piece: Piece, meshes: Mapping[str, PartMesh], works: Iterable[JointWork]) -> frozenset[str]:
+    """Parts of doors and drawers, which stand in what the views give sizes of."""
+    return frozenset(name for unit in units_of(piece.parts, meshes, works)[1:] for name in unit)
+
+
+def _levels(parts: Iterable[Part], front: Lines) -> dict[float, float]:
+    """Under sides of the level parts that are seen in front, each with how far behind it is begun. [mm]"""
     heights: dict[float, float] = {}
-    for name in shapes:
-        part = piece.parts[name]
+    for part in parts:
         if abs(part.frame.grain[2]) < 0.2:
-            half = (
-                part.width_mm * abs(part.frame.width[2]) + part.thickness_mm * abs(part.frame.thickness[2])
-            ) / 2.0
-            height = round(part.middle[2] - half, 1)
-            behind = body_of(part).extent(Direction.BACK.vector)[0]
-            heights[height] = min(heights.get(height, behind), behind)
+            height = round(_reach(part, 2)[0], 1)
+            if _seen(front.of_part.get(part.name), height, axis=1):
+                behind = body_of(part).extent(Direction.BACK.vector)[0]
+                heights[height] = min(heights.get(height, behind), behind)
     return heights
 
 
+def _edges(parts: Iterable[Part], front: Lines) -> list[float]:
+    """Both edges of the upright parts foremost and seen, from the left; near ones once. [mm]"""
+    found: list[float] = []
+    upright = [part for part in parts if abs(part.frame.grain[2]) > _PLUMB and not part.tapers]
+    begins = {part.name: body_of(part).extent(Direction.BACK.vector)[0] for part in upright}
+    foremost = min(begins.values(), default=0.0)
+    for part in upright:
+        if begins[part.name] < foremost + _FOREMOST_MM:
+            found += [x for x in _reach(part, 0) if _seen(front.of_part.get(part.name), x, axis=0)]
+    kept: list[float] = []
+    for x in sorted(found):
+        if not kept or x - kept[-1] > _ONE_EDGE_MM:
+            kept.append(round(x, 1))
+    return kept
+
+
+def _reach(part: Part, axis: int) -> tuple[float, float]:
+    """From where to where a part reaches along an axis of the world, its joints left out. [mm]"""
+    size = (part.length_mm, part.width_mm, part.thickness_mm)
+    frame = (part.frame.grain, part.frame.width, part.frame.thickness)
+    half = sum(long * abs(way[axis]) for long, way in zip(size[1:], frame[1:], strict=True)) / 2.0
+    if axis != 2:
+        half += size[0] * abs(frame[0][axis]) / 2.0
+    return part.middle[axis] - half, part.middle[axis] + half
+
+
+def _seen(lines: NDArray[np.float64] | None, at_mm: float, *, axis: int) -> bool:
+    """Whether a straight line of a part is seen at a place along an axis of the view."""
+    if lines is None or not len(lines):
+        return False
+    on = np.all(np.abs(lines[:, :, axis] - at_mm) < _ON_LINE_MM, axis=1)
+    return bool((on & (np.abs(np.diff(lines[:, :, 1 - axis], axis=1)[:, 0]) > _SEEN_MM)).any())
+
+
+def _uprights(piece: Piece, front: Lines, hung: Collection[str], *, figures: Figures) -> list[_Size]:
+    """The chain over the front view: legs, dividers and what is clear between them."""
+    (x0, _), (x1, _) = front.box.tolist()
+    still = [part for part in piece.parts.values() if part.name not in hung]
+    inner = [x for x in _edges(still, front) if x0 + _ONE_EDGE_MM < x < x1 - _ONE_EDGE_MM]
+    if not 2 <= len(inner) <= _MOST_PLACES - 2:
+        return []
+    links = chain_links([x0, *inner, x1], figures=figures)
+    return [(Side.ABOVE, link.low_mm, link.high_mm, link.text) for link in links]
+
+
 def three_views(
-    piece: Piece, shapes: Mapping[str, PartShape], bodies: Mapping[str, ExactPart], *, figures: Figures
+    piece: Piece,
+    shapes: Mapping[str, PartShape],
+    bodies: Mapping[str, ExactPart],
+    *,
+    figures: Figures,
+    hung: Collection[str] = (),
 ) -> PieceViews:
-    """Plan, front and right side, with the sizes over all and the heights of the level parts.
+    """Plan, front and right side, with sizes over all, heights of the level parts and places of the upright.
 
     Parameters
     ----------
@@ -68,6 +134,8 @@ def three_views(
         Its parts with joints cut, and their exact bodies.
     figures
         How lengths are written.
+    hung
+        Parts of doors and drawers, from :func:`hung_parts`.
 
     Returns
     -------
@@ -80,7 +148,8 @@ def three_views(
     (fx0, fy0), (fx1, fy1) = front.box.tolist()
     (_, py0), (_, py1) = plan.box.tolist()
     (sx0, _), (sx1, _) = side.box.tolist()
-    levels = {h: y for h, y in sorted(_levels(piece, shapes).items()) if fy0 + 5.0 < h < fy1 - 1.0}
+    still = [piece.parts[name] for name in shapes if name not in hung]
+    levels = {h: y for h, y in sorted(_levels(still, front).items()) if fy0 + 5.0 < h < fy1 - 1.0}
     many = len(levels) > _FEW_LEVELS
     places = _apart(levels, (fy0, fy1))
     single = places[1:-1] if many else list(levels)
@@ -99,6 +168,7 @@ def three_views(
                 (Side.LEFT, fy0, fy1, figures.bare(fy1 - fy0)),
                 *heights,
                 *_feet(front, fy0, figures),
+                *_uprights(piece, front, hung, figures=figures),
             ],
         ),
         plan=_view("Plan", plan, [(Side.LEFT, py0, py1, figures.bare(py1 - py0))]),
