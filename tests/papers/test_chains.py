@@ -76,10 +76,12 @@ def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
         figures = Figures(style=style)
         hung = hung_parts(source.piece, source.meshes, source.plan.joints)
         front = three_views(source.piece, source.shapes, bodies, figures=figures, hung=hung).front
-        chain, across = (_on(front, side) for side in (Side.RIGHT, Side.ABOVE))
+        chain, (whole, *across) = _on(front, Side.RIGHT), _on(front, Side.BELOW)
+        if across and across[0].low_mm > whole.low_mm + 0.5:
+            across = across[1:]  # the spread of the feet
         for links in filter(None, (chain, across)):
             assert [link.high_mm for link in links[:-1]] == [link.low_mm for link in links[1:]]
-            assert _closes(links, links[-1].high_mm - links[0].low_mm, figures)
+            assert _closes(tuple(links), links[-1].high_mm - links[0].low_mm, figures)
     if piece == "sideboard":
         assert [link.high_mm - link.low_mm for link in across] == pytest.approx(
             [20.0, 45.0, 422.0, 22.0, 866.0, 45.0, 20.0]

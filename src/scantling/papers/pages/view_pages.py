@@ -106,14 +106,14 @@ def _seen(lines: NDArray[np.float64] | None, at_mm: float, *, axis: int) -> bool
 
 
 def _uprights(piece: Piece, front: Lines, hung: Collection[str], *, figures: Figures) -> list[_Size]:
-    """The chain over the front view: legs, dividers and what is clear between them."""
+    """The chain under the front view: legs, dividers and what is clear between them."""
     (x0, _), (x1, _) = front.box.tolist()
     still = [part for part in piece.parts.values() if part.name not in hung]
     inner = [x for x in _edges(still, front) if x0 + _ONE_EDGE_MM < x < x1 - _ONE_EDGE_MM]
     if not 2 <= len(inner) <= _MOST_PLACES - 2:
         return []
     links = chain_links([x0, *inner, x1], figures=figures)
-    return [(Side.ABOVE, link.low_mm, link.high_mm, link.text) for link in links]
+    return [(Side.BELOW, link.low_mm, link.high_mm, link.text) for link in links]
 
 
 def three_views(
