@@ -49,6 +49,18 @@ def test_the_only_serious_remarks_are_of_moisture() -> None:
             assert told.numbers["shop_pct"] == pytest.approx(12.0, abs=0.05)
 
 
+def test_the_drawer_rails_show_no_end_in_the_front() -> None:
+    """25 of their 45 are let in: 8 stand before it as a shoulder, 12 behind it, clear of the partition."""
+    rails = [work for work in plan().joints if work.first.startswith("drawer_rail_") and work.dry]
+    rails = [work for work in rails if work.family == "housing"]
+    assert len(rails) == 4
+    for work in rails:
+        housing, tongue = work.marks
+        assert housing.note == "stopped 8 mm from the front and 12 mm from the back"
+        assert (tongue.length_mm, tongue.depth_mm) == pytest.approx((25.0, 6.0))
+        assert (housing.reference_face.value, housing.from_face_mm) == ("front", pytest.approx(20.5))
+
+
 @pytest.mark.parametrize(
     ("width", "ring", "shrinks"), [(330, Ring.QUARTER, 4.22), (330, Ring.FLAT, 8.16), (480, Ring.FLAT, 11.87)]
 )
