@@ -223,7 +223,7 @@
  * @property {boolean} seeThrough
  * @property {number} month place in the year; 0 as built
  * @property {number} larger how many times larger its movement is drawn
- * @property {{version: number, versions: number, undo: number | null, redo: number | null, said: string} | null} kept of a piece that is kept
+ * @property {{version: number, versions: number, undo: number | null, redo: number | null, said: string, refused?: Given} | null} kept of a piece that is kept; `refused`, the sizes on show when something asked for was not done, for as long as `said` says why
  * @property {"" | "across" | "lengthwise" | "level"} cut how the piece is cut open; empty for whole
  * @property {number} share where it is cut, from the left, the back or the floor, 0..1
  * @property {boolean} measuring whether taps pick edges

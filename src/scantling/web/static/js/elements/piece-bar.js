@@ -113,6 +113,7 @@ function areTried({ given }) {
 
 /** @param {NonNullable<State["kept"]>} kept @param {State} state */
 function said(kept, state) {
+  if (kept.refused && kept.refused === state.given) return kept.said;
   if (areTried(state)) {
     if (state.faults.length) return "A size cannot be so: mend it before the sizes are kept.";
     return `Sizes tried, not kept yet.${state.busy ? " Working out what follows ..." : ""}`;

@@ -27,14 +27,21 @@ export class Keeping {
     if (this.number) await this.#trying(async () => this.#take(await openPiece(this.number), ""));
   }
 
-  /** Save the sizes on show as the next version. @returns {Promise<boolean>} */
+  /** Save the sizes on show as the next version, with what another window saved meanwhile where that is something else. @returns {Promise<boolean>} */
   async keep() {
     return this.#trying(async () => {
       const { piece, content } = this.#opened ?? (await openPiece(this.number));
       const given = { ...content.given, ...sizesOf(this.store.state.given) };
       const names = Object.keys(sizesOf(this.store.state.given)).map((name) => name.replaceAll("_", " "));
-      const saved = await savePiece(this.number, { ...content, given }, piece.version, `Other ${names.join(", ")}`);
-      this.#take(saved, `Kept as version ${saved.piece.version}. Undo brings the sizes before back.`);
+      const why = `Other ${names.join(", ")}`;
+      let beside = "";
+      const saved = await savePiece(this.number, { ...content, given }, piece.version, why).catch((error) => {
+        const { merged, current } = error instanceof Refused ? /** @type {any} */ (error.body) : {};
+        if (!merged) throw error;
+        beside = " together with what was saved elsewhere meanwhile";
+        return savePiece(this.number, merged, current, why);
+      });
+      this.#take(saved, `Kept as version ${saved.piece.version}${beside}. Undo brings the sizes before back.`);
     });
   }
 
@@ -92,8 +99,8 @@ export class Keeping {
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       const { kept } = this.store.state;
-      const said = "theirs" in error.body ? "Saved elsewhere meanwhile: reload the page, your sizes stay in its address." : error.message;
-      this.store.set({ kept: { version: 0, versions: 0, undo: null, redo: null, ...kept, said } });
+      const said = "theirs" in error.body ? "Another window saved other sizes meanwhile: reload the page to see them; yours stay in its address, and can be kept then." : error.message;
+      this.store.set({ kept: { version: 0, versions: 0, undo: null, redo: null, ...kept, said, refused: this.store.state.given } });
       this.#opened = null;
       return false;
     }
