@@ -86,7 +86,7 @@ LEAVES = {
         title="Boards: {{title}}",
         place="boards",
         look="plain boards",
-        styles=("pieces", "boards"),
+        styles=("pieces", "folds", "boards"),
         wiring="boards",
         units=True,
     ),
