@@ -11,6 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from scantling.stock import LayoutRequest, verify_layout
+from scantling.stock.atonce import laid_at_once
 from scantling.stock.bound import CostBound
 from scantling.stock.byworth import laid_by_worth, worths_by_face
 from scantling.stock.engine import MANY_BOARDS, Engine, Method
@@ -87,3 +88,16 @@ def test_first_within_seconds(large: bool) -> None:
         if engine.best.rank <= expected.rank:
             return
     assert engine.best.rank <= expected.rank
+
+
+def test_then_the_whole_at_once() -> None:
+    """Where few boards are cut, the whole rack is laid out at once next: as cheap as that alone."""
+    problem = _problem(REQUEST)
+    *_, alone = laid_at_once(problem, Random(1), _laid(problem))
+    waves = Waves(problem, Random(1), by_clock=True, whole=True)
+    assert alone is not None
+    assert alone.cost < _laid(problem).cost
+    for _ in islice(waves.rounds(), 200):
+        if waves.best.cost <= alone.cost:
+            return
+    assert waves.best.cost <= alone.cost

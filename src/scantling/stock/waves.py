@@ -165,6 +165,11 @@ class Waves:
             for _ in self._by_worth():
                 beside.take()
                 yield
+            if self.by_clock and len(self.best.patterns) <= LARGE_RACK:
+                first = False
+                for _ in self._whole_at_once():
+                    beside.take()
+                    yield
             while not self.proven:
                 lots = self._lots(LARGE_LOT, most_others=LARGE_RACK) if first else self._lots()
                 for _ in self._wave(lay_lot if first else renew_lot, lots):
@@ -186,6 +191,15 @@ class Waves:
                 self.best = plan
             if self.by_clock or plan is not None:
                 yield
+
+    def _whole_at_once(self) -> Iterator[None]:
+        """The whole rack laid out as one large lot, where few enough boards are cut."""
+        from scantling.stock.atonce import laid_at_once
+
+        for plan in laid_at_once(self.problem, self.rng, self.best):
+            if plan is not None and plan.rank < self.best.rank:
+                self.best = plan
+            yield
 
     def _by_lots(self) -> Iterator[None]:
         """Lots, and the bound by what their patterns say, in turn."""
