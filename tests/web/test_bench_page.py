@@ -124,7 +124,7 @@ def test_a_size_in_another_unit_counts_and_stands_as_it_was_typed(phone: Browser
     field.fill("47 sticks")
     field.blur()
     expect(page.get_by_role("alert")).to_contain_text(
-        "leg_fl.width: must be a length such as 730 mm", timeout=60_000
+        "Front left leg, width must be a length such as 730 mm", timeout=60_000
     )
     expect(field).to_have_attribute("aria-invalid", "true")
     assert page.request.get("/api/pieces/1/bench").json()["measured"]["leg_fl.width"]["figure"] == 1.875

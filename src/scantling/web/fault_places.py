@@ -30,7 +30,7 @@ def place_of_field(field: str) -> str:
     ('Brief, carried, base 1', 'Length')
     """
     section, *steps = _STEP.findall(field) or [field]
-    words = [section]
+    words = [plain_words(section)]
     if section in _ENTRIES and steps:
         words = [_ENTRIES[section], " ", plain_words(steps.pop(0))]
     for step in steps:
