@@ -122,7 +122,13 @@ def test_a_part_dragged_to_another_board_is_held_there_and_undone(opened: Opened
     page.mouse.move(x + 20, y + 20)
     _at_rest(page)
     to = _on_screen(page, "C4", 60.0, seen["box"][1] + seen["box"][3] - 5.0)
-    page.mouse.move(to[0] - 20, to[1], steps=4)
+    passed = _on_screen(page, "C3", 60.0, 20.0)
+    # At once, so that while the board passed over is asked for the place of rest is not lost.
+    page.evaluate(
+        """(places) => places.forEach(([clientX, clientY]) => dispatchEvent(
+          new PointerEvent('pointermove', { pointerId: 1, clientX, clientY })))""",
+        [passed, (to[0] - 20, to[1])],
+    )
     expect(page.locator(".on-its-way")).to_contain_text("on C4 at")
     expect(_leaf(page, "C4").locator(".ghost")).to_be_visible()
     page.mouse.move(*to)

@@ -47,7 +47,8 @@ export class Dragging {
     const start = [first.clientX, first.clientY];
     /** @type {HTMLElement | null} */
     let carried = null;
-    let asked = 0;
+    let asked = -ASKED_MS;
+    let due = 0;
     let scrolling = 0;
     let last = first;
     const put = (/** @type {PointerEvent} */ event) => {
@@ -56,6 +57,13 @@ export class Dragging {
       const frame = /** @type {HTMLElement} */ (target.querySelector(".over")).getBoundingClientRect();
       const [x, y] = onPaper(frame, target.board.paper, event.clientX, event.clientY);
       return { part: name, drawing: target.board.name, corner: [x - grab[0], y - grab[1]] };
+    };
+    // Not at every move, but always where it came to rest.
+    const ask = () => {
+      due = 0;
+      asked = performance.now();
+      const where = put(last);
+      if (where) this.#tell("put-part", where);
     };
     const scroll = () => {
       const { clientY } = last;
@@ -78,14 +86,12 @@ export class Dragging {
       const shift = [(grab[0] / paper[0]) * (frame?.width ?? 0), (grab[1] / paper[1]) * (frame?.height ?? 0)];
       carried.style.transform = `translate(${event.clientX - (shift[0] ?? 0)}px, ${event.clientY - (shift[1] ?? 0) - height}px)`;
       carried.style.width = `${width}px`;
-      if (event.timeStamp - asked < ASKED_MS) return;
-      asked = event.timeStamp;
-      const where = put(event);
-      if (where) this.#tell("put-part", where);
+      if (!due) due = setTimeout(ask, Math.max(asked + ASKED_MS - performance.now(), 0));
     };
     const end = (/** @type {PointerEvent} */ event) => {
       if (event.pointerId !== first.pointerId) return;
       cancelAnimationFrame(scrolling);
+      clearTimeout(due);
       for (const [kind, listener] of listeners) removeEventListener(kind, /** @type {EventListener} */ (listener));
       const dropped = carried;
       carried?.remove();
