@@ -177,7 +177,7 @@ def test_what_was_not_taken_stays_told_until_it_is_seen(phone: BrowserContext) -
     field.fill("4.76")
     field.blur()
     alert = page.get_by_role("alert")
-    expect(alert).to_contain_text("Not taken: leg_fl.width", timeout=60_000)
+    expect(alert).to_contain_text("Not taken: Front left leg, width", timeout=60_000)
     page.get_by_role("button", name="Start the clock").tap()
     page.reload()
     expect(alert).to_contain_text("got 4.76 mm")
