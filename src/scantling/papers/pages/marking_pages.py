@@ -186,7 +186,8 @@ def marked_parts(piece: Piece, works: Sequence[JointWork], *, figures: Figures) 
             marks[mark.part].append(mark)
         for name in (work.first, work.second):
             if any(m.part == name for m in work.marks):
-                steps[name].setdefault(work.steps, []).append(work.joint.partition(".")[0])
+                lines = tuple(map(word, work.steps))
+                steps[name].setdefault(lines, []).append(work.joint.partition(".")[0])
     found = []
     for twins in twins_of(
         {name: part for name, part in piece.parts.items() if marks[name] or part.shaping}, marks

@@ -36,7 +36,13 @@ def joints_sheet(plan: Plan) -> Sheet:
     families = [family for family, _ in told]
     for (family, steps), names in told.items():
         which = f": {names_of(dict.fromkeys(names))}" if families.count(family) > 1 else ""
-        blocks.append(Words(title=f"Cutting {with_article(word(family))}{which}", lines=steps, numbered=True))
+        blocks.append(
+            Words(
+                title=f"Cutting {with_article(word(family))}{which}",
+                lines=tuple(map(word, steps)),
+                numbered=True,
+            )
+        )
     blocks.append(Caution(lines=cautions_for("routing", "drilling")))
     count = sum(len(work.marks) for work in plan.joints)
     setups = len({mark.setup for work in plan.joints for mark in work.marks})
