@@ -12,7 +12,7 @@ import pytest
 import yaml
 from pydantic.fields import FieldInfo
 
-from scantling.joinery import FAMILIES
+from scantling.joinery import joint_families
 from scantling.piece.files.spec import BriefSpec, FinishSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import dot
 from tests.joinery.bench import Made, made, made_of
@@ -83,7 +83,7 @@ def _asked(name: str) -> str:
 def joints_page() -> str:
     """The page, from the options themselves."""
     parts = [INTRO]
-    for name, family in sorted(FAMILIES.items()):
+    for name, family in sorted(joint_families().items()):
         model = family.options_model
         parts.append(f"\n## {name}\n\n{(model.__doc__ or '').strip()}\n")
         if name in SAMPLES:
@@ -113,7 +113,7 @@ def test_every_family_is_asked_for_on_the_page_as_it_can_be_made() -> None:
     """Each has its block; between the parts of the picture, it makes that joint."""
     page = (DOCS / "joints.md").read_text(encoding="utf-8")
     blocks = [yaml.safe_load(text) for text in re.findall(r"^```yaml\n(.*?)^```", page, flags=re.M | re.S)]
-    assert [block["kind"] for block in blocks] == sorted(FAMILIES)
+    assert [block["kind"] for block in blocks] == sorted(joint_families())
     for block in blocks:
         sample = SAMPLES.get(block["kind"])
         if sample is not None:
@@ -141,7 +141,7 @@ def test_every_option_says_what_it_is() -> None:
     """No option goes without a sentence."""
     bare = [
         f"{name}.{option}"
-        for name, family in FAMILIES.items()
+        for name, family in joint_families().items()
         for option, info in family.options_model.model_fields.items()
         if option != "kind" and not info.description
     ]

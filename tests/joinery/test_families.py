@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from scantling.joinery import FAMILIES
+from scantling import joinery
+from scantling.joinery import joint_families, option_models
 from scantling.piece.convex import face_direction
 from tests.joinery.bench import Made, made_of
 from tests.joinery.samples import SAMPLES, Options, Sample
@@ -50,7 +53,7 @@ def test_every_family_is_proven() -> None:
     """A joint has its sample here, or a file of tests of its own."""
     here = Path(__file__).parent
     assert [
-        name for name in FAMILIES if name not in SAMPLES and not (here / f"test_{name}.py").exists()
+        name for name in joint_families() if name not in SAMPLES and not (here / f"test_{name}.py").exists()
     ] == []
 
 
@@ -137,3 +140,34 @@ def test_mirrored_joints_have_the_same_travel_marks_and_glue(sample: Sample) -> 
 
 def _rounded(figures: tuple[Any, ...]) -> tuple[Any, ...]:
     return tuple(round(figure, 6) + 0.0 if isinstance(figure, float) else str(figure) for figure in figures)
+
+
+_MADE_UP = """
+from scantling.joinery.dowel_pin import DowelPin, DowelPinOptions
+from typing import Literal
+
+class PegOptions(DowelPinOptions):
+    kind: Literal["peg"]
+
+class Peg(DowelPin):
+    name = "peg"
+    options_model = PegOptions
+"""
+
+
+def test_a_new_family_takes_its_file_and_nothing_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file laid in the folder is a family: its options are read, its work and its strength asked for."""
+    (tmp_path / "peg.py").write_text(_MADE_UP, encoding="utf-8")
+    with monkeypatch.context() as patched:
+        patched.setattr(joinery, "__path__", [*joinery.__path__, str(tmp_path)])
+        patched.setattr(joinery, "peg", None, raising=False)
+        joint_families.cache_clear()
+        assert option_models()["peg"].__name__ == "PegOptions"
+        dowels = SAMPLES["dowel_pin"]
+        peg = stood(replace(dowels, family="peg"), {}).works[0]
+        assert peg.strength == stood(dowels, {}).works[0].strength
+    sys.modules.pop("scantling.joinery.peg", None)
+    joint_families.cache_clear()
+    assert "peg" not in joint_families()

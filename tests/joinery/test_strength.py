@@ -6,9 +6,7 @@ from dataclasses import fields
 
 import pytest
 
-from scantling.joinery import FAMILIES
 from scantling.joinery.strength import Figure, JointStrength, Known
-from scantling.joinery.strength.answers import ANSWERS
 from scantling.joinery.strength.dowels import BOND_MPA, held_nmm, one_dowel_n
 from scantling.joinery.work import JointWork
 from tests.joinery.bench import made_of
@@ -31,11 +29,6 @@ def joint(sample: Sample, *, species: str | None = None, **options: object) -> J
         block["species"] = species or block["species"]
     asked = {"kind": sample.family, "between": [list(sample.between)], **sample.options, **options}
     return made_of(parts, {"j": asked}).works[0]
-
-
-def test_every_family_answers() -> None:
-    """A family added without a word on its strength fails here."""
-    assert set(ANSWERS) == set(FAMILIES)
 
 
 @FAMILY

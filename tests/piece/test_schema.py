@@ -10,7 +10,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from scantling.joinery import FAMILIES, option_models
+from scantling.joinery import joint_families, option_models
 from scantling.piece.files import piece_schema
 from tests.piece.files import EXAMPLES, SMALL, data_of
 
@@ -96,4 +96,4 @@ def test_every_family_is_in_the_schema() -> None:
         if not name.endswith("Spec")  # parts and their shapes have kinds too
         and "const" in (field := block.get("properties", {}).get("kind", {}))
     }
-    assert kinds == set(FAMILIES)
+    assert kinds == set(joint_families())

@@ -1,6 +1,6 @@
 """Joints: one file per family; each joint knows everything a joint knows."""
 
-from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.families import joint_families, option_models
 from scantling.joinery.joining import (
     join,
     joint_faults,
@@ -13,11 +13,11 @@ from scantling.joinery.joining import (
 from scantling.joinery.work import JointContext, JointFamily, JointWork
 
 __all__ = [
-    "FAMILIES",
     "JointContext",
     "JointFamily",
     "JointWork",
     "join",
+    "joint_families",
     "joint_faults",
     "lengths_in",
     "load_piece",

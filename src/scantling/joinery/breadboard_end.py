@@ -10,6 +10,7 @@ from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, 
 from scantling.joinery.fitting import cannot_be_made, check_apart, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, spread
 from scantling.joinery.proportions import filled
+from scantling.joinery.strength import cases
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
     ClampNeed,
@@ -46,6 +47,7 @@ class BreadboardEnd:
 
     name = "breadboard_end"
     options_model = BreadboardEndOptions
+    strength = staticmethod(cases.breadboard)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tongue, tenons, groove, mortises, pins and slots; what each place needs to move and has."""

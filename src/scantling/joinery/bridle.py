@@ -14,6 +14,7 @@ from scantling.joinery.meeting import crossing, grain_angle_deg, moved, spot_on
 from scantling.joinery.mortise_tenon import third_mm
 from scantling.joinery.notch import notch_mark
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import tenons
 from scantling.joinery.work import (
     ClampNeed,
     Cut,
@@ -70,6 +71,7 @@ class Bridle:
 
     name = "bridle"
     options_model: type[JointOptions] = BridleOptions
+    strength = staticmethod(tenons.bridle)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Both cheeks off the tongued part, the open slot in the forked one, and their glue."""

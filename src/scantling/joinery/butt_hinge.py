@@ -19,6 +19,7 @@ from scantling.joinery.hinge_edge import (
 )
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.work import (
     Box,
     Connector,
@@ -141,6 +142,7 @@ class ButtHinge:
 
     name = "butt_hinge"
     options_model = ButtHingeOptions
+    strength = staticmethod(metal.hinged)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Recesses and pilot holes in both parts, the hinges and screws to buy, and how they are let in."""

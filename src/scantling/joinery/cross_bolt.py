@@ -21,6 +21,7 @@ from scantling.joinery.fitting import (
 )
 from scantling.joinery.meeting import Meeting, across, meet, moved, slot_frame, spot_on, spread
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -115,6 +116,7 @@ class CrossBolt:
 
     name = "cross_bolt"
     options_model = CrossBoltOptions
+    strength = staticmethod(metal.cross_bolt)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes for bolts, nuts and dowels in both parts, what to buy, and what the joint may carry."""

@@ -11,6 +11,7 @@ from scantling.joinery.corner import Corner, Key, corner_of, marks_of, socket_wo
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork, MarkKind
 from scantling.piece.files import Count, Length, Number
 from scantling.piece.geometry import scale
@@ -50,6 +51,7 @@ class Dovetail:
 
     name = "dovetail"
     options_model = DovetailOptions
+    strength = staticmethod(cases.corner)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tails, sockets, glue, and the way the tail board is driven on."""

@@ -21,6 +21,7 @@ from scantling.joinery.meeting import (
 )
 from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import dowel_sizes, filled
+from scantling.joinery.strength import dowels
 from scantling.joinery.work import (
     ClampNeed,
     Connector,
@@ -68,6 +69,7 @@ class DowelPin:
 
     name = "dowel_pin"
     options_model = DowelPinOptions
+    strength = staticmethod(dowels.dowel_pin)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, the dowels, and their glue."""

@@ -11,6 +11,7 @@ from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.lying import Lie, lie_of
 from scantling.joinery.meeting import slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -57,6 +58,7 @@ class DrawerGroove:
 
     name = "drawer_groove"
     options_model = DrawerGrooveOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The groove, stopped at the front and open at the back, high enough for the damp season."""

@@ -16,6 +16,7 @@ from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_
 from scantling.joinery.lying import Lie, lie_of
 from scantling.joinery.meeting import grain_angle_deg, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -79,6 +80,7 @@ class DrawerRunner:
 
     name = "drawer_runner"
     options_model = DrawerRunnerOptions
+    strength = staticmethod(metal.fastened)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Housing, screws in slots, glue at the front, and what the side's movement asks of all of them."""

@@ -12,6 +12,7 @@ from scantling.joinery.fastening import pilot_share
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -77,6 +78,7 @@ class DrawerSlide:
 
     name = "drawer_slide"
     options_model = DrawerSlideOptions
+    strength = staticmethod(metal.hinged)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Pilot holes in side and case, the slide and its screws to buy; refuses a gap it does not fit."""

@@ -10,6 +10,7 @@ from pydantic import Field
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.under_top import FastenerPlace, RailUnderTop, places_under, rail_under_top
 from scantling.joinery.work import (
     Connector,
@@ -127,6 +128,7 @@ class FigureEight:
 
     name = "figure_eight"
     options_model = FigureEightOptions
+    strength = staticmethod(metal.hinged)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Recesses, clips and screws, and whether each clip swings as far as the top moves."""

@@ -10,6 +10,7 @@ from scantling.joinery.corner import Corner, Key, corner_of, marks_of, socket_wo
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork, MarkKind
 from scantling.piece.files import Length
 from scantling.piece.geometry import scale
@@ -36,6 +37,7 @@ class FingerJoint:
 
     name = "finger_joint"
     options_model = FingerJointOptions
+    strength = staticmethod(cases.corner)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Fingers of the first part, both edges among them, and their sockets in the second."""

@@ -8,6 +8,7 @@ from typing import Literal
 from scantling.errors import InputError
 from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork
 from scantling.piece.geometry import cross, dot, scale
 from scantling.piece.model import End, JointRequest
@@ -93,6 +94,7 @@ class EdgeGlue(_GlueLine):
 
     name = "edge_glue"
     options_model = EdgeGlueOptions
+    strength = staticmethod(cases.seam)
     steps = (
         "Joint both edges in one setting, faces turned opposite ways, so that their angles cancel.",
         "Try them dry: no light through the seam, ends closed first.",
@@ -104,6 +106,7 @@ class FaceLamination(_GlueLine):
 
     name = "face_lamination"
     options_model = FaceLaminationOptions
+    strength = staticmethod(cases.seam)
     steps = (
         "Plane both faces the same day; a sanded face does not close.",
         "Keep the layers from creeping: two pins in the waste, or clamp the edges first, lightly.",

@@ -10,6 +10,7 @@ from scantling.errors import InputError
 from scantling.joinery.meeting import crossing, grain_angle_deg
 from scantling.joinery.notch import Seat, notch_mark
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import Box, ClampNeed, Cut, GlueFace, JointContext, JointWork, MarkKind
 from scantling.piece.convex import Body, body_of
 from scantling.piece.files import Length, Number
@@ -43,6 +44,7 @@ class Halving:
 
     name = "halving"
     options_model = HalvingOptions
+    strength = staticmethod(cases.halving)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """A notch in each part, meeting at the halving line."""

@@ -20,6 +20,7 @@ from scantling.joinery.meeting import (
 )
 from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import filled, third_deep_mm
+from scantling.joinery.strength import cases
 from scantling.joinery.work import (
     Box,
     ClampNeed,
@@ -72,6 +73,7 @@ class Housing:
 
     name = "housing"
     options_model = HousingOptions
+    strength = staticmethod(cases.housed)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The channel, the longer end that fills it, glue and squeeze."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from scantling.errors import Fault, FileFaults, InputError
-from scantling.joinery.families import FAMILIES, option_models
+from scantling.joinery.families import joint_families, option_models
 from scantling.joinery.scooped import scoop_faults
-from scantling.joinery.strength.answers import with_strength
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.files import (
     BuiltSource,
@@ -103,7 +103,9 @@ def tried_joints(piece: Piece) -> TriedJoints:
 
 def join_one(joint: JointRequest, context: JointContext) -> JointWork:
     """The work of one joint, with what it bears; raises InputError where its parts do not suit it."""
-    return with_strength(FAMILIES[joint.family].work(joint, context), context.parts)
+    family, parts = joint_families()[joint.family], context.parts
+    work = family.work(joint, context)
+    return replace(work, strength=family.strength(work, parts[work.first], parts[work.second]))
 
 
 def joint_faults(

@@ -11,6 +11,7 @@ from scantling.joinery.fastening import pilot_share
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -77,6 +78,7 @@ class LidStay:
 
     name = "lid_stay"
     options_model = LidStayOptions
+    strength = staticmethod(metal.hinged)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Screw holes for both ends of the stay, and the stay to buy by its length open and shut."""

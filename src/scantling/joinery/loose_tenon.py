@@ -22,6 +22,7 @@ from scantling.joinery.meeting import (
 )
 from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import filled, loose_tenon_sizes
+from scantling.joinery.strength import tenons
 from scantling.joinery.work import (
     ClampNeed,
     Connector,
@@ -83,6 +84,7 @@ class LooseTenon:
 
     name = "loose_tenon"
     options_model = LooseTenonOptions
+    strength = staticmethod(tenons.loose_tenon)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Mortises in both parts, the tenons to make, glue, clamping, and what the joint may carry."""

@@ -13,6 +13,7 @@ from scantling.joinery.miter_corner import MiterCorner, miter_corner
 from scantling.joinery.miter_sizes import HeldBy, MiterOptions, sizes_of
 from scantling.joinery.miter_work import Held, held
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import ClampNeed, GlueFace, JointContext, JointWork
 from scantling.piece.geometry import dot, scale
@@ -35,6 +36,7 @@ class Miter:
 
     name = "miter"
     options_model: type[JointOptions] = MiterOptions
+    strength = staticmethod(cases.miter)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The face glued, what holds it, how it is pressed, and how far it would open over the year."""

@@ -17,6 +17,7 @@ from scantling.joinery.fitting import (
 )
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, slope_deg, slot_frame, spot_on
 from scantling.joinery.mortise_tenon_options import Glued, MortiseTenonOptions
+from scantling.joinery.strength import tenons
 from scantling.joinery.tenon_layout import (
     LEAST_WALL_MM,
     Tenon,
@@ -54,6 +55,7 @@ class MortiseTenon:
 
     name = "mortise_tenon"
     options_model = MortiseTenonOptions
+    strength = staticmethod(tenons.mortise_tenon)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tenons, mortises, haunch, glue, squeeze, and what a free tenon needs to move."""

@@ -12,6 +12,7 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import crossing, grain_angle_deg, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import (
     Box,
     ClampNeed,
@@ -173,6 +174,7 @@ class Notch:
 
     name = "notch"
     options_model = NotchOptions
+    strength = staticmethod(cases.housed)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The notch, how it is marked, its glue and its squeeze."""

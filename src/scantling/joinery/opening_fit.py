@@ -12,6 +12,7 @@ from scantling.joinery.facing import Facing, facing_of
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import moved, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Cut,
@@ -100,6 +101,7 @@ class OpeningFit:
 
     name = "opening_fit"
     options_model = OpeningFitOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """What is planed off for the gap, and whether the gap stays open when damp and narrow when dry."""

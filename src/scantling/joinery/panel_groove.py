@@ -14,6 +14,7 @@ from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.meeting import crossing, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.panel_pin import PanelPin, panel_pin
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -171,6 +172,7 @@ class PanelGroove:
 
     name = "panel_groove"
     options_model = PanelGrooveOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Groove, tongue, pin, and whether the panel has room all year and stays in."""

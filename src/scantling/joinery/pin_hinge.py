@@ -12,6 +12,7 @@ from pydantic import Field
 from scantling.joinery.fitting import Hollow, Mouth, cannot_be_made, check_depth, check_mouth, end_of
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -129,6 +130,7 @@ class PinHinge:
 
     name = "pin_hinge"
     options_model = PinHingeOptions
+    strength = staticmethod(cases.pinned)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The two holes, the pin, and whether the edge clears what stands behind it as it swings."""

@@ -20,6 +20,7 @@ from scantling.joinery.fastening import (
 from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, wood_behind_mm
 from scantling.joinery.meeting import Meeting, grain_angle_deg, meet, moved, row, slot_frame
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     ClampNeed,
@@ -71,6 +72,7 @@ class PlainScrew:
 
     name = "plain_screw"
     options_model = PlainScrewOptions
+    strength = staticmethod(metal.fastened)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, screws and plugs, and whether the year lets them be."""

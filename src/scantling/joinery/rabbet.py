@@ -21,6 +21,7 @@ from scantling.joinery.fastening import (
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import crossing, grain_angle_deg, moved, slot_frame, spot_on, spread
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -115,6 +116,7 @@ class Rabbet:
 
     name = "rabbet"
     options_model = RabbetOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The step, room for an edge that moves, and glue, nails or screws."""

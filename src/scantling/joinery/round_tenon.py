@@ -14,6 +14,7 @@ from scantling.joinery.meeting import across, grain_angle_deg, laid, meet, moved
 from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import filled
 from scantling.joinery.sight_line import sight_line
+from scantling.joinery.strength import tenons
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -62,6 +63,7 @@ class RoundTenon:
 
     name = "round_tenon"
     options_model = RoundTenonOptions
+    strength = staticmethod(tenons.round_tenon)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The turned end, the hole along the stick's axis, and the wedge."""

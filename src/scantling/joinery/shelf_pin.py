@@ -21,6 +21,7 @@ from scantling.joinery.fitting import (
 )
 from scantling.joinery.meeting import laid, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import pins
 from scantling.joinery.work import (
     Connector,
     ConnectorKind,
@@ -133,6 +134,7 @@ class ShelfPin:
 
     name = "shelf_pin"
     options_model = ShelfPinOptions
+    strength = staticmethod(pins.shelf_pin)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Two rows of holes in the side, and the two pins the shelf's end lies on."""

@@ -10,6 +10,7 @@ from pydantic import Field
 from scantling.joinery.edge_lap import OVER_MM, EdgeLap, edge_lap, seam_freedom, seam_travel
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.work import Cut, JointContext, JointWork, Mark, MarkKind
 from scantling.piece.files import Length, Number
 from scantling.piece.geometry import scale
@@ -44,6 +45,7 @@ class Shiplap:
 
     name = "shiplap"
     options_model = ShiplapOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Both laps, the gap, and whether the year shuts it or opens it through."""

@@ -10,6 +10,7 @@ from pydantic import Field
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.meeting import crossing, grain_angle_deg, moved, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.travel import travel
 from scantling.joinery.work import (
     Cut,
@@ -88,6 +89,7 @@ class SlidingBatten:
 
     name = "sliding_batten"
     options_model = SlidingBattenOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The channel, the batten's flared sides, glue in the middle, and room for a panel that shrinks."""

@@ -16,6 +16,7 @@ from pydantic import Field
 from scantling.joinery.fitting import cannot_be_made, still_edge_mm, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Connector,
@@ -80,6 +81,7 @@ class SlottedScrew:
 
     name = "slotted_screw"
     options_model = SlottedScrewOptions
+    strength = staticmethod(metal.fastened)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Slots through the batten, pilot holes in what it holds, and whether every slot is long enough."""

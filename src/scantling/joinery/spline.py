@@ -10,6 +10,7 @@ from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.meeting import Meeting, across, grain_angle_deg, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
 from scantling.joinery.proportions import filled
+from scantling.joinery.strength import cases
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
     Box,
@@ -62,6 +63,7 @@ class Spline:
 
     name = "spline"
     options_model = SplineOptions
+    strength = staticmethod(cases.seam)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """A groove in each edge, the strip to make, and the glue of seam and strip."""

@@ -16,6 +16,7 @@ from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.hinge_edge import HingeEdge, hinge_edge, hinge_places
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -100,6 +101,7 @@ class StrapHinge:
 
     name = "strap_hinge"
     options_model = StrapHingeOptions
+    strength = staticmethod(metal.hinged)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Beds in the edge of the box, pilot holes, and the slots the lid's movement asks for."""

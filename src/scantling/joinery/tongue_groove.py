@@ -10,6 +10,7 @@ from pydantic import Field
 from scantling.joinery.edge_lap import OVER_MM, EdgeLap, edge_lap, seam_freedom, seam_travel
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import cases
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.travel import Travel
 from scantling.joinery.work import (
@@ -59,6 +60,7 @@ class TongueGroove:
 
     name = "tongue_groove"
     options_model = TongueGrooveOptions
+    strength = staticmethod(cases.floating)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tongue, groove, gap on the face, and what the year does to it; or the glue of a panel."""

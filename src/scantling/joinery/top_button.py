@@ -16,6 +16,7 @@ from scantling.joinery.fitting import (
 )
 from scantling.joinery.meeting import moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.under_top import FastenerPlace, RailUnderTop, places_under, rail_under_top
 from scantling.joinery.work import (
     Box,
@@ -99,6 +100,7 @@ class TopButton:
 
     name = "top_button"
     options_model = TopButtonOptions
+    strength = staticmethod(metal.fastened)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Mortises, buttons and screws; whether each holds, has room, and slides along all year."""

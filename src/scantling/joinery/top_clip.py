@@ -11,6 +11,7 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import Hollow, cannot_be_made, check_depth, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, row, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.strength import metal
 from scantling.joinery.travel import Travel, travel
 from scantling.joinery.work import (
     Box,
@@ -65,6 +66,7 @@ class TopClip:
 
     name = "top_clip"
     options_model = TopClipOptions
+    strength = staticmethod(metal.fastened)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The groove, the clips and their screws, and whether each clip holds and slides all year."""

@@ -11,6 +11,7 @@ from scantling.joinery.bending import bent_nmm, section_mm3, turning_way
 from scantling.joinery.fitting import Mouth, cannot_be_made, check_mouth, end_of, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
+from scantling.joinery.strength import tenons
 from scantling.joinery.tenon_layout import TenonWays, third_mm
 from scantling.joinery.work import (
     Box,
@@ -100,6 +101,7 @@ class TuskTenon:
 
     name = "tusk_tenon"
     options_model = TuskTenonOptions
+    strength = staticmethod(tenons.tusk_tenon)
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Tenon and through mortise, the wedge and its hole, and what the tenon may carry."""

@@ -6,7 +6,7 @@ shopping, order of work) reads that answer and never the family.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Protocol
@@ -438,6 +438,11 @@ class JointFamily(Protocol):
     @property
     def options_model(self) -> type[BaseModel]:
         """Shape of its options."""
+        ...
+
+    @property
+    def strength(self) -> Callable[[JointWork, Part, Part], JointStrength]:
+        """What it bears, by its work and its parts: figures with range and source, or that none is known."""
         ...
 
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
