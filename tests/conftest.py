@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import signal
 from collections.abc import Iterable, Iterator
 
 import pytest
@@ -20,6 +21,10 @@ settings.register_profile(
 )
 settings.register_profile("hunt", settings.get_profile("suite"), derandomize=False, max_examples=2000)
 settings.load_profile(os.environ.get("SCANTLING_HYPOTHESIS", "suite"))
+
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    # A shell lets what it starts in the background ignore interrupts, and so would every command tested.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def _absent() -> dict[str, str]:
