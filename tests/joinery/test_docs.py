@@ -16,15 +16,13 @@ from scantling.joinery import joint_families
 from scantling.piece.files.spec import BriefSpec, FinishSpec, PartSpec, PieceSpec
 from scantling.piece.geometry import dot
 from tests.joinery.bench import Made, made, made_of
-from tests.joinery.pictures import PICTURES, picture_of
-from tests.joinery.samples import SAMPLES
+from tests.joinery.pictures import PICTURED, PICTURES, picture_of
 from tests.joinery.test_families import stood
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGE = (DOCS / "piece-files.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```yaml\n(.*?)^```", PAGE, flags=re.M | re.S)
 SHARED = ("kind", "between", "note")
-STAY = (("lid", "side_right.left"), {"screw": [3.5, 14]})
 """A stay between parts of a chest: it wants a lid on hinges, so that no two parts alone show it."""
 INTRO = """\
 # Joints
@@ -56,7 +54,7 @@ def _default(info: FieldInfo) -> str:
 
 def _strength(name: str) -> str:
     """How the strength of a family's sample is known, kind by kind."""
-    strength = stood(SAMPLES[name], {}).works[0].strength
+    strength = stood(PICTURED[name], {}).works[0].strength
     told: dict[str, list[str]] = {}
     for what, figure in (
         ("drawn apart", strength.pull_n),
@@ -71,7 +69,7 @@ def _strength(name: str) -> str:
 
 def _asked(name: str) -> str:
     """The joint of the picture, as a piece file asks for it between its parts a and b."""
-    pair, options = STAY if name == "lid_stay" else (SAMPLES[name].between, SAMPLES[name].asked("back"))
+    pair, options = PICTURED[name].between, PICTURED[name].asked("back")
     between = ", ".join(part.format(inner="back") for part in pair)
     lines = [f"kind: {name}", f"between: [[{between}]]"]
     for key, value in options.items():
@@ -86,8 +84,7 @@ def joints_page() -> str:
     for name, family in sorted(joint_families().items()):
         model = family.options_model
         parts.append(f"\n## {name}\n\n{(model.__doc__ or '').strip()}\n")
-        if name in SAMPLES:
-            parts.append(f"\n![{name.replace('_', ' ')}, taken apart](pictures/joints/{name}.svg)\n")
+        parts.append(f"\n![{name.replace('_', ' ')}, taken apart](pictures/joints/{name}.svg)\n")
         parts.append(_asked(name))
         rows = [
             f"| `{option}` | {info.description} | {_default(info)} |"
@@ -96,8 +93,7 @@ def joints_page() -> str:
         ]
         if rows:
             parts.append("\n| option | what it is | default |\n|---|---|---|\n" + "\n".join(rows) + "\n")
-        if name in SAMPLES:
-            parts.append(f"\n{_strength(name)}\n")
+        parts.append(f"\n{_strength(name)}\n")
     return "".join(parts)
 
 
@@ -115,13 +111,12 @@ def test_every_family_is_asked_for_on_the_page_as_it_can_be_made() -> None:
     blocks = [yaml.safe_load(text) for text in re.findall(r"^```yaml\n(.*?)^```", page, flags=re.M | re.S)]
     assert [block["kind"] for block in blocks] == sorted(joint_families())
     for block in blocks:
-        sample = SAMPLES.get(block["kind"])
-        if sample is not None:
-            (work,) = made_of(sample.parts, {"j": block}).works
-            assert work.cuts == stood(sample, {}).works[0].cuts
+        sample = PICTURED[block["kind"]]
+        (work,) = made_of(sample.parts, {"j": block}).works
+        assert work.cuts == stood(sample, {}).works[0].cuts
 
 
-@pytest.mark.parametrize("family", SAMPLES)
+@pytest.mark.parametrize("family", PICTURED)
 def test_the_pictures_of_joints_are_up_to_date(family: str) -> None:
     """Drawn from the solids as they are cut now; lines may lie a hundredth of a millimeter aside."""
     path = PICTURES / f"{family}.svg"
