@@ -299,3 +299,11 @@ def test_an_odd_leaf_is_not_laid_out_as_a_pair(kind: WishKind, count: int, worth
     layout = asked(rack, legs(count, quarters=(4.0,)), kind, worth=worth)
     assert [a.granted for a in layout.wishes] == [False]
     assert used(layout) == ([] if worth is None else ["right"])
+
+
+@pytest.mark.parametrize("kind", [WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE])
+def test_a_wish_of_one_part_is_granted_where_it_lies(kind: WishKind) -> None:
+    """There is nothing its grain could run on into; the checker says so too."""
+    layout = asked((board("one", 2000, 10),), legs(1), kind, worth=None)
+    assert [a.granted for a in layout.wishes] == [True]
+    assert used(layout) == ["one"]

@@ -124,6 +124,8 @@ def folded(blanks: Sequence[Blank], wishes: Iterable[Wish], cutting: Cutting) ->
     for wish in wishes:
         if wish.kind not in FOLDED or unfoldable(wish, by_name, cutting) or gone & set(wish.members):
             continue
+        if len(wish.members) < 2:
+            continue  # nothing to run on into: it is granted wherever it lies
         groups = pairs(wish.members) if wish.kind.leaves else [wish.members]
         for names in groups:
             heads[names[0]] = one_blank(wish.kind, [by_name[n] for n in names], cutting)

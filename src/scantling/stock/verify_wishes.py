@@ -108,8 +108,10 @@ def _state(wish: Wish, laid: list[tuple[Board, Placed]], layout: Layout) -> tupl
     ]
     short = {s.panel for s in layout.strips if s.missing_mm > TOLERANCE_MM}
     there = {m for _, m, _ in lying} == set(wish.members) and not short & set(wish.members)
-    if wish.kind in (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE) or wish.kind.leaves:
+    if wish.kind.leaves:
         return there, all(_asks(wish, names) for _, _, names in lying)
+    if wish.kind in (WishKind.RUN_THROUGH, WishKind.SIDE_BY_SIDE):
+        return there, len(wish.members) == 1 or all(_asks(wish, names) for _, _, names in lying)
     boards = list({board.name: board for board, _, _ in lying}.values())
     if len(boards) < 2 or wish.kind is WishKind.SAME_BOARD:
         return there, len(boards) < 2
