@@ -67,8 +67,8 @@ def test_boards_too_wet_are_one_finding_by_the_wettest() -> None:
 
 def test_how_long_they_dry_is_told_where_it_is_known() -> None:
     """The wait stands at the end, and nothing stands there without one."""
-    [known] = too_wet([board("A", 12.0)], HOME, wait="about 3 weeks in the shop's air")
-    assert known.message.endswith("cut at. The last is dry in about 3 weeks in the shop's air")
+    [known] = too_wet([board("A", 12.0)], HOME, wait="in the shop's air: about 3 weeks")
+    assert known.message.endswith("cut at. The last to dry, in the shop's air: about 3 weeks")
     [unknown] = too_wet([board("A", 12.0)], HOME)
     assert unknown.message.endswith("cut at")
 

@@ -7,7 +7,8 @@ from functools import cache
 
 import pytest
 
-from scantling.plan.drying import told_days
+from scantling.plan.cache import Cache
+from scantling.plan.drying import drying_of, told_days
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
 from scantling.plan.timber_steps import DRY_BOARDS
@@ -25,7 +26,9 @@ def test_boards_alike_dry_together_the_longest_first() -> None:
     drying = chest().drying
     assert drying is not None
     assert drying.in_shop
-    assert [one.days for one in drying.boards] == sorted((one.days for one in drying.boards), reverse=True)
+    days = [one.days for one in drying.boards if one.days is not None]
+    assert len(days) == len(drying.boards)
+    assert days == sorted(days, reverse=True)
     assert drying.days == drying.boards[0].days
     names = [name for one in drying.boards for name in one.boards]
     assert len(names) == len(set(names))
@@ -49,9 +52,9 @@ def test_nothing_is_cut_before_the_last_board_is_dry() -> None:
     when = {entry.task: entry for entry in plan.order.timetable.entries}
     start = when["Cut the blanks out of the boards"].start_min
     assert start >= when[DRY_BOARDS].end_min + waiting.wait_min - 1e-6
-    assert "P4: 13.0 % now, dry in about " in " ".join(waiting.details)
+    assert "P4: 13.0 % now; about " in " ".join(waiting.details)
     [told] = [f for f in plan.findings if f.code == "F35"]
-    assert told.message.endswith(f"dry in {told_days(plan.drying.days)} in the shop's air")
+    assert told.message.endswith(f"The last to dry, in the shop's air: {told_days(plan.drying.days)}")
 
 
 def test_without_readings_nothing_waits() -> None:
@@ -91,3 +94,39 @@ def test_a_shop_too_damp_to_dry_them_gets_a_closed_corner() -> None:
 def test_a_wait_is_told_with_its_scatter(days: float, words: str) -> None:
     """Half to double, in days up to ten of them, then in weeks."""
     assert told_days(days) == words
+
+
+def of_one_board(**told: object) -> Plan:
+    """The blanket chest with one of its boards otherwise."""
+    job = shipped_job("blanket_chest")
+    assert job.rack is not None
+    boards = tuple(replace(one, **told) if one.name == "P4" else one for one in job.rack.boards)  # type: ignore[arg-type]
+    return Planner().figures(replace(job, rack=replace(job.rack, boards=boards)))
+
+
+def test_what_green_wood_loses_above_saturation_is_not_reckoned() -> None:
+    """At 80 % it takes as long as at 30 %, and it is said that more comes before."""
+    green, saturated = of_one_board(moisture_pct=80.0).drying, of_one_board(moisture_pct=30.0).drying
+    assert green is not None
+    assert saturated is not None
+    assert green.days == pytest.approx(saturated.days)
+    assert green.wait == f"in the shop's air: {told_days(green.days)}, and what it loses above 30 % before"
+    assert "above" not in saturated.wait
+
+
+def test_a_board_that_is_not_dry_in_years_is_not_waited_for() -> None:
+    """600 mm thick: told first, and the step waits for the others alone."""
+    job, layout = shipped_job("blanket_chest"), chest().timber.layout
+    assert layout is not None
+    boards = tuple(
+        replace(one, board=replace(one.board, thickness_mm=600.0, quarters=None))
+        if one.board.name == "P4"
+        else one
+        for one in layout.boards
+    )
+    drying = drying_of(replace(layout, boards=boards), chest().seasons.moisture, job.shop, Cache())
+    assert drying is not None
+    thick, *others = drying.boards
+    assert (thick.boards, thick.days) == (("P4",), None)
+    assert drying.days == max(one.days for one in others if one.days is not None)
+    assert drying.wait == "in the shop's air: not within five years"

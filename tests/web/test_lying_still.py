@@ -73,36 +73,27 @@ def _watched(browser: Browser, address: str, *, width: int, what: str) -> Page:
 
 
 @pytest.mark.parametrize("width", [1280, 360])
-def test_the_boards_lie_still_from_the_moment_they_are_shown(
-    browser_on: tuple[Browser, BrowserContext], width: int
+@pytest.mark.parametrize(
+    ("place", "what", "last", "most_px"),
+    [
+        pytest.param("/pieces/1/boards", "board-leaf svg", "board-leaf svg", 4, id="boards"),
+        pytest.param("/pieces/1/", "glance-facts", "piece-bar a.key", 12, id="head"),
+    ],
+)
+def test_what_is_shown_lies_still_while_the_rest_comes(
+    browser_on: tuple[Browser, BrowserContext], width: int, place: str, what: str, last: str, most_px: float
 ) -> None:
-    """Whoever reaches for a part is not pushed off it when a typeface comes late."""
+    """Late typefaces push no board from under a hand; the keys of a piece have room before they come."""
     browser, context = browser_on
     opened = context.new_page()
-    opened.goto("/pieces/1/boards")
-    page = _watched(browser, opened.url, width=width, what="board-leaf svg")
-    page.wait_for_selector("board-leaf svg", timeout=60_000)
+    opened.goto(place)
+    page = _watched(browser, opened.url, width=width, what=what)
+    page.wait_for_selector(last, timeout=60_000)
     page.evaluate("document.fonts.ready")
     page.wait_for_timeout(1500)
     seen = page.evaluate("seen")
-    assert max(seen) - min(seen) <= 4, seen
-    page.context.close()
-
-
-@pytest.mark.parametrize("width", [1280, 360])
-def test_the_head_of_a_piece_has_its_room_before_it_is_there(
-    browser_on: tuple[Browser, BrowserContext], width: int
-) -> None:
-    """Its keys, what is said below them and the key of its text push nothing down as they come."""
-    browser, context = browser_on
-    opened = context.new_page()
-    opened.goto("/pieces/1/")
-    page = _watched(browser, opened.url, width=width, what="glance-facts")
-    page.wait_for_selector("piece-bar a.key", timeout=60_000)
-    page.evaluate("document.fonts.ready")
-    page.wait_for_timeout(1500)
-    seen = page.evaluate("seen")
-    assert max(seen) - min(seen) <= 12, seen
+    assert seen
+    assert max(seen) - min(seen) <= most_px, seen
     page.context.close()
 
 

@@ -102,7 +102,7 @@ def too_wet(
     overrides
         The maker's own limits.
     wait
-        How long the last of them takes to dry, in words, where that is known.
+        Where and how long the last of them dries, in words, where that is known.
     """
     wanted = wettest_cut_pct(home, overrides)
     readings: dict[float, list[str]] = {}
@@ -117,7 +117,7 @@ def too_wet(
         f"{', '.join(group)} read{'s' if len(group) == 1 else ''} {mc:.1f} %"
         for mc, group in readings.items()
     )
-    drying = f". The last is dry in {wait}" if wait else ""
+    drying = f". The last to dry, {wait}" if wait else ""
     return [
         finding(
             "F35",

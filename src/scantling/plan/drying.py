@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from scantling.checks.dryness import READ_TO_PCT, settles_at_pct, wettest_cut_pct
@@ -14,9 +15,9 @@ from scantling.wood.density import basic_specific_gravity
 from scantling.wood.diffusion import Slab
 from scantling.wood.drying import drying_days
 from scantling.wood.moisture import MoistureRange, relative_humidity_for_emc
-from scantling.wood.species import find_species
+from scantling.wood.species import FIBRE_SATURATION_PCT, find_species
 
-__all__ = ["Drying", "DryingBoards", "drying_of", "told_days"]
+__all__ = ["Drying", "DryingBoards", "drying_of", "measured", "told_days"]
 
 _NEAR_PCT = 0.3
 """Air that leaves wood nearer than this to what is wanted dries it too slowly to wait for (our own). [%]"""
@@ -39,14 +40,24 @@ class DryingBoards:
     mass_share_pct
         What a board weighs when it is ready, of what it weighs now. [%]
     days
-        Until then, in the air of :class:`Drying`; an estimate. [days]
+        Until then, in the air of :class:`Drying`; an estimate, and of green wood the least. None where it is
+        not dry within 2048 days. [days]
     """
 
     boards: tuple[str, ...]
     mc_pct: float
     thickness_mm: float
     mass_share_pct: float
-    days: float
+    days: float | None
+
+    @property
+    def wait(self) -> str:
+        """How long that is, in words."""
+        if self.days is None:
+            return "not within five years"
+        if self.mc_pct > FIBRE_SATURATION_PCT:
+            return f"{told_days(self.days)}, and what it loses above {FIBRE_SATURATION_PCT:.0f} % before"
+        return told_days(self.days)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,8 +85,13 @@ class Drying:
 
     @property
     def days(self) -> float:
-        """Until the last is ready. [days]"""
-        return max(one.days for one in self.boards)
+        """Until the last is ready that can be waited for. [days]"""
+        return max((one.days for one in self.boards if one.days is not None), default=0.0)
+
+    @property
+    def wait(self) -> str:
+        """Where the last dries and how long it takes, in words."""
+        return f"{self.where}: {self.boards[0].wait}"
 
     @property
     def where(self) -> str:
@@ -100,12 +116,7 @@ def drying_of(layout: Layout | None, moisture: MoistureRange, shop: Shop, cache:
     if layout is None:
         return None
     wanted = wettest_cut_pct(moisture)
-    wet = [
-        one.board
-        for one in layout.boards
-        if one.placed and one.board.moisture_pct is not None
-        if one.board.moisture_pct > wanted + READ_TO_PCT
-    ]
+    wet = [(board, mc) for board, mc in measured(layout) if mc > wanted + READ_TO_PCT]
     if not wet:
         return None
     temperature, humidity = shop.climate.temperature_c, float(shop.climate.humidity_pct)
@@ -113,10 +124,9 @@ def drying_of(layout: Layout | None, moisture: MoistureRange, shop: Shop, cache:
     if not in_shop:
         humidity = 100.0 * relative_humidity_for_emc(temperature, settles_at_pct(moisture))
     alike: dict[tuple[str, float, float], list[Board]] = {}
-    for board in wet:
-        kind = (board.species, board.rough_thickness_mm, board.moisture_pct or 0.0)
-        alike.setdefault(kind, []).append(board)
-    slabs = tuple(_slab(group[0]) for group in alike.values())
+    for board, mc in wet:
+        alike.setdefault((board.species, board.rough_thickness_mm, mc), []).append(board)
+    slabs = tuple(_slab(*kind) for kind in alike)
     days = cache.answer(
         "drying",
         (slabs, wanted, temperature, humidity),
@@ -128,11 +138,11 @@ def drying_of(layout: Layout | None, moisture: MoistureRange, shop: Shop, cache:
             mc_pct=mc,
             thickness_mm=thickness,
             mass_share_pct=100.0 * (100.0 + wanted) / (100.0 + mc),
-            days=wait,
+            days=None if math.isinf(wait) else wait,
         )
         for ((_, thickness, mc), group), wait in zip(alike.items(), days, strict=True)
     ]
-    told.sort(key=lambda one: -one.days)
+    told.sort(key=lambda one: -math.inf if one.days is None else -one.days)
     return Drying(
         wanted_pct=wanted,
         temperature_c=temperature,
@@ -142,11 +152,20 @@ def drying_of(layout: Layout | None, moisture: MoistureRange, shop: Shop, cache:
     )
 
 
-def _slab(board: Board) -> Slab:
+def measured(layout: Layout) -> list[tuple[Board, float]]:
+    """Boards that are cut and whose moisture was measured, with what they read. [%]"""
+    return [
+        (one.board, one.board.moisture_pct)
+        for one in layout.boards
+        if one.placed and one.board.moisture_pct is not None
+    ]
+
+
+def _slab(species: str, thickness_mm: float, mc_pct: float) -> Slab:
     return Slab(
-        thickness_mm=board.rough_thickness_mm,
-        basic_specific_gravity=basic_specific_gravity(find_species(board.species)),
-        mc_pct=board.moisture_pct or 0.0,
+        thickness_mm=thickness_mm,
+        basic_specific_gravity=basic_specific_gravity(find_species(species)),
+        mc_pct=mc_pct,
     )
 
 

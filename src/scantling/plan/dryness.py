@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.dryness import MeasuredBoard, shop_against_home, too_wet, unequal
 from scantling.errors import Finding
-from scantling.plan.drying import Drying, told_days
+from scantling.plan.drying import Drying, measured
 from scantling.plan.seasons import shop_rest_pct
 from scantling.shop.profile import Shop
 from scantling.stock.layout import Layout
@@ -33,13 +33,8 @@ def dryness_findings(
     if shop.climate.wood_pct is not None:
         found += too_wet([MeasuredBoard(name="the wood as milled", mc_pct=shop.climate.wood_pct)], moisture)
     if layout is not None:
-        cut = [
-            MeasuredBoard(name=one.board.name, mc_pct=one.board.moisture_pct)
-            for one in layout.boards
-            if one.board.moisture_pct is not None and one.placed
-        ]
-        wait = "" if drying is None else f"{told_days(drying.days)} {drying.where}"
-        found += too_wet(cut, moisture, wait=wait)
+        cut = [MeasuredBoard(name=board.name, mc_pct=mc) for board, mc in measured(layout)]
+        found += too_wet(cut, moisture, wait="" if drying is None else drying.wait)
         found += unequal(glued_from(layout))
     return tuple(found)
 

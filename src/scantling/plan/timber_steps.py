@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.piece.model import PartKind
-from scantling.plan.drying import Drying, told_days
+from scantling.plan.drying import Drying
 from scantling.plan.edge_steps import ripped_whole
 from scantling.plan.pace import rate
 from scantling.plan.step import Step, Steps, Work
@@ -100,7 +100,7 @@ def _drying_step(drying: Drying, names: tuple[str, ...], *, needs: tuple[str, ..
             f"On stickers {drying.where}, until they read {drying.wanted_pct:.1f} %.",
             "Weigh each board today, chalk weight and date on it, and weigh it again every week.",
             *(
-                f"{', '.join(one.boards)}: {one.mc_pct:.1f} % now, dry in {told_days(one.days)}; ready at "
+                f"{', '.join(one.boards)}: {one.mc_pct:.1f} % now; {one.wait}; ready at "
                 f"{one.mass_share_pct:.1f} % of today's weight."
                 for one in drying.boards
             ),

@@ -219,14 +219,14 @@ def _view(
 def _amount(asked: Asked) -> str:
     """Net board feet, and how much of them is to be sawn one way."""
     sawn = sawn_words(asked.sawn, asked.board_feet)
-    return f"{asked.board_feet:.1f} bd ft net" + (f", {sawn}" if sawn else "")
+    return f"{asked.board_feet:.1f} bf net" + (f", {sawn}" if sawn else "")
 
 
 def _stack(pile: Sequence[Board], show: Show) -> list[str]:
     lines = []
     for stack in tally_stacks(pile):
         many = "1 board" if stack.boards == 1 else f"{stack.boards} boards"
-        amount = f"{stack.tally_board_feet:g} bd ft" if show.style.inch else f"{stack.volume_m3:.3f} m³"
+        amount = f"{stack.tally_board_feet:g} bf" if show.style.inch else f"{stack.volume_m3:.3f} m³"
         price = "" if stack.price is None else f", {stack.price:,.2f}"
         lines.append(f"{stack.nominal} {stack.species}: {many}, {amount}{price}")
     return lines

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from scantling.errors import InputError
 from scantling.wood.diffusion import Slab, simulate
 from scantling.wood.moisture import emc_pct
+from scantling.wood.species import FIBRE_SATURATION_PCT
 
 __all__ = ["drying_days", "mass_at_moisture_kg"]
 
@@ -34,7 +36,8 @@ def drying_days(
     tuple of float
         One for each board; 0 where it is dry enough, infinite where it is not within 2048 days, or never in
         that air. [days] An estimate, by :func:`~scantling.wood.diffusion.simulate`: boards of one species
-        differ by half or double.
+        differ by half or double. A board wetter than fiber saturation is reckoned from there on, so its days
+        are the least: above it water moves otherwise.
 
     Raises
     ------
@@ -49,6 +52,7 @@ def drying_days(
     """
     import numpy as np
 
+    boards = [replace(board, mc_pct=min(board.mc_pct, FIBRE_SATURATION_PCT)) for board in boards]
     days = [0.0 if board.mc_pct <= target_mc_pct else float("inf") for board in boards]
     if emc_pct(temperature_c, humidity_pct / 100.0) >= target_mc_pct:
         return tuple(days)

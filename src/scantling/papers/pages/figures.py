@@ -97,7 +97,7 @@ class Figures:
     def timber(self, volume_m3: float) -> str:
         """A volume of boards: board feet, or cubic meters."""
         if self.style.inch:
-            return f"{volume_m3 * 1e9 / float(MM3_PER_BOARD_FOOT):.1f} bd ft"
+            return f"{volume_m3 * 1e9 / float(MM3_PER_BOARD_FOOT):.1f} bf"
         return f"{volume_m3:.4f} m³"
 
     def liters(self, value_l: float) -> str:
