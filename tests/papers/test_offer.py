@@ -63,7 +63,8 @@ def test_the_client_is_told_how_the_top_moves() -> None:
     plan = Planner().plan(demo_job(rack=False))
     top = next(part for part in plan.seasons.parts if part.part == "top")
     held = repr(demo_offer())
-    assert f"{-top.narrowest_mm:.1f} mm narrower in the driest month" in held
+    assert f"{-top.narrowest_mm:.1f} mm narrower in the driest month." in held
+    assert " 0 mm" not in held
     assert "is drawn flush with the edges of top" in held
     assert "At the wall" not in held
 

@@ -38,6 +38,8 @@ __all__ = ["offer_of"]
 
 _SMALL_MM = 2.0
 """Movement that nobody sees. [mm]"""
+_TOLD_MM = 0.05
+"""Less is 0.0 on paper. [mm]"""
 _MOST_PARTS = 3
 """Parts whose movement is told."""
 _NOTICE = (
@@ -229,7 +231,7 @@ def _moves(season: SeasonPart, figures: Figures) -> str:
         (-season.narrowest_mm, "narrower in the driest month"),
         (season.widest_mm, "wider in the dampest"),
     )
-    told = (f"{figures.tenths(mm, unit=True)} {what}" for mm, what in changes if mm > 0.0)
+    told = (f"{figures.tenths(mm, unit=True)} {what}" for mm, what in changes if mm >= _TOLD_MM)
     wide = f"{label_of(season.part)}, {figures.length(season.width_mm)} wide when it comes"
     return f"{wide}: up to {' and '.join(told)}."
 
