@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -196,14 +197,15 @@ def simulate(
     stack = _Stack.of(slabs, points=points)
     steps = temperature_c.size - 1
     marks = [*range(0, steps, record_every), steps]
-    exchange = stack.exchange(air, marks[:-1])
+    through = stack.through_faces(air, marks[:-1])
     state = stack.start()[..., None]
     records = [state]
+    emc = air.emc_pct[:, None, None, None]
+    fallen = (1.0 - _GAMMA) * (emc[:-1] - emc[1:])
     for number, (first, last) in enumerate(pairwise(marks)):
         temperature = float(air.temperature_c[first])
-        step, from_before, from_after = stack.stepper(state, temperature, exchange.at(number), step_s=step_s)
-        emc = air.emc_pct[first : last + 1, None, None, None]
-        for drive in emc[:-1] * from_before + emc[1:] * from_after:
+        step, at_end, by_fall = stack.stepper(state, temperature, through[number], step_s=step_s)
+        for drive in emc[first + 1 : last + 1] * at_end + fallen[first:last] * by_fall:
             state = step @ state + drive
         records.append(state)
     states = np.stack(records)[..., 0]
@@ -244,14 +246,18 @@ class _Stack:
     rule: LobattoRule
     thickness_mm: Array
     basic: Array
+    """[1] shape (parts, 1)"""
     dry_density_kg_mm3: Array
     start_pct: Array
     resistance_s_mm: Array
     fixed_mm2_s: Array
     unknown: NDArray[np.bool_]
     """Whether the diffusivity is to be computed. shape (parts, 1)"""
-    across: Array
-    """What the flow at a point is divided by to change its moisture. [mm2] shape (parts, points, 1)"""
+    all_unknown: bool
+    per_mm2: Array
+    """What a diffusivity is multiplied by to be a rate. [1/mm2] shape (parts, 1)"""
+    rates: Array
+    """What each rate, at the points and through the faces, adds to the system: see :func:`_rates_of`."""
 
     @classmethod
     def of(cls, slabs: Sequence[Slab], *, points: int) -> _Stack:
@@ -261,16 +267,19 @@ class _Stack:
         rule, thickness_mm = lobatto_rule(points), np.array([slab.thickness_mm for slab in slabs])
         finish = np.array([(slab.finish_front_s_mm, slab.finish_back_s_mm) for slab in slabs])
         gravity = [specific_gravity(slab.basic_specific_gravity, mc_pct=10.0) for slab in slabs]
+        unknown = np.isnan(fixed)[:, None]
         return cls(
             rule=rule,
             thickness_mm=thickness_mm,
-            basic=np.array([slab.basic_specific_gravity for slab in slabs]),
+            basic=np.array([slab.basic_specific_gravity for slab in slabs])[:, None],
             dry_density_kg_mm3=np.array(gravity) * WATER_KG_M3 * 1e-9,
             start_pct=np.array([slab.mc_pct for slab in slabs]),
             resistance_s_mm=finish + np.array([slab.film_s_mm for slab in slabs])[:, None],
             fixed_mm2_s=fixed[:, None],
-            unknown=np.isnan(fixed)[:, None],
-            across=-(thickness_mm**2)[:, None, None] * rule.weights[:, None],
+            unknown=unknown,
+            all_unknown=bool(unknown.all()),
+            per_mm2=(1.0 / thickness_mm**2)[:, None],
+            rates=_rates_of(points),
         )
 
     def start(self) -> Array:
@@ -285,87 +294,87 @@ class _Stack:
         import numpy as np
 
         below = np.minimum(np.maximum(moisture_pct, 0.0), 30.0)
-        basic = self.basic[:, None]
-        gravity = basic / (1.0 - 0.265 * (30.0 - below) / 30.0 * basic)
+        gravity = self.basic / (1.0 - (30.0 - below) * (0.265 / 30.0 * self.basic))
         computed = transverse_diffusivity_siau_mm2_s(gravity, mc_pct=below, temperature_c=temperature_c)
-        return computed if self.unknown.all() else np.where(self.unknown, computed, self.fixed_mm2_s)
+        return computed if self.all_unknown else np.where(self.unknown, computed, self.fixed_mm2_s)
 
-    def exchange(self, air: _Air, marks: Sequence[int]) -> _Exchange:
-        """What passes the faces with the air at some times; it does not depend on the moisture inside."""
-        import numpy as np
+    def through_faces(self, air: _Air, marks: Sequence[int]) -> Array:
+        """Rate at which water passes each face at some times, whatever the moisture inside.
 
-        surface = np.stack(
-            [
-                surface_coefficient_mm_s(
-                    dry_density_kg_mm3=self.dry_density_kg_mm3[:, None],
-                    temperature_c=float(air.temperature_c[at]),
-                    slope_pct=float(air.slope_pct[at]),
-                    resistance_s_mm=self.resistance_s_mm,
-                )
-                for at in marks
-            ]
+        Of mean moisture, by the difference to the air's. [1/s] shape (times, parts, 2)
+        """
+        surface = surface_coefficient_mm_s(
+            dry_density_kg_mm3=self.dry_density_kg_mm3[:, None],
+            temperature_c=air.temperature_c[marks, None, None],
+            slope_pct=air.slope_pct[marks, None, None],
+            resistance_s_mm=self.resistance_s_mm,
         )
-        out = surface / self.thickness_mm[:, None]
-        return _Exchange(out=out, into=out / self.rule.weights[[0, -1]], both=out.sum(axis=2))
+        return surface / self.thickness_mm[:, None]
 
     def stepper(
-        self, state: Array, temperature_c: float, exchange: _Exchange, *, step_s: float
+        self, state: Array, temperature_c: float, through: Array, *, step_s: float
     ) -> tuple[Array, Array, Array]:
-        """What carries a state over one step: a matrix, and the shares of the air before and after it."""
+        """What carries a state over one step: a matrix, and what the air adds (see :func:`_alexander`)."""
         import numpy as np
 
-        parts, points = self.thickness_mm.size, self.rule.points.size
-        weights, slope = self.rule.weights, self.rule.derivative
-        diffusivity = self._diffusivity(state[:, :-1, 0], temperature_c)
+        parts, size = self.thickness_mm.size, self.rule.points.size + 1
+        inside = self._diffusivity(state[:, :-1, 0], temperature_c) * self.per_mm2
+        rates = np.concatenate([inside, through], axis=1) * (_GAMMA * step_s)
         # A product a part, and none over parts, so that a part's figures do not turn on its company.
-        flow = (slope.T * (diffusivity * weights)[:, None, :]) @ slope
-        matrix = np.zeros((parts, points + 1, points + 1))
-        matrix[:, :-1, :-1] = flow / self.across
-        source = np.zeros((parts, points + 1, 1))
-        for face, point in enumerate((0, points - 1)):
-            matrix[:, point, point] -= exchange.into[:, face]
-            matrix[:, points, point] = -exchange.out[:, face]
-            source[:, point, 0] = exchange.into[:, face]
-        source[:, points, 0] = exchange.both
-        return _alexander(matrix, source, step_s)
+        return _alexander((rates[:, None, :] @ self.rates).reshape(parts, size, size + 1))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Exchange:
-    """What passes the faces of parts, by the difference of moisture to the air.
+@cache
+def _rates_of(points: int) -> Array:
+    """What a rate of one does: ``A`` and, as its last column, ``b`` of ``y' = A y + b u``, row after row.
+
+    First of the diffusivity at each point over the square of the thickness, then of what passes the front
+    face and the back face. [1] shape (points + 2, (points + 1) * (points + 2))
+    """
+    import numpy as np
+
+    rule = lobatto_rule(points)
+    made = np.zeros((points + 2, points + 1, points + 2))
+    flow = rule.derivative[:, :, None] * rule.derivative[:, None, :] * rule.weights[:, None, None]
+    made[:points, :points, :points] = -flow / rule.weights[:, None]
+    for face, point in ((points, 0), (points + 1, points - 1)):
+        made[face, point, point] = -1.0 / rule.weights[point]
+        made[face, point, -1] = 1.0 / rule.weights[point]
+        made[face, points, point] = -1.0
+        made[face, points, -1] = 1.0
+    made.flags.writeable = False
+    return made.reshape(points + 2, -1)
+
+
+def _alexander(system: Array) -> tuple[Array, Array, Array]:
+    """Two-stage, second-order, L-stable step of ``y' = A y + b u(t)``, with ``u`` straight over the step.
 
     Parameters
     ----------
-    out
-        From front and back, as mean moisture. [1/s] shape (..., parts, 2)
-    into
-        The same as moisture at the face's point.
-    both
-        Of both faces. [1/s] shape (..., parts)
+    system
+        ``A`` and, as its last column, ``b``, times gamma and the step. shape (parts, size, size + 1)
+
+    Returns
+    -------
+    tuple of arrays
+        The matrix of the step; what ``u`` at the end adds; and what the share 1 - gamma of the fall of
+        ``u`` over the step adds. shapes (parts, size, size), (parts, size, 1) twice
     """
-
-    out: Array
-    into: Array
-    both: Array
-
-    def at(self, number: int) -> _Exchange:
-        """At one of several times."""
-        return _Exchange(out=self.out[number], into=self.into[number], both=self.both[number])
-
-
-def _alexander(matrix: Array, source: Array, step_s: float) -> tuple[Array, Array, Array]:
-    """Two-stage, second-order, L-stable step of ``y' = A y + b u(t)``, with ``u`` straight over the step."""
     import numpy as np
 
-    parts, size, _ = matrix.shape
-    solve = np.linalg.inv(np.eye(size) - _GAMMA * step_s * matrix)
-    early, late = (1.0 - _GAMMA) * step_s, _GAMMA * step_s
-    rate = solve @ matrix
-    # 1 + early R + late R (1 + early R), of which only one product is of matrices.
-    step = step_s * rate + (late * early) * (rate @ rate)
-    step.reshape(parts, -1)[:, :: size + 1] += 1.0  # its diagonal
-    drive = solve @ source
-    # The first stage stands at the share gamma of the step, the second at its end.
-    by_first = early * drive + (late * early) * (rate @ drive)
-    by_second = late * drive
-    return step, (1.0 - _GAMMA) * by_first, _GAMMA * by_first + by_second
+    one = _one(system.shape[1])
+    # What a stage adds, by the state and by the air it stands in: the second stands at the end of the step.
+    stage = np.linalg.solve(one - system[..., :-1], system)
+    # What the first adds, carried through the second: it stands a share 1 - gamma before the end.
+    first = (1.0 - _GAMMA) / _GAMMA * (stage[..., :-1] @ stage + stage)
+    both = stage + first
+    return one + both[..., :-1], both[..., -1:], first[..., -1:]
+
+
+@cache
+def _one(size: int) -> Array:
+    import numpy as np
+
+    one = np.eye(size)
+    one.flags.writeable = False
+    return one

@@ -53,9 +53,8 @@ def transverse_diffusivity_siau_mm2_s(
     """
     import numpy as np
 
-    energy = 38_500.0 - 290.0 * mc_pct
-    wall_m2_s = 7e-6 * np.exp(-energy / (_GAS_J_MOL_K * (temperature_c + _ZERO_C_K)))
-    voids = np.minimum(np.maximum(1.0 - specific_gravity * (0.667 + 0.01 * mc_pct), 0.0), 0.98)
-    a = np.sqrt(voids)
-    gross: NDArray[np.float64] = wall_m2_s / ((1.0 - voids) * (1.0 - a)) * 1e6
+    per_mol_j = 1.0 / (_GAS_J_MOL_K * (temperature_c + _ZERO_C_K))
+    wall_mm2_s = 7e-6 * 1e6 * np.exp(mc_pct * (290.0 * per_mol_j) - 38_500.0 * per_mol_j)
+    solid = np.minimum(np.maximum(specific_gravity * (0.01 * mc_pct + 0.667), 0.02), 1.0)
+    gross: NDArray[np.float64] = wall_mm2_s / (solid * (1.0 - np.sqrt(1.0 - solid)))
     return gross

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -18,8 +17,8 @@ AIR_FILM_S_MM = 0.4
 heat and mass transfer, h/(rho cp) = 2.5 mm/s: common practice for still air indoors."""
 
 
-def saturated_vapour_kg_mm3(temperature_c: float) -> float:
-    """Water in a volume of saturated air. [kg/mm3]
+def saturated_vapour_kg_mm3(temperature_c: float | Array) -> float | Array:
+    """Water in a volume of saturated air. [kg/mm3] shape of the temperatures
 
     References
     ----------
@@ -27,28 +26,34 @@ def saturated_vapour_kg_mm3(temperature_c: float) -> float:
 
     Examples
     --------
-    >>> round(saturated_vapour_kg_mm3(20.0) * 1e12, 1)
+    >>> round(float(saturated_vapour_kg_mm3(20.0)) * 1e12, 1)
     17.2
     """
-    pressure_pa = 611.2 * math.exp(17.62 * temperature_c / (243.12 + temperature_c))
+    import numpy as np
+
+    pressure_pa: float | Array = 611.2 * np.exp(17.62 * temperature_c / (243.12 + temperature_c))
     return pressure_pa / (461.5 * (temperature_c + 273.15)) * 1e-9
 
 
 def surface_coefficient_mm_s(
-    *, dry_density_kg_mm3: Array, temperature_c: float, slope_pct: float, resistance_s_mm: Array
+    *,
+    dry_density_kg_mm3: Array,
+    temperature_c: float | Array,
+    slope_pct: float | Array,
+    resistance_s_mm: Array,
 ) -> Array:
     r"""Surface coefficient on moisture content, from the resistance to vapour.
 
     Parameters
     ----------
     dry_density_kg_mm3
-        Ovendry mass over volume of the wood. [kg/mm3]
+        Ovendry mass over volume of the wood. [kg/mm3] All shapes fit one another.
     temperature_c
         Temperature of the air. [degC]
     slope_pct
         Slope of the moisture content wood settles at over relative humidity. [% MC per 1]
     resistance_s_mm
-        Air film and finish together. [s/mm] a shape that fits the densities'.
+        Air film and finish together. [s/mm]
 
     Returns
     -------
