@@ -27,7 +27,6 @@ from scantling.stock.plate import (
     Plate,
     PlatePart,
     PlateResult,
-    best_clean_cutting,
     best_cutting,
     best_free_strips,
 )
@@ -42,8 +41,6 @@ HERE = Path(__file__).parent
 RACKS = ((10, 25), (20, 40), (40, 60))
 GROWTH = ((10, 25), (20, 40), (40, 60), (80, 160), (160, 400), (400, 1000))
 GROWTH_S = (1.0, 10.0, 60.0)
-MOST_CELLS = 250_000_000
-"""Plates whose table would be larger are left out and said so."""
 
 
 def load(name: str) -> list[dict[str, Any]]:
@@ -78,8 +75,6 @@ def plates(quick: bool) -> Iterator[dict[str, Any]]:
                 defects=tuple(map(tuple, instance["defects"])),
                 kerf=kerf,
             )
-            if cells(plate, parts) > MOST_CELLS:
-                continue
             started = time.process_time()
             result = best_cutting(plate, parts)
             peer = {0: "packingsolver_0.1.1233_4s", 2: "packingsolver_0.1.1233_4s_kerf2"}.get(kerf, "")
@@ -92,15 +87,6 @@ def plates(quick: bool) -> Iterator[dict[str, Any]]:
                 "cpu_s": time.process_time() - started,
                 "sound": sound(plate, result, parts),
             }
-
-
-def cells(plate: Plate, parts: list[PlatePart]) -> int:
-    """Size of the table a plate needs, from above."""
-    from scantling.stock.plate import positions
-
-    along = positions([d[0] + d[2] for d in plate.defects], [p.length for p in parts], plate.length)
-    across = positions([d[1] + d[3] for d in plate.defects], [p.width for p in parts], plate.width)
-    return (len(along) * len(across)) ** 2
 
 
 def strips(quick: bool) -> Iterator[dict[str, Any]]:
@@ -130,20 +116,19 @@ def clean(quick: bool) -> Iterator[dict[str, Any]]:
     """Plates without defects, with and without kerf."""
     found = load("guillotine_knapsack_unconstrained") + load("guillotine_kerf_twins")
     for instance in found[: 3 if quick else None]:
-        if any(p[3] is not None for p in instance["parts"]) or instance["name"] == "gcut13":
+        if any(p[3] is not None for p in instance["parts"]):
             continue
         plate = Plate(length=instance["plate"][0], width=instance["plate"][1], kerf=instance.get("kerf", 0))
+        parts = [PlatePart(length=p[0], width=p[1], value=p[2]) for p in instance["parts"]]
         started = time.process_time()
-        value = best_clean_cutting(
-            plate, [PlatePart(length=p[0], width=p[1], value=p[2]) for p in instance["parts"]]
-        )
+        result = best_cutting(plate, parts)
         yield {
             "set": "plates without defects",
             "instance": instance["name"],
-            "objective": value,
+            "objective": result.value,
             "known": instance["known"]["guillotine_unlimited"]["value"],
             "cpu_s": time.process_time() - started,
-            "sound": True,
+            "sound": sound(plate, result, parts),
         }
 
 

@@ -3,6 +3,7 @@
 For sheet goods and slabs, where the saw may turn as often as it likes, and as a yardstick for the staged
 search.
 With a kerf, every part and the plate are taken one kerf larger both ways; the layouts stay the same.
+Only the rectangles are looked at that cuts at the places of :mod:`scantling.stock.platespans` can leave.
 
 References
 ----------
@@ -15,22 +16,19 @@ References
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-__all__ = [
-    "FreeStrip",
-    "Plate",
-    "PlatePart",
-    "PlateResult",
-    "best_clean_cutting",
-    "best_cutting",
-    "best_free_strips",
-]
+from scantling.stock.platespans import Ints, Marks, Span, Spans, sums_of
+from scantling.stock.platetable import Placed, Table, Worths
 
-Ints = NDArray[np.int32]
+__all__ = ["FreeStrip", "Plate", "PlatePart", "PlateResult", "best_cutting", "best_free_strips"]
+
+Touched = frozenset[int]
+"""Numbers of defects."""
+NOTHING: Touched = frozenset()
+NO_END = 2**62
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,170 +63,196 @@ class PlateResult:
     """The greatest value, proven, and rectangles (x, y, length, width, part) that reach it."""
 
     value: int
-    placed: tuple[tuple[int, int, int, int, int], ...]
+    placed: tuple[Placed, ...]
 
 
-def positions(starts: Sequence[int], steps: Sequence[int], end: int) -> list[int]:
-    """Every start plus sums of steps, up to an end."""
-    marks = np.zeros(end + 1, dtype=bool)
-    marks[[0, *(s for s in starts if 0 <= s <= end)]] = True
-    for position in range(end):
-        if marks[position]:
-            marks[[position + step for step in steps if position + step <= end]] = True
-    marks[end] = True
-    return [int(p) for p in np.flatnonzero(marks)]
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """Defects one way, for things one kerf larger than they are: low edges one kerf on, high edges."""
+
+    edges: tuple[tuple[int, int], ...]
+
+    @classmethod
+    def along(cls, plate: Plate) -> _Side:
+        """Of the length."""
+        return cls(tuple((x + plate.kerf, x + long) for x, _, long, _ in plate.defects))
+
+    @classmethod
+    def across(cls, plate: Plate) -> _Side:
+        """Of the width."""
+        return cls(tuple((y + plate.kerf, y + wide) for _, y, _, wide in plate.defects))
+
+    def touched(self, start: int, size: int) -> Touched:
+        """Defects that a thing meets."""
+        return frozenset(n for n, (low, high) in enumerate(self.edges) if start < high and start + size > low)
+
+    def starts(self, start: int, end: int, size: int) -> list[int]:
+        """Where a thing pushed down a stretch can come to lie: at its start or behind a defect."""
+        behind = {high for _, high in self.edges if start < high and high + size <= end}
+        return [start, *sorted(behind)] if start + size <= end else []
+
+    def meetings(self, spans: Sequence[Span], size: int) -> _Meetings:
+        """What a thing somewhere in each span may meet: nothing alone if it can be."""
+        start = np.array([s.start for s in spans])[:, None]
+        end = np.array([s.end for s in spans])[:, None]
+        clean = np.array([s.clean for s in spans])[:, None]
+        low, high = np.array(self.edges, dtype=np.int64).reshape(-1, 2).T
+        here = ~clean & (start < high) & (start + size > low)
+        behind = ~clean & (start < high) & (high + size <= end)
+        kinds, kind = np.unique(np.hstack([start + size <= end, here, behind]), axis=0, return_inverse=True)
+        count = len(self.edges)
+        later = [self.touched(high, size) for _, high in self.edges]
+        sets = []
+        for fits, *marks in kinds.tolist():
+            found = {frozenset(np.flatnonzero(marks[:count]).tolist())} if fits else set()
+            found |= {later[n] for n in np.flatnonzero(marks[count:]).tolist()}
+            sets.append({NOTHING} if NOTHING in found else found)
+        return _Meetings(sets, kind.ravel())
 
 
-def _clear_of(plate: Plate, x: int, y: Ints, *, length: int, width: int) -> NDArray[np.bool_]:
-    """Whether a part is clear of defects at one x and many y."""
-    clear = np.ones(len(y), dtype=bool)
-    for dx, dy, dl, dw in plate.defects:
-        if x < dx + dl and x + length > dx:
-            clear &= (y >= dy + dw) | (y + width <= dy)
-    return clear
+@dataclass(frozen=True, slots=True)
+class _Meetings:
+    """For each of many spans, which sets of defects a thing in it may meet."""
+
+    sets: list[set[Touched]]
+    kind: Ints
+    """Place in ``sets`` for each span."""
+
+    def clear_of(self, touched: Touched) -> Marks:
+        """Whether a thing in each span can be clear of some defects."""
+        return np.array([any(s.isdisjoint(touched) for s in mine) for mine in self.sets])[self.kind]
 
 
 @dataclass(slots=True)
-class _Program:
-    """Table of the best value of every sub-rectangle: index (x from, x to, y from, y to)."""
+class _PartSingles:
+    """Single parts on rectangles of a plate."""
 
     plate: Plate
-    xs: list[int]
-    ys: list[int]
-    table: Ints
+    parts: Sequence[PlatePart]
+    along: list[_Meetings]
+    """For each part."""
+    across: list[_Meetings]
+    worths: dict[tuple[int, Touched], Ints] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, plate: Plate, xs: list[int], ys: list[int]) -> _Program:
-        table = np.zeros((len(xs), len(xs), len(ys), len(ys)), dtype=np.int32)
-        return cls(plate=plate, xs=xs, ys=ys, table=table)
-
-    def lay_parts(self, parts: Sequence[PlatePart]) -> None:
-        """Value of one part in the lower left corner of each sub-rectangle."""
-        at_x, at_y = np.array(self.xs), np.array(self.ys, dtype=np.int32)
-        kerf = self.plate.kerf
-        for part in parts:
-            first_y = np.searchsorted(at_y, at_y + part.width + kerf)
-            for i, x in enumerate(self.xs):
-                first_x = int(np.searchsorted(at_x, x + part.length + kerf))
-                if first_x >= len(self.xs):
-                    break
-                clear = _clear_of(self.plate, x, at_y, length=part.length, width=part.width)
-                for c in np.flatnonzero(clear & (first_y < len(self.ys))):
-                    block = self.table[i, first_x:, c, first_y[c] :]
-                    np.maximum(block, part.value, out=block)
-
-    def lay_strips(self, strip: FreeStrip) -> None:
-        """Value of one strip as wide as each sub-rectangle."""
-        at_x, at_y = np.array(self.xs), np.array(self.ys, dtype=np.int32)
-        for i, x in enumerate(self.xs):
-            first_x = int(np.searchsorted(at_x, x + strip.length + self.plate.kerf))
-            if first_x >= len(self.xs):
-                break
-            for c, y in enumerate(self.ys):
-                top = self._first_defect_above(x, y, strip.length)
-                widths = at_y[c:] - y - self.plate.kerf
-                good = np.where((widths >= strip.least_width) & (y + widths <= top), widths, 0)
-                block = self.table[i, first_x:, c, c:]
-                np.maximum(block, good[None, :], out=block)
-
-    def _first_defect_above(self, x: int, y: int, length: int) -> int:
-        above = [
-            dy for dx, dy, dl, dw in self.plate.defects if x < dx + dl and x + length > dx and dy + dw > y
-        ]
-        return min(above, default=self.ys[-1])
-
-    def solve(self) -> None:
-        """Fill the table, narrow sub-rectangles first."""
-        count = len(self.xs)
-        for span in range(1, count):
-            first = np.arange(count - span)
-            best = self.table[first, first + span]
-            for part in range(1, span):
-                np.maximum(
-                    best, self.table[first, first + part] + self.table[first + part, first + span], out=best
-                )
-            self._rip(best)
-            self.table[first, first + span] = best
-
-    def _rip(self, best: Ints) -> None:
-        """Cuts across y, low sub-rectangles first. ``best`` is (first x, y from, y to)."""
-        count = len(self.ys)
-        for span in range(2, count):
-            low = np.arange(count - span)
-            value = best[:, low, low + span]
-            for part in range(1, span):
-                np.maximum(value, best[:, low, low + part] + best[:, low + part, low + span], out=value)
-            best[:, low, low + span] = value
-
-    def read(
-        self, parts: Sequence[PlatePart], strip: FreeStrip | None
-    ) -> list[tuple[int, int, int, int, int]]:
-        """Rectangles that reach the best value of the whole."""
-        found: list[tuple[int, int, int, int, int]] = []
-        todo = [(0, len(self.xs) - 1, 0, len(self.ys) - 1)]
-        while todo:
-            i, j, c, d = todo.pop()
-            value = int(self.table[i, j, c, d])
-            if value == 0:
-                continue
-            halves = self._split(i, j, c, d)
-            if halves is None:
-                found.append(self._single(i, j, c, d, parts=parts, strip=strip))
-            else:
-                todo += halves
-        return sorted(found)
-
-    def _split(self, i: int, j: int, c: int, d: int) -> list[tuple[int, int, int, int]] | None:
-        value = int(self.table[i, j, c, d])
-        along = self.table[i, i + 1 : j, c, d] + self.table[i + 1 : j, j, c, d]
-        if len(along) and int(along.max()) == value:
-            k = i + 1 + int(np.argmax(along))
-            return [(i, k, c, d), (k, j, c, d)]
-        across = self.table[i, j, c, c + 1 : d] + self.table[i, j, c + 1 : d, d]
-        if len(across) and int(across.max()) == value:
-            e = c + 1 + int(np.argmax(across))
-            return [(i, j, c, e), (i, j, e, d)]
-        return None
-
-    def _single(
-        self, i: int, j: int, c: int, d: int, *, parts: Sequence[PlatePart], strip: FreeStrip | None
-    ) -> tuple[int, int, int, int, int]:
-        x, y, kerf = self.xs[i], self.ys[c], self.plate.kerf
-        long, wide = self.xs[j] - x - kerf, self.ys[d] - y - kerf
-        value = int(self.table[i, j, c, d])
-        if strip is not None:
-            return (x, y, strip.length, value, 0)
-        here = np.array([y], dtype=np.int32)
-        number = next(
-            n
-            for n, p in enumerate(parts)
-            if p.value == value
-            and p.length <= long
-            and p.width <= wide
-            and _clear_of(self.plate, x, here, length=p.length, width=p.width)[0]
+    def of(cls, plate: Plate, parts: Sequence[PlatePart], along: Spans, across: Spans) -> _PartSingles:
+        """Parts on the rectangles of a table."""
+        kerf = plate.kerf
+        return cls(
+            plate,
+            parts,
+            [_Side.along(plate).meetings(along.spans, p.length + kerf) for p in parts],
+            [_Side.across(plate).meetings(across.spans, p.width + kerf) for p in parts],
         )
-        return (x, y, parts[number].length, parts[number].width, number)
+
+    def raise_to(self, row: Worths, place: int) -> None:
+        """Raise the worths of one span along to what one part is worth there."""
+        for number, meetings in enumerate(self.along):
+            for touched in meetings.sets[meetings.kind[place]]:
+                np.maximum(row, self._worth(number, touched), out=row, casting="same_kind")
+
+    def _worth(self, number: int, touched: Touched) -> Ints:
+        """Worth of a part in every span across where it must be clear of some defects."""
+        key = (number, touched)
+        if key not in self.worths:
+            self.worths[key] = np.where(self.across[number].clear_of(touched), self.parts[number].value, 0)
+        return self.worths[key]
+
+    def single(self, corner: tuple[int, int], size: tuple[int, int], worth: int) -> Placed:
+        """Where a part of this worth lies on a rectangle."""
+        along, across, kerf = _Side.along(self.plate), _Side.across(self.plate), self.plate.kerf
+        return next(
+            (x, y, part.length, part.width, number)
+            for number, part in enumerate(self.parts)
+            if part.value == worth
+            for x in along.starts(corner[0], corner[0] + size[0], part.length + kerf)
+            for y in across.starts(corner[1], corner[1] + size[1], part.width + kerf)
+            if along.touched(x, part.length + kerf).isdisjoint(across.touched(y, part.width + kerf))
+        )
+
+
+@dataclass(slots=True)
+class _StripSingles:
+    """Single strips on rectangles of a plate, as wide as they are clear."""
+
+    plate: Plate
+    strip: FreeStrip
+    along: _Meetings
+    across: Sequence[Span]
+    worths: dict[Touched, Ints] = field(default_factory=dict)
+
+    def raise_to(self, row: Worths, place: int) -> None:
+        """Raise the worths of one span along to the width of one strip there."""
+        for touched in self.along.sets[self.along.kind[place]]:
+            if touched not in self.worths:
+                self.worths[touched] = self._widest(touched)
+            np.maximum(row, self.worths[touched], out=row, casting="same_kind")
+
+    def _widest(self, touched: Touched) -> Ints:
+        """The widest strip in every span across that is clear of some defects."""
+        start, end = (np.array(ends) for ends in zip(*((s.start, s.end) for s in self.across), strict=True))
+        clean = np.array([s.clean for s in self.across])
+        best, edges = np.zeros(len(start), dtype=np.int64), _Side.across(self.plate).edges
+        for low, high in [*sorted(edges[n] for n in touched), (NO_END, NO_END)]:
+            width = np.where(clean, end, np.minimum(end, low)) - start - self.plate.kerf
+            np.maximum(best, width, out=best, where=width >= self.strip.least_width)
+            start = np.where(clean, start, np.maximum(start, high))
+        return best
+
+    def single(self, corner: tuple[int, int], size: tuple[int, int], worth: int) -> Placed:
+        """Where a strip of this width lies on a rectangle."""
+        along, across, kerf = _Side.along(self.plate), _Side.across(self.plate), self.plate.kerf
+        return next(
+            (x, y, self.strip.length, worth, 0)
+            for x in along.starts(corner[0], corner[0] + size[0], self.strip.length + kerf)
+            for y in across.starts(corner[1], corner[1] + size[1], worth + kerf)
+            if along.touched(x, self.strip.length + kerf).isdisjoint(across.touched(y, worth + kerf))
+        )
 
 
 def best_cutting(plate: Plate, parts: Sequence[PlatePart]) -> PlateResult:
     """The most valuable parts from one plate, any number of each, proven.
 
-    Time grows with the cube of the number of positions one way and the square of those the other way.
+    Memory is four bytes for each rectangle that cuts can leave, counted by the spans it has both ways; time
+    grows with the spans one way and the cuts of those the other way.
 
     Examples
     --------
     >>> best_cutting(Plate(length=10, width=6), [PlatePart(length=4, width=3, value=12)]).value
     48
+    >>> best_cutting(
+    ...     Plate(length=10, width=6, defects=((3, 1, 1, 1),)), [PlatePart(length=4, width=3, value=12)]
+    ... ).value
+    36
     """
     kerf = plate.kerf
-    xs = positions(
-        [d[0] + d[2] for d in plate.defects], [p.length + kerf for p in parts], plate.length + kerf
+    long, wide = plate.length + kerf, plate.width + kerf
+    along = Spans.of(long, sums_of([p.length + kerf for p in parts], long), _Side.along(plate).edges)
+    across = Spans.of(wide, sums_of([p.width + kerf for p in parts], wide), _Side.across(plate).edges)
+    if len(along.spans) <= len(across.spans):
+        return _best_of_parts(plate, parts, along, across)
+    # stacks are built anew for every row, so rows are the way with fewer spans
+    turned = _best_of_parts(
+        Plate(
+            length=plate.width,
+            width=plate.length,
+            defects=tuple((y, x, b, a) for x, y, a, b in plate.defects),
+            kerf=kerf,
+        ),
+        [replace(p, length=p.width, width=p.length) for p in parts],
+        across,
+        along,
     )
-    ys = positions([d[1] + d[3] for d in plate.defects], [p.width + kerf for p in parts], plate.width + kerf)
-    program = _Program.of(plate, xs, ys)
-    program.lay_parts(parts)
-    program.solve()
-    return PlateResult(value=int(program.table[0, -1, 0, -1]), placed=tuple(program.read(parts, None)))
+    return replace(turned, placed=tuple(sorted((y, x, b, a, n) for x, y, a, b, n in turned.placed)))
+
+
+def _best_of_parts(plate: Plate, parts: Sequence[PlatePart], along: Spans, across: Spans) -> PlateResult:
+    kerf = plate.kerf
+    area = (plate.length + kerf) * (plate.width + kerf)
+    densest = max((p.value / ((p.length + kerf) * (p.width + kerf)) for p in parts), default=0.0)
+    singles = _PartSingles.of(plate, parts, along, across)
+    table = Table.of(along, across, singles, most=area * densest + 1)
+    return PlateResult(value=table.whole, placed=table.read(singles))
 
 
 def best_free_strips(plate: Plate, strip: FreeStrip) -> PlateResult:
@@ -241,38 +265,11 @@ def best_free_strips(plate: Plate, strip: FreeStrip) -> PlateResult:
     18
     """
     kerf = plate.kerf
-    xs = positions([d[0] + d[2] for d in plate.defects], [strip.length + kerf], plate.length + kerf)
-    program = _Program.of(plate, xs, list(range(plate.width + kerf + 1)))
-    program.lay_strips(strip)
-    program.solve()
-    return PlateResult(value=int(program.table[0, -1, 0, -1]), placed=tuple(program.read((), strip)))
-
-
-def best_clean_cutting(plate: Plate, parts: Sequence[PlatePart]) -> int:
-    """The greatest value from one plate without defects, any number of each part, proven.
-
-    The value of a rectangle then depends on its size alone, which makes the table a plane.
-
-    Examples
-    --------
-    >>> best_clean_cutting(Plate(length=10, width=6), [PlatePart(length=4, width=3, value=12)])
-    48
-    """
-    kerf = plate.kerf
-    xs = np.array(positions((), [p.length + kerf for p in parts], plate.length + kerf))
-    ys = np.array(positions((), [p.width + kerf for p in parts], plate.width + kerf))
-    table = np.zeros((len(xs), len(ys)), dtype=np.int64)
-    for part in parts:
-        block = table[xs >= part.length + kerf][:, ys >= part.width + kerf]
-        first = (int(np.argmax(xs >= part.length + kerf)), int(np.argmax(ys >= part.width + kerf)))
-        if block.size:
-            np.maximum(block, part.value, out=table[first[0] :, first[1] :])
-    rest_y = [np.searchsorted(ys, ys[j] - ys[1:j], side="right") - 1 for j in range(len(ys))]
-    for i in range(1, len(xs)):
-        row = table[i]
-        rest_x = np.searchsorted(xs, xs[i] - xs[1:i], side="right") - 1
-        if len(rest_x):
-            np.maximum(row, (table[1:i] + table[rest_x]).max(axis=0), out=row)
-        for j in range(2, len(ys)):
-            row[j] = max(row[j], int((row[1:j] + row[rest_y[j]]).max()))
-    return int(table[-1, -1])
+    long, wide = plate.length + kerf, plate.width + kerf
+    along = Spans.of(long, sums_of([strip.length + kerf], long), _Side.along(plate).edges)
+    widths = np.arange(wide + 1)
+    across = Spans.of(wide, (widths == 0) | (widths >= strip.least_width + kerf), _Side.across(plate).edges)
+    meetings = _Side.along(plate).meetings(along.spans, strip.length + kerf)
+    singles = _StripSingles(plate, strip, meetings, across.spans)
+    table = Table.of(along, across, singles, most=long * wide)
+    return PlateResult(value=table.whole, placed=table.read(singles))

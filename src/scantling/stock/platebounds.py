@@ -18,7 +18,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.plate import positions
+from scantling.stock.platespans import positions
 
 __all__ = ["Axis", "Grid", "Shape", "inside", "outside"]
 
@@ -48,7 +48,7 @@ class Axis:
     @classmethod
     def of(cls, sizes: Sequence[int], end: int) -> Axis:
         """Sums of sizes from 0 to the end, and the end."""
-        at = np.array(positions((), sorted(set(sizes)), end), dtype=np.int64)
+        at = np.array(positions(sorted(set(sizes)), end), dtype=np.int64)
         floor = (np.searchsorted(at, np.arange(end + 1), side="right") - 1).astype(np.int32)
         rest = floor[np.maximum(at[:, None] - at[None, :], 0)]
         return cls(at, floor, rest)
