@@ -35,6 +35,7 @@ _ADDRESSES = {
     "rooms": "/rooms",
     "seasons": "/pieces/1/seasons",
     "phone": "/phone",
+    "refusal": "/pieces/99/",
 }
 _READY = {
     "piece": "piece-plate[data-ready]",
@@ -51,6 +52,7 @@ _READY = {
     "rooms": "room-desk setting-field",
     "seasons": "#when table",
     "phone": ".code svg",
+    "refusal": "main .key",
     "published": "piece-plate[data-ready]",
 }
 Opened = Callable[[str, int, str], Page]

@@ -10,7 +10,7 @@ from fastapi import FastAPI, HTTPException, Request
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
 
 from scantling import __version__
-from scantling.web.answering import FRESH, refuse_in_one_body
+from scantling.web.answering import FRESH
 from scantling.web.board_routes import board_routes
 from scantling.web.bounding import Bounded
 from scantling.web.describing import describe
@@ -20,6 +20,7 @@ from scantling.web.keyed import Keyed, is_here
 from scantling.web.network import Network, code_svg
 from scantling.web.pages import leaf, page_policy, static_folder
 from scantling.web.places import Standing
+from scantling.web.refused import refuse_in_one_body
 from scantling.web.routes import piece_routes
 from scantling.web.searching import Searches
 from scantling.web.session import Session
@@ -60,6 +61,7 @@ def create_app(
         app.add_middleware(Keyed, network=network)
     hosts = LOCAL_HOSTS if network is None else LOCAL_HOSTS | {network.host}
     app.add_middleware(Guard, policy=page_policy(), hosts=hosts)
+    app.state.listed = desk is not None
     refuse_in_one_body(app)
     describe(app)
     alone = Standing(base="/", listed=desk is not None, boards=notes is not None)

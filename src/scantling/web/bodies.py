@@ -54,6 +54,7 @@ class FaultBody(Body):
     rule: str
     remedy: str
     value: str
+    found: str
     file: str
     line: int
     column: int

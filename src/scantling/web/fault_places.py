@@ -1,4 +1,4 @@
-"""Where a fault stands, in words: the path of a field as the name of its part or joint, and the field."""
+"""A fault in words: the path of a field as its part or joint and what of it, and names in what was found."""
 
 from __future__ import annotations
 
@@ -7,11 +7,13 @@ from typing import Final
 
 from scantling.papers.naming import plain_words
 
-__all__ = ["place_of_field"]
+__all__ = ["found_in_words", "place_of_field", "remedy_in_words"]
 
 _STEP = re.compile(r"[^.\[\]]+|\[\d+\]")
 _ENTRIES: Final = {"parts": "part", "joints": "joint", "values": "value", "parameters": "size"}
 """Sections of a piece file whose entries have names of their own, and what one of them is called."""
+_WRITTEN = re.compile(r"[^\w\s.,;()%-]|\w\.\w*[A-Za-z_]|\s-\s")
+"""What stands in an expression or a reference, and in no sentence."""
 
 
 def place_of_field(field: str) -> str:
@@ -37,3 +39,37 @@ def place_of_field(field: str) -> str:
         words += [" ", step[1:-1]] if step.startswith("[") else [", ", plain_words(step)]
     told = "".join(words).replace("_", " ")
     return told[:1].upper() + told[1:]
+
+
+def found_in_words(value: str) -> str:
+    """What was found, as a maker reads it: names in a sentence as words, what was typed as it was typed.
+
+    Parameters
+    ----------
+    value
+        What was found, as a fault has it.
+
+    Examples
+    --------
+    >>> found_in_words("a mortise 158.0 mm over the edge of apron_front")
+    'a mortise 158.0 mm over the edge of apron front'
+    >>> found_in_words("leg_q"), found_in_words("foot_x + 12 mm"), found_in_words("leg_fl.end and top.left")
+    ('leg_q', 'foot_x + 12 mm', 'leg_fl.end and top.left')
+    """
+    return value if " " not in value.strip() or _WRITTEN.search(value) else plain_words(value)
+
+
+def remedy_in_words(remedy: str) -> str:
+    """What to do, with names as words; where something is to be written, as it is to be written.
+
+    Parameters
+    ----------
+    remedy
+        As a fault has it.
+
+    Examples
+    --------
+    >>> remedy_in_words("Move it 2.0 mm farther from side_left."), remedy_in_words("Write side_left.FACE.")
+    ('Move it 2.0 mm farther from side left.', 'Write side_left.FACE.')
+    """
+    return remedy if re.search(r"\b([Ww]rite|[Tt]rim|[Rr]epeat)\b", remedy) else found_in_words(remedy)

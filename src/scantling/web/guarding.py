@@ -12,6 +12,7 @@ from typing import Any
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from scantling.errors import Fault
+from scantling.web.door import DOOR_STYLE, door_page, is_opened
 from scantling.web.refusing import refusal
 from scantling.web.views import as_json
 
@@ -21,21 +22,23 @@ LOCAL_HOSTS = frozenset({"127.0.0.1", "localhost"})
 """Names of this computer; a page elsewhere that points its own name here is refused."""
 _READING = frozenset({"GET", "HEAD"})
 """Methods that change nothing."""
+_NOT_FROM_HERE = "This page cannot be opened from here"
 _INLINE = re.compile(r"<script(?![^>]*\ssrc=)[^>]*>(.*?)</script>", re.DOTALL)
 
 
 def policy_for(page: str) -> str:
-    """Content security policy: everything from here, and of inline scripts only the page's own import map."""
-    digests = [
-        base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
-        for script in _INLINE.findall(page)
-    ]
-    scripts = " ".join(["'self'", *(f"'sha256-{digest}'" for digest in digests)])
+    """Content security policy: all from here; inline only the page's import map and the style of the door."""
+    scripts = " ".join(["'self'", *map(_digest, _INLINE.findall(page))])
     return (
-        f"default-src 'none'; script-src {scripts}; style-src 'self'; img-src 'self' data: blob:; "
+        f"default-src 'none'; script-src {scripts}; style-src 'self' {_digest(DOOR_STYLE)}; "
+        "img-src 'self' data: blob:; "
         "font-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; "
         "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
     )
+
+
+def _digest(inline: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(inline.encode()).digest()).decode()}'"
 
 
 class Guard:
@@ -71,7 +74,7 @@ class Guard:
         if fault is None:
             await self._app(scope, receive, self._sending(send))
         else:
-            await _refuse(fault, self._sending(send))
+            await _refuse(fault, self._sending(send), page=is_opened(scope["method"], headers))
 
     def _sending(self, send: Send) -> Callable[[Message], Any]:
         async def sending(message: Message) -> None:
@@ -106,9 +109,9 @@ def _stranger(method: str, headers: dict[str, str], hosts: frozenset[str]) -> Fa
     return None
 
 
-async def _refuse(fault: Fault, send: Callable[[Message], Any]) -> None:
-    body = json.dumps(as_json(refusal(421, [fault]))).encode()
-    await send(
-        {"type": "http.response.start", "status": 421, "headers": [(b"content-type", b"application/json")]}
-    )
-    await send({"type": "http.response.body", "body": body})
+async def _refuse(fault: Fault, send: Callable[[Message], Any], *, page: bool) -> None:
+    """In words for a browser that opens a page, else in the one body of errors."""
+    body = door_page(_NOT_FROM_HERE, fault.remedy) if page else json.dumps(as_json(refusal(421, [fault])))
+    kind = b"text/html; charset=utf-8" if page else b"application/json"
+    await send({"type": "http.response.start", "status": 421, "headers": [(b"content-type", kind)]})
+    await send({"type": "http.response.body", "body": body.encode()})

@@ -11,6 +11,7 @@ from urllib.parse import parse_qs
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from scantling.errors import Fault
+from scantling.web.door import door_page
 from scantling.web.guarding import LOCAL_HOSTS
 from scantling.web.network import Network, Paced
 from scantling.web.refusing import refusal
@@ -123,9 +124,7 @@ async def _refuse(
     """In words for a browser that opens a page, else in the one body of errors."""
     body, kind = json.dumps(as_json(refusal(status, [fault]))), b"application/json"
     if b"text/html" in headers.get(b"accept", b""):
-        body = f'<!doctype html><html lang="en"><title>Scantling</title><h1>This page {fault.rule}</h1>'
-        body += f"<p>{fault.remedy}</p></html>"
-        kind = b"text/html; charset=utf-8"
+        body, kind = door_page(f"This page {fault.rule}", fault.remedy), b"text/html; charset=utf-8"
     more: list[Any] = [(b"content-type", kind), (b"cache-control", b"no-store")]
     if wait_s:
         more.append((b"retry-after", str(math.ceil(wait_s)).encode()))

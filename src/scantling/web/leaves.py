@@ -100,5 +100,6 @@ LEAVES = {
     ),
     "papers": Leaf(title="Papers: {{title}}", place="papers", styles=("pieces", "papers"), wiring="papers"),
     "phone": Leaf(title="On a phone"),
+    "refusal": Leaf(title="{{said}}"),
 }
 """Every document the server fills in, by the name of the file with its own part."""

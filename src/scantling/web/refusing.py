@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.errors import Fault, FileFaults, InputError, ScantlingError
-from scantling.web.fault_places import place_of_field
+from scantling.web.fault_places import found_in_words, place_of_field, remedy_in_words
 from scantling.web.views import FaultView, Refusal
 
 __all__ = ["fault_view", "faults_of", "refusal"]
@@ -34,8 +34,9 @@ def fault_view(fault: Fault) -> FaultView:
         place=place_of_field(fault.field),
         message=str(fault),
         rule=fault.rule,
-        remedy=fault.remedy,
+        remedy=remedy_in_words(fault.remedy),
         value=fault.value,
+        found=found_in_words(fault.value),
         file=fault.file,
         line=fault.line,
         column=fault.column,

@@ -271,6 +271,8 @@ class FaultView:
     ----------
     place
         The field in words: the part or joint by its name, and what of it.
+    found
+        The value as a maker reads it: parts named in a sentence as words.
     """
 
     code: str
@@ -280,6 +282,7 @@ class FaultView:
     rule: str
     remedy: str
     value: str
+    found: str
     file: str
     line: int
     column: int

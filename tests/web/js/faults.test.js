@@ -8,6 +8,7 @@ const FAULT = {
   place: "Joint apron to leg, width",
   rule: "must lie inside the face it is cut in",
   value: "a mortise 158 mm over the edge of apron_front",
+  found: "a mortise 158 mm over the edge of apron front",
   remedy: "Make it smaller.",
   message: "pieces/piece.yaml:160:12: joints.apron_to_leg.width: must lie inside the face it is cut in.",
   file: "pieces/piece.yaml",
@@ -19,7 +20,7 @@ test("a fault is told by the joint and what of it, and no path is in it", () => 
   const words = told(FAULT);
   assert.equal(
     words,
-    "Joint apron to leg, width (line 160) must lie inside the face it is cut in, got a mortise 158 mm over the edge of apron_front. Make it smaller.",
+    "Joint apron to leg, width (line 160) must lie inside the face it is cut in, got a mortise 158 mm over the edge of apron front. Make it smaller.",
   );
   assert.ok(!/[/\\]|yaml|joints\./.test(words));
 });
@@ -33,8 +34,14 @@ test("one with no place says what it has", () => {
 });
 
 test("faults that differ in what was got alone are told once, with each of it", () => {
-  const back = { ...FAULT, value: "one over the edge of apron_back" };
+  const back = { ...FAULT, found: "one over the edge of apron back" };
   const [first, ...more] = allTold([FAULT, back, FAULT, { ...FAULT, place: "Joint top to rail, width" }]);
-  assert.ok(first?.includes("apron_front; one over the edge of apron_back. Make it smaller."));
+  assert.ok(first?.includes("apron front; one over the edge of apron back. Make it smaller."));
   assert.equal(more.length, 1);
+});
+
+test("of a field nobody knows the rule is told alone: what is written to it is not what is wrong", () => {
+  const rule = "is not a known field; known here: thickness, width";
+  const words = told({ ...FAULT, code: "unknown_field", place: "Joint apron to leg, wdth", line: 0, rule, found: "150 mm", remedy: "Did you mean width?" });
+  assert.equal(words, "Joint apron to leg, wdth is not a known field; known here: thickness, width. Did you mean width?");
 });

@@ -158,6 +158,7 @@
  * @property {string} rule
  * @property {string} remedy
  * @property {string} value
+ * @property {string} found the value as a maker reads it, parts named in a sentence as words
  * @property {string} file where it stands: file, line and column, counted from 1; empty and 0 where it stands in none
  * @property {number} line
  * @property {number} column

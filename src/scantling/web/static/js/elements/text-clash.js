@@ -1,6 +1,7 @@
 /** What is told where a piece was changed elsewhere while it was typed: both ways, and the keys to choose. */
 
 import { html, nothing } from "lit";
+import { broken } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").WritingState} WritingState */
 
@@ -38,8 +39,8 @@ export function faultList(faults, goTo) {
   return html`<ul class="faults">
     ${faults.map(
       (each) => html`<li>
-        <button type="button" class="point" @click=${() => goTo(each)}>${each.line ? `Line ${each.line}` : each.field}</button>
-        ${each.field}: ${each.rule}. <span>${each.remedy}</span>
+        <button type="button" class="point" @click=${() => goTo(each)}>${each.line ? `Line ${each.line}` : each.place}</button>
+        <p>${each.line ? html`<b>${each.place}</b> ` : nothing}${broken(each)} <span>${each.remedy}</span></p>
       </li>`,
     )}
   </ul>`;

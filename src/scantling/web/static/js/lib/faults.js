@@ -2,6 +2,8 @@
 
 /** @typedef {import("../types.js").FaultView} FaultView */
 
+const NAME_NOT_KNOWN = "unknown_field";
+
 /** Whether a fault is told of a field: of it, or of one of its values. @param {string} fault @param {string} field */
 export function belongs(fault, field) {
   return fault === field || fault.startsWith(`${field}[`) || fault.startsWith(`${field}.`);
@@ -16,9 +18,15 @@ export function standing({ place, file, line }) {
 
 /** A fault as a sentence, with what to do about it. @param {FaultView} fault */
 export function told(fault) {
-  const { place, rule, value, remedy, message } = fault;
+  const { place, rule, remedy, message } = fault;
   if (!place) return message || `${rule}. ${remedy}`.trim();
-  return `${standing(fault)} ${rule}${value ? `, got ${value}` : ""}. ${remedy}`.trim();
+  return `${standing(fault)} ${broken(fault)} ${remedy}`.trim();
+}
+
+/** The rule that is broken and what was found instead, to follow where it stands. @param {FaultView} fault */
+export function broken({ code, rule, found }) {
+  const instead = found && code !== NAME_NOT_KNOWN; // there the name is wrong, not what is written to it
+  return `${rule}${instead ? `, got ${found}` : ""}.`;
 }
 
 /** Faults as sentences; those that differ only in what was got, as one. @param {readonly FaultView[]} faults @returns {string[]} */
@@ -29,7 +37,7 @@ export function allTold(faults) {
     const key = [fault.place, fault.line, fault.rule, fault.remedy].join("\n");
     const before = alike.get(key);
     if (!before) alike.set(key, fault);
-    else if (!before.value.split("; ").includes(fault.value)) alike.set(key, { ...before, value: `${before.value}; ${fault.value}` });
+    else if (!before.found.split("; ").includes(fault.found)) alike.set(key, { ...before, found: `${before.found}; ${fault.found}` });
   }
   return [...alike.values()].map(told);
 }

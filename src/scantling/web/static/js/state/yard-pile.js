@@ -125,7 +125,7 @@ export class YardPile {
 function sameName(name) {
   const message = `${name} is on the pile already: call this one otherwise.`;
   const nowhere = { place: "", file: "", line: 0, column: 0 };
-  return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name, ...nowhere };
+  return { code: "name_twice", field: "name", message, rule: "", remedy: "", value: name, found: name, ...nowhere };
 }
 
 /** What the pile would take the place of. @param {import("../types.js").Content} content */
