@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import manifold3d
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -273,3 +274,21 @@ def test_the_same_tool_turned_with_the_wood_takes_the_same_wood(tilt, turn, at, 
     other = volume(over, replace(hole((at, 0.0, 20.0), way=way), frame=back))
     assert one == pytest.approx(other, rel=1e-9)
     assert one == pytest.approx(BAR - math.pi * 9.0 * 20.0, rel=1e-8)
+
+
+def test_before_its_holes_are_drilled_a_part_has_all_the_wood_it_has_after_and_the_holes_more():
+    """What is sought first in the solid with no holes yet may leave nothing out, and keeps its grooves."""
+    groove = Box(
+        frame=into((350.0, 0.0, 20.0), (0.0, 0.0, -1.0), (1.0, 0.0, 0.0)),
+        length_mm=10.0,
+        width_mm=30.0,
+        thickness_mm=60.0,
+    )
+    drilled = build_mesh(shaped(bar(), hole((100.0, 0.0, 20.0), diameter=12.0, depth=15.0), groove))
+    grooved = build_mesh(shaped(bar(), groove))
+    solid = manifold3d.Manifold(
+        manifold3d.Mesh64(drilled.vertices_mm.copy(), drilled.triangles.astype(np.uint64))
+    )
+    assert (solid - drilled.undrilled).volume() == pytest.approx(0.0, abs=1e-6)
+    assert drilled.undrilled.volume() == pytest.approx(grooved.volume_mm3, rel=1e-9)
+    assert drilled.undrilled.num_tri() == len(grooved.triangles) < len(drilled.triangles)

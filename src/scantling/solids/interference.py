@@ -12,7 +12,7 @@ from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
 from scantling.remembering import remembered
 from scantling.solids.mesh import PartMesh
-from scantling.solids.placed import placed_box, placed_triangles, placed_vertices
+from scantling.solids.placed import matrix_of, placed_box, placed_triangles, placed_vertices
 
 __all__ = ["Common", "Gap", "Overlap", "Solids", "gaps", "overlaps", "work_out"]
 
@@ -21,6 +21,8 @@ _STILL: Vec = (0.0, 0.0, 0.0)
 _TOUCH_MM = 0.05
 """An overlap thinner than this is a touch: finer than a shop works, and more than the facets of a round
 tenon and of its hole stand into each other, a fivehundredth of the radius. [mm]"""
+_NOTHING_MM3 = 1e-3
+"""Less than this is rounding: a grain of sanding dust. [mm3]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +108,9 @@ def overlaps(
 
 def _common(solids: Solids, first: str, second: str) -> Overlap | None:
     """What two parts have in common; None for nothing."""
+    # What they share is no more than before their holes were drilled, and holes are most of their faces.
+    if (solids.undrilled(first) ^ solids.undrilled(second)).volume() < _NOTHING_MM3:
+        return None
     common = solids.placed(first) ^ solids.placed(second)
     volume, surface = common.volume(), common.surface_area()
     if volume <= 0.0 or surface <= 0.0:
@@ -182,6 +187,15 @@ class Solids:
     def placed(self, name: str) -> manifold3d.Manifold:
         """A part where it stands."""
         return _placed(self._parts[name], self._meshes[name])
+
+    def undrilled(self, name: str) -> manifold3d.Manifold:
+        """A part where it stands, before its holes were drilled: no less wood anywhere."""
+        return _undrilled(self._parts[name], self._meshes[name])
+
+
+@remembered(limit=128)
+def _undrilled(part: Part, mesh: PartMesh) -> manifold3d.Manifold:
+    return mesh.undrilled.transform(matrix_of(part.frame)[:3])
 
 
 @remembered(limit=128)

@@ -59,6 +59,9 @@ class PartMesh:
         Least and greatest corner. [mm] shape (2, 3)
     pieces
         Separate pieces of wood it falls into: 1 for a part that holds together.
+    undrilled
+        The kernel's solid before holes were drilled, in the same coordinates: all the wood there is lies in
+        it, and it has far fewer faces.
     """
 
     key: str
@@ -70,6 +73,7 @@ class PartMesh:
     centroid_mm: Floats
     box: Floats
     pieces: int
+    undrilled: manifold3d.Manifold
 
 
 @dataclass(slots=True)
@@ -164,18 +168,26 @@ def _carve(key: str, work: Workpiece) -> PartMesh:
     for plane in work.planes:
         body = _trim(body, plane)
     reach = _reach(work.blank)
-    for cutter in work.tools:
-        tool = _tool(cutter, reach)
-        if not isinstance(cutter, Box | Profile):
-            curved.add(tool.original_id())
-        body -= tool
-    body = body.set_tolerance(_SMOOTH_MM)
-    if body.status() != manifold3d.Error.NoError:
-        raise ModelError(f"the mesh kernel refused a tool: {body.status()}")
-    return _finish(key, body, curved)
+    # Holes last: they meet little else, and what has none yet is soon held against other parts.
+    undrilled = body
+    for drilled in (False, True):
+        for cutter in work.tools:
+            if isinstance(cutter, Hole) is not drilled:
+                continue
+            tool = _tool(cutter, reach)
+            if not isinstance(cutter, Box | Profile):
+                curved.add(tool.original_id())
+            body -= tool
+        body = body.set_tolerance(_SMOOTH_MM)
+        if body.status() != manifold3d.Error.NoError:
+            raise ModelError(f"the mesh kernel refused a tool: {body.status()}")
+        undrilled = undrilled if drilled else body
+    return _finish(key, body, curved, undrilled=undrilled)
 
 
-def _finish(key: str, body: manifold3d.Manifold, curved: set[int]) -> PartMesh:
+def _finish(
+    key: str, body: manifold3d.Manifold, curved: set[int], *, undrilled: manifold3d.Manifold
+) -> PartMesh:
     loose = [piece for piece in body.decompose() if piece.volume() > _DUST_MM3]
     if len(loose) != 1:
         body = manifold3d.Manifold.compose(loose)
@@ -193,6 +205,7 @@ def _finish(key: str, body: manifold3d.Manifold, curved: set[int]) -> PartMesh:
         centroid_mm=bulk.centroid_mm,
         box=box,
         pieces=len(loose),
+        undrilled=undrilled,
     )
     for array in (mesh.vertices_mm, mesh.triangles, mesh.edge_lines, mesh.centroid_mm, mesh.box):
         array.flags.writeable = False
