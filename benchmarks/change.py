@@ -6,7 +6,6 @@ answers is in ``web.py``.
 
 from __future__ import annotations
 
-import json
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -69,16 +68,16 @@ def _cases() -> Iterator[tuple[_Case, ...]]:
 
 
 def _timings(case: _Case) -> list[Timing]:
+    from scantling.web.sending import json_bytes
     from scantling.web.session import Session
-    from scantling.web.views import as_json
 
     session = Session(case.piece)
     session.plan_view({}, whole=False)
     session.scene({})
     stages: dict[str, Callable[[dict[str, str]], object]] = {
-        "shape": lambda given: json.dumps(as_json(session.shape_view(given))),
+        "shape": lambda given: json_bytes(session.shape_view(given)),
         "picture": session.scene,
-        "figures": lambda given: json.dumps(as_json(session.plan_view(given, whole=False))),
+        "figures": lambda given: json_bytes(session.plan_view(given, whole=False)),
     }
     taken_s: dict[str, list[float]] = {stage: [] for stage in stages}
     for k in range(RUNS + 1):

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request, Response
-from fastapi.responses import HTMLResponse, JSONResponse
+from fastapi.responses import HTMLResponse
 
 from scantling.papers.offer_terms import Terms, asked_price
 from scantling.web.answering import as_file, given_of, kept
@@ -21,9 +21,9 @@ from scantling.web.pages import leaf
 from scantling.web.places import Standing
 from scantling.web.season_routes import season_routes
 from scantling.web.seasons import KeptRooms
+from scantling.web.sending import Sent
 from scantling.web.session import Session
 from scantling.web.taking import KINDS, paper_named
-from scantling.web.views import as_json
 from scantling.web.yarding import YardIn
 
 __all__ = ["piece_routes"]
@@ -90,36 +90,36 @@ def _answers(router: APIRouter, session_of: Callable[[Request], Session]) -> Non
     @router.get("/api/piece")
     def show_piece(request: Request) -> Response:
         session = session_of(request)
-        return kept(request, session.key({}), lambda: JSONResponse(as_json(session.piece())))
+        return kept(request, session.key({}), lambda: Sent(session.piece()))
 
     @router.get("/api/shape")
     def show_shape(request: Request) -> Response:
         session, given = session_of(request), given_of(request)
-        return kept(request, session.key(given), lambda: JSONResponse(as_json(session.shape_view(given))))
+        return kept(request, session.key(given), lambda: Sent(session.shape_view(given)))
 
     @router.get("/api/figures")
     def show_figures(request: Request) -> Response:
         session, given = session_of(request), given_of(request)
         key = f"{session.key(given)}-figures"
-        return kept(request, key, lambda: JSONResponse(as_json(session.plan_view(given, whole=False))))
+        return kept(request, key, lambda: Sent(session.plan_view(given, whole=False)))
 
     @router.get("/api/plan")
     def show_plan(request: Request) -> Response:
         session, given = session_of(request), given_of(request)
-        return kept(request, session.key(given), lambda: JSONResponse(as_json(session.plan_view(given))))
+        return kept(request, session.key(given), lambda: Sent(session.plan_view(given)))
 
     @router.get("/api/work")
     def show_work(request: Request) -> Response:
         session, given = session_of(request), given_of(request)
-        return kept(request, f"{session.key(given)}-work", lambda: JSONResponse(as_json(session.work(given))))
+        return kept(request, f"{session.key(given)}-work", lambda: Sent(session.work(given)))
 
     @router.post("/api/measure")
-    def measure(asked: MeasureIn, request: Request) -> JSONResponse:
-        return JSONResponse(as_json(session_of(request).measured(asked, given_of(request))))
+    def measure(asked: MeasureIn, request: Request) -> Response:
+        return Sent(session_of(request).measured(asked, given_of(request)))
 
     @router.post("/api/yard")
-    def judge_boards(asked: YardIn, request: Request) -> JSONResponse:
-        return JSONResponse(as_json(session_of(request).yard(asked, given_of(request))))
+    def judge_boards(asked: YardIn, request: Request) -> Response:
+        return Sent(session_of(request).yard(asked, given_of(request)))
 
     @router.post("/api/yard/rack.csv")
     def write_rack(asked: YardIn, request: Request) -> Response:
