@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.axis import Axis, make_axis, make_double_axis, make_parted_axis
+from scantling.stock.axis import Axis, Rounding, make_axis, make_double_axis, make_parted_axis
 from scantling.stock.looks import spoils
 from scantling.stock.pricing import CleanTables, Family, make_strips, most_rows, segment_lengths, usable_width
 from scantling.stock.problem import UNITS_PER_MM, Stock
@@ -21,6 +21,8 @@ __all__ = ["BoardWorth", "PricedBoard", "mirrored", "worth_upto"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+ROUGH = 100
+"""Positions of a board that tells which stretches are worth a closer look."""
 
 
 def mirrored(stock: Stock) -> Stock:
@@ -79,6 +81,8 @@ class PricedBoard:
     """Stretches that hold a defect: (to, from) by row."""
     stretches: Ints = field(init=False)
     """Length of every stretch as an index in the family's tables: shape (to, from)."""
+    rough: PricedBoard | None = field(init=False, default=None)
+    """The same with few positions, sizes rounded down: tells which stretches are part of nothing better."""
     measured: bool = field(init=False, default=False)
     """Whether ``rooms``, ``alike``, ``models`` and ``pairs`` are there."""
 
@@ -88,6 +92,9 @@ class PricedBoard:
         board = cls(index=index, stock=mirrored(stock), family=family)
         board._place(cap)
         board._touch()
+        bound = family.rounding is Rounding.BOUND and board.along.exact and not stock.rip_first
+        if bound and stock.defects and len(board.along.at) > 2 * ROUGH:
+            board.rough = cls.of(index, stock, family, cap=ROUGH)
         return board
 
     def _place(self, cap: int) -> None:
@@ -156,6 +163,8 @@ class PricedBoard:
         """Number heights and lengths by the family's tables, once the family has all its heights."""
         self.strips[:, 1] = np.searchsorted(self.family.heights, self.strips[:, 1])
         self.stretches = segment_lengths(self.along, self.family.lengths, self.family.rounding)
+        if self.rough is not None:
+            self.rough.freeze()
 
     def _gaps(self, length: int, side: int) -> Ints:
         """Greatest clear height in each touched strip for a blank of a length at each position."""
@@ -282,14 +291,24 @@ class PricedBoard:
         bare, pairs = self._bare(clean), self.pairs
         segments = np.full(bare.shape, -np.inf) if self.stock.rip_first else bare.copy()
         if np.isfinite(floor) and not self.stock.rip_first:
-            after = worth_upto(np.ascontiguousarray(bare[::-1, ::-1].T))[::-1]
-            most = worth_upto(bare)[pairs[:, 1]] + bare[pairs[:, 0], pairs[:, 1]] + after[pairs[:, 0]]
-            pairs = pairs[most > floor]
+            pairs = pairs[_worth_with(bare, pairs) > floor]
+            if self.rough is not None:
+                pairs = self._promising(pairs, self.rough.worth(duals, clean, floor=floor), floor)
         segments[self.pairs[:, 0], self.pairs[:, 1]] = -np.inf
         fill = self._all_fills(duals, pairs)
         rip = self._rip(fill, clean, self.stretches[pairs[:, 0], pairs[:, 1]])
         segments[pairs[:, 0], pairs[:, 1]] = rip[-1]
         return BoardWorth(whole=worth_upto(segments), segments=segments, pairs=pairs, rip=rip, fill=fill)
+
+    def _promising(self, pairs: Ints, rough: BoardWorth, floor: float) -> Ints:
+        """The stretches that may be part of a layout worth more than a floor, by the tables of ``rough``.
+
+        Every layout has one like it there, each cut brought down to a position that was kept.
+        """
+        assert self.rough is not None
+        there = self.rough.along.below(self.along.at)[pairs]
+        short = there[:, 0] == there[:, 1]
+        return pairs[short | (_worth_with(rough.segments, there) > floor)]
 
     def _rip(self, fill: Floats, clean: CleanTables, lengths: Ints) -> Floats:
         """Worth of stretches of some lengths (as indices of the family) by row."""
@@ -322,6 +341,13 @@ def worth_upto(segments: Floats) -> Floats:
         np.maximum(later, reach[start, start + 1 :] + highest, out=later)
     whole[-1] = max(highest, float(whole[-1]))
     return whole
+
+
+def _worth_with(segments: Floats, pairs: Ints) -> Floats:
+    """Worth of the best pattern that has each of some stretches (to, from)."""
+    after = worth_upto(np.ascontiguousarray(segments[::-1, ::-1].T))[::-1]
+    whole = worth_upto(segments)[pairs[:, 1]] + segments[pairs[:, 0], pairs[:, 1]] + after[pairs[:, 0]]
+    return np.asarray(whole)
 
 
 def _room(gap: Ints, shapes: list[Shape]) -> Ints:
