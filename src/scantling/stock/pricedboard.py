@@ -308,7 +308,7 @@ class PricedBoard:
         assert self.rough is not None
         there = self.rough.along.below(self.along.at)[pairs]
         short = there[:, 0] == there[:, 1]
-        return pairs[short | (_worth_with(rough.segments, there) > floor)]
+        return np.asarray(pairs[short | (_worth_with(rough.segments, there) > floor)])
 
     def _rip(self, fill: Floats, clean: CleanTables, lengths: Ints) -> Floats:
         """Worth of stretches of some lengths (as indices of the family) by row."""
