@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from scantling.papers.step_cards import step_cards
-from tests.plan.jobs import demo_plan
+from scantling.plan.planner import Planner
+from tests.plan.jobs import demo_plan, shipped_job
 
 __all__: list[str] = []
 
@@ -53,3 +54,14 @@ def test_parts_carry_their_sizes_in_the_unit_of_the_piece() -> None:
     inches = step_cards(replace(plan, units="in"))
     leg = next(part for card in inches for part in card.parts if part.name == "leg_fl")
     assert {size[0]: size[1] for size in leg.sizes}["width"] == "1 7/8 in"
+
+
+def test_a_step_about_a_whole_large_piece_says_how_many_parts_it_is() -> None:
+    """Dozens of names at the step that agrees the drawing help nobody; a small piece is told by its parts."""
+    chest, table = (
+        step_cards(Planner().plan(shipped_job("five_drawer_chest", rack=False))),
+        step_cards(demo_plan()),
+    )
+    assert chest[0].parts_words == f"All {len(chest[0].parts)} parts"
+    assert table[0].parts_words.startswith("Top; ")
+    assert sum(card.parts_words.startswith("All ") for card in chest) < len(chest) / 2

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect, sync_playwright
 
-from tests.web.kept_browser import FLAGS
+from tests.web.kept_browser import FLAGS, kept_server
 
 __all__: list[str] = []
 
@@ -36,6 +37,22 @@ _SOLID = """() => {
   return solid;
 }"""
 """Pixels that nothing shines through."""
+_DARKEST = """() => {
+  const drawn = document.querySelector("piece-plate canvas");
+  const [wide, high] = [drawn.width, drawn.height];
+  const flat = new OffscreenCanvas(wide, high).getContext("2d");
+  flat.drawImage(drawn, 0, 0);
+  const { data } = flat.getImageData(wide * 0.1, high * 0.36, wide * 0.8, high * 0.28);
+  let darkest = 255;
+  for (let i = 0; i < data.length; i += 4) {
+    darkest = Math.min(darkest, (data[i] + data[i + 1] + data[i + 2]) / 3);
+  }
+  return darkest;
+}"""
+"""The darkest place of the middle of the picture, 0 to 255."""
+
+_INK = 110
+"""Wood is lighter than this from above, and ink of an arris darker, 0 to 255."""
 
 
 @pytest.fixture(scope="module")
@@ -122,3 +139,21 @@ def test_the_browser_is_told_of_every_module_before_it_reads_one(page: Page) -> 
     )
     assert told["late"] == []
     assert told["shapes"] in {2, 4}  # and once more by what keeps the page, where that is there already
+
+
+def test_what_lies_under_a_top_does_not_show_through_it(page: Page, tmp_path: Path) -> None:
+    """From above, arrises of legs and drawers are seen on their ends: none comes to lie over the top."""
+    browser = page.context.browser
+    assert browser is not None
+    with kept_server(tmp_path) as address:
+        above = browser.new_page(
+            base_url=address, viewport={"width": 1280, "height": 800}, reduced_motion="reduce"
+        )
+        above.set_default_timeout(60_000)
+        assert above.request.post("/api/pieces", data={"form": "sideboard"}).status == 201
+        above.goto("/pieces/1/")
+        above.wait_for_selector("piece-plate[data-ready]")
+        above.get_by_role("button", name="Above", exact=True).click()
+        _frame(above)
+        assert above.evaluate(_DARKEST) > _INK
+        above.close()

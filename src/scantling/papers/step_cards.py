@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from scantling.papers.built_words import beside, sizes_of
@@ -17,6 +18,9 @@ from scantling.plan.result import Plan
 from scantling.shop.sawsetup import SawSetup
 
 __all__ = ["CardPart", "Needed", "StepCard", "step_cards"]
+
+_LISTED = 12
+"""A piece of more parts is not told part by part at a step about all of it. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,9 +114,15 @@ def _card(
         cautions=first.cautions,
         needs=tuple(Needed(key=key) for key in dict.fromkeys(keys[need] for need in needs if need in keys)),
         parts=tuple(parts[name] for name in row.parts if name in parts),
-        parts_words=names_of(row.parts),
+        parts_words=_parts_words(row.parts, len(parts)),
         once=first.once,
     )
+
+
+def _parts_words(names: Sequence[str], whole: int) -> str:
+    """The parts of a step by name; of a step about the whole of a large piece, how many they are."""
+    everything = len(frozenset(names)) == whole > _LISTED
+    return f"All {whole} parts" if everything else names_of(names)
 
 
 def _sawn(setup: SawSetup, show: Show) -> tuple[str, ...]:

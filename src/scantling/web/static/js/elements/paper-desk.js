@@ -18,9 +18,9 @@ const SUM = /^(?=.*[1-9])\d[\d ,]*(\.\d+)?$/;
 /** What each file is for. @type {ReadonlyArray<readonly [string, string, string]>} */
 const FILES = Object.freeze([
   ["xlsx", "XLSX", "all tables, for a spreadsheet"],
-  ["csv", "CSV of the parts", "the cutting list alone"],
-  ["hardware-csv", "CSV of the hardware", "what is bought and made beside the boards"],
-  ["marks-csv", "CSV of the marking out", "every place on every part"],
+  ["csv", "CSV of parts", "the cutting list alone"],
+  ["hardware-csv", "CSV of hardware", "what is bought and made beside the boards"],
+  ["marks-csv", "CSV of marking out", "every place on every part"],
   ["dxf", "DXF", "the worked faces at full size, a layer for each kind of cut"],
   ["step", "STEP", "exact solids for other programs"],
   ["glb", "GLB", "the picture that turns"],

@@ -47,7 +47,8 @@ export class PieceBar extends LitElement {
     if (!state) return nothing;
     const kept = state.kept ?? (this.#number ? NOT_OPENED : null);
     return html`${kept && this.naming ? this.#naming(state) : nothing}
-      <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)} ${kept ? this.#ways(kept) : nothing}</div>
+      <div class="steps">${kept ? this.#steps(kept, state) : nothing} ${this.#print(state)}</div>
+      ${kept ? this.#ways(kept) : nothing}
       <p role="status">${this.printing ? "The packet opens in a tab of its own; setting it takes a few seconds." : kept ? said(kept, state) : ""}</p>`;
   }
 

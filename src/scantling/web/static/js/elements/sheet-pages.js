@@ -26,6 +26,8 @@ const FIRST = 2;
 export class SheetPages extends HTMLElement {
   /** @type {State | null} */
   #state = null;
+  /** Sheets of the plan before this one, to tell what changed by. @type {Map<string, Sheet>} */
+  #past = new Map();
   /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
   #kept = new Map();
   #opened = readOpened();
@@ -77,21 +79,28 @@ export class SheetPages extends HTMLElement {
   set state(state) {
     const before = this.#state;
     this.#state = state;
-    const same = state.plan?.units === before?.plan?.units && state.plan?.bothUnits === before?.plan?.bothUnits;
-    if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state, same);
+    if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state, this.#isWorkedOut(state.plan, before?.plan));
     if (state.chosen !== before?.chosen || state.plan !== before?.plan) this.#mark(state.chosen);
   }
 
-  /** @param {State} state @param {boolean} comparable whether the figures are in the unit of those before */
-  #lay({ plan }, comparable) {
+  /** Whether a plan is the one that stood there, with more of it worked out. What stood before is looked back to. @param {State["plan"]} plan @param {State["plan"]} [before] */
+  #isWorkedOut(plan, before) {
+    if (plan && before && plan.key === before.key) return true;
+    const comparable = plan?.units === before?.units && plan?.bothUnits === before?.bothUnits;
+    this.#past = new Map(comparable ? [...this.#kept].map(([id, { sheet }]) => [id, sheet]) : []);
+    return false;
+  }
+
+  /** @param {State} state @param {boolean} workedOut whether it is the plan that stood there: what changed in it stays marked */
+  #lay({ plan }, workedOut) {
     /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
     const kept = new Map();
     const laid = (plan ? chaptersOf(plan) : []).map((sheet, place) => {
       const before = this.#kept.get(sheet.id);
       const same = before && sameSheet(before.sheet, sheet);
-      const element = same ? before.element : sheetElement(sheet, comparable ? before?.sheet : undefined, FIRST + place, plan?.findings ?? []);
-      if (same) for (const cell of element.querySelectorAll(".changed, .has-changed")) cell.classList.remove("changed", "has-changed");
-      else this.#reopen(element);
+      const element = same ? before.element : sheetElement(sheet, this.#past.get(sheet.id), FIRST + place, plan?.findings ?? []);
+      if (!same) this.#reopen(element);
+      else if (!workedOut) for (const cell of element.querySelectorAll(".changed, .has-changed")) cell.classList.remove("changed", "has-changed");
       kept.set(sheet.id, { sheet, element });
       return element;
     });

@@ -6,13 +6,14 @@ import {
   Color,
   InstancedBufferAttribute,
   InstancedMesh,
-  LineBasicMaterial,
   LineSegments,
 } from "three";
 import { flatFaces } from "../../lib/glb.js";
+import { arrisGeometry } from "./arris.js";
 
 /** @typedef {import("../../lib/glb.js").Solid} Solid */
 /** @typedef {import("three").Material} Material */
+/** @typedef {import("three").LineBasicMaterial} LineBasicMaterial */
 /** @typedef {import("three").Matrix4} Matrix4 */
 
 /**
@@ -111,8 +112,7 @@ export class Form {
  * @param {InstancedMesh} faces
  */
 function instancedLines(corners, ends, ink, faces) {
-  const geometry = new BufferGeometry().setAttribute("position", corners).setIndex(ends);
-  const lines = new LineSegments(geometry, ink);
+  const lines = new LineSegments(arrisGeometry(corners, ends), ink);
   Object.assign(lines, {
     isInstancedMesh: true,
     instanceMatrix: faces.instanceMatrix,

@@ -4,7 +4,6 @@ import {
   Box3,
   Color,
   Group,
-  LineBasicMaterial,
   Matrix4,
   Mesh,
   MeshBasicMaterial,
@@ -13,6 +12,7 @@ import {
   SphereGeometry,
   Vector3,
 } from "three";
+import { arrisInk } from "./arris.js";
 import { readGlb } from "../../lib/glb.js";
 import { Form, sharedOf } from "./form.js";
 import { seedOf, woodMaterial } from "./grain.js";
@@ -64,8 +64,8 @@ export class Model {
   /** Of everything, as it is pulled apart now. */
   box = new Box3();
   #woods = { whole: woodMaterial(false), through: woodMaterial(true) };
-  #ink = new LineBasicMaterial({ color: 0xffffff });
-  #looseInk = new LineBasicMaterial({ color: 0x291f17 });
+  #ink = arrisInk(0xffffff);
+  #looseInk = arrisInk(0x291f17);
   /** @type {Form[]} */
   #looseForms = [];
   /** @type {Loose[]} */

@@ -1,0 +1,67 @@
+"""The head of a piece keeps its lines where there is one key more, and marks only what a maker changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+
+__all__: list[str] = []
+
+pytestmark = pytest.mark.browser
+
+_WORKED_OUT = "how much to ask for"
+"""Stands in the chapter of the boards once it is known how sure an amount is."""
+_TOP_OF = "(name) => Math.round(document.querySelector(name).getBoundingClientRect().top + scrollY)"
+_LINES_OF = """(name) => [...document.querySelectorAll(name)].map((each) => {
+  const range = document.createRange();
+  range.selectNodeContents(each);
+  return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size;
+})"""
+
+
+@pytest.fixture
+def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+    """The page of a chest that was begun from its form, 1280 wide, worked out."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        page = browser.new_page(
+            base_url=address, viewport={"width": 1280, "height": 800}, reduced_motion="reduce"
+        )
+        page.set_default_timeout(60_000)
+        assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
+        page.goto("/pieces/1/")
+        yield page
+        browser.close()
+
+
+def test_only_what_a_maker_changed_is_marked(page: Page) -> None:
+    """What is worked out later than the rest is no change; what a size changes stays marked when it is."""
+    boards = page.locator("#boards")
+    expect(boards).to_contain_text(_WORKED_OUT, timeout=60_000)
+    assert page.locator(".changed").count() == 0
+    page.get_by_role("textbox", name="Length", exact=True).fill("1600 mm")
+    page.wait_for_selector("#parts .changed", state="attached")
+    expect(boards).to_contain_text(_WORKED_OUT, timeout=60_000)
+    page.wait_for_selector("#boards .changed", state="attached")
+    assert page.locator("#parts .changed").count() > 0
+
+
+def test_keys_and_figures_of_the_head_keep_their_lines(page: Page) -> None:
+    """Tried sizes bring one key more and move nothing; a figure and its label take a line each."""
+    expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)
+    before = page.evaluate(_TOP_OF, "glance-facts")
+    page.get_by_role("textbox", name="Length", exact=True).fill("1600 mm")
+    expect(page.get_by_role("button", name="Keep these sizes")).to_be_enabled()
+    assert page.evaluate(_TOP_OF, "glance-facts") == before
+    page.get_by_role("button", name="Keep these sizes").click()
+    expect(page.get_by_role("link", name="Versions", exact=True)).to_be_visible()
+    assert page.evaluate(_TOP_OF, "glance-facts") - before < 20  # what was done may take a second line
+    assert page.evaluate(_TOP_OF, "piece-bar a[href='write#versions']") == page.evaluate(
+        _TOP_OF, "piece-bar > button"
+    )
+    assert set(page.evaluate(_LINES_OF, "glance-facts dt, glance-facts .whole")) == {1}
