@@ -6,7 +6,7 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
-from scantling.papers.layout_words import layout_words
+from scantling.papers.layout_words import layout_words, still_words
 
 if TYPE_CHECKING:
     from scantling.stock.solve import LayoutAnswer
@@ -15,12 +15,15 @@ __all__ = ["Progress"]
 
 
 class Progress:
-    """Says on standard error how good the best layout is, whenever there is a better one."""
+    """Says on standard error how good the best layout is, whenever there is news; else what is being done."""
 
     def __init__(self, currency: str) -> None:
         self.currency, self.begun = currency, time.monotonic()
 
     def __call__(self, answer: LayoutAnswer) -> None:
         """Tell of an answer."""
-        said = layout_words(answer.layout, money=self.currency, proven=answer.proven)
+        if answer.news:
+            said = layout_words(answer.layout, money=self.currency, proven=answer.proven)
+        else:
+            said = still_words(answer.doing)
         print(f"{time.monotonic() - self.begun:5.1f} s: {said}", file=sys.stderr, flush=True)

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from scantling.stock.doing import Doing
+
 if TYPE_CHECKING:
     from scantling.stock.layout import Layout
 
-__all__ = ["beside_words", "layout_words"]
+__all__ = ["beside_words", "layout_words", "still_words"]
 
 _CENT = 0.005
+_DOING = {
+    Doing.BY_WORTH: "board after board is taken by what it gives for its price",
+    Doing.AT_ONCE: "all boards are being laid out at once",
+    Doing.LOTS: "a dozen boards at a time are being laid out anew",
+    Doing.BOTH: "cheaper layouts and a higher bound are being looked for",
+}
 
 
 def layout_words(layout: Layout, *, money: str, proven: bool) -> str:
@@ -34,6 +42,11 @@ def layout_words(layout: Layout, *, money: str, proven: bool) -> str:
     if layout.gap_pct is not None:
         said.append("proven best" if proven else f"at most {layout.gap_pct:.1f} % above the best")
     return ", ".join(said)
+
+
+def still_words(doing: Doing) -> str:
+    """What a search is at that has no news."""
+    return f"nothing better yet; {_DOING[doing]}"
 
 
 def _musts(count: int) -> str:

@@ -178,7 +178,10 @@ class _Search:
     def run(self, request: LayoutRequest, limits: Limits) -> None:
         """Search one request; a later one counts only where it is better."""
         for answer in solve(request, stop=limits.rule(), seed=limits.seed, executor=self.executor):
-            if request is self.request or self._better(answer, request):
+            if not answer.news:
+                if self.told is not None:
+                    self.told(answer)
+            elif request is self.request or self._better(answer, request):
                 self.best, self.request = answer, request
                 if self.told is not None:
                     self.told(answer)

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, cast
 
 from scantling.stock.balance import FIRST_SHARE, SHARE, Balance
 from scantling.stock.bound import CostBound, area_bound, next_price_sum
+from scantling.stock.doing import Doing
 from scantling.stock.problem import Problem
 from scantling.stock.search import Candidate, Plan, build_plan, first_candidates, improve
 
@@ -78,6 +79,11 @@ class Engine:
         self.bound = area_bound(self.problem)
         self.current = next(first_candidates(self.problem))
         self.best = self.current_plan = build_plan(self.problem, self.current)
+
+    @property
+    def doing(self) -> Doing:
+        """What the search is at."""
+        return Doing.BOTH
 
     @property
     def proven(self) -> bool:

@@ -285,6 +285,8 @@ def solve_matched(
             raised = number == 0 and halved is request and bound.take(answer)
             if better or raised:
                 yield _answer(matcher, bound, done)
+            elif not answer.news:
+                yield replace(_answer(matcher, bound, done), news=False, doing=answer.doing)
     _raise_by_homes(halved, musts, bound, plain=plain, stop=_share(stop, begun=begun, until=1.0), seed=seed)
     yield _answer(matcher, bound, done)
 

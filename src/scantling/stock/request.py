@@ -10,6 +10,7 @@ from scantling.stock.aim import Aim
 from scantling.stock.blank import Blank, FreeWidthPanel
 from scantling.stock.board import Board
 from scantling.stock.cutting import Cutting
+from scantling.stock.doing import Doing
 from scantling.stock.engine import Method
 from scantling.stock.layout import Layout
 from scantling.stock.wish import Wish
@@ -82,6 +83,11 @@ class LayoutAnswer:
         Whether nothing better exists.
     cost, bound
         What the search weighs, and what no layout of all blanks undercuts. [money]
+    news
+        Whether layout or bound are not those of the answer before; else it is only told that the search goes
+        on.
+    doing
+        What the search is at.
     """
 
     layout: Layout
@@ -89,3 +95,5 @@ class LayoutAnswer:
     proven: bool
     cost: float = 0.0
     bound: float = 0.0
+    news: bool = True
+    doing: Doing = Doing.BOTH

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from random import Random
 
 from scantling.errors import InputError
 from scantling.stock.assemble import BlankNames, board_layout
 from scantling.stock.bound import CostBound
+from scantling.stock.doing import Doing
 from scantling.stock.engine import Engine, Method
 from scantling.stock.layout import Layout, StripWidths
 from scantling.stock.matching import solve_matched
@@ -23,6 +24,9 @@ from scantling.stock.wanting import demand_left
 from scantling.stock.waves import LARGE_RACK, Waves
 
 __all__ = ["LayoutAnswer", "LayoutRequest", "StopRule", "lay_out", "solve"]
+
+SILENT_S = 5.0
+"""After so long without news it is told that the search goes on. [s]"""
 
 
 def _unique_names(request: LayoutRequest) -> None:
@@ -147,6 +151,12 @@ class _Search:
     def proven(self) -> bool:
         return all(engine.proven for engine in self.engines)
 
+    @property
+    def doing(self) -> Doing:
+        """What is done on the largest part that is not yet proven."""
+        open_ = [e for e in self.engines if not e.proven] or self.engines
+        return max(open_, key=lambda e: len(e.problem.stocks)).doing if open_ else Doing.BOTH
+
     def state(self) -> tuple[object, ...]:
         """Changes whenever there is something to tell."""
         return tuple((e.best.rank, e.bound) for e in self.engines)
@@ -182,7 +192,8 @@ def solve(
     Yields
     ------
     LayoutAnswer
-        The first answer at once, then one for each better layout or bound. The caller may stop at any time.
+        The first answer at once, then one for each better layout or bound. With a limit in seconds alone, one
+        without news after every few seconds of silence. The caller may stop at any time.
 
     Raises
     ------
@@ -205,13 +216,16 @@ def _solve(
         request.boards, request.blanks, request.panels, cutting=request.cutting, aim=request.aim
     )
     search = _Search.of(problem, stop=stop, seed=seed, executor=executor)
-    told = search.state()
-    yield _answer(request, search, seed=seed, done=0)
+    told, told_s = search.state(), started
+    yield (last := _answer(request, search, seed=seed, done=0))
     for done, _ in enumerate(search.rounds(), start=1):
         state = search.state()
         if state != told:
-            told = state
-            yield _answer(request, search, seed=seed, done=done)
+            told, told_s = state, stop.clock()
+            yield (last := _answer(request, search, seed=seed, done=done))
+        elif stop.rounds is None and stop.clock() - told_s >= SILENT_S:
+            told_s = stop.clock()
+            yield replace(last, round=done, news=False, doing=search.doing)
         if not _keep_going(stop, done=done, started=started) or _close(search, stop):
             return
 
@@ -227,7 +241,12 @@ def _answer(request: LayoutRequest, search: _Search, *, seed: int, done: int) ->
     plan = search.plan()
     layout = make_layout(request, search.problem, plan, bound=search.bound(), seed=seed)
     return LayoutAnswer(
-        layout=layout, round=done, proven=search.proven, cost=plan.cost, bound=search.bound().cost
+        layout=layout,
+        round=done,
+        proven=search.proven,
+        cost=plan.cost,
+        bound=search.bound().cost,
+        doing=search.doing,
     )
 
 

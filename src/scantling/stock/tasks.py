@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from random import Random
@@ -16,7 +17,16 @@ from scantling.stock.renewal import Renewal
 from scantling.stock.search import Plan, build_plan, first_candidates
 from scantling.stock.shapes import Duals
 
-__all__ = ["BoundTask", "LotAnswer", "LotTask", "bound_worths", "lay_lot", "renew_lot"]
+__all__ = [
+    "BoundTask",
+    "LotAnswer",
+    "LotTask",
+    "bound_worths",
+    "lay_lot",
+    "laying_lot",
+    "renew_lot",
+    "renewing_lot",
+]
 
 SHUFFLES = 10
 STEPS = 25
@@ -52,6 +62,22 @@ class LotAnswer:
 
 def renew_lot(task: LotTask) -> LotAnswer:
     """A plan for a lot at least as good as the one it has: patterns priced quickly, chosen, renewed."""
+    return _last(renewing_lot(task))
+
+
+def lay_lot(task: LotTask) -> LotAnswer:
+    """A plan for a large lot, laid out at once; the one it has, where that is better."""
+    return _last(laying_lot(task))
+
+
+def _last(steps: Iterator[LotAnswer | None]) -> LotAnswer:
+    *_, answer = steps
+    assert answer is not None, "the last step answers"
+    return answer
+
+
+def renewing_lot(task: LotTask) -> Iterator[LotAnswer | None]:
+    """As :func:`renew_lot`, in steps: None until the answer is there."""
     from scantling.stock.search import improve, plan_of
     from scantling.stock.wanting import demand_left
 
@@ -69,18 +95,20 @@ def renew_lot(task: LotTask) -> LotAnswer:
         generator.learn(plan)
     generator.learn(best)
     for _ in generator.quick_run(STEPS):
-        pass
+        yield None
     if not best.missing.met:
         found = generator.choose(nodes=20, seconds=None, complete=False)
         best = found if found is not None and found.rank < best.rank else best
     if best.missing.met:
-        best = _renewed(generator, rng, best)
+        for better in _renewed(generator, rng, best):
+            yield None
+            best = better
     generator.master.solve()
-    return LotAnswer(plan=best, useful=tuple(c.pattern for c in generator.master.used()))
+    yield LotAnswer(plan=best, useful=tuple(c.pattern for c in generator.master.used()))
 
 
-def lay_lot(task: LotTask) -> LotAnswer:
-    """A plan for a large lot, laid out at once; the one it has, where that is better."""
+def laying_lot(task: LotTask) -> Iterator[LotAnswer | None]:
+    """As :func:`lay_lot`, in steps: None until the answer is there."""
     from scantling.stock.search import plan_of
     from scantling.stock.wanting import demand_left
 
@@ -89,10 +117,12 @@ def lay_lot(task: LotTask) -> LotAnswer:
     for plan in laid_at_once(task.problem, Random(task.seed), best):
         if plan is not None and plan.rank < best.rank:
             best = plan
-    return LotAnswer(plan=best, useful=())
+        yield None
+    yield LotAnswer(plan=best, useful=())
 
 
-def _renewed(generator: Generator, rng: Random, best: Plan) -> Plan:
+def _renewed(generator: Generator, rng: Random, best: Plan) -> Iterator[Plan]:
+    """The best plan after each attempt."""
     renewal = Renewal(generator=generator, rng=rng, best=best)
     renewal.widen(steps=3)
     whole = renewal.whole(nodes=5)
@@ -100,7 +130,7 @@ def _renewed(generator: Generator, rng: Random, best: Plan) -> Plan:
         renewal.take(whole)
     for _ in range(ATTEMPTS):
         renewal.attempt()
-    return renewal.best
+        yield renewal.best
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

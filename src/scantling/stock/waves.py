@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
-from concurrent.futures import BrokenExecutor, Executor, Future
+from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
 from dataclasses import dataclass, field, replace
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 import numpy as np
 
 from scantling.stock.bound import CostBound, area_bound
+from scantling.stock.doing import Doing
 from scantling.stock.fill import Demand
 from scantling.stock.pattern import Pattern
 from scantling.stock.problem import Problem
@@ -46,6 +47,8 @@ BESIDE_S = 6.0
 """Time between two answers of the process that works on the bound. [s]"""
 ALONE_STEPS = 8
 """Steps for the bound after each wave of lots, in one process."""
+PAUSE_S = 0.5
+"""Time after which a process that waits for another looks round. [s]"""
 NO_LIMIT = 1 << 30
 
 A = TypeVar("A")
@@ -134,6 +137,8 @@ class Waves:
     bound: CostBound = field(init=False)
     whole: bool = False
     """Whether to lay large lots out at once first, with a bound from a grid beside it."""
+    doing: Doing = Doing.BY_WORTH
+    """What the search is at."""
     useful: list[Pattern] = field(default_factory=list)
     """Patterns of all lots, for what the needs are worth."""
 
@@ -157,22 +162,25 @@ class Waves:
 
     def _at_once(self) -> Iterator[None]:
         """Large lots laid out at once, then small ones renewed; the bound beside them."""
-        from scantling.stock.tasks import lay_lot, renew_lot
+        from scantling.stock.tasks import lay_lot, laying_lot, renew_lot, renewing_lot
 
         beside, first = _Beside(self), True
         beside.take()
         try:
+            self.doing = Doing.BY_WORTH
             for _ in self._by_worth():
                 beside.take()
                 yield
             if self.by_clock and len(self.best.patterns) <= LARGE_RACK:
-                first = False
+                first, self.doing = False, Doing.AT_ONCE
                 for _ in self._whole_at_once():
                     beside.take()
                     yield
             while not self.proven:
+                self.doing = Doing.AT_ONCE if first else Doing.LOTS
                 lots = self._lots(LARGE_LOT, most_others=LARGE_RACK) if first else self._lots()
-                for _ in self._wave(lay_lot if first else renew_lot, lots):
+                work = (lay_lot, laying_lot) if first else (renew_lot, renewing_lot)
+                for _ in self._wave(*work, lots):
                     beside.take()
                     yield
                 first = False
@@ -203,29 +211,37 @@ class Waves:
 
     def _by_lots(self) -> Iterator[None]:
         """Lots, and the bound by what their patterns say, in turn."""
-        from scantling.stock.tasks import bound_worths, renew_lot
+        from scantling.stock.tasks import bound_worths, renew_lot, renewing_lot
 
+        self.doing = Doing.LOTS
         while not self.proven:
-            yield from self._wave(renew_lot, self._lots())
+            yield from self._wave(renew_lot, renewing_lot, self._lots())
             if not self.proven:
                 yield from self._bounding(bound_worths)
 
-    def _wave(self, work: Callable[[LotTask], LotAnswer], lots: list[Subproblem]) -> Iterator[None]:
-        """Every lot once."""
+    def _wave(
+        self,
+        work: Callable[[LotTask], LotAnswer],
+        steps: Callable[[LotTask], Iterator[LotAnswer | None]],
+        lots: list[Subproblem],
+    ) -> Iterator[None]:
+        """Every lot once; by the clock each counts as soon as it is there, with pauses between its steps."""
         tasks = [self._task(lot) for lot in lots]
-        for lot, answer in zip(lots, self._run(work, tasks), strict=True):
-            self._take(lot, answer)
+        for told in self._soonest(work, steps, tasks) if self.by_clock else self._run(work, tasks):
+            if told is not None:
+                number, answer = told
+                self._take(lots[number], answer)
             yield
             if self.proven:
                 return
 
-    def _run(self, work: Callable[[A], B], tasks: list[A]) -> Iterator[B]:
+    def _run(self, work: Callable[[A], B], tasks: list[A]) -> Iterator[tuple[int, B]]:
         """Answers in the order of the tasks, so that it does not matter where they were worked out.
 
         This process works too: it takes the last tasks nobody has begun.
         """
         if self.executor is None:
-            yield from map(work, tasks)
+            yield from enumerate(map(work, tasks))
             return
         waiting = [self.executor.submit(work, task) for task in tasks]
         mine: dict[int, B] = {}
@@ -233,10 +249,51 @@ class Waves:
             for number, there in enumerate(waiting):
                 while number not in mine and not there.done() and (spare := _spared(waiting)) is not None:
                     mine[spare] = work(tasks[spare])
-                yield mine.pop(number) if number in mine else self.result_of(there, work, tasks[number])
+                yield number, mine[number] if number in mine else self.result_of(there, work, tasks[number])
         finally:
             for future in waiting:
                 future.cancel()
+
+    def _soonest(
+        self, work: Callable[[A], B], steps: Callable[[A], Iterator[B | None]], tasks: list[A]
+    ) -> Iterator[tuple[int, B] | None]:
+        """The same as they come, and None now and then while none does: who asks can look round."""
+        asked = (
+            {} if self.executor is None else {n: self.executor.submit(work, t) for n, t in enumerate(tasks)}
+        )
+        left = dict(asked)
+        try:
+            for mine in reversed(range(len(tasks))):
+                if asked and (mine not in left or not asked[mine].cancel()):
+                    continue
+                left.pop(mine, None)
+                for answer in steps(tasks[mine]):
+                    yield None if answer is None else (mine, answer)
+                    yield from self._there(left, work, tasks)
+            while left:
+                yield from self._waited(left, work, tasks)
+        finally:
+            for future in asked.values():
+                future.cancel()
+
+    def _waited(
+        self, left: dict[int, Future[B]], work: Callable[[A], B], tasks: list[A]
+    ) -> Iterator[tuple[int, B] | None]:
+        """What comes while there is nothing to do but wait."""
+        if self.clock is time.monotonic:
+            wait(left.values(), timeout=PAUSE_S, return_when=FIRST_COMPLETED)
+            yield None
+        else:  # time only goes by with work
+            number = min(left)
+            yield number, self.result_of(left.pop(number), work, tasks[number])
+        yield from self._there(left, work, tasks)
+
+    def _there(
+        self, left: dict[int, Future[B]], work: Callable[[A], B], tasks: list[A]
+    ) -> Iterator[tuple[int, B]]:
+        """Answers that are there by now, which are then no longer waited for."""
+        for number in [n for n, future in left.items() if future.done()]:
+            yield number, self.result_of(left.pop(number), work, tasks[number])
 
     def result_of(self, there: Future[B], work: Callable[[A], B], task: A) -> B:
         """What comes of a task; worked out here where the process that had it was ended from outside."""
@@ -338,7 +395,8 @@ class Waves:
                 )
                 for batch in batches
             ]
-            for batch, found in zip(batches, self._run(work, tasks), strict=True):
+            for number, found in self._run(work, tasks):
+                batch = batches[number]
                 worths[batch.start : batch.stop] = np.minimum(worths[batch.start : batch.stop], found)
                 value = lagrangian_bound(self.problem, duals, worths)
                 if value > self.bound.cost:
