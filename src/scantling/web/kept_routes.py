@@ -25,6 +25,7 @@ from scantling.web.bodies import (
     FormBody,
     FormList,
 )
+from scantling.web.brief_routes import brief_routes
 from scantling.web.choosing import choosing_routes, chosen
 from scantling.web.desk import Desk
 from scantling.web.drawn_forms import drawn_form
@@ -73,6 +74,7 @@ def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
         version_routes,
         bench_routes,
         entry_routes,
+        brief_routes,
         part_routes,
         wood_routes,
         choosing_routes,

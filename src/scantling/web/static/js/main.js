@@ -10,6 +10,7 @@ import { OldVersion } from "./elements/old-version.js";
 import { PartNewForm } from "./elements/part-new.js";
 import { PartSlip } from "./elements/part-slip.js";
 import { PiecePlate } from "./elements/piece-plate.js";
+import { PieceBrief } from "./elements/piece-brief.js";
 import { PieceBar } from "./elements/piece-bar.js";
 import { PieceSetting } from "./elements/piece-setting.js";
 import { PlateControls } from "./elements/plate-controls.js";
@@ -48,6 +49,7 @@ const ELEMENTS = {
   "part-new": PartNewForm,
   "part-slip": PartSlip,
   "piece-bar": PieceBar,
+  "piece-brief": PieceBrief,
   "piece-setting": PieceSetting,
   "verdict-line": VerdictLine,
   "glance-facts": GlanceFacts,
@@ -70,6 +72,7 @@ const form = one("size-form", SizeForm);
 const newPart = one("part-new", PartNewForm);
 const meetings = one("meeting-list", MeetingList);
 const setting = one("piece-setting", PieceSetting);
+const brief = one("piece-brief", PieceBrief);
 const pages = one("sheet-pages", SheetPages);
 // in this order: the thumb index reads the chapters that the others have laid
 const shown = [
@@ -97,6 +100,7 @@ store.listen((state, before) => {
   for (const slider of document.querySelectorAll("year-slider")) /** @type {YearSlider} */ (slider).state = state;
   meetings.version = state.kept?.version ?? 0;
   setting.version = state.kept?.version ?? 0;
+  brief.version = state.kept?.version ?? 0;
   if (state.shape && state.shape !== before.shape) name(state.shape);
   // the piece itself has come: what was drawn to look at stands no more
   if (preview && state.shape !== before.shape) store.set({ preview: null });
@@ -183,6 +187,7 @@ document.addEventListener("keydown", (event) => {
 });
 
 setting.number = keeping.number;
+brief.number = keeping.number;
 void planning.now();
 void keeping.look();
 

@@ -28,6 +28,18 @@
  * @property {string} meets
  * @property {import("./types.js").FaultView[]} errors
  *
+ * @typedef {object} BriefField see scantling/web/brief_routes.py
+ * @property {string} name
+ * @property {string} label
+ * @property {string} about
+ * @property {string} text
+ * @property {ChoiceBody[]} choices
+ * @property {string} usual
+ *
+ * @typedef {object} BriefBody
+ * @property {number} version
+ * @property {BriefField[]} fields
+ *
  * Ours alone:
  *
  * @typedef {object} PartNew what is said of it

@@ -22,11 +22,16 @@ export async function askWoods(number) {
   return (await ask(`/api/pieces/${number}/woods`)).json();
 }
 
+/** @param {number} number @returns {Promise<import("../part-types.js").BriefBody>} @throws {import("./plan.js").Refused} */
+export async function askBrief(number) {
+  return (await ask(`/api/pieces/${number}/brief`)).json();
+}
+
 /**
  * Change the file of a piece; the answer is the piece as it is kept then.
  *
  * @param {number} number
- * @param {"entries" | "entries/remove" | "remedies" | "copies" | "joints" | "woods"} what
+ * @param {"entries" | "entries/remove" | "remedies" | "copies" | "joints" | "woods" | "brief"} what
  * @param {Record<string, unknown>} change with `parent`, the version it is made from
  * @returns {Promise<PieceOpen>}
  * @throws {import("./plan.js").Refused}

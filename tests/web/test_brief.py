@@ -1,0 +1,105 @@
+"""What a piece is for and what was asked for is said on its page, and written into its file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+from playwright.sync_api import expect, sync_playwright
+
+from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.records import app_with_records
+
+__all__: list[str] = []
+
+
+@pytest.fixture
+def kept(tmp_path: Path) -> TestClient:
+    """A kept reading table."""
+    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
+    assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
+    return client
+
+
+def _fields(client: TestClient) -> dict[str, dict[str, Any]]:
+    return {field["name"]: field for field in client.get("/api/pieces/1/brief").json()["fields"]}
+
+
+def _say(client: TestClient, name: str, text: str, parent: int) -> Any:
+    return client.post("/api/pieces/1/brief", json={"name": name, "text": text, "parent": parent})
+
+
+def test_the_brief_is_told_as_it_is_written(kept: TestClient) -> None:
+    """What stands in the file, with what it means; what is left out has what is usual to choose from."""
+    fields = _fields(kept)
+    assert fields["about"]["text"].startswith("A table to read and write at")
+    assert (fields["seats"]["text"], fields["seats"]["about"]) == ("2", "People to sit at it.")
+    assert (fields["door_width"]["text"], fields["door_width"]["label"]) == ("door", "Door width")
+    assert (fields["leaned_on"]["text"], fields["leaned_on"]["usual"]) == ("", "true")
+    assert [choice["value"] for choice in fields["stands"]["choices"]] == ["floor", "wall"]
+    assert "carried" not in fields
+
+
+def test_a_field_is_written_taken_out_and_stepped_back_from(kept: TestClient) -> None:
+    """Each is a version that changes this field alone; one that is emptied goes from the file."""
+    was = kept.get("/api/pieces/1/file").text
+    assert _say(kept, "seats", "4", 1).status_code == 201
+    assert kept.get("/api/pieces/1/file").text == was.replace("seats: 2", "seats: 4")
+    assert _say(kept, "load", "40 kg", 2).status_code == 201
+    assert _fields(kept)["load"]["text"] == "40 kg"
+    assert _say(kept, "load", "", 3).status_code == 201
+    assert "load:" not in kept.get("/api/pieces/1/file").text
+    assert kept.post("/api/pieces/1/undo", json={"parent": 4}).status_code == 200
+    assert _fields(kept)["load"]["text"] == "40 kg"
+
+
+def test_what_it_is_for_is_written_as_it_is_said(kept: TestClient) -> None:
+    """Signs of the file's language in it are signs of the sentence, and its lines are one."""
+    said = 'For two: "lamps" # and\nbooks'
+    assert _say(kept, "about", said, 1).status_code == 201
+    assert _fields(kept)["about"]["text"] == 'For two: "lamps" # and books'
+    assert kept.get("/pieces/1/api/piece").json()["about"] == 'For two: "lamps" # and books'
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "code"),
+    [
+        ("seats", "many", "unknown_name"),
+        ("seats", "2\nload: 9", "not_a_value"),
+        ("title", "Mine", "unknown_field"),
+        ("carried", "{}", "unknown_field"),
+    ],
+)
+def test_what_cannot_be_is_refused_and_not_kept(kept: TestClient, name: str, text: str, code: str) -> None:
+    """Nothing is written, and the field is named."""
+    refused = _say(kept, name, text, 1)
+    assert refused.status_code == 422
+    assert refused.json()["errors"][0]["code"] == code
+    assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
+
+
+@pytest.mark.browser
+def test_seats_are_changed_on_the_page(chromium: str, tmp_path: Path) -> None:
+    """By keys: the fold is opened, a number typed; the text above the sizes follows what it is for."""
+    with kept_server(tmp_path) as address, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        page = browser.new_page(base_url=address)
+        page.set_default_timeout(60_000)
+        assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
+        page.goto("/pieces/1/")
+        page.locator("piece-brief summary").press("Enter")
+        seats = page.get_by_label("Seats", exact=True)
+        seats.fill("none at all")
+        seats.press("Enter")
+        expect(page.locator("piece-brief .fault")).to_contain_text("Brief, seats")
+        seats.fill("6")
+        seats.press("Enter")
+        expect(page.locator("piece-bar")).to_contain_text("Versions")
+        expect(page.locator("piece-brief .fault")).to_have_count(0)
+        assert "seats: 6" in page.request.get("/api/pieces/1/file").text()
+        page.get_by_label("What it is for").fill("A table for six.")
+        page.get_by_label("What it is for").blur()
+        expect(page.locator("p.about")).to_have_text("A table for six.")
+        browser.close()
