@@ -73,18 +73,19 @@ def remembered(*, limit: int) -> Callable[[Callable[Asked, Answer]], Callable[As
 
 
 def _which(value: object) -> object:
+    """A text as it says, a number with its kind, and a frozen value, as most are, as which object it is."""
     kind = type(value)
     if kind is str:
         return value
     if kind is float:
-        return value or str(value)  # nought has a sign, which comparing does not tell
+        return kind, value or str(value)  # nought has a sign, which comparing does not tell
     if kind is int:
         return kind, value
     if isinstance(value, tuple):
-        return tuple(map(_which, value))
+        return tuple([_which(one) for one in value])
     if kind in _MUTABLE:
         raise TypeError(f"a {kind.__name__} may change: a remembered function takes frozen values")
-    return (id(value),)
+    return id(value)
 
 
 @dataclass(slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from scantling.piece.convex import Face, body_of, face_direction
 from scantling.piece.model import Part, Piece
+from scantling.remembering import remembered
 
 __all__ = ["Areas", "PartArea", "areas"]
 
@@ -82,6 +83,7 @@ def areas(
     )
 
 
+@remembered(limit=1024)
 def _of_part(part: Part, masked: float, surface: float | None) -> PartArea:
     faces = body_of(part).faces
     whole = sum(face.area_mm2 for face in faces)

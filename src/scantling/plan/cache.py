@@ -25,6 +25,8 @@ MOST_MB = 32.0
 """What all answers kept may come to with what they were asked for (our own bound). [MB]"""
 
 Answer = TypeVar("Answer")
+_LONGEST = 256
+"""Characters of a content that is its own key; of longer ones a digest is. [1]"""
 
 
 def content_of(*values: object) -> str:
@@ -56,10 +58,17 @@ class _Contents:
     _kept: dict[int, tuple[object, str]] = field(default_factory=dict)
     _lock: Lock = field(default_factory=Lock)
 
+    def key(self, content: tuple[object, ...]) -> str:
+        """The content of all that is asked, no longer than :data:`_LONGEST`."""
+        said = self.said(content)
+        return said if len(said) <= _LONGEST else content_of(said)
+
     def said(self, value: object) -> str:
         """The content of a value, short."""
+        if type(value) in _PLAIN:
+            return repr(value)
         if isinstance(value, tuple | list):
-            return f"({','.join(map(self.said, value))})"
+            return f"({','.join([self.said(one) for one in value])})"
         kept = self._kept.get(id(value))
         if kept is not None and kept[0] is value:
             return kept[1]
@@ -71,6 +80,9 @@ class _Contents:
             while len(self._kept) > self.limit:
                 del self._kept[next(iter(self._kept))]
         return content
+
+
+_PLAIN = (str, float, int, bool, type(None))
 
 
 def _is_model(value: object) -> bool:
@@ -133,7 +145,7 @@ class Cache:
         work
             Works out those at the places it is given, in their order; what it raises is not kept.
         """
-        keys = [(stage, content_of(self._contents.said(content))) for content in contents]
+        keys = [(stage, self._contents.key(content)) for content in contents]
         found: dict[tuple[str, str], Answer] = {}
         with self._lock:
             for key in keys:
