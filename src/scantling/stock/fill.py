@@ -6,15 +6,19 @@ segment, then crosscuts of the strips, then a last rip where a blank is narrower
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from scantling.stock.looks import spoils
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
-from scantling.stock.problem import Problem, Stock
+from scantling.stock.problem import Kind, PanelNeed, Problem, Stock
 from scantling.stock.shapes import distinct_sides
 
-__all__ = ["Demand", "fill_board"]
+__all__ = ["Demand", "Entry", "fill_board"]
+
+Entry = tuple[int, int, int, int]
+"""What may be laid: kind, length, least width, side; sizes in units."""
 
 
 @dataclass(slots=True)
@@ -52,37 +56,46 @@ class Filler:
     demand: Demand
     order: Sequence[tuple[int, bool]]
     """Kinds (then panels) in the order they are tried, each with whether it is turned."""
-    known_sides: dict[tuple[int, ...], tuple[int, ...]] = field(default_factory=dict)
+    entries: list[Entry] = field(init=False)
+    """All that may come from this board, in that order, wanted or no longer."""
+    base: int = field(init=False)
+    """Kinds of blanks: the numbers from here on are panels."""
+
+    def __post_init__(self) -> None:
+        self.base = len(self.problem.kinds)
+        known: dict[tuple[int, ...], tuple[int, ...]] = {}
+        self.entries = []
+        for kind, turned in self.order:
+            length, width = self.size(kind, turned)
+            wanted = self.needs(kind).sides
+            if wanted not in known:
+                known[wanted] = distinct_sides(wanted, self.stock)
+            self.entries += [(kind, length, width, side) for side in known[wanted]]
+
+    def needs(self, kind: int) -> Kind | PanelNeed:
+        return self.problem.kinds[kind] if kind < self.base else self.problem.panels[kind - self.base]
 
     def size(self, kind: int, turned: bool) -> tuple[int, int]:
-        if kind >= len(self.problem.kinds):
-            need = self.problem.panels[kind - len(self.problem.kinds)]
+        if kind >= self.base:
+            need = self.problem.panels[kind - self.base]
             return need.length, need.least
         item = self.problem.kinds[kind]
         return (item.width, item.length) if turned else (item.length, item.width)
 
     def wanted(self, kind: int) -> bool:
-        base = len(self.problem.kinds)
-        if kind < base:
+        if kind < self.base:
             return self.demand.counts[kind] > 0
-        return self.demand.widths[kind - base] > 0 and self.demand.strips[kind - base] > 0
+        panel = kind - self.base
+        return self.demand.widths[panel] > 0 and self.demand.strips[panel] > 0
 
-    def candidates(self) -> list[tuple[int, int, int, int]]:
-        """Kinds still wanted that may come from this board: (kind, length, least width, side)."""
-        found = []
-        base = len(self.problem.kinds)
-        for kind, turned in self.order:
-            if self.wanted(kind):
-                length, width = self.size(kind, turned)
-                needs = self.problem.panels[kind - base] if kind >= base else self.problem.kinds[kind]
-                found += [(kind, length, width, side) for side in self.sides(needs.sides)]
-        return found
-
-    def sides(self, wanted: tuple[int, ...]) -> tuple[int, ...]:
-        """Those that make a difference on this board."""
-        if wanted not in self.known_sides:
-            self.known_sides[wanted] = distinct_sides(wanted, self.stock)
-        return self.known_sides[wanted]
+    def candidates(self, *, most: float = math.inf) -> list[Entry]:
+        """What is still wanted of those no wider than that."""
+        counts, base = self.demand.counts, self.base
+        return [
+            entry
+            for entry in self.entries
+            if entry[2] <= most and (counts[entry[0]] > 0 if entry[0] < base else self.wanted(entry[0]))
+        ]
 
     def blocker(self, x: int, y: int, length: int, width: int, side: int) -> int | None:
         """Right end of a defect under a rectangle, or None where it is clear."""
@@ -131,7 +144,7 @@ class Filler:
         self.demand.widths[kind - base] = max(0, self.demand.widths[kind - base] - (width - need.loss))
         self.demand.strips[kind - base] -= 1
 
-    def place(self, entry: tuple[int, int, int, int], x: int, y: int, *, end: int, top: int) -> Spot | None:
+    def place(self, entry: Entry, x: int, y: int, *, end: int, top: int) -> Spot | None:
         """Put one blank of a kind at the first clear place of a strip, and spend it."""
         kind, length, width, side = entry
         if y + width > top:
@@ -139,19 +152,18 @@ class Filler:
         at = self.slide(x, y, (length, width), side, end)
         if at is None:
             return None
-        if kind >= len(self.problem.kinds):
+        if kind >= self.base:
             width = self.widen(kind, at, y, top, side)
             if width == 0:
                 return None
         self.take(kind, width)
         return Spot(kind=kind, x=at, y=y, length=length, width=width)
 
-    def first_spot(
-        self, entries: Sequence[tuple[int, int, int, int]], x: int, y: int, *, end: int, top: int
-    ) -> Spot | None:
+    def first_spot(self, entries: Sequence[Entry], x: int, y: int, *, end: int, top: int) -> Spot | None:
         """The first candidate that fits."""
+        long, wide = end - x, top - y
         for entry in entries:
-            if entry[1] <= end - x and self.wanted(entry[0]):
+            if entry[1] <= long and entry[2] <= wide and self.wanted(entry[0]):
                 spot = self.place(entry, x, y, end=end, top=top)
                 if spot is not None:
                     return spot
@@ -160,7 +172,7 @@ class Filler:
     def fill_strip(self, strip: Strip, x: int, end: int) -> None:
         """Fill up a strip behind its first blank."""
         top = strip.y + strip.width
-        entries = [e for e in self.candidates() if e[2] <= strip.width]
+        entries = self.candidates(most=strip.width)
         while True:
             spot = self.first_spot(entries, x, strip.y, end=end, top=top)
             if spot is None:
@@ -188,7 +200,7 @@ class Filler:
             y = strip.y + strip.width + self.problem.rip
 
     def next_strip(self, x: int, end: int, *, y: int, top: int) -> Strip | None:
-        entries = self.candidates()
+        entries = self.candidates(most=top - y)
         for level in self.levels(x, end, y):
             spot = self.first_spot(entries, x, level, end=end, top=top)
             if spot is not None:
@@ -197,19 +209,20 @@ class Filler:
 
     def next_segment(self, x: int) -> Segment | None:
         """The next crosscut length, led by the first kind that fits."""
-        entries = self.candidates()
+        top = max(self.stock.top_left, self.stock.top_right)
+        entries = self.candidates(most=top - self.stock.y0)
         starts = [x, *sorted(d[2] for d in self.stock.defects if d[2] > x)]
-        for start, entry in ((s, e) for s in starts for e in entries):
-            spot = self.lead(entry, start)
-            if spot is not None:
-                return self.begin(start, entry[1], spot)
+        for start in starts:
+            longest = self.stock.x1 - start
+            for entry in entries:
+                spot = self.lead(entry, start) if entry[1] <= longest else None
+                if spot is not None:
+                    return self.begin(start, entry[1], spot)
         return None
 
     def lead(self, entry: tuple[int, int, int, int], start: int) -> Spot | None:
-        """The first blank of a segment, as low as it lies clear."""
+        """The first blank of a segment as long as it is, as low as it lies clear."""
         end = start + entry[1]
-        if end > self.stock.x1:
-            return None
         top = max(self.stock.top_left, self.stock.top_right)
         for level in self.levels(start, end, self.stock.y0):
             spot = self.place(entry, start, level, end=end, top=top)
@@ -229,7 +242,11 @@ class Filler:
     def fill_below(self, segment: Segment, room: Strip) -> None:
         """Use the width under a lead blank that had to move up past a defect."""
         spot = self.first_spot(
-            self.candidates(), segment.x, room.y, end=segment.x + segment.length, top=room.y + room.width
+            self.candidates(most=room.width),
+            segment.x,
+            room.y,
+            end=segment.x + segment.length,
+            top=room.y + room.width,
         )
         if spot is not None:
             strip = Strip(y=spot.y, width=spot.width, spots=[spot])

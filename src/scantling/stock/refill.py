@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from scantling.stock.fill import Demand, Filler
+from scantling.stock.fill import Demand, Entry, Filler
 from scantling.stock.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.problem import Problem
 
 __all__ = ["kept", "refilled"]
-
-Entry = tuple[int, int, int, int]
 
 
 def _still_wanted(spot: Spot, problem: Problem, demand: Demand) -> bool:
