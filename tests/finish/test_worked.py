@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from scantling.finish import FinishKind, FinishSystem, coats, drying, grit_sequence, sanding
+from scantling.finish import FinishKind, FinishSystem, SandingRates, coats, drying, grit_sequence, sanding
 from scantling.finish.grits import GRITS, least_steps
 
 BLEND = FinishSystem(
@@ -36,7 +36,7 @@ def test_grits_from_80_to_220() -> None:
 
 def test_time_to_sand_a_table() -> None:
     """5.2 m2 x 4 grits x 5 min/m2 = 1.7 h."""
-    result = sanding(5.2, first_grit=80, last_grit=220)
+    result = sanding(5.2, first_grit=80, last_grit=220, rates=SandingRates(flat_min_m2=5.0))
     assert result.minutes / 60.0 == pytest.approx(1.7, abs=0.05)
     assert len(result.steps) == 4
 

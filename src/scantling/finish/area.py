@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -9,7 +10,10 @@ from scantling.piece.convex import Face, body_of, face_direction
 from scantling.piece.model import Part, Piece
 from scantling.remembering import remembered
 
-__all__ = ["Areas", "PartArea", "areas"]
+__all__ = ["NARROW_MM", "Areas", "PartArea", "areas"]
+
+NARROW_MM = 75.0
+"""A face narrower than half a disc of 150 mm is sanded no faster than one that wide. [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +28,10 @@ class PartArea:
         Faces that take glue and stay bare. [mm2]
     end_grain_mm2
         Of all that, ends. [mm2]
+    slow_mm2
+        Of what shows: ends, faces narrower than half a sanding disc, and round sticks. [mm2]
+    arrises_mm
+        Length of the edges between its faces, of a part that shows; of the square stick it is cut from. [mm]
     """
 
     part: str
@@ -31,6 +39,8 @@ class PartArea:
     hidden_mm2: float
     masked_mm2: float
     end_grain_mm2: float
+    slow_mm2: float = 0.0
+    arrises_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +62,16 @@ class Areas:
     def finished_m2(self) -> float:
         """All that gets finish. [m2]"""
         return self.shown_m2 + self.hidden_m2
+
+    @property
+    def slow_m2(self) -> float:
+        """What shows and is slow to sand: ends, narrow faces, round sticks. [m2]"""
+        return sum(part.slow_mm2 for part in self.parts) * 1e-6
+
+    @property
+    def arrises_m(self) -> float:
+        """Edges to break. [m]"""
+        return sum(part.arrises_mm for part in self.parts) * 1e-3
 
 
 def areas(
@@ -90,13 +110,25 @@ def _of_part(part: Part, masked: float, surface: float | None) -> PartArea:
     shown = sum(face.area_mm2 for face in faces if _shows(part, face))
     hidden = (whole if surface is None else max(surface, shown)) - shown
     from_hidden = min(masked, hidden)
+    left = max(shown - (masked - from_hidden), 0.0)
+    slow = sum(face.area_mm2 for face in faces if _shows(part, face) and _slow(part, face))
     return PartArea(
         part=part.name,
-        shown_mm2=max(shown - (masked - from_hidden), 0.0),
+        shown_mm2=left,
         hidden_mm2=hidden - from_hidden,
         masked_mm2=min(masked, whole if surface is None else surface),
         end_grain_mm2=sum(face.area_mm2 for face in faces if face.label in ("start", "end")),
+        slow_mm2=min(slow, left),
+        arrises_mm=4.0 * (part.length_mm + part.width_mm + part.thickness_mm) if left else 0.0,
     )
+
+
+def _slow(part: Part, face: Face) -> bool:
+    """End grain, a round stick, or a face on which half the disc hangs over the edge."""
+    if part.round is not None or face.label in ("start", "end"):
+        return True
+    sides = zip(face.corners, (*face.corners[1:], face.corners[0]), strict=True)
+    return face.area_mm2 < NARROW_MM * max(math.dist(a, b) for a, b in sides)
 
 
 def _shows(part: Part, face: Face) -> bool:

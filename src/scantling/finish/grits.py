@@ -28,8 +28,8 @@ class SandingRates:
         Area a disc lasts. [m2]
     """
 
-    flat_min_m2: float = 5.0
-    edge_min_m2: float = 10.0
+    flat_min_m2: float = 10.0
+    edge_min_m2: float = 20.0
     disc_m2: float = 1.0
 
 
@@ -100,7 +100,7 @@ def sanding(
     Parameters
     ----------
     flat_m2, edge_m2
-        Faces, and edges and ends (twice as slow). [m2]
+        Faces, and ends and narrow faces (twice as slow). [m2]
     """
     pace = rates or SandingRates()
     paces = dict.fromkeys(grit_sequence(first_grit, last_grit), pace)
@@ -113,7 +113,7 @@ def sanding_with(flat_m2: float, *, paces: Mapping[int, SandingRates], edge_m2: 
     Parameters
     ----------
     flat_m2, edge_m2
-        Faces, and edges and ends. [m2]
+        Faces, and ends and narrow faces. [m2]
     paces
         By grit; they are taken in order, the coarsest first.
     """

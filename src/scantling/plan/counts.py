@@ -13,8 +13,30 @@ from scantling.shop.glueup import GlueUpKind
 
 __all__ = ["counts_of"]
 
-_FASTENED = ("top_clip", "top_button", "figure_eight", "slotted_screw")
-_GLUED_FLAT = ("edge_glue", "face_lamination")
+_OPERATIONS = {
+    **dict.fromkeys(("top_clip", "top_button", "figure_eight", "slotted_screw", "plain_screw"), ""),
+    **dict.fromkeys(("edge_glue", "face_lamination"), ""),
+    **dict.fromkeys(
+        ("panel_groove", "drawer_groove", "tongue_groove", "shiplap", "rabbet", "housing", "spline", "notch"),
+        "groove",
+    ),
+    **dict.fromkeys(
+        (
+            "butt_hinge",
+            "strap_hinge",
+            "pin_hinge",
+            "lid_stay",
+            "shelf_pin",
+            "drawer_runner",
+            "drawer_slide",
+        ),
+        "hang",
+    ),
+    "opening_fit": "fit_opening",
+    "breadboard_end": "breadboard_end",
+}
+"""What a joint of a family counts as where it is not cut and fitted by itself: nothing where its
+fasteners or its glue-up are counted, else a groove run in one pass, a thing hung on, a gap fitted."""
 
 
 def counts_of(work: Work) -> tuple[Count, ...]:
@@ -27,7 +49,7 @@ def counts_of(work: Work) -> tuple[Count, ...]:
     """
     parts = [ledger for ledger in work.ledgers if work.piece.parts[ledger.part].kind is not PartKind.SHEET]
     pieces = pieces_milled(parts)
-    joints = Counter(_operation(done.family) for done in work.works)
+    joints = Counter(_OPERATIONS.get(done.family, "joint") for done in work.works)
     shaped = sum(1 for sawing in work.sawings if sawing.tapers)
     shaped += sum(1 for part in work.piece.parts.values() if part.round is not None)
     angled = sum(len(setup.cuts) for setup in work.setups if setup.miter_deg or setup.bevel_deg)
@@ -41,8 +63,9 @@ def counts_of(work: Work) -> tuple[Count, ...]:
         "flatten_panel": _panel_m2(work),
         "shape_part": float(shaped),
         "angled_end": float(angled),
-        "joint": float(joints["joint"]),
-        "breadboard_end": float(joints["breadboard_end"]),
+        **{
+            name: float(joints[name]) for name in ("joint", "groove", "hang", "fit_opening", "breadboard_end")
+        },
         "fastener": float(sum(line.needed for line in work.hardware if not line.made_here)),
         "dry_fit": float(len(wet)),
         "glue_up": float(len(wet)),
@@ -51,12 +74,6 @@ def counts_of(work: Work) -> tuple[Count, ...]:
         "deliver": 1.0,
     }
     return tuple(Count(operation=name, count=count) for name, count in counts.items())
-
-
-def _operation(family: str) -> str:
-    if family in _FASTENED or family in _GLUED_FLAT:
-        return ""
-    return "breadboard_end" if family == "breadboard_end" else "joint"
 
 
 def _panel_m2(work: Work) -> float:
@@ -68,5 +85,6 @@ def _panel_m2(work: Work) -> float:
 
 
 def _surface(finishing: Finishing) -> dict[str, float]:
-    area = finishing.areas.finished_m2
-    return {"sand": area, "coat": area * len(finishing.drying.coats)}
+    """What shows is sanded; what is hidden stays as planed, and is coated like the rest."""
+    areas = finishing.areas
+    return {"sand": areas.shown_m2, "coat": areas.finished_m2 * len(finishing.drying.coats)}

@@ -35,11 +35,11 @@ def surface_steps(work: Work, steps: Steps) -> None:
         Step(
             title="Prepare the surfaces",
             phase="surface",
-            hands_on_min=work.finishing.sanding.minutes,
+            hands_on_min=work.finishing.surface_min,
             needs=steps.before(parts),
             parts=parts,
             details=(
-                f"Grits {grits}, the last by hand along the grain; break every edge.",
+                f"Grits {grits}, the last once more by hand along the grain; break every edge.",
                 "Leave glue faces as planed.",
             ),
             cautions=cautions_for("sanding"),

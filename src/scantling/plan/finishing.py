@@ -44,6 +44,8 @@ class Finishing:
     ----------
     coats_min
         Hands-on time of each coat; from the second on with the rubbing down before it. [min]
+    by_hand_min
+        The last grit once more along the grain, and every edge of what shows broken. [min]
     before_assembly
         Parts whose faces no tool reaches once the piece is together: sand and finish them first.
     """
@@ -51,12 +53,18 @@ class Finishing:
     system: str
     areas: Areas
     sanding: Sanding
+    by_hand_min: float
     coats: Coats
     drying: Drying
     coats_min: tuple[float, ...]
     cautions: tuple[str, ...]
     before_assembly: tuple[str, ...]
     source: str
+
+    @property
+    def surface_min(self) -> float:
+        """Sanding with the machine and by hand. [min]"""
+        return self.sanding.minutes + self.by_hand_min
 
 
 def plan_finishing(
@@ -86,11 +94,14 @@ def plan_finishing(
         masked_mm2=_masked(works),
         surfaces_mm2={name: mesh.surface_area_mm2 for name, mesh in meshes.items()},
     )
-    edges = sum(part.end_grain_mm2 for part in surface.parts) * 1e-6
     return Finishing(
         system=product.name,
         areas=surface,
-        sanding=sanding_with(max(0.0, surface.shown_m2 - edges), paces=_paces(shop), edge_m2=edges),
+        sanding=sanding_with(
+            max(0.0, surface.shown_m2 - surface.slow_m2), paces=_paces(shop), edge_m2=surface.slow_m2
+        ),
+        by_hand_min=rate("last_by_hand").minutes(m2=surface.shown_m2)
+        + rate("break_edge").minutes(meters=surface.arrises_m),
         coats=coats(
             system, surface.shown_m2, shown_coats=shown, hidden_m2=surface.hidden_m2, hidden_coats=hidden
         ),

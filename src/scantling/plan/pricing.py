@@ -33,7 +33,12 @@ class Pricing:
     currency
         Of every amount.
     quote
-        Lines, cost, price, and what upsets it.
+        Lines, cost, price, and what upsets it, at the greater of the two countings of hours: an offer once
+        signed cannot be raised.
+    steps_h
+        Hands-on hours of the steps in the order of work. [h]
+    steps_price
+        The price at those hours. [currency]
     second_opinion
         The hours again, by operation and with their range, reckoned apart from the steps.
     second_price
@@ -46,6 +51,8 @@ class Pricing:
 
     currency: str
     quote: Quote
+    steps_h: float
+    steps_price: float
     second_opinion: Hours
     second_price: float
     tax_pct: float
@@ -110,9 +117,11 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
             reckoned="as agreed",
             source=_from(shop, "delivery"),
         )
+    second = estimate(costed.counts)
+    steps_h = costed.order.hours
     made = quote(
         bill.lines,
-        hours=costed.order.hours,
+        hours=max(steps_h, second.likely_h),
         rates=Rates(
             hour=rates.hourly,
             overhead_hour=rates.overhead_hourly,
@@ -124,13 +133,18 @@ def plan_pricing(costed: Costed, shop: Shop) -> Pricing:
             consumables_source=_from(shop, "consumables_pct", default="common practice"),
         ),
     )
-    second = estimate(costed.counts)
-    more = (second.likely_h - costed.order.hours) * (rates.hourly + rates.overhead_hourly)
+
+    def price_at(hours: float) -> float:
+        more = (hours - made.hours) * (rates.hourly + rates.overhead_hourly)
+        return (made.cost + more) / (1.0 - made.margin_pct / 100.0)
+
     return Pricing(
         currency=rates.currency,
         quote=made,
+        steps_h=steps_h,
+        steps_price=price_at(steps_h),
         second_opinion=second,
-        second_price=(made.cost + more) / (1.0 - made.margin_pct / 100.0),
+        second_price=price_at(second.likely_h),
         tax_pct=rates.tax_pct,
         with_tax=made.price * (1.0 + rates.tax_pct / 100.0),
         unpriced=tuple(bill.unpriced),

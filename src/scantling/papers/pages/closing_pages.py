@@ -251,12 +251,21 @@ def cost_facts(pricing: Pricing, *, figures: Figures) -> tuple[Fact, ...]:
             note=f"{pricing.currency}{', without what has no price' if pricing.unpriced else ''}",
         ),
         Fact(label="Cost", value=figures.money(quote.cost), note=pricing.currency),
-        Fact(label="Hours", value=show_number(quote.hours)),
+        Fact(label="Hours in the price", value=show_number(quote.hours), note=_countings(pricing)),
         Fact(
             label=f"As a mark-up of {show_number(quote.margin_pct)} %",
             value=figures.money(quote.price_if_markup),
             note=f"{figures.money(quote.price - quote.price_if_markup)} short",
         ),
+    )
+
+
+def _countings(pricing: Pricing) -> str:
+    """Both countings of the hours: the price stands on the greater."""
+    second = pricing.second_opinion
+    return (
+        f"the greater of two countings: by steps {show_number(pricing.steps_h)}, by operation "
+        f"{show_number(second.likely_h)} ({second.low_h:.0f} to {second.high_h:.0f})"
     )
 
 

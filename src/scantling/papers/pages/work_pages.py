@@ -257,6 +257,8 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
         CoatRow(what=f"grit {s.grit}", amount=f"{s.discs} discs", work=figures.minutes(s.minutes), wait="")
         for s in finishing.sanding.steps
     ]
+    hand = figures.minutes(finishing.by_hand_min)
+    rows.append(CoatRow(what="last grit by hand, edges broken", amount="", work=hand, wait=""))
     recoat = f"{ceil(finishing.drying.recoat_h)} h"
     last = len(finishing.coats.per_coat_l) - 1
     rows += [

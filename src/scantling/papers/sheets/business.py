@@ -30,7 +30,6 @@ def money_sheet(plan: Plan) -> Sheet:
     """The bill, the price, and what would upset it."""
     pricing = plan.pricing
     quote, money = pricing.quote, pricing.currency
-    second = pricing.second_opinion
     rows = tuple(
         (line.kind.value, line.what, line.reckoned, f"{line.amount:,.2f}", line.source)
         for line in quote.lines
@@ -58,16 +57,14 @@ def money_sheet(plan: Plan) -> Sheet:
             rows=tuple((s.what, f"{s.cost:,.0f}", f"{s.margin_pct:.1f} %") for s in quote.sensitivity),
         ),
         Words(
-            title="Two things to know",
+            title="Margin and mark-up",
             lines=(
                 f"A margin is a share of the price: {quote.margin_pct:.0f} % put on the cost "
                 "instead would give "
                 f"{quote.price_if_markup:,.0f}, {quote.price - quote.price_if_markup:,.0f} {money} less.",
-                f"The hours reckoned a second way, by operation: {second.likely_h:.0f}, nine "
-                "times in ten between "
-                f"{second.low_h:.0f} and {second.high_h:.0f}. {_agreement(pricing)}",
             ),
         ),
+        _hours_table(pricing),
     ]
     lacking = " What has no price is left out of it." if pricing.unpriced else ""
     return Sheet(
@@ -89,26 +86,47 @@ def _in_short(pricing: Pricing) -> Facts:
             ("Price", f"{quote.price:,.0f} {money}"),
             *((("Not in the price", "; ".join(pricing.unpriced)),) if pricing.unpriced else ()),
             ("Left over", f"{quote.margin:,.0f} {money} ({quote.margin_pct:.0f} %)"),
-            ("Hours", f"{quote.hours:.0f}"),
+            ("Hours in the price", f"{quote.hours:.0f}, counted {_counting(pricing)}"),
         ),
     )
 
 
-def _agreement(pricing: Pricing) -> str:
-    """Whether the hours priced lie in the second range; else why they are priced, and what else to ask."""
-    hours, second = pricing.quote.hours, pricing.second_opinion
-    if second.low_h <= hours <= second.high_h:
-        return f"The {hours:.0f} h priced lie within it."
-    where = "below" if hours < second.low_h else "above"
-    text = (
-        f"The {hours:.0f} h priced lie {where} that. They are priced because each of them stands in the "
-        "order of work"
+def _counting(pricing: Pricing) -> str:
+    """Which of the two countings the price stands on."""
+    return "by operation" if pricing.second_opinion.likely_h > pricing.steps_h else "by steps"
+
+
+def _hours_table(pricing: Pricing) -> Table:
+    """Both countings of the hours with the price each would give, and which is asked and why."""
+    second, money = pricing.second_opinion, pricing.currency
+    rows = (
+        (
+            "by steps",
+            "each step in the order of work",
+            f"{pricing.steps_h:.0f}",
+            f"{pricing.steps_price:,.0f}",
+        ),
+        (
+            "by operation",
+            f"parts, joints, square meters; nine times in ten between {second.low_h:.0f} and "
+            f"{second.high_h:.0f} h",
+            f"{second.likely_h:.0f}",
+            f"{pricing.second_price:,.0f}",
+        ),
     )
-    if hours > second.high_h:
-        return f"{text}; put in your own rates."
-    return (
-        f"{text}, where you can check it; ask {pricing.second_price:,.0f} {pricing.currency}, the price at "
-        f"{second.likely_h:.0f} h, until your own record says that the steps hold."
+    used = _counting(pricing)
+    return Table(
+        title="Hours, counted twice",
+        columns=(
+            Column(title="Counted"),
+            Column(title="From"),
+            Column(title="Hours", align=_R),
+            Column(title=f"Price {money}", align=_R),
+        ),
+        rows=rows,
+        note=f"The price asks the greater, {used}: an offer once signed cannot be raised, and steps leave "
+        "out what lies between them (sharpening, sweeping, a second try). Ask the other when your own record "
+        "of a like piece says so.",
     )
 
 

@@ -128,7 +128,13 @@ def finish_sheet(plan: Plan) -> Sheet:
     show, finishing = Show.of(plan), plan.finishing
     coats = finishing.coats
     grits = ", then ".join(str(step.grit) for step in finishing.sanding.steps)
-    sanding = f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes in all."
+    sanding = (
+        f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes for "
+        f"{show.area(finishing.areas.shown_m2)} that show; {show.area(finishing.areas.slow_m2)} of it are "
+        "ends, narrow faces and round sticks and take twice as long. "
+        "By hand, the last grit along the grain and every edge broken: "
+        f"{finishing.by_hand_min:.0f} minutes."
+    )
     blocks: list[Block] = [
         Facts(
             title="The finish",
