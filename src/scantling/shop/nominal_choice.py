@@ -90,7 +90,9 @@ def choose_nominal(
 ) -> NominalChoice:
     """The thinnest stock that mills to a thickness with the shop's allowance.
 
-    Where none does, the thickest that still leaves :data:`LEAST_SKIM_MM` is taken and called tight.
+    Where none does, the thickest that still leaves :data:`LEAST_SKIM_MM` is taken and called tight; so too
+    where the one that does is thicker than that by more than the shop planes down (``allowances.thicker``):
+    20 mm come out of 4/4 rather than out of 8/4 where there is nothing between.
 
     Parameters
     ----------
@@ -113,21 +115,25 @@ def choose_nominal(
     if finished.leaf_mm is not None and stock:
         leaf_mm = finished.leaf_mm
         return NominalChoice(nominal=stock[0], fit=Fit.CLEAN, needed_mm=needed_mm, offered_mm=leaf_mm)
+    bought_as = shop.yard.bought_as
     by_thickness = sorted(stock, key=lambda n: n.rough_mm)
-    for nominal in by_thickness:
-        bought_mm = nominal.bought_mm(shop.yard.bought_as)
-        if bought_mm >= needed_mm - 1e-6:
+    thinner = [n for n in by_thickness if n.bought_mm(bought_as) < needed_mm - 1e-6]
+    thickest = thinner[-1] if thinner else None
+    offered_mm = thickest.bought_mm(bought_as) if thickest else 0.0
+    least = LEAST_SKIM_MM if bought_as is BoughtAs.ROUGH else shop.allowances.skim_mm
+    tight = thickest is not None and offered_mm - milled_mm + spare_mm >= least - 1e-6
+    if len(thinner) < len(by_thickness):
+        clean = by_thickness[len(thinner)]
+        bought_mm = clean.bought_mm(bought_as)
+        if not tight or bought_mm - offered_mm <= shop.allowances.thicker_mm + 1e-6:
             return NominalChoice(
-                nominal=nominal,
+                nominal=clean,
                 fit=Fit.CLEAN,
                 needed_mm=needed_mm,
                 offered_mm=bought_mm,
                 passes=_resaws(bought_mm, needed_mm, finished.width_mm, shop),
             )
-    thickest = by_thickness[-1] if by_thickness else None
-    offered_mm = thickest.bought_mm(shop.yard.bought_as) if thickest else 0.0
-    least = LEAST_SKIM_MM if shop.yard.bought_as is BoughtAs.ROUGH else shop.allowances.skim_mm
-    if thickest is not None and offered_mm - milled_mm + spare_mm >= least - 1e-6:
+    if tight:
         return NominalChoice(nominal=thickest, fit=Fit.TIGHT, needed_mm=needed_mm, offered_mm=offered_mm)
     return NominalChoice(nominal=None, fit=Fit.NONE, needed_mm=needed_mm, offered_mm=offered_mm)
 

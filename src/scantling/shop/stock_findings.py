@@ -1,7 +1,8 @@
-"""Findings: parts that no stock on offer is thick enough for, and what to do instead."""
+"""Findings: parts that no stock on offer is thick enough for, or a little thinner stock nearly is."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -18,6 +19,9 @@ __all__ = ["STOCK_TOO_THIN", "stock_findings"]
 
 STOCK_TOO_THIN = "F68"
 """Stock too thin for the part."""
+NEARLY_MM = 1.5
+"""A part that wants thicker stock by less than this is told how thin it would have to be (1/16 in, common
+practice). [mm]"""
 _SOURCE = "Thicknesses of the yard and allowances of the shop profile."
 
 
@@ -28,7 +32,7 @@ def stock_findings(
     *,
     offered: tuple[Nominal, ...] | None = None,
 ) -> tuple[Finding, ...]:
-    """Parts with no stock, or only just enough (F68).
+    """Parts with no stock, or only just enough, or that a hair too much makes want thicker stock (F68).
 
     Parameters
     ----------
@@ -39,10 +43,38 @@ def stock_findings(
     offered
         Thicknesses there are; None takes what the shop buys.
     """
-    return tuple(
-        _finding(part, ledger, shop, offered)
+    found = (
+        _nearly(part, ledger, shop, offered)
+        if ledger.fit is Fit.CLEAN
+        else _finding(part, ledger, shop, offered)
         for part, ledger in zip(parts, ledgers, strict=True)
-        if ledger.fit is not Fit.CLEAN
+    )
+    return tuple(item for item in found if item is not None)
+
+
+def _nearly(
+    part: FinishedSize, ledger: MillingLedger, shop: Shop, offered: tuple[Nominal, ...] | None
+) -> Finding | None:
+    """The next thinner stock, where it lacks less than :data:`NEARLY_MM`."""
+    if part.quarters is not None or part.leaf_mm is not None or part.kind is PartKind.LAMINATION:
+        return None
+    stock = shop.offered() if offered is None else offered
+    thinner = [n.bought_mm(shop.yard.bought_as) for n in stock]
+    below = [(mm, n.name) for mm, n in zip(thinner, stock, strict=True) if mm < ledger.needed_mm - 1e-6]
+    if part.kind is PartKind.SHEET or not below or ledger.needed_mm - max(below)[0] > NEARLY_MM + 1e-6:
+        return None
+    bought_mm, name = max(below)
+    short_mm = ledger.needed_mm - bought_mm
+    most_mm = math.floor((part.thickness_mm - short_mm) * 10.0 + 1e-6) / 10.0
+    return Finding(
+        code=STOCK_TOO_THIN,
+        severity=Severity.NOTE,
+        where=part.name,
+        message=f"{ledger.needed_mm:.1f} mm of rough stock are wanted for {part.thickness_mm:.1f} mm "
+        f"finished; {name} is {bought_mm:.1f} mm, {short_mm:.1f} mm short, so {ledger.nominal} is asked for.",
+        advice=f"Make it at most {most_mm:.1f} mm thick and it mills out of {name}.",
+        numbers={"needed_mm": ledger.needed_mm, "offered_mm": bought_mm, "most_mm": most_mm},
+        source=_SOURCE,
     )
 
 
