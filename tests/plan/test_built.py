@@ -18,11 +18,11 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 PLANNER = Planner()
 
 
-def planned(tmp_path: Path, notes: str, *, piece: str = "reading_table") -> Plan:
-    """An example planned with what is written of its making."""
+def planned(tmp_path: Path, notes: str, *, piece: str = "reading_table", **given: str) -> Plan:
+    """An example planned with what is written of its making, and with sizes given after it."""
     file = tmp_path / "made.yaml"
     file.write_text(notes)
-    return PLANNER.plan(job_from_files(EXAMPLES / f"{piece}.yaml", measured=file))
+    return PLANNER.plan(job_from_files(EXAMPLES / f"{piece}.yaml", measured=file, given=given))
 
 
 def told(plan: Plan, code: str) -> list[Finding]:
@@ -154,3 +154,25 @@ def test_a_part_that_cannot_be_drawn_as_measured_is_a_fault(tmp_path: Path) -> N
         planned(tmp_path, "measured: {leg_fl: {width: 29 mm}}\ndone: [leg_fr, leg_bl, leg_br]")
     assert refused.value.faults[0].code == "taper_not_possible"
     assert "measure again" in refused.value.faults[0].remedy
+
+
+def test_a_part_done_stays_as_it_was_cut_when_a_size_is_set_later(tmp_path: Path) -> None:
+    """The top is cut 660 wide as the file draws it; 680 given later is told, and the ends follow the top."""
+    plan = planned(tmp_path, "done: [top]", width="680 mm")
+    widths = {part.name: part.width_mm for part in plan.parts}
+    lengths = {part.name: part.length_mm for part in plan.parts}
+    assert widths["top"] == pytest.approx(660.0)
+    assert lengths["end_left"] == pytest.approx(660.0)
+    (found,) = told(plan, "M08")
+    assert found.where == "top"
+    assert "660.0 mm in width" in found.message
+    assert "asks for 680.0 mm" in found.message
+    assert told(planned(tmp_path, "done: [top]"), "M08") == []
+
+
+def test_an_apron_done_is_too_short_for_a_longer_table(tmp_path: Path) -> None:
+    """Cut 964 for a table of 1370: one of 1400 asks for 30 more, told once, as M01."""
+    plan = planned(tmp_path, "done: [apron_front]", length="1400 mm")
+    (found,) = told(plan, "M01")
+    assert "30.0 mm too short" in found.message
+    assert told(plan, "M08") == []

@@ -14,7 +14,7 @@ from scantling.shop.ledger import MillingLedger
 __all__ = ["BUILT_CODES", "GAP_MM", "built_findings"]
 
 
-BUILT_CODES = frozenset({"M01", "M02", "M03", "M04", "M05", "M06", "M07"})
+BUILT_CODES = frozenset({"M01", "M02", "M03", "M04", "M05", "M06", "M07", "M08"})
 
 GAP_MM = 0.3
 """A shoulder that stands open so far shows (common practice). [mm]"""
@@ -44,6 +44,7 @@ def built_findings(piece: Piece, ledgers: Iterable[MillingLedger]) -> list[Findi
     if built is None:
         return []
     found = [_misfit(size, built, piece.units) for size in built.sizes if _is_off(size)]
+    found += _done_since(built)
     found += [_loose(loose) for loose in dict.fromkeys(built.loose) if abs(loose.off_mm) > _STEP_MM]
     found += [_alone(size, name) for size, name in built.alone]
     found += [_unknown(name, built) for name in built.unknown]
@@ -97,6 +98,30 @@ def _misfit(size: SizeStands, built: AsBuilt, units: str) -> Finding:
             "remedies": (*fit, *made_anew(measures_of(part, size.size, built))),
         },
     )
+
+
+def _done_since(built: AsBuilt) -> list[Finding]:
+    """M08: parts cut as they were drawn, and drawn otherwise since; M01 tells those that are off."""
+    changed: dict[str, list[SizeStands]] = {}
+    for size in built.sizes:
+        same = abs(size.drawn_mm - size.stands_mm) <= GAP_MM
+        if size.cut and not size.measured and not same and not _is_off(size):
+            changed.setdefault(size.part, []).append(size)
+    return [
+        _found(
+            "M08",
+            Severity.MEDIUM,
+            part,
+            message=f"{part} is done and stays as it was cut, "
+            + " and ".join(f"{s.stands_mm:.1f} mm in {s.size}" for s in sizes)
+            + "; the size changed since asks for "
+            + " and ".join(f"{s.drawn_mm:.1f} mm" for s in sizes),
+            advice="What is not made yet follows the part as it is. Take the change back, or make the part "
+            "anew and no longer call it done.",
+            more={"numbers": {f"{s.size}_mm": s.stands_mm for s in sizes}},
+        )
+        for part, sizes in changed.items()
+    ]
 
 
 def _figures(size: SizeStands) -> dict[str, float]:

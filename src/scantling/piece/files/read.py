@@ -154,6 +154,8 @@ def _read(form: Form, given: Mapping[str, str], made: _Made) -> Reading:
     built, faults = built_of(source, drawn, over_mm=over_mm) if isinstance(source, Document) else (source, ())
     if faults:
         return replace(drawn, faults=faults)
+    if given:
+        built = _as_cut(form, built, made.tried)
 
     def redraw(fixed: Fixed) -> Piece:
         reading = Resolver(form, given=given, fixed=fixed).read()
@@ -173,6 +175,23 @@ def _read(form: Form, given: Mapping[str, str], made: _Made) -> Reading:
     except FileFaults as error:
         return replace(drawn, faults=error.faults)
     return replace(drawn, piece=piece)
+
+
+def _as_cut(form: Form, built: Built, tried: TryJoints) -> Built:
+    """What is told of the making, parts that are done in the sizes of the file: values given came later."""
+    if None not in built.cut.values():
+        return built
+    first = Resolver(form, given={}).read()
+    if first.faults:
+        return built
+    over_mm = tried(first.piece).over_mm
+    cut = dict(built.cut)
+    for name, size_mm in built.cut.items():
+        part, _, size = name.partition(".")
+        if size_mm is None and part in first.piece.parts:
+            more = over_mm.get(part, 0.0) if size == "length" else 0.0
+            cut[name] = float(getattr(first.piece.parts[part], f"{size}_mm")) + more
+    return replace(built, cut=cut)
 
 
 def _as_measured(fault: Fault) -> Fault:
