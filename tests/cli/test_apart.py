@@ -26,3 +26,15 @@ def test_as_json_it_names_rings_and_ways(capsys: pytest.CaptureFixture[str]) -> 
     answer = json.loads(capsys.readouterr().out)
     assert answer["rings"] == [["leg_fl", "stretcher_left", "leg_bl", "seat"]]
     assert answer["removals"] == []
+
+
+@pytest.mark.parametrize(("units", "head", "area"), [("mm", "Area cm²", "23"), ("in", "Area in²", "3.6")])
+def test_what_meets_is_told_with_its_area(
+    units: str, head: str, area: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The reading table's top lies on the legs' tops, 48 square: 23 cm2, 3.6 square inches."""
+    assert main(["apart", str(EXAMPLES / "reading_table.yaml"), "--units", units]) == 0
+    out = capsys.readouterr().out
+    assert head in out
+    (row,) = [line for line in out.splitlines() if line.startswith("top, front left leg")]
+    assert f" {area} " in row

@@ -12,7 +12,7 @@ from scantling.shop.nominal_choice import Fit
 from scantling.shop.profile_file import default_shop
 from scantling.shop.stock_findings import stock_findings
 from scantling.shop.yard import Nominal
-from tests.shop.parts import panel
+from tests.shop.parts import apron, panel
 
 SHOP = default_shop()
 
@@ -52,3 +52,9 @@ def test_what_a_hair_less_would_save_is_told(thick: float, told: bool) -> None:
         assert "at most 18.6 mm" in items[0].advice
         thinner = replace(top, thickness_mm=18.6)
         assert mill(thinner, SHOP).nominal == "4/4"
+
+
+def test_a_stick_keeps_its_allowance() -> None:
+    """21 wants 26.3 and is not flattened again after glue-up: with 4/4 and 8/4 there it asks for 8/4."""
+    stick = replace(apron(), thickness_mm=21.0, quarters=None)
+    assert mill(stick, SHOP, offered=offer("4/4", "8/4")).nominal == "8/4"

@@ -68,15 +68,17 @@ def _apart(options: argparse.Namespace) -> int:
     from scantling.plan.apart import plan_apart
     from scantling.plan.planner import Planner
 
-    apart = plan_apart(job_of(options), Planner())
+    job = job_of(options)
+    apart = plan_apart(job, Planner())
     if options.json:
         from dataclasses import asdict
 
         print(json.dumps(asdict(apart), indent=1))
         return 0
     from scantling.papers.sheets.apart import apart_sheet
+    from scantling.units import LengthStyle
 
-    print_sheets((apart_sheet(apart),))
+    print_sheets((apart_sheet(apart, inch=LengthStyle.of(job.piece.units).inch),))
     return 0
 
 

@@ -90,9 +90,10 @@ def choose_nominal(
 ) -> NominalChoice:
     """The thinnest stock that mills to a thickness with the shop's allowance.
 
-    Where none does, the thickest that still leaves :data:`LEAST_SKIM_MM` is taken and called tight; so too
-    where the one that does is thicker than that by more than the shop planes down (``allowances.thicker``):
-    20 mm come out of 4/4 rather than out of 8/4 where there is nothing between.
+    Where none does, the thickest that still leaves :data:`LEAST_SKIM_MM` is taken and called tight; so too,
+    for what is flattened again after glue-up (``spare_mm``), where the one that does is thicker than that by
+    more than the shop planes down (``allowances.thicker``): a top of 20 mm comes out of 4/4 rather than out
+    of 8/4 where there is nothing between.
 
     Parameters
     ----------
@@ -125,7 +126,8 @@ def choose_nominal(
     if len(thinner) < len(by_thickness):
         clean = by_thickness[len(thinner)]
         bought_mm = clean.bought_mm(bought_as)
-        if not tight or bought_mm - offered_mm <= shop.allowances.thicker_mm + 1e-6:
+        near = spare_mm <= 0.0 or bought_mm - offered_mm <= shop.allowances.thicker_mm + 1e-6
+        if near or not tight:
             return NominalChoice(
                 nominal=clean,
                 fit=Fit.CLEAN,

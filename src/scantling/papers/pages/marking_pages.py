@@ -141,7 +141,7 @@ def _views(
     broad = shoulder_face(part, marks_of)
     if broad is not None and not any(side.axis == broad.axis for side in by_side):
         by_side = {broad: [], **by_side}
-    if not by_side and not by_end:
+    if not by_side:  # joints at its ends alone: the part is seen along its length all the same
         by_side[Side(2, 1)] = []
     pencils = [FaceMark.FACE, FaceMark.EDGE, FaceMark.NONE, FaceMark.NONE]
     views = [

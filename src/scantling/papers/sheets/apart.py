@@ -12,17 +12,26 @@ from scantling.solids.taking_apart import Removal
 
 __all__ = ["apart_sheet"]
 
+_MM2_PER_CM2, _MM2_PER_IN2 = 100.0, 25.4**2
 _SQUARE = 0.985
 """Cosine from which a way is told by one direction alone (10 degrees). [1]"""
 
 
-def apart_sheet(apart: Apart) -> Sheet:
-    """What comes off first, what holds itself together, and what touches with no joint."""
+def apart_sheet(apart: Apart, *, inch: bool = False) -> Sheet:
+    """What comes off first, what holds itself together, and what touches with no joint.
+
+    Parameters
+    ----------
+    apart
+        From :func:`scantling.plan.apart.plan_apart`.
+    inch
+        Whether areas are told in square inches.
+    """
     tables = [_order(apart)] if apart.removals else []
     if apart.rings:
         tables.append(_rings(apart))
     if apart.touching:
-        tables.append(_touching(apart))
+        tables.append(_touching(apart, inch=inch))
     moves = len(apart.removals)
     lead = f"It comes apart in {moves} straight moves; put together, it goes from the last to the first."
     if not moves:
@@ -75,10 +84,20 @@ def _first_choice(meets: Meets) -> str:
     return f"{first.family}: [{first.first}, {first.second}]"
 
 
-def _touching(apart: Apart) -> Table:
+def _area(meets: Meets, *, inch: bool) -> str:
+    """Of the contact; what crosses has a volume, and is told as wood in one place twice."""
+    if not meets.faces:
+        return "—"
+    each = _MM2_PER_IN2 if inch else _MM2_PER_CM2
+    figure = meets.area_mm2 / each
+    return f"{figure:.1f}" if figure < 10.0 else f"{figure:,.0f}"
+
+
+def _touching(apart: Apart, *, inch: bool) -> Table:
     columns = (
         Column(title="Parts"),
         Column(title="Where"),
+        Column(title="Area in²" if inch else "Area cm²", align=Align.RIGHT),
         Column(title="First choice"),
         Column(title="Why"),
     )
@@ -86,6 +105,7 @@ def _touching(apart: Apart) -> Table:
         (
             f"{plain_words(meets.one)}, {plain_words(meets.other)}",
             " on ".join(meets.faces) if meets.faces else "one in the other",
+            _area(meets, inch=inch),
             _first_choice(meets),
             meets.held or meets.offers[0].reason,
         )

@@ -110,7 +110,7 @@ def _words_mm(sheet: JointSheet) -> float:
     """Height of the list and the words of a sheet. [mm]"""
     lists = (sheet.steps, _setup_words(sheet.setups))
     lines = sum(5.6 * -(-len(text) // 88) for texts in lists for text in texts)
-    rows = sum(6.4 if len(mark.what) < 34 else 10.2 for mark in sheet.marks)
+    rows = sum(6.4 if len(mark.what) < 36 else 10.2 for mark in sheet.marks)
     return rows + lines + _LIST_MM * sum(1 for texts in lists if texts)
 
 
@@ -132,12 +132,17 @@ def _placed(sheet: JointSheet, *, paper: Paper, first: bool) -> _Placed:
 
 
 def _pages(sheets: Sequence[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
-    """Sheets page by page; room that is left goes to one of the next few that fits it."""
+    """Sheets page by page; room that is left goes to one of the next few that fits it.
+
+    A sheet longer than a page leaves the rest of its last page to them as well.
+    """
     waiting = list(sheets)
     used = _LEAD_MM
     while waiting:
         page = [waiting.pop(0)]
         used += page[0].tall_mm
+        if used > height_mm:  # its list goes on overleaf, under the heads of its columns
+            used = used % height_mm + _LIST_MM
         while fitting := next((one for one in waiting[:_AHEAD] if used + one.tall_mm <= height_mm), None):
             waiting.remove(fitting)
             page.append(fitting)
