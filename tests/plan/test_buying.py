@@ -92,3 +92,19 @@ def test_how_the_wood_must_be_sawn_is_asked_for() -> None:
     }
     table = {w.quarters: wood_words(w) for w in bare().timber.ask_for}
     assert table[5].endswith("bf net quarter-sawn")
+
+
+def test_what_is_missing_from_a_rack_is_asked_for_as_surely() -> None:
+    """The demo lacks one strip of its top: the curve is drawn for it, and the list gives one amount."""
+    plan = make_plan(demo_job())
+    timber = plan.timber
+    assert [panel.part for panel in timber.lacking_panels] == ["top"]
+    (wood,) = timber.ask_for
+    (curve,) = timber.shortfalls
+    assert wood.chance_short == 0.05
+    assert wood.ask_board_feet == curve.ask_board_feet
+    assert wood.net_board_feet < wood.average_board_feet < wood.ask_board_feet < 15.0
+    sure = make_plan(demo_job(rack=False)).timber
+    whole = next(w for w in sure.ask_for if w.quarters == wood.quarters)
+    assert wood.ask_board_feet < whole.ask_board_feet
+    assert "5 times in 100" in why_so_much(wood)

@@ -72,8 +72,10 @@ class Timber:
         Volume of the rough blanks. [m3]
     wishes
         Blanks that belong together.
+    lacking, lacking_panels
+        What the boards of the rack leave without a place; both empty without a rack.
     shortfalls
-        How often an amount is not enough, by wood and thickness; without a rack only, and not before
+        How often an amount is not enough, by wood and thickness, of what is bought; not before
         :func:`with_shortfalls`.
     bench
         What is cut already and decided at the bench; None where there are no notes.
@@ -94,6 +96,8 @@ class Timber:
     net_m3: float
     wishes: tuple[Wish, ...] = ()
     bench: BenchState | None = None
+    lacking: tuple[Blank, ...] = ()
+    lacking_panels: tuple[FreeWidthPanel, ...] = ()
     shortfalls: tuple[Shortfall, ...] = ()
     gangs: tuple[Gang, ...] = ()
     on_sheets: SheetPlan | None = None
@@ -190,13 +194,15 @@ def with_shortfalls(timber: Timber, job: Job, cache: Cache) -> Timber:
     cache
         Keeps the curves.
     """
-    if job.rack is not None and job.rack.boards:
-        return timber
     cutting = cutting_of(job.shop)
+    if job.rack is not None and job.rack.boards:
+        blanks, panels = timber.lacking, timber.lacking_panels
+    else:
+        blanks, panels = _with_musts(timber.blanks, timber.wishes, cutting), timber.panels
     found = plan_shortfalls(
         timber.to_buy,
-        _with_musts(timber.blanks, timber.wishes, cutting),
-        timber.panels,
+        blanks,
+        panels,
         grade=grade_of(job.shop.yard.boards),
         cutting=cutting,
         cache=cache,
@@ -272,6 +278,8 @@ def _answered(
         asked,
         blanks=(*(b for b in asked.blanks if b.name not in left), *request.blanks),
         layout=as_shown(question, layout),
+        lacking=layout.unplaced,
+        lacking_panels=lacking,
         to_buy=to_buy,
         ask_for=wood_to_ask_for(to_buy),
         wishes=request.wishes,
