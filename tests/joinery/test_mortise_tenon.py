@@ -23,15 +23,24 @@ def stick(begin: list[float], end: list[float], section: list[float], toward: st
     return {**base, "from": begin, "to": end, "rings": "flat", **more}
 
 
-def corner(*, length: float, mitered: bool = False) -> Made:
+def corner(
+    *,
+    length: float,
+    mitered: bool = False,
+    ways: tuple[str, str] = ("front", "left"),
+    y_mm: float = -11.5,
+    show: str = "",
+) -> Made:
     """A leg of 55, two aprons of 22 x 90 set back 5 mm, each with an 8 mm tenon 7 mm in from its face."""
     parts = {
         "leg": stick([0, 0, 0], [0, 0, 700], [55, 55], "right"),
-        "apron_x": stick([27.5, -11.5, 600], [500, -11.5, 600], [90, 22], "top", trim={"start": "leg.right"}),
+        "apron_x": stick([27.5, y_mm, 600], [500, y_mm, 600], [90, 22], "top", trim={"start": "leg.right"}),
         "apron_y": stick([-11.5, 27.5, 600], [-11.5, 500, 600], [90, 22], "top", trim={"start": "leg.back"}),
     }
+    if show:
+        parts["apron_x"]["show"] = [show]
     usual = {"kind": "mortise_tenon", "length": length, "end_room": 0}
-    faces = ("front", "left") if mitered else (None, None)
+    faces = ways if mitered else (None, None)
     joints = {
         name: {**usual, "between": [[f"apron_{name}.start", "leg"]], **({"mitered": face} if face else {})}
         for name, face in zip("xy", faces, strict=True)
@@ -79,6 +88,33 @@ def test_mitered_tenons_go_deeper_and_do_not_meet() -> None:
     lost = 8.0 * 8.0 / 2.0 * (90.0 - 12.0)
     square = 43.0 * (90.0 * 22.0 - 8.0 * 78.0)
     assert made.removed_mm3("apron_x") == pytest.approx(square + lost, rel=1e-6)
+
+
+def test_the_outer_face_serves_either_hand() -> None:
+    """Aprons 5 mm in from the outside of the leg: the outer faces are front and left, found for both."""
+    named, found_out = (
+        corner(length=43.0, mitered=True),
+        corner(length=43.0, mitered=True, ways=("outer",) * 2),
+    )
+    assert found_out.in_the_way("apron_x", "apron_y") == ()
+    for name in ("apron_x", "apron_y", "leg"):
+        assert found_out.removed_mm3(name) == pytest.approx(named.removed_mm3(name))
+
+
+def test_a_rail_in_the_middle_of_its_leg_has_no_outer_face() -> None:
+    """0.6 mm off the middle it has one; 0.4 mm off none is told apart by eye, and the face must be named."""
+    assert corner(length=20.0, mitered=True, ways=("outer", "left"), y_mm=-0.6).works
+    with pytest.raises(FileFaults, match="one broad face of which shows"):
+        corner(length=20.0, mitered=True, ways=("outer", "left"), y_mm=-0.4)
+
+
+@pytest.mark.parametrize("face", ["front", "back"])
+def test_the_face_that_shows_is_the_outer_one(face: str) -> None:
+    """In the middle of the leg, and whichever way it looks."""
+    shown = corner(length=20.0, mitered=True, ways=("outer", "left"), y_mm=0.0, show=face)
+    named = corner(length=20.0, mitered=True, ways=(face, "left"), y_mm=0.0)
+    works = [next(w for w in made.works if w.first == "apron_x") for made in (shown, named)]
+    assert works[0].cuts == works[1].cuts
 
 
 def test_two_tenons_that_are_not_mitered_would_be_in_each_others_way() -> None:

@@ -99,7 +99,7 @@ def test_the_front_rail_of_the_sideboard_is_turned_flat() -> None:
 
 def test_the_upper_side_rail_of_the_sideboard_pressed_down() -> None:
     """A quarter of top and load on its tenon, 8 x 38: two thirds of it at 2 000 lbf/in2 (shear), over 4."""
-    (end,) = (one for one in plan("sideboard").strength.carried if one.joint == "upper_rail_to_back_leg_left")
+    (end,) = (one for one in plan("sideboard").strength.carried if one.joint == "upper_rail_to_back_leg.1")
     green = 0.68 / (1.0 + 0.265 * 0.6 * 0.68)
     top_kg = 1440 * 480 * 22 * 1e-6 * green / (1.0 - 0.265 * green * (1.0 - 5.4 / 30.0)) * 1.054
     assert end.asked_n == pytest.approx((60.0 + top_kg) * G / 4.0, rel=0.01)

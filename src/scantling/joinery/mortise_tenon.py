@@ -42,12 +42,17 @@ from scantling.joinery.work import (
     Mark,
     MarkKind,
 )
-from scantling.piece.geometry import Plane, add, dot, scale, unit
-from scantling.piece.model import End, JointRequest, Part
+from scantling.piece.convex import face_direction
+from scantling.piece.geometry import Plane, add, dot, scale, sub, unit
+from scantling.piece.model import Direction, End, JointRequest, Part
 
 __all__ = ["Glued", "MortiseTenon", "MortiseTenonOptions", "deepest_tenon_mm", "third_mm"]
 
 _OVER_MM = 2.0
+_MIDWAY_MM = 0.5
+"""A part no farther than this from the middle of the other has no outer face there. [mm]"""
+OUTER = "outer"
+"""Mitered toward the face nearer to the outside of the part that receives."""
 
 
 class MortiseTenon:
@@ -68,6 +73,8 @@ class MortiseTenon:
         if through:
             o = _sized(o, meeting)
         o = _abreast(o, meeting.first)
+        if o.mitered == OUTER:
+            o = o.model_copy(update={"mitered": _outer(joint, meeting, ways)})
         assert o.thickness is not None
         thick = o.thickness
         tenons = lay_out_tenons(joint, ways, o, travels=travels_at(meeting, ways, context.moisture))
@@ -127,6 +134,27 @@ def _sized(o: MortiseTenonOptions, meeting: Meeting) -> MortiseTenonOptions:
     """The options of a through tenon with its length filled in; its mortise ends at the far face."""
     wood = wood_behind_mm(meeting.second, meeting.contact.center, meeting.contact.normal)
     return o.model_copy(update={"length": wood + o.proud, "end_room": -o.proud})
+
+
+def _outer(joint: JointRequest, meeting: Meeting, ways: TenonWays) -> Direction:
+    """The broad face of the first part that shows; if both do or neither, the nearer to the second's face."""
+    faces = [face_direction(scale(ways.side, sign)) for sign in (1.0, -1.0)]
+    shown = [face for face in faces if face in meeting.first.show]
+    if len(shown) == 1:
+        return shown[0]
+    second, at = meeting.second, sub(meeting.contact.center, meeting.second.middle)
+    grain = second.frame.grain
+    aside = dot(at, ways.side) - dot(at, grain) * dot(grain, ways.side)
+    if abs(aside) < _MIDWAY_MM:
+        raise cannot_be_made(
+            joint,
+            "mitered",
+            code="no_outer_face",
+            value=f"{OUTER}, {meeting.first.name} in the middle of {second.name}",
+            rule="must be a part one broad face of which shows, or lies nearer to the outside",
+            remedy="Say which face shows, or write front, back, left, right, top or bottom here.",
+        )
+    return faces[0 if aside > 0.0 else 1]
 
 
 def _abreast(o: MortiseTenonOptions, first: Part) -> MortiseTenonOptions:
@@ -293,7 +321,7 @@ def _haunch_mortise(
 
 def _miter(first: Part, ways: TenonWays, o: MortiseTenonOptions, *, thick_mm: float) -> Cut:
     """The end of the tenon at 45 degrees, longest at the outer face."""
-    assert o.mitered is not None
+    assert isinstance(o.mitered, Direction)
     outer = 1.0 if dot(o.mitered.vector, ways.side) > 0.0 else -1.0
     point = ways.at(0.0, outer * thick_mm / 2.0, o.length)
     normal = unit(add(ways.into, scale(ways.side, -outer)))

@@ -55,8 +55,9 @@ class MortiseTenonOptions(JointOptions):
     """How much longer a free tenon's mortise is than the tenon; left out, as the room's year asks for."""
     end_room: Length = Field(default=1, ge=0)
     """Room for glue beyond the end of the tenon."""
-    mitered: Direction | None = None
-    """The outer face toward which the tenon is longest, where its end is mitered against another tenon."""
+    mitered: Direction | Literal["outer"] | None = None
+    """The outer face, toward which the tenon is longest, where its end is mitered against another; ``outer``
+    finds it by what shows, or lies nearer to the outside: one joint for both hands."""
     shift: Length = 0.0
     """Moves the tenon across the thickness from its middle."""
     wedges: Count = Field(default=0, ge=0, le=2)
