@@ -5,10 +5,13 @@ from __future__ import annotations
 import pytest
 
 from checks.bench import X, part, subject, work
+from scantling.checks.subject import Subject
 from scantling.checks.tenons import check, tenon_of
 from scantling.joinery.work import Connector, ConnectorKind, Cut, Extension, Fit, Hole, Mark, MarkKind
 from scantling.piece.geometry import Frame
 from scantling.piece.model import Direction, End
+from tests.joinery.bench import YEAR, made_of
+from tests.joinery.sample import stick
 
 
 def loose(thickness: float, *, length: float = 60.0) -> list[str]:
@@ -30,6 +33,25 @@ def test_f17_thickness(thickness: float, codes: list[str]) -> None:
 def test_f18_depth(length: float, codes: list[str]) -> None:
     """A 10 mm tenon goes 30 mm into each part."""
     assert loose(10.0, length=length) == codes
+
+
+@pytest.mark.parametrize(
+    ("thick", "says"),
+    [
+        (36.0, "Let the tenon go 30 mm deep"),
+        (35.9, "take it through side and wedge it, or"),
+        (29.9, "too thin for a blind one 30 mm deep: house the end of rail in side"),
+    ],
+)
+def test_f18_no_deeper_than_the_part_that_receives_has_room(thick: float, says: str) -> None:
+    """10 mm tenons want 30, with 6 of wood behind: a side of 36 has that, one of 30 lets them through."""
+    side = stick((0, 0, 0), (0, 0, 300), (200, thick), "back")
+    rail = stick((0, 0, 150), (400, 0, 150), (90, 40), "top", trim={"start": "side.right"})
+    options = {"length": 12, "thickness": 10, "end_room": 0, "between": [["rail.start", "side"]]}
+    made = made_of({"side": side, "rail": rail}, {"j": {"kind": "mortise_tenon", **options}})
+    told = [f for f in check(Subject(piece=made.piece, works=made.works, moisture=YEAR)) if f.code == "F18"]
+    assert [f.numbers["depth_mm"] for f in told] == [12.0]
+    assert says in told[0].advice
 
 
 @pytest.mark.parametrize(

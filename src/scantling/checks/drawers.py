@@ -68,7 +68,7 @@ def _held(work: JointWork, freedom: Freedom) -> list[Finding]:
             "F50",
             where=work.joint,
             message=f"{freedom.what}, {freedom.from_fixed_mm:.0f} mm behind the front of {work.first}: "
-            f"{freedom.part} shrinks {freedom.shrink_travel_mm:.1f} and swells "
+            f"{freedom.part} shrinks {freedom.shrink_travel_mm:.1f} mm and swells "
             f"{freedom.swell_travel_mm:.1f} mm there, and there is room for {freedom.shrink_room_mm:.1f} and "
             f"{freedom.swell_room_mm:.1f} mm",
             advice=f"Make the slot {freedom.cut_to_mm + max(short, 0.0) + max(over, 0.0):.1f} mm long.",

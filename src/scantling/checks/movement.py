@@ -60,7 +60,7 @@ def _numbers(freedom: Freedom) -> dict[str, float]:
 def _reason(freedom: Freedom) -> str:
     return (
         f"{freedom.what}, {freedom.from_fixed_mm:.0f} mm from the fixed line: {freedom.part} shrinks "
-        f"{freedom.shrink_travel_mm:.1f} and swells {freedom.swell_travel_mm:.1f} mm there, and there is "
+        f"{freedom.shrink_travel_mm:.1f} mm and swells {freedom.swell_travel_mm:.1f} mm there, and there is "
         f"room for {freedom.shrink_room_mm:.1f} and {freedom.swell_room_mm:.1f} mm"
     )
 

@@ -9,9 +9,13 @@ from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.mortise_tenon import MortiseTenonOptions
 from scantling.joinery.work import ConnectorKind, Cut, Extension, Hole, JointWork, MarkKind, Slot
+from scantling.piece.convex import body_of
 from scantling.piece.model import End, Part
 
 __all__ = ["Tenon", "check", "tenon_of"]
+
+_BEHIND_MM = 6.0
+"""Wood a blind tenon leaves behind it, as beside it (common practice). [mm]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +102,7 @@ def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
             where=work.joint,
             message=f"the {tenon.thickness_mm:.1f} mm tenon goes {tenon.depth_mm:.1f} mm deep into "
             f"{tenon.into}; at least {wanted:.0f} mm",
+            advice=_other_tenon(subject, work, tenon, wanted_mm=wanted),
             numbers={
                 "depth_mm": tenon.depth_mm,
                 "wanted_mm": wanted,
@@ -105,6 +110,25 @@ def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
             },
         )
     ]
+
+
+def _other_tenon(subject: Subject, work: JointWork, tenon: Tenon, *, wanted_mm: float) -> str | None:
+    """A way out where the part that receives is too thin for a deeper one; None where it has room."""
+    part = subject.part(tenon.into)
+    body = body_of(part)
+    low, high = body.extent(work.leaves)
+    thick = min(high - low, part.length_mm)
+    if wanted_mm <= thick - _BEHIND_MM + 1e-6:
+        return None
+    thinner = tenon.depth_mm / subject.limit("F18", "ratio")
+    on = subject.part(tenon.on)
+    ways = [f"house the end of {tenon.on} in {tenon.into}"]
+    if thinner >= subject.limit("F17", "least_share") * min(on.thickness_mm, on.width_mm):
+        ways.insert(0, f"use a tenon of at most {thinner:.1f} mm")
+    if wanted_mm <= thick + 1e-6:
+        ways.insert(0, f"take it through {tenon.into} and wedge it")
+    text = ", or ".join(ways)
+    return f"{tenon.into} is {thick:.0f} mm there, too thin for a blind one {wanted_mm:.0f} mm deep: {text}."
 
 
 def _pins(subject: Subject, work: JointWork, extension: Extension) -> list[Finding]:

@@ -223,7 +223,7 @@ def _cut_out(part: Part, spec: CutOutSpec, field: str) -> Shaping:
         raise _impossible(field, value, f"leave {_LEFT_MM:g} mm at both ends of the part")
     most = min(spec.high, (end - start) / 2.0)
     if spec.corner > most + 1e-9:
-        value = f"corners of {spec.corner:.1f} mm in {end - start:.1f} by {spec.high:.1f} mm"
+        value = f"corners of {spec.corner:.1f} mm in {end - start:.1f} mm by {spec.high:.1f} mm"
         raise _impossible(field, value, f"have corners of at most {most:.1f} mm")
     left = (part.width_mm if side[0] else part.thickness_mm) - spec.high
     if left < _LEFT_MM - 1e-9:
