@@ -254,7 +254,12 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
         With amounts and waits.
     """
     rows = [
-        CoatRow(what=f"grit {s.grit}", amount=f"{s.discs} discs", work=figures.minutes(s.minutes), wait="")
+        CoatRow(
+            what=f"grit {s.grit}",
+            amount=f"{s.discs} disc{'s' if s.discs != 1 else ''}",
+            work=figures.minutes(s.minutes),
+            wait="",
+        )
         for s in finishing.sanding.steps
     ]
     hand = figures.minutes(finishing.by_hand_min)
