@@ -22,7 +22,8 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.fills import Fill, FillMaster, Supply
+from scantling.stock.fills import Every, Fill, FillMaster, Supply
+from scantling.stock.settling import settle
 from scantling.stock.supplies import next_sum
 
 __all__ = ["DemandResult", "Source", "meet_demand"]
@@ -35,6 +36,8 @@ SURE = 1e-7
 MOST_ROUNDS = 5000
 HAND_SHARE = 0.2
 """Share of the time hand rules may take."""
+EVERY_SHARE = 0.75
+"""Share of the time after which the listing of all fills is given up."""
 RELAX_SHARE = 0.7
 """Share of the time the linear program may take."""
 IDLE_DIVES = 100
@@ -58,6 +61,10 @@ class Source(Protocol):
         self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
     ) -> Iterator[tuple[Fill, ...]]:
         """All parts at once by hand rules, each answer cheaper than the last, until that is enough."""
+        ...
+
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
+        """Fills that no choice needs others than, if they can be listed before it is late."""
         ...
 
 
@@ -168,6 +175,16 @@ class _Planner:
         below = 1e15 if self.cost is None else float(self.cost - spent)
         return self.master.whole(wanted, used, seconds=seconds, below=below)[0]
 
+    def settle(self, every: Every) -> tuple[Fraction, bool]:
+        """The cheapest choice among all fills: the linear program's bound, and whether the search ended."""
+        below = 1e15 if self.cost is None else float(self.cost)
+        settled = settle(
+            self.supplies, self.wanted, every, below=below, seconds=lambda: self.until - self.clock()
+        )
+        if settled.chosen is not None:
+            self.keep([self.master.place_of(fill) for fill in settled.chosen])
+        return settled.relaxed, settled.ended
+
     def greedy(self, volumes: Ints) -> None:
         """One piece of stock after the other, each filled with the most material for its cost."""
         wanted, used = self.wanted.copy(), np.zeros(len(self.supplies), dtype=np.int64)
@@ -219,6 +236,16 @@ class _Planner:
         if wanted.max() <= 0:
             self.keep(chosen)
 
+    def result(self, bound: int, relaxed: Fraction, started: float) -> DemandResult:
+        """The answer."""
+        return DemandResult(
+            cost=self.cost,
+            bound=bound,
+            relaxed=float(relaxed),
+            fills=tuple(self.master.fills[n] for n in self.best or ()),
+            found_s=max(0.0, self.found_at - started),
+        )
+
 
 def meet_demand(
     supplies: Sequence[Supply],
@@ -254,6 +281,13 @@ def meet_demand(
     for fills in source.whole(supplies, plan.wanted, lambda cost: 0 < cost <= bound or clock() > hand_until):
         plan.keep([plan.master.place_of(fill) for fill in fills])
     if plan.cost is None or plan.cost > bound:
+        every = source.every(supplies, plan.wanted, lambda: clock() > started + EVERY_SHARE * seconds)
+        if every is not None:
+            relaxed, ended = plan.settle(every)
+            bound = max(bound, next_sum(supplies, at_least=relaxed, material=material))
+            bound = plan.cost if ended and plan.cost is not None else bound
+            return plan.result(bound, relaxed, started)
+    if plan.cost is None or plan.cost > bound:
         plan.greedy(np.array(volumes, dtype=np.int64))
     if plan.cost is None or plan.cost > bound:
         _, relaxed = plan.relax(plan.wanted, none, until=started + RELAX_SHARE * seconds, proof=True)
@@ -270,10 +304,4 @@ def meet_demand(
         if len(plan.master.fills) > before[1]:
             plan.keep(plan.choose(plan.wanted, none, 0, min(MIP_SHARE * seconds, plan.until - clock())))
         idle = 0 if plan.cost != before[0] else idle + 1
-    return DemandResult(
-        cost=plan.cost,
-        bound=bound,
-        relaxed=float(relaxed),
-        fills=tuple(plan.master.fills[n] for n in plan.best or ()),
-        found_s=max(0.0, plan.found_at - started),
-    )
+    return plan.result(bound, relaxed, started)

@@ -8,7 +8,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from scantling.stock.master import quiet_solver
 
-__all__ = ["Fill", "FillMaster", "Supply"]
+__all__ = ["Every", "Fill", "FillMaster", "Supply"]
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
@@ -39,6 +39,18 @@ class Fill:
     supply: int
     counts: Ints
     placed: tuple[tuple[int, int, int, int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Every:
+    """Fills, a row each, among which is a cheapest choice of all there are; any number of each supply."""
+
+    counts: Ints
+    """How many of each part."""
+    kinds: Ints
+    """Number of the supply."""
+    laid: Callable[[Ints, int], Fill]
+    """Where the parts of one lie."""
 
 
 @dataclass(slots=True)

@@ -44,6 +44,9 @@ class LengthSource:
         """Nothing: one length after the other filled best, which the planner does itself, is as good."""
         return iter(())
 
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
+        """Nothing: on lengths the linear program is all but exact."""
+
     def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
         """For each stock length the most it yields, proven, and a fill that does."""
         end = max(self.stock, default=0)

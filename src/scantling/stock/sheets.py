@@ -9,9 +9,10 @@ from time import monotonic
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.fills import Fill, Supply
+from scantling.stock.fills import Every, Fill, Supply
 from scantling.stock.limited import LimitedPart, Stages, best_limited_cutting
 from scantling.stock.packing import SheetDemand, pack_sheets
+from scantling.stock.partsets import PartSets, SetDemand
 from scantling.stock.plate import Plate
 from scantling.stock.platebounds import Grid, Shape
 from scantling.stock.stages import TwoStages
@@ -19,6 +20,8 @@ from scantling.stock.stages import TwoStages
 __all__ = ["SheetSource", "StripSource"]
 
 Ints = NDArray[np.int64]
+MOST_SETS = 500_000
+"""Sets of parts are listed if there are about so many."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +86,28 @@ class SheetSource:
                 for sheet in packing.sheets
             )
 
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
+        """Every set of parts a sheet can yield, if they look to be few (:mod:`scantling.stock.partsets`)."""
+        k = self.kerf
+        asked = SetDemand(
+            sheets=[(a + k, b + k) for a, b in self.sheets],
+            parts=[(a + k, b + k) for a, b in self.parts],
+            wanted=wanted.tolist(),
+            turns=self.turns,
+        )
+        if any(s.limit is not None for s in supplies) or asked.about > MOST_SETS:
+            return None
+        sets = PartSets(asked)
+        if not sets.grow(late):
+            return None
+        counts, kinds = sets.largest([s.cost for s in supplies])
+
+        def laid(row: Ints, kind: int) -> Fill:
+            placed = sets.laid(row, asked.sheets[kind])
+            return Fill(kind, row, tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in placed))
+
+        return Every(counts, kinds, laid)
+
 
 @dataclass(slots=True, kw_only=True)
 class StripSource:
@@ -123,6 +148,9 @@ class StripSource:
     ) -> Iterator[tuple[Fill, ...]]:
         """Nothing: where parts are wanted many times over, the linear program is better at once."""
         return iter(())
+
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
+        """Nothing: where parts are wanted many times over, their sets are too many."""
 
 
 def _fill(number: int, placed: tuple[tuple[int, int, int, int, int], ...], parts: int) -> Fill:
