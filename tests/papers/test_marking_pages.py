@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
-import pytest
-
 from scantling.papers.packet.sections import joints
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
@@ -17,30 +15,26 @@ from tests.plan.jobs import shipped_job
 
 @dataclass
 class Tall:
-    """A sheet as tall as it is said to be."""
+    """A sheet as tall as it is said to be; where only its drawing fits, its list comes next."""
 
     name: str
     tall_mm: float
+    listed: bool = True
+    drawing: bool = True
 
 
-def laid(*talls: float) -> list[list[str]]:
-    """Names of sheets of these heights, page by page of 262 mm."""
-    sheets = [Tall(name=f"{number}", tall_mm=tall) for number, tall in enumerate(talls)]
+def laid(*sheets: Tall) -> list[list[str]]:
+    """Names of sheets, page by page of 262 mm."""
     pages = joints._pages(cast("list[joints._Placed]", sheets), height_mm=262.0)
     return [[cast("Tall", one).name for one in page] for page in pages]
 
 
-@pytest.mark.parametrize(
-    ("talls", "pages"),
-    [
-        ((100.0, 330.0, 180.0), [["0"], ["1", "2"]]),
-        ((100.0, 330.0, 200.0), [["0"], ["1"], ["2"]]),
-        ((100.0, 120.0, 50.0), [["0", "1"], ["2"]]),
-    ],
-)
-def test_a_list_that_goes_on_overleaf_shares_that_sheet(talls: tuple[float, ...], pages: object) -> None:
-    """330 of 262 leave 68 and 3 for the heads of the columns overleaf: 180 more fit under it, 200 do not."""
-    assert laid(*talls) == pages
+def test_a_list_alone_shares_its_sheet_and_follows_its_drawing() -> None:
+    """110 of 262 leave room for 100 more but not for 160; nothing comes between a drawing and its list."""
+    drawn, listed = Tall("drawn", 180.0, listed=False), Tall("list", 110.0, drawing=False)
+    small, large = Tall("small", 100.0), Tall("large", 160.0)
+    assert laid(drawn, listed, large, small) == [["drawn"], ["list", "small"], ["large"]]
+    assert laid(small, drawn, listed) == [["small"], ["drawn"], ["list"]]
 
 
 def test_a_part_worked_at_its_ends_alone_is_drawn_along_its_length_too() -> None:

@@ -237,8 +237,8 @@ def notch_mark(part: Part, seat: Seat, *, clearance_mm: float, kind: MarkKind = 
         width_mm=part.thickness_mm if seat.label.startswith("width") else part.width_mm,
         depth_mm=seat.depth_mm,
         fit=Fit.TIGHT,
-        setup=f"notch {seat.width_mm:.1f} mm wide, {seat.depth_mm:.1f} mm deep, "
-        f"cheeks at {seat.angle_deg:.1f} deg",
+        setup=f"notch {seat.width_mm:.1f} mm wide, {seat.depth_mm:.1f} mm deep"
+        + (f", cheeks at {seat.angle_deg:.1f} deg" if seat.angle_deg > 0.05 else ""),
         angle_deg=90.0,
         tilt_deg=seat.angle_deg,
     )

@@ -319,6 +319,7 @@ def _marks(
         depth_mm=depth + (o.proud if o.depth is None else 0.0),
         fit=Fit.TIGHT,
         setup=f"round tenons {o.diameter:g} mm",
+        round=True,
         note=f"on the axis; shoulder {entry.back_mm:.1f} mm clear of the surface"
         if entry.back_mm > 0.1
         else "on the axis",

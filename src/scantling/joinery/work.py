@@ -255,6 +255,8 @@ class Mark:
         Name of the machine set-up it belongs to; equal names are cut with one setting.
     both_faces
         Whether it goes right through and is cut half way from each face.
+    round
+        Whether its outline is a circle, of what is no hole: a tenon turned or shaved round.
     """
 
     part: str
@@ -275,6 +277,7 @@ class Mark:
     toward: tuple[Direction, ...] = ()
     note: str = ""
     both_faces: bool = False
+    round: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

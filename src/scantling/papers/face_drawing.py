@@ -52,7 +52,7 @@ def spans_above(view: FaceView, place: View) -> list[Span]:
     return unique_spans(
         Span(low=ends[int(m.from_far)], high=place.at(m.x_mm, 0.0)[0], text=m.from_end)
         for m in view.marks
-        if m.from_end
+        if m.from_end and not m.stepped
     )
 
 

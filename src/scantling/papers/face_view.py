@@ -78,6 +78,9 @@ class MarkedOut:
         Whether ``from_edge`` is measured from the upper edge.
     from_end, from_edge, length
         Distances of the center and the long size as shown; empty leaves one out.
+    stepped
+        Whether it stands in a row that is told by its first hole and the steps, so that no row of sizes
+        gives ``from_end``.
     sight
         Of a hole that leans; None for all else.
     """
@@ -95,6 +98,7 @@ class MarkedOut:
     from_end: str = ""
     from_edge: str = ""
     length: str = ""
+    stepped: bool = False
     sight: Sight | None = None
 
 

@@ -36,7 +36,8 @@ _LINE, _BESIDE = 4.4, 42.0
 _TALLEST_MM = ((90.0, 56.0), (80.0, 46.0), (65.0, 38.0), (50.0, 30.0), (40.0, 24.0), (30.0, 0.0))
 """Heights a whole face and a detail may take, tried until all fits. [mm]"""
 _TRIED = (*product(_TALLEST_MM[:3], (1,)), *product(_TALLEST_MM[:3], (2,)), *product(_TALLEST_MM[3:], (1, 2)))
-"""With one row for each view as long as it costs little, then with ends and sections beside each other."""
+"""With one row for each view as long as it costs little, then beside each other: ends and sections at a scale
+that lets them, faces where they are small enough, their titles in two lines."""
 _SHARING_MM = 150.0
 """Ends and sections up to this wide may share a row at a smaller scale; faces along a part do not. [mm]"""
 _PAST, _BETWEEN = 8.0, 8.0
@@ -104,15 +105,20 @@ def _at_scale(view: FaceView, per: float) -> str:
     return f"1:{per:g}{ends}"
 
 
-def _wide_mm(view: FaceView, *, left: float, per: float, room_mm: float) -> float:
-    """What a whole face takes across the paper; all of it where its title takes two lines. [mm]"""
-    if len(_title_lines(view, room_mm=room_mm)) > 1:
-        return room_mm
+def _drawn_mm(view: FaceView, *, left: float, per: float) -> float:
+    """What a whole face and its sizes take across the paper, without its title. [mm]"""
     box = bounds(view.outline)
     place = View(corner=(left, 0.0), box=box, per=per)
-    sizes = stack_depth_mm(spans_across(view, place), upright=True) + _PAST
+    return left + box.width / per + stack_depth_mm(spans_across(view, place), upright=True) + _PAST
+
+
+def _wide_mm(view: FaceView, *, left: float, per: float, room_mm: float) -> float:
+    """What a whole face takes across the paper; all of its room where its title takes two lines. [mm]"""
+    drawn = _drawn_mm(view, left=left, per=per)
+    if len(_title_lines(view, room_mm=room_mm)) > 1:
+        return max(drawn, room_mm)
     title = text_width_mm(view.title, 3.6, weight=Weight.BOLD) + 3.0
-    return max(left + box.width / per + sizes, title + text_width_mm(_at_scale(view, per), 3.0))
+    return max(drawn, title + text_width_mm(_at_scale(view, per), 3.0))
 
 
 def _in_rows(wide_mm: Sequence[float], *, room_mm: float) -> list[list[int]]:
@@ -191,14 +197,20 @@ def _faces(
     drawn, _ = detail_rows(detailed, room_mm=room_mm, top=0.0, worth=worth, tallest_mm=tallest_mm)
     shown = [_without_details(view) if drawn and view in detailed else view for view in part.views]
     pairs = list(zip(shown, scales, strict=True))
-    wide = [_wide_mm(view, left=left, per=per, room_mm=room_mm) for view, per in pairs]
+    rooms = [
+        narrow_mm if _drawn_mm(view, left=left, per=per) <= narrow_mm else room_mm for view, per in pairs
+    ]
+    wide = [
+        _wide_mm(view, left=left, per=per, room_mm=room)
+        for (view, per), room in zip(pairs, rooms, strict=True)
+    ]
     items: list[Item] = []
     y = 0.0
     for row in _in_rows(wide, room_mm=room_mm):
         x, lowest = 0.0, y
         for at in row:
             view, per = pairs[at]
-            whole, low = _whole(view, x=x, y=y, left=left, per=per, room_mm=room_mm)
+            whole, low = _whole(view, x=x, y=y, left=left, per=per, room_mm=rooms[at])
             items += whole
             x, lowest = x + wide[at] + _BETWEEN, max(lowest, low)
         y = lowest + _GAP

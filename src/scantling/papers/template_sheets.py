@@ -209,7 +209,8 @@ def template_sheets(templates: tuple[Template, ...], *, paper: Paper, title: str
         if wide > right - left or high > bottom - top:
             tiled += _tiles(template, paper)
             continue
-        if x + wide > right and x > left:
+        label = max(text_width_mm(template.name, 3.4), text_width_mm(template.note, 2.9))
+        if x + max(wide, label) > right and x > left:
             x, y, row = left, y + row + _SPACE, 0.0
         if y + high > bottom:
             pages.append(shelf)
@@ -218,7 +219,6 @@ def template_sheets(templates: tuple[Template, ...], *, paper: Paper, title: str
         shelf.append(Text((x, y + 7.6), template.note, 2.9))
         frame = (x, y + 8.4, x + wide + 1.0, y + high + 1.0)
         shelf.append(Window(template.items, (x + 1.0, y + 10.0), frame))
-        label = max(text_width_mm(template.name, 3.4), text_width_mm(template.note, 2.9))
         x, row = x + max(wide, label) + _SPACE, max(row, high)
     if shelf:
         pages.append(shelf)

@@ -23,7 +23,7 @@ from scantling.papers.drawing import (
 
 __all__ = ["Bar", "BarKind", "TimetablePicture", "TimetableRow", "draw_timetable"]
 
-_LEFT, _ROW, _HEAD = 62.0, 5.7, 9.0
+_LEFT, _ROW, _HEAD = 62.0, 5.2, 9.0
 
 
 class BarKind(StrEnum):
@@ -98,14 +98,11 @@ def _days(picture: TimetablePicture, room_mm: float, bottom: float) -> list[Item
         if i % every == 0:
             items.append(Line((x, _HEAD), (x, bottom), Stroke.FINE))
         if i % every == 0:
-            items.append(
-                Text(
-                    (x + wide / 2.0 if every == 1 else x + 0.6, _HEAD - 1.8),
-                    name,
-                    2.8,
-                    Anchor.MIDDLE if every == 1 else Anchor.START,
-                )
-            )
+            middle = every == 1
+            if not middle and x + 0.6 + text_width_mm(name, 2.8) > room_mm:
+                continue  # the last day's name would stand past the paper's edge
+            at = (x + wide / 2.0 if middle else x + 0.6, _HEAD - 1.8)
+            items.append(Text(at, name, 2.8, Anchor.MIDDLE if middle else Anchor.START))
     items.append(Line((room_mm, _HEAD), (room_mm, bottom), Stroke.FINE))
     return items
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections import Counter
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -234,12 +235,15 @@ def _cut_sheets(bill: _Bill, layout: Layout, shop: Shop) -> None:
 
 def _hardware(bill: _Bill, hardware: tuple[HardwareLine, ...], shop: Shop) -> None:
     markup = 1.0 + shop.rates.hardware_markup_pct / 100.0
+    kinds = Counter(line.kind for line in hardware if not line.made_here)
     for line in hardware:
         if line.made_here:
             continue
         own = shop.rates.hardware.get(line.kind.value)
         each = own if own is not None else _usual_prices().get(line.kind.value)
         what = to_get(line)
+        if kinds[line.kind] > 1 and line.size_mm:
+            what += f", {' × '.join(f'{size:g}' for size in line.size_mm)} mm"
         if each is None:
             bill.unpriced.append(what)
             continue

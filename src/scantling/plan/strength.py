@@ -91,7 +91,9 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     weakest = _tip(subject.piece, mass)
     if weakest is not None:
         use = _use(subject.piece)
-        findings += tipping.check("top", weakest, use=use, overrides=subject.overrides)
+        findings += tipping.check(
+            _board(subject.piece)[0].name, weakest, use=use, overrides=subject.overrides
+        )
     drawers = open_drawers(subject, mass)
     if drawers is not None:
         findings += check_drawers("drawers", drawers)

@@ -87,9 +87,11 @@ def gram_words(grams: float, *, inch: bool) -> str:
     --------
     >>> gram_words(53.0, inch=False), gram_words(53.0, inch=True), gram_words(1.2, inch=True)
     ('53 g', '1.9 oz', '0.04 oz')
+    >>> gram_words(0.4, inch=False)
+    'under 1 g'
     """
     if not inch:
-        return f"{grams:.0f} g"
+        return "under 1 g" if 0.0 < grams < 0.5 else f"{grams:.0f} g"
     measure = measure_of("g", grams)
     return f"{measure.number(grams)} {measure.unit}"
 

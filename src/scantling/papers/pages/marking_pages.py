@@ -7,14 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from scantling.joinery.work import JointWork, Mark
+from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.papers.built_words import built_line
 from scantling.papers.face_view import FaceMark, FaceView
 from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.packet.sections import JointSheet, MarkRow
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
-from scantling.papers.pages.hole_rows import in_rows
+from scantling.papers.pages.mark_rows import in_rows, mirrored
 from scantling.papers.pages.part_faces import (
     Side,
     TaggedMark,
@@ -325,7 +325,7 @@ def _row(
 def _what(row: Sequence[TaggedMark], figures: Figures) -> str:
     """What a line of the list is, with what is to be known of it; in a row, by the hole it is said of."""
     mark = row[0].mark
-    what = mark.kind.value if len(row) == 1 else f"{len(row)} {mark.kind.value}s"
+    what = mark.kind.value if len(row) == 1 else f"{len(row)} {_many_of(mark.kind)}"
     if abs(mark.tilt_deg) > 0.05:
         what += f", tilted {figures.angle(mark.tilt_deg)}"
     if sight := sight_words(mark):
@@ -334,6 +334,12 @@ def _what(row: Sequence[TaggedMark], figures: Figures) -> str:
     if len(row) == 1 or len(set(notes)) == 1:
         return f"{what}; {notes[0]}" if notes[0] else what
     return "; ".join([what, *(f"{one.tag} {one.mark.note}" for one in row if one.mark.note)])
+
+
+def _many_of(kind: MarkKind) -> str:
+    return (
+        "notches" if kind is MarkKind.NOTCH else "recesses" if kind is MarkKind.RECESS else f"{kind.value}s"
+    )
 
 
 def _shapes(part: Part) -> tuple[str, ...]:
@@ -345,7 +351,10 @@ def _shapes(part: Part) -> tuple[str, ...]:
 
 
 def _from_end(marks: Sequence[Mark], end: str, part: Part, *, figures: Figures) -> str:
-    """Where along the grain its middle is; of what runs from end to end, that, and how far past them."""
+    """Where along the grain its middle is; of what runs from end to end, that, and how far past them.
+
+    Of marks that lie alike from both ends, or from both edges of an end, the places of one half.
+    """
     mark = marks[0]
     if not mark.on_end and mark.angle_deg == 0.0:
         past = (mark.length_mm - part.length_mm) / 2.0
@@ -353,9 +362,12 @@ def _from_end(marks: Sequence[Mark], end: str, part: Part, *, figures: Figures) 
             return "whole length"
         if past > 0.0 and abs(mark.from_end_mm - part.length_mm / 2.0) < _WHOLE_MM:
             return f"{figures.fine.bare(past)} past each end"
-    if mark.on_end:
-        return f"{figures.bare(mark.from_end_mm)} {mark.face.value}"
-    return f"{', '.join(figures.bare(each.from_end_mm) for each in marks)} {end}"
+    from_where = mark.face.value if mark.on_end else end
+    told = list(marks)
+    if mirrored(marks):
+        from_where = "each edge" if mark.on_end else "each end"
+        told = told[: len(told) // 2]
+    return f"{', '.join(figures.bare(each.from_end_mm) for each in told)} {from_where}"
 
 
 def _codes(groups: Iterable[MarkedPart]) -> dict[str, str]:

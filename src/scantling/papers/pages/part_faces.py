@@ -11,6 +11,7 @@ from scantling.papers.drawing import Point
 from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
 from scantling.papers.mark_sizes import size_rounding
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.hole_pitch import stepped
 from scantling.papers.pages.part_shapes import shaped_end, shaped_view
 from scantling.papers.pages.sights import sight_of
 from scantling.piece.convex import face_direction, local_body
@@ -215,12 +216,17 @@ def face_view(
     chosen = tuple(marks)
     right = _widths(outline, at_mm=part.length_mm, figures=figures)
     left = _widths(outline, at_mm=0.0, figures=figures)
+    drawn, rows = stepped(
+        [t.mark for t in chosen],
+        [_marked(part, side, t, figures=figures) for t in chosen],
+        figures=figures,
+    )
     tops = [dot(side_of(part, t.mark.reference_face).normal, up_of(part, side)) > 0.5 for t in chosen]
     view = FaceView(
         title=title,
         outline=outline,
-        marks=tuple(_marked(part, side, t, figures=figures) for t in chosen),
-        lengths=tuple(_lengths(part, figures)),
+        marks=drawn,
+        lengths=(*_lengths(part, figures), *rows),
         widths=right,
         start_widths=left if right and left and left[0].text != right[0].text else (),
         angles=tuple(_angles(part, side, outline, figures)),
@@ -292,7 +298,7 @@ def _end_outline(part: Part, end: End, hand: float) -> tuple[tuple[float, float]
 def _end_shape(part: Part, mark: Mark, *, across: bool) -> MarkedShape:
     if across:
         return MarkedShape.SQUARE
-    return MarkedShape.HOLE if part.round is not None else _shape(mark)
+    return MarkedShape.HOLE if part.round is not None or mark.round else _shape(mark)
 
 
 def end_view(part: Part, end: End, marks: Iterable[TaggedMark], *, title: str, figures: Figures) -> FaceView:

@@ -50,8 +50,18 @@ def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, st
     return PieceView(
         title=title,
         visible=line_pairs(lines.visible.tolist()),
-        sizes=tuple(ViewSize(side=s, low_mm=a, high_mm=b, text=t) for s, a, b, t in sizes),
+        sizes=_each_once(sizes),
     )
+
+
+def _each_once(sizes: Iterable[_Size]) -> tuple[ViewSize, ...]:
+    """Sizes of a view; of those from and to the same edges the first."""
+    kept: list[ViewSize] = []
+    for side, low, high, text in sizes:
+        beside = [one for one in kept if one.side is side]
+        if not any(max(abs(b.low_mm - low), abs(b.high_mm - high)) < _ONE_EDGE_MM for b in beside):
+            kept.append(ViewSize(side=side, low_mm=low, high_mm=high, text=text))
+    return tuple(kept)
 
 
 def hung_parts(piece: Piece, meshes: Mapping[str, PartMesh], works: Iterable[JointWork]) -> frozenset[str]:

@@ -444,7 +444,7 @@ def _day_names(table: Timetable) -> tuple[list[str], list[int]]:
 
 
 def timetables(
-    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 34
+    order: Order, likes: Mapping[str, str], *, figures: Figures, rows_most: int = 37
 ) -> tuple[TimetablePicture, ...]:
     """The order of work by day, in as many pictures as its steps need.
 
@@ -457,7 +457,7 @@ def timetables(
     figures
         How times are written.
     rows_most
-        Steps of one picture.
+        Steps of one picture: as many as a page takes beneath the head of the chapter.
 
     Returns
     -------
@@ -475,8 +475,7 @@ def timetables(
         )
         for i, row in enumerate(order_rows(order, likes))
     ]
-    each = -(-len(rows) // max(1, -(-len(rows) // rows_most)))  # as even as they come
     return tuple(
-        TimetablePicture(rows=tuple(rows[i : i + each]), days=tuple(days), free=tuple(free))
-        for i in range(0, len(rows), each)
+        TimetablePicture(rows=tuple(rows[i : i + rows_most]), days=tuple(days), free=tuple(free))
+        for i in range(0, len(rows), rows_most)
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import Sheet as Drawing
@@ -35,9 +35,11 @@ __all__ = [
 
 
 _UNITS = {"mm": "millimeters", "in": "inches"}
-_LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 36.0, 10.0
+_LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 25.0, 4.0
 """Title of the chapter; headings and gaps of one sheet; what of them may be air. [mm]"""
-_LIST_MM = 3.0
+_HEADED_MM = 14.0
+"""A sheet's own heading. [mm]"""
+_LIST_MM = 2.0
 """Air before a list. [mm]"""
 _AHEAD = 4
 """So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
@@ -108,47 +110,80 @@ def _setup_words(setups: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
 
 def _words_mm(sheet: JointSheet) -> float:
     """Height of the list and the words of a sheet. [mm]"""
-    lists = (sheet.steps, _setup_words(sheet.setups))
-    lines = sum(5.6 * -(-len(text) // 88) for texts in lists for text in texts)
-    rows = sum(6.4 if len(mark.what) < 36 else 10.2 for mark in sheet.marks)
-    return rows + lines + _LIST_MM * sum(1 for texts in lists if texts)
+    lists = [texts for texts in (sheet.steps, _setup_words(sheet.setups)) if texts]
+    points = sum(_lines_mm(text, wide=94, first=5.4, more=4.9) for texts in lists for text in texts)
+    what, place = (27, 21) if _several_places(sheet) else (33, 21)
+    rows = sum(
+        max(
+            _lines_mm(mark.what, wide=what, first=5.7, more=2.9),
+            _lines_mm(mark.from_end, wide=place, first=5.7, more=2.9),
+        )
+        for mark in sheet.marks
+    )
+    return rows + points + _LIST_MM * len(lists)
+
+
+def _lines_mm(text: str, *, wide: int, first: float, more: float) -> float:
+    """Height of a text that breaks after so many letters. [mm]"""
+    return first + more * (max(1, -(-len(text) // wide)) - 1)
+
+
+def _several_places(sheet: JointSheet) -> bool:
+    return any(", " in mark.from_end for mark in sheet.marks)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Placed:
-    """A sheet as drawn, and how much of a page it takes. [mm]"""
+    """A sheet as drawn, or its list alone where both do not go on one page, and how much of a page it takes.
+
+    Parameters
+    ----------
+    drawing
+        None for a list whose drawing is on the page before.
+    listed
+        Whether the list stands under the drawing; else it is what comes next.
+    tall_mm
+        Height. [mm]
+    """
 
     sheet: JointSheet
-    drawing: Drawing
+    drawing: Drawing | None
+    listed: bool = True
     tall_mm: float
 
 
-def _placed(sheet: JointSheet, *, paper: Paper, first: bool) -> _Placed:
+def _placed(sheet: JointSheet, *, paper: Paper, first: bool) -> Iterator[_Placed]:
     width, height = paper.text_mm
     around = _AROUND_MM + _words_mm(sheet)
-    room = height - around - (_LEAD_MM if first else 0.0)
-    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=room)
-    return _Placed(sheet=sheet, drawing=drawing, tall_mm=around - _SPARE_MM + drawing.height_mm)
+    whole = height - (_LEAD_MM if first else 0.0)
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - around)
+    if drawing.height_mm <= whole - around + _SPARE_MM:
+        yield _Placed(sheet=sheet, drawing=drawing, tall_mm=around - _SPARE_MM + drawing.height_mm)
+        return
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - _HEADED_MM)
+    yield _Placed(sheet=sheet, drawing=drawing, listed=False, tall_mm=whole)
+    yield _Placed(sheet=sheet, drawing=None, tall_mm=around - _SPARE_MM)
 
 
-def _pages(sheets: Sequence[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
-    """Sheets page by page; room that is left goes to one of the next few that fits it.
-
-    A sheet longer than a page leaves the rest of its last page to them as well.
-    """
+def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
+    """Sheets page by page; room that is left goes to one of the next few that fits it."""
     waiting = list(sheets)
     used = _LEAD_MM
     while waiting:
         page = [waiting.pop(0)]
         used += page[0].tall_mm
-        if used > height_mm:  # its list goes on overleaf, under the heads of its columns
-            used = used % height_mm + _LIST_MM
-        while fitting := next((one for one in waiting[:_AHEAD] if used + one.tall_mm <= height_mm), None):
+        while page[0].listed and (fitting := _fitting(waiting[:_AHEAD], room_mm=height_mm - used)):
             waiting.remove(fitting)
             page.append(fitting)
             used += fitting.tall_mm
         yield page
         used = 0.0
+
+
+def _fitting(sheets: Iterable[_Placed], *, room_mm: float) -> _Placed | None:
+    """The first that goes into the room with its drawing and its list. [mm]"""
+    whole = (one for one in sheets if one.listed and one.drawing)
+    return next((one for one in whole if one.tall_mm <= room_mm), None)
 
 
 def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
@@ -157,8 +192,13 @@ def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
         Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
         for m in sheet.marks
     )
-    yield Heading(text=sheet.title, note=sheet.parts)
-    yield Figure(sheet=placed.drawing)
+    if placed.drawing is None:
+        yield Heading(text=sheet.title, note="The list to the sheet before")
+    else:
+        yield Heading(text=sheet.title, note=sheet.parts)
+        yield Figure(sheet=placed.drawing)
+    if not placed.listed:
+        return
     yield Table(columns=_columns_of(sheet, columns), rows=rows, ticks=True, small=True)
     if sheet.setups:
         yield Bullets(points=_setup_words(sheet.setups))
@@ -168,7 +208,7 @@ def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
 
 def _columns_of(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Column, ...]:
     """The list's columns; the places of a row of holes go on in a second line, so that words keep room."""
-    if not any(", " in mark.from_end for mark in sheet.marks):
+    if not _several_places(sheet):
         return columns
     return tuple(
         replace(column, share=_PLACES) if column.title.startswith("From end") else column
@@ -209,7 +249,7 @@ def joints_section(
         Column(title="Fit"),
         Column(title="Set-up"),
     )
-    placed = [_placed(sheet, paper=paper, first=i == 0) for i, sheet in enumerate(sheets)]
+    placed = [one for i, sheet in enumerate(sheets) for one in _placed(sheet, paper=paper, first=i == 0)]
     blocks: list[Block] = []
     for number, page in enumerate(_pages(placed, height_mm=height)):
         if number:
