@@ -50,18 +50,8 @@ def _view(title: str, lines: Lines, sizes: Iterable[tuple[Side, float, float, st
     return PieceView(
         title=title,
         visible=line_pairs(lines.visible.tolist()),
-        sizes=_each_once(sizes),
+        sizes=tuple(ViewSize(side=s, low_mm=a, high_mm=b, text=t) for s, a, b, t in sizes),
     )
-
-
-def _each_once(sizes: Iterable[_Size]) -> tuple[ViewSize, ...]:
-    """Sizes of a view; of those from and to the same edges the first."""
-    kept: list[ViewSize] = []
-    for side, low, high, text in sizes:
-        beside = [one for one in kept if one.side is side]
-        if not any(max(abs(b.low_mm - low), abs(b.high_mm - high)) < _ONE_EDGE_MM for b in beside):
-            kept.append(ViewSize(side=side, low_mm=low, high_mm=high, text=text))
-    return tuple(kept)
 
 
 def hung_parts(piece: Piece, meshes: Mapping[str, PartMesh], works: Iterable[JointWork]) -> frozenset[str]:
@@ -169,6 +159,8 @@ def three_views(
             (Side.RIGHT, link.low_mm, link.high_mm, link.text)
             for link in chain_links(places, figures=figures)
         ]
+    uprights = _uprights(piece, front, hung, figures=figures)
+    feet = [size for size in _feet(front, fy0, figures) if not any(_same(size, one) for one in uprights)]
     return PieceViews(
         front=_view(
             "Front",
@@ -177,8 +169,8 @@ def three_views(
                 (Side.BELOW, fx0, fx1, figures.bare(fx1 - fx0)),
                 (Side.LEFT, fy0, fy1, figures.bare(fy1 - fy0)),
                 *heights,
-                *_feet(front, fy0, figures),
-                *_uprights(piece, front, hung, figures=figures),
+                *feet,
+                *uprights,
             ],
         ),
         plan=_view("Plan", plan, [(Side.LEFT, py0, py1, figures.bare(py1 - py0))]),
@@ -188,6 +180,11 @@ def three_views(
             [(Side.BELOW, sx0, sx1, figures.bare(sx1 - sx0)), *_feet(side, fy0, figures)],
         ),
     )
+
+
+def _same(size: _Size, other: _Size) -> bool:
+    """Whether two sizes of a side are from and to the same edges, so that one says it."""
+    return max(abs(size[1] - other[1]), abs(size[2] - other[2])) < _ONE_EDGE_MM
 
 
 def _apart(levels: Mapping[float, float], ends: tuple[float, float]) -> list[float]:
