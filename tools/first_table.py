@@ -106,13 +106,13 @@ def _size(page: Page, shoot: Shoot) -> None:
     page.get_by_text(re.compile(r"^\d more$")).click()
     _type(page, "Length", "12 ft")
     expect(page.get_by_role("alert").filter(has_text="Length must be")).to_be_visible()
-    expect(page.get_by_role("button", name="Keep these sizes")).to_be_disabled()
+    expect(page.locator("piece-bar").get_by_role("button", name="Keep these sizes")).to_be_disabled()
     shoot(page, "2-too-long")
     for label, text in SIZES.items():
         _type(page, label, text)
     for label, text in SHOWN.items():
         expect(_field(page, label)).to_have_value(text)
-    page.get_by_role("button", name="Keep these sizes").click()
+    page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     expect(page.get_by_text("Kept as version")).to_be_visible()
     page.evaluate("scrollTo(0, 0)")
     shoot(page, "3-sized")
@@ -134,7 +134,7 @@ def _mend(page: Page, shoot: Shoot) -> None:
     shoot(page, "4-fault")
     _type(page, "Door", "36 in")
     expect(fault).to_have_count(0)
-    page.get_by_role("button", name="Keep these sizes").click()
+    page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     expect(page.get_by_text("Kept as version")).to_be_visible()
 
 

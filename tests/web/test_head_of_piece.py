@@ -56,12 +56,25 @@ def test_keys_and_figures_of_the_head_keep_their_lines(page: Page) -> None:
     expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)
     before = page.evaluate(_TOP_OF, "glance-facts")
     page.get_by_role("textbox", name="Length", exact=True).fill("1600 mm")
-    expect(page.get_by_role("button", name="Keep these sizes")).to_be_enabled()
+    expect(page.locator("piece-bar").get_by_role("button", name="Keep these sizes")).to_be_enabled()
     assert page.evaluate(_TOP_OF, "glance-facts") == before
-    page.get_by_role("button", name="Keep these sizes").click()
+    page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     expect(page.get_by_role("link", name="Versions", exact=True)).to_be_visible()
     assert page.evaluate(_TOP_OF, "glance-facts") - before < 20  # what was done may take a second line
     assert page.evaluate(_TOP_OF, "piece-bar a[href='write#versions']") == page.evaluate(
         _TOP_OF, "piece-bar > button"
     )
     assert set(page.evaluate(_LINES_OF, "glance-facts dt, glance-facts .whole")) == {1}
+
+
+def test_sizes_are_kept_where_they_were_tried(page: Page) -> None:
+    """Below the sizes stands the key as well, and says there what was done; by keys it is not far."""
+    expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)
+    keep = page.locator("size-form").get_by_role("button", name="Keep these sizes")
+    expect(keep).to_be_disabled()
+    page.get_by_role("textbox", name="Width", exact=True).fill("700 mm")
+    expect(keep).to_be_enabled()
+    keep.press("Enter")
+    expect(page.locator("size-form .said")).to_contain_text("Kept as version 2")
+    expect(keep).to_be_disabled()
+    assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 2

@@ -126,7 +126,7 @@ def test_sizes_tried_on_the_page_are_kept_and_stepped_back(window: BrowserContex
     page = window.new_page()
     page.goto("/pieces/1/?height=700+mm")
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
-    page.get_by_role("button", name="Keep these sizes").click()
+    page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     page.get_by_text("Kept as version 2").wait_for()
     assert "height" not in page.url
     opened = page.request.get("/api/pieces/1").json()
@@ -145,7 +145,7 @@ def test_sizes_kept_in_two_windows_are_both_kept_and_one_size_is_a_clear_choice(
     two.goto("/pieces/1/?width=640+mm")
     for page in (one, two):
         page.wait_for_selector("piece-bar a.key", timeout=60_000)
-        page.get_by_role("button", name="Keep these sizes").click()
+        page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
         page.get_by_text("Kept as version").wait_for()
     assert "together with what was saved elsewhere" in two.locator("piece-bar [role=status]").inner_text()
     both = {"height": "700 mm", "width": "640 mm"}
@@ -154,12 +154,12 @@ def test_sizes_kept_in_two_windows_are_both_kept_and_one_size_is_a_clear_choice(
     width = one.get_by_role("textbox", name="Width", exact=True)
     width.fill("600 mm")
     width.press("Enter")
-    one.get_by_role("button", name="Keep these sizes").click()
+    one.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     expect(one.locator("piece-bar [role=status]")).to_contain_text(
         "Another window saved other sizes meanwhile"
     )
     assert one.request.get("/api/pieces/1").json()["content"]["given"] == both
     one.reload()
-    one.get_by_role("button", name="Keep these sizes").click()
+    one.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     one.get_by_text("Kept as version 4").wait_for()
     assert one.request.get("/api/pieces/1").json()["content"]["given"] == {**both, "width": "600 mm"}

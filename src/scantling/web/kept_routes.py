@@ -266,7 +266,7 @@ def _demo_content() -> Content:
 
 
 def _why(new: PieceNew) -> str:
-    return "Begun" if new.form is None else f"Begun from the form {find_form(new.form).name}"
+    return "Begun" if new.form is None else f"Begun from the form {find_form(new.form).title}"
 
 
 def _title(content: Content) -> str:

@@ -143,9 +143,11 @@ on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
     void planning.now();
   });
 });
-on("keep-sizes", () => {
+document.addEventListener("keep-sizes", (event) => {
+  const below = event.target === form;
   void keeping.keep().then((done) => {
     if (done) ask(unitsOf(store.state.given));
+    if (below) form.say(store.state.kept?.said ?? ""); // its key is far from where that is told
   });
 });
 on("call-piece", (/** @type {string} */ name) => void keeping.call(name).then((done) => (done ? planning.now() : undefined)));

@@ -3,6 +3,7 @@
  *
  * @fires change-size detail: {name, text}
  * @fires reset-sizes
+ * @fires keep-sizes
  * @fires copy-link
  * @attr data-nothing while there is no shape to change
  */
@@ -30,9 +31,12 @@ export class SizeForm extends HTMLElement {
   #bare = h("span");
   #wood = new WoodChoice();
   #said = h("p", { class: "said", role: "status" });
+  /** Where the sizes are that were tried, as well as in the head: on a phone that is far above. */
+  #keep = h("button", { type: "button", class: "key main", hidden: true }, "Keep these sizes");
   #reset = h("button", { type: "button", class: "key" }, "All as drawn");
 
   connectedCallback() {
+    this.#keep.addEventListener("click", () => this.#tell("keep-sizes"));
     this.#reset.addEventListener("click", () => this.#tell("reset-sizes"));
     const copy = h("button", { type: "button", class: "key quiet", onclick: () => this.#tell("copy-link") }, "Copy a link to these sizes");
     this.append(
@@ -44,7 +48,7 @@ export class SizeForm extends HTMLElement {
         this.#others,
         this.#rows,
         this.#wood,
-        h("div", { class: "doing" }, this.#reset, copy, this.#said),
+        h("div", { class: "doing" }, this.#keep, this.#reset, copy, this.#said),
       ),
     );
     for (let i = 0; i < 4; i += 1) this.#rows.append(h("div", { class: "bones" }));
@@ -57,7 +61,10 @@ export class SizeForm extends HTMLElement {
 
   /** @param {State} state */
   set state(state) {
-    this.#reset.disabled = Object.keys(sizesOf(state.given)).length === 0;
+    const tried = Object.keys(sizesOf(state.given)).length > 0;
+    this.#reset.disabled = !tried;
+    this.#keep.hidden = !state.kept;
+    this.#keep.disabled = !tried || state.busy || state.faults.length > 0;
     this.#bare.textContent = state.shape ? `A bare number is ${state.shape.units === "in" ? "inches" : "millimeters"}.` : "";
     const parameters = state.shape?.parameters ?? [];
     if (state.shape) this.#match(parameters);
