@@ -53,7 +53,7 @@ def served(tmp_path: Path, chromium: str) -> Iterator[tuple[BrowserContext, Exit
 
 @pytest.mark.browser
 def test_what_was_opened_opens_without_the_server(served: tuple[BrowserContext, ExitStack]) -> None:
-    """Piece, bench, yard and the last packet; a page never opened is not there."""
+    """Piece, bench, yard and the last packet; one never opened says that it is not kept."""
     context, server = served
     page = context.new_page()
     said: list[str] = []
@@ -80,8 +80,12 @@ def test_what_was_opened_opens_without_the_server(served: tuple[BrowserContext, 
     page.wait_for_selector("piece-plate[data-ready]")
     expect(page.locator("#parts h2")).to_be_visible()
     assert page.evaluate(size) == packet > 100_000
-    with pytest.raises(Exception, match="ERR_"):
-        page.goto("/pieces/1/write")
+    missing = page.goto("/pieces/1/write")
+    assert missing is not None
+    assert missing.status == 503
+    expect(page.locator("h1")).to_have_text("This page needs the program")
+    assert page.get_by_role("link").count() == 0  # the list was never opened here
+    assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Barlow")
 
 
 @pytest.mark.browser

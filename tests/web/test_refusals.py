@@ -77,6 +77,21 @@ def test_who_asks_by_another_name_reads_why() -> None:
     assert client.get("/").json()["errors"][0]["code"] == "not_this_computer"
 
 
+def test_a_board_at_the_yard_is_told_by_its_name(kept: TestClient) -> None:
+    """What is wrong with a board that was typed names the board and what of it."""
+    assert kept.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
+    board = {
+        "name": "2",
+        "species": "black cherry",
+        "thickness": "5/4",
+        "length": "banana",
+        "width": "180 mm",
+    }
+    refused = kept.post("/pieces/1/api/yard", json={"pile": [], "lifted": board})
+    assert refused.status_code == 422
+    assert refused.json()["errors"][0]["place"] == "Board 2, length"
+
+
 def test_parts_in_what_was_found_are_told_by_name(kept: TestClient) -> None:
     """A joint that finds no wood names its parts as a maker does; what was typed stays as it was typed."""
     text = TABLE.replace("thickness: 10 mm\n    width: 50 mm", "thickness: 10 mm\n    width: 150 mm", 1)

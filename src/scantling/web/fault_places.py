@@ -10,8 +10,14 @@ from scantling.papers.naming import plain_words
 __all__ = ["found_in_words", "place_of_field", "remedy_in_words"]
 
 _STEP = re.compile(r"[^.\[\]]+|\[\d+\]")
-_ENTRIES: Final = {"parts": "part", "joints": "joint", "values": "value", "parameters": "size"}
-"""Sections of a piece file whose entries have names of their own, and what one of them is called."""
+_ENTRIES: Final = {
+    "parts": "part",
+    "joints": "joint",
+    "values": "value",
+    "parameters": "size",
+    "boards": "board",
+}
+"""Sections of a file, or of what is typed, whose entries have names of their own, and what one is called."""
 _WRITTEN = re.compile(r"[^\w\s.,;()%-]|\w\.\w*[A-Za-z_]|\s-\s")
 """What stands in an expression or a reference, and in no sentence."""
 
@@ -28,8 +34,8 @@ def place_of_field(field: str) -> str:
     --------
     >>> place_of_field("joints.apron_to_leg.width"), place_of_field("parts.leg_fl.section[2]")
     ('Joint apron to leg, width', 'Part front left leg, section 2')
-    >>> place_of_field("brief.carried.base[1]"), place_of_field("length")
-    ('Brief, carried, base 1', 'Length')
+    >>> place_of_field("brief.carried.base[1]"), place_of_field("length"), place_of_field("boards.2.length")
+    ('Brief, carried, base 1', 'Length', 'Board 2, length')
     """
     section, *steps = _STEP.findall(field) or [field]
     words = [plain_words(section)]

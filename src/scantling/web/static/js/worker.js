@@ -8,6 +8,7 @@ import { placeOf } from "./lib/offline.js";
 /** How many answers are kept beside the files of the page; the oldest go first. */
 const MOST = 120;
 const OPENED = "opened";
+const HOME = "/pieces";
 
 /** The types of the checker are those of a window. @type {any} */
 const worker = self;
@@ -47,8 +48,21 @@ async function answer(request, name) {
   } catch (error) {
     const found = await kept.match(request, { ignoreVary: true });
     if (found) return found;
+    if (request.mode === "navigate") return notKept(Boolean(await kept.match(HOME)));
     throw error;
   }
+}
+
+/** The page of a place that was never opened here, of files that are kept. @param {boolean} listed whether the list of pieces is kept */
+function notKept(listed) {
+  const styles = ["tokens", "page", "pieces"].map((name) => `<link rel="stylesheet" href="/static/css/${name}.css" />`).join("");
+  const home = listed ? `<p class="ways"><a class="key main" href="${HOME}">Your pieces, as last seen</a></p>` : "";
+  const words = "It was not opened on this device while the program ran, so that it is not kept here. Start the program again with the same command, then reload.";
+  const html = `<!doctype html><html lang="en"><head><meta charset="utf-8" /><title>Not kept here</title>
+    <meta name="viewport" content="width=device-width, initial-scale=1" /><meta name="color-scheme" content="light dark" />
+    ${styles}<script src="/static/js/theme-first.js"></script></head>
+    <body class="plain"><main><h1>This page needs the program</h1><p>${words}</p>${home}</main></body></html>`;
+  return new Response(html, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 
 /** @param {Cache} kept */
