@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 from random import Random
 
@@ -10,16 +11,19 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from scantling.stock import LayoutRequest, StopRule, solve, verify_layout
+from scantling.stock import Cutting, FreeWidthPanel, LayoutRequest, StopRule, solve, verify_layout
 from scantling.stock.atonce import laid_at_once
 from scantling.stock.axis import Rounding
 from scantling.stock.bound import area_bound
+from scantling.stock.byworth import laid_by_worth
 from scantling.stock.coarse import coarsened
 from scantling.stock.engine import Method
-from scantling.stock.gridbound import GridState, GridTask, grid_worked, least_cost
+from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.gridbound import GridState, GridTask, grid_worked, least_cost, panels_together
 from scantling.stock.hands import hands
 from scantling.stock.pricer import Pricer
 from scantling.stock.problem import build_problem
+from scantling.stock.quickpricer import QuickPricer
 from scantling.stock.request import LayoutAnswer
 from scantling.stock.search import build_plan, first_candidates, improve
 from scantling.stock.shapes import Duals
@@ -145,3 +149,51 @@ def test_short_rack_at_once() -> None:
     assert plan is not None
     assert not plan.missing.met
     assert plan.patterns
+
+
+def tops(count: int) -> tuple[FreeWidthPanel, ...]:
+    """Table tops alike in all but their name."""
+    return tuple(
+        FreeWidthPanel(
+            name=f"table {n}: top",
+            part="top",
+            species="cherry",
+            length_mm=1346.0,
+            total_width_mm=672.7,
+            thickness_mm=31.75,
+            least_strip_mm=90.0,
+            greatest_strip_mm=150.0,
+            edge_loss_mm=8.0,
+            quarters=(5.0,),
+        )
+        for n in range(count)
+    )
+
+
+def test_a_run_of_tops_is_bounded_by_more_than_its_face() -> None:
+    """Strips of all tops count as those of one: no layout costs less, faces alone come to much less."""
+    rng = Random(5)
+    boards = tuple(
+        draw_board(rng, NO_1_COMMON if n % 3 else FAS, name=f"B{n}", species="cherry", quarters=5.0)
+        for n in range(60)
+    )
+    problem = build_problem(boards, (), tops(8), cutting=Cutting())
+    together = panels_together(problem)
+    (wide,) = together.panels
+    assert wide.total == sum(n.total for n in problem.panels)
+    assert wide.most == sum(n.most for n in problem.panels)
+    state = GridState()
+    while not state.ended:
+        state = grid_worked(GridTask(problem=together, state=state))
+    plan = list(laid_by_worth(problem, QuickPricer.of(problem, cap=60)))[-1]
+    assert plan is not None
+    assert plan.missing.met
+    assert 1.2 * area_bound(problem).cost < state.bound <= plan.cost
+
+
+def test_unlike_panels_stay_apart() -> None:
+    """Only what may change places is counted together."""
+    first, second, other = tops(3)
+    request = (first, second, replace(other, length_mm=900.0))
+    boards = (draw_board(Random(1), FAS, name="B", species="cherry", quarters=5.0),)
+    assert len(panels_together(build_problem(boards, (), request, cutting=Cutting())).panels) == 2

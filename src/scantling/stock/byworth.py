@@ -105,7 +105,8 @@ class _First:
 
     def _priced(self, boards: NDArray[np.int64]) -> dict[int, Pattern]:
         """The best pattern of each board that can give anything; no others are free any more."""
-        counts = [*self.demand.counts, *self.demand.strips]
+        lacking = zip(self.demand.strips, self.demand.widths, strict=True)
+        counts = [*self.demand.counts, *(strips if width > 0 else 0 for strips, width in lacking)]
         free = [0.0] * len(self._costs)
         told = self._quick.price(self._duals, only=frozenset(boards.tolist()), counts=counts, costs=free)
         self.free[boards] = False

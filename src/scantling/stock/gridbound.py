@@ -33,16 +33,16 @@ from scantling.stock.columns import Generator
 from scantling.stock.master import Master
 from scantling.stock.packed import PackedColumns
 from scantling.stock.pricer import Pricer
-from scantling.stock.problem import UNITS_PER_MM, Problem
+from scantling.stock.problem import UNITS_PER_MM, PanelNeed, Problem
 from scantling.stock.rest import Pool
 
-__all__ = ["GridState", "GridTask", "grid_worked", "least_cost", "size_classes"]
+__all__ = ["GridState", "GridTask", "grid_worked", "least_cost", "panels_together", "size_classes"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 GRID_MM = ((24, 3), (12, 2))
 """Steps along and across: where worths come from, and where boards are priced for the last of them. [mm]"""
-CAP, SUMS_CAP = 1500, 6000
+CAP, SUMS_CAP, ROWS_CAP = 1500, 6000, 300
 """Positions: more than a board has on either grid."""
 CLASSES = (16, 64)
 """Classes at first, and then; in the end each size is one."""
@@ -110,6 +110,28 @@ class GridTask:
     clock: Callable[[], float] = time.monotonic
 
 
+def panels_together(problem: Problem) -> Problem:
+    """The question with panels alike in all but their name asked for as one, as wide as all of them.
+
+    Every layout of ``problem`` is one of what comes out, so what none of that undercuts, none of this does: a
+    run of forty tables asks for one top forty times as wide.
+    """
+    alike: dict[tuple[object, ...], list[PanelNeed]] = {}
+    for need in problem.panels:
+        key = (need.length, need.least, need.greatest, need.loss, need.sides, need.boards)
+        alike.setdefault(key, []).append(need)
+    together = (
+        replace(
+            needs[0],
+            total=sum(n.total for n in needs),
+            most=sum(n.most for n in needs),
+            penalty=sum(n.penalty for n in needs),
+        )
+        for needs in alike.values()
+    )
+    return replace(problem, panels=tuple(together))
+
+
 def least_cost(costs: Sequence[float], worths: Floats, needed: float) -> float:
     """What the cheapest boards cost that are worth a sum, the last one in part; infinite where all are not.
 
@@ -134,7 +156,7 @@ def least_cost(costs: Sequence[float], worths: Floats, needed: float) -> float:
 def _on_grid(problem: Problem, level: int) -> tuple[Problem, Pricer]:
     along, across = (step * UNITS_PER_MM for step in GRID_MM[level])
     coarse = coarsened(problem, along=along, across=across)
-    return coarse, Pricer.of(coarse, rounding=Rounding.BOUND, cap=CAP, sums_cap=SUMS_CAP)
+    return coarse, Pricer.of(coarse, rounding=Rounding.BOUND, cap=CAP, sums_cap=SUMS_CAP, rows_cap=ROWS_CAP)
 
 
 @lru_cache(maxsize=2)

@@ -87,17 +87,19 @@ class PricedBoard:
     """Whether ``rooms``, ``alike``, ``models`` and ``pairs`` are there."""
 
     @classmethod
-    def of(cls, index: int, stock: Stock, family: Family, *, cap: int) -> PricedBoard:
+    def of(
+        cls, index: int, stock: Stock, family: Family, *, cap: int, rows_cap: int | None = None
+    ) -> PricedBoard:
         """Work out positions, strips and gaps. Adds its strip heights to the family."""
         board = cls(index=index, stock=mirrored(stock), family=family)
-        board._place(cap)
+        board._place(cap, rows_cap or most_rows(family.shapes))
         board._touch()
         bound = family.rounding is Rounding.BOUND and board.along.exact and not stock.rip_first
         if bound and stock.defects and len(board.along.at) > 2 * ROUGH:
-            board.rough = cls.of(index, stock, family, cap=ROUGH)
+            board.rough = cls.of(index, stock, family, cap=ROUGH, rows_cap=rows_cap)
         return board
 
-    def _place(self, cap: int) -> None:
+    def _place(self, cap: int, rows_cap: int) -> None:
         stock, family = self.stock, self.family
         end = max(0, stock.x1 - stock.x0) + family.cross
         lengths: dict[int, int] = {}
@@ -117,9 +119,9 @@ class PricedBoard:
         lows = [d[3] - stock.y0 for d in stock.defects]
         highs = [d[1] - stock.y0 + family.rip for d in stock.defects]
         if any(s.panel >= 0 for s in family.shapes):
-            self.rows = make_double_axis(lows, highs, steps=widths, end=top, cap=most_rows(family.shapes))
+            self.rows = make_double_axis(lows, highs, steps=widths, end=top, cap=rows_cap)
         else:
-            self.rows = make_axis(lows, steps=widths, end=top, cap=most_rows(family.shapes))
+            self.rows = make_axis(lows, steps=widths, end=top, cap=rows_cap)
 
     def _touch(self) -> None:
         """Find the strips that meet a defect, and the stretches."""

@@ -32,11 +32,19 @@ class Pricer:
     boards: list[list[PricedBoard]]
 
     @classmethod
-    def of(cls, problem: Problem, *, rounding: Rounding, cap: int, sums_cap: int = 2000) -> Pricer:
+    def of(
+        cls,
+        problem: Problem,
+        *,
+        rounding: Rounding,
+        cap: int,
+        sums_cap: int = 2000,
+        rows_cap: int | None = None,
+    ) -> Pricer:
         """Find all positions once; the caps bound time and memory, see :mod:`scantling.stock.axis`."""
-        families = make_families(problem, rounding=rounding, cap=sums_cap)
+        families = make_families(problem, rounding=rounding, cap=sums_cap, rows_cap=rows_cap)
         boards = [
-            [PricedBoard.of(s, problem.stocks[s], family, cap=cap) for s in family.stocks]
+            [PricedBoard.of(s, problem.stocks[s], family, cap=cap, rows_cap=rows_cap) for s in family.stocks]
             for family in families
         ]
         for members in boards:

@@ -131,8 +131,14 @@ def most_rows(shapes: tuple[Shape, ...]) -> int:
     return 50 if any(s.panel >= 0 for s in shapes) else 300
 
 
-def make_families(problem: Problem, *, rounding: Rounding, cap: int = 1000) -> list[Family]:
-    """Group boards by what they may give, and find the positions of each group."""
+def make_families(
+    problem: Problem, *, rounding: Rounding, cap: int = 1000, rows_cap: int | None = None
+) -> list[Family]:
+    """Group boards by what they may give, and find the positions of each group.
+
+    Of rows there are ``rows_cap`` at most, else as many as :func:`most_rows` says; but where boards have many
+    widths, which are all kept, as many more, so that the places between are not left out for them.
+    """
     groups: dict[tuple[Shape, ...], list[int]] = {}
     for stock in range(len(problem.stocks)):
         shapes = shapes_for(problem, stock)
@@ -150,7 +156,8 @@ def make_families(problem: Problem, *, rounding: Rounding, cap: int = 1000) -> l
             for width in {shape.width, shape.greatest} - {0}:
                 widths[width + problem.rip] = widths.get(width + problem.rip, 0) + shape.count
         along = make_axis((), steps=lengths, end=max(ends), keep=ends, cap=cap)
-        across = make_axis((), steps=widths, end=max(tops), keep=tops, cap=most_rows(shapes))
+        most = rows_cap or max(most_rows(shapes), 2 * len(set(tops)))
+        across = make_axis((), steps=widths, end=max(tops), keep=tops, cap=most)
         heights, strips = make_strips(shapes, across, rip=problem.rip, rounding=rounding)
         families.append(
             Family(

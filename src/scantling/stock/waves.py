@@ -60,6 +60,8 @@ class _Beside:
     """The bound from a grid, worked out beside the layouts where there is a hand to spare."""
 
     waves: Waves
+    problem: Problem
+    """What the bound is worked out for: alike panels as one."""
     state: GridState | None = None
     future: Future[GridState] | None = None
 
@@ -108,7 +110,7 @@ class _Beside:
         beside = waves.by_clock and waves.executor is not None
         clock = time.monotonic if waves.clock is time.monotonic else time.process_time
         return GridTask(
-            problem=waves.problem,
+            problem=self.problem,
             state=self.state,
             steps=NO_LIMIT if beside else 1,
             seconds=BESIDE_S if beside else None,
@@ -162,9 +164,10 @@ class Waves:
 
     def _at_once(self) -> Iterator[None]:
         """Large lots laid out at once, then small ones renewed; the bound beside them."""
+        from scantling.stock.gridbound import panels_together
         from scantling.stock.tasks import lay_lot, laying_lot, renew_lot, renewing_lot
 
-        beside, first = _Beside(self), True
+        beside, first = _Beside(self, panels_together(self.problem)), True
         beside.take()
         try:
             self.doing = Doing.BY_WORTH
