@@ -123,12 +123,18 @@ def _glue_row(row: _Row, job: _Job, title: str, stages: list[GlueUp]) -> tuple[f
         groups = _groups(row, lambda part: _effort(part, job)[1].in_time)
         bodies = [_glue_row(group, job, f"group {i} of {title}", stages) for i, group in enumerate(groups, 1)]
         joined = _Row(sizes_mm=tuple(s for s, _ in bodies), names=tuple(n for _, n in bodies))
-        return _glue_row(joined, job, f"closing of {title}", stages)
+        return _glue_row(joined, job, _next_round(title), stages)
     if not time.in_time:
         clamps, time = _fewer(row, job, clamps=clamps, time=time)
     name = f"{job.ledger.part}: {title}"
     stages.append(_stage(name, row, job, clamps=clamps, time=time, before=stages))
     return size_mm, name
+
+
+def _next_round(title: str) -> str:
+    """What groups are glued up as: ``round 2 of layers``; no comma, for places are listed by commas."""
+    turn, told, name = title.removeprefix("round ").partition(" of ")
+    return f"round {int(turn) + 1} of {name}" if told and turn.isdigit() else f"round 2 of {title}"
 
 
 def _fewer(row: _Row, job: _Job, *, clamps: ClampPlan, time: StageTime) -> tuple[ClampPlan, StageTime]:

@@ -17,10 +17,15 @@ def shortfall_picture(found: Shortfall) -> ShortfallPicture:
         ask=found.ask_board_feet,
         chance=CHANCE,
         marks=(
-            (found.net_board_feet, f"blanks alone {found.net_board_feet:.0f}"),
-            (found.yield_board_feet, f"on average {found.yield_board_feet:.0f}"),
+            (found.net_board_feet, f"blanks alone {_feet(found.net_board_feet)}"),
+            (found.yield_board_feet, f"on average {_feet(found.yield_board_feet)}"),
         ),
     )
+
+
+def _feet(board_feet: float) -> str:
+    """Board feet of a mark: to a tenth where whole ones would hide the difference."""
+    return f"{board_feet:.{1 if board_feet < 9.95 else 0}f}"
 
 
 def shortfall_lines(shortfalls: tuple[Shortfall, ...]) -> tuple[str, ...]:
