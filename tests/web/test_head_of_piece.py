@@ -60,6 +60,7 @@ def test_keys_and_figures_of_the_head_keep_their_lines(page: Page) -> None:
     assert page.evaluate(_TOP_OF, "glance-facts") == before
     page.locator("piece-bar").get_by_role("button", name="Keep these sizes").click()
     expect(page.get_by_role("link", name="Versions", exact=True)).to_be_visible()
+    expect(page.get_by_role("button", name="Undo", exact=True)).to_be_focused()
     assert page.evaluate(_TOP_OF, "glance-facts") - before < 20  # what was done may take a second line
     assert page.evaluate(_TOP_OF, "piece-bar a[href='write#versions']") == page.evaluate(
         _TOP_OF, "piece-bar > button"

@@ -120,7 +120,8 @@ def _work_on_boards(page: Page) -> None:
 
 
 def _add_a_part(page: Page) -> None:
-    """A new part is asked for, with a fault at one of its fields."""
+    """What was asked for is open; a new part is asked for, with a fault at one of its fields."""
+    page.locator("piece-brief summary").click()
     page.get_by_role("button", name="Add a part", exact=True).click()
     page.locator("part-new summary").click()
     page.locator("#new-width").fill("nothing known")

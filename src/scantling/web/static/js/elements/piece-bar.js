@@ -21,6 +21,8 @@ export class PieceBar extends LitElement {
   static properties = { state: { attribute: false }, naming: { state: true }, printing: { state: true } };
 
   #number = numberOf(location.pathname);
+  /** Whether sizes are being kept, by a key that is gone once they are. */
+  #keeping = false;
 
   constructor() {
     super();
@@ -34,6 +36,14 @@ export class PieceBar extends LitElement {
   willUpdate(changed) {
     const before = changed.get("state");
     if (before && (before.kept?.version !== this.state?.kept?.version || before.plan?.key !== this.state?.plan?.key)) this.printing = false;
+  }
+
+  /** The focus does not go with the key: what was done can be undone at once. @override */
+  updated() {
+    if (!this.#keeping || !this.state || areTried(this.state)) return;
+    this.#keeping = false;
+    const undo = /** @type {HTMLButtonElement | null} */ (this.querySelector(".steps button:not(:disabled)"));
+    if (document.activeElement === document.body) undo?.focus({ preventScroll: true });
   }
 
   /** @override */
@@ -55,12 +65,17 @@ export class PieceBar extends LitElement {
   /** @param {NonNullable<State["kept"]>} kept @param {State} state */
   #steps(kept, state) {
     const changed = areTried(state);
-    const keep = html`<button type="button" class="key main" ?disabled=${state.busy || state.faults.length > 0} @click=${() => this.#tell("keep-sizes")}>
+    const keep = html`<button type="button" class="key main" ?disabled=${state.busy || state.faults.length > 0} @click=${() => this.#keep()}>
       Keep these sizes
     </button>`;
     return html`${changed ? keep : nothing}
       <button type="button" class="key" ?disabled=${kept.undo === null || changed} @click=${() => this.#tell("step-piece", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${kept.redo === null || changed} @click=${() => this.#tell("step-piece", "redo")}>Redo</button>`;
+  }
+
+  #keep() {
+    this.#keeping = true;
+    this.#tell("keep-sizes");
   }
 
   /** @param {NonNullable<State["kept"]>} kept */
