@@ -36,11 +36,13 @@ from timber.limited import limited
 from timber.peers import packer_price, plain_model_price
 from timber.rackmaker import random_rack
 from timber.secondcore import SecondCore
+from timber.tables import table_run
 
 HERE = Path(__file__).parent
 RACKS = ((10, 25), (20, 40), (40, 60))
 GROWTH = ((10, 25), (20, 40), (40, 60), (80, 160), (160, 400), (400, 1000))
 GROWTH_S = (1.0, 10.0, 60.0)
+RUN_TIMES, RUN_S = 40, (10.0, 60.0)
 
 
 def load(name: str) -> list[dict[str, Any]]:
@@ -138,12 +140,17 @@ def rack_line(
     """One rack solved within a time, every answer checked; by a pair of processes, time of each of them."""
     core = SecondCore() if pair else None
     clock = time.process_time if core is None else core.clock
-    started, sound_all, last = clock(), True, None
+    started, sound_all, last, first_s = clock(), True, None, None
     stop = StopRule(rounds=None, seconds=seconds, clock=clock)
     for answer in solve(request, stop=stop, seed=seed, executor=core):
         last = answer.layout
-        sound_all &= not verify_layout(
-            last, boards=request.boards, blanks=request.blanks, cutting=request.cutting
+        first_s = clock() - started if first_s is None and last.complete else first_s
+        sound_all &= not answer.news or not verify_layout(
+            last,
+            boards=request.boards,
+            blanks=request.blanks,
+            panels=request.panels,
+            cutting=request.cutting,
         )
     assert last is not None
     return {
@@ -155,6 +162,7 @@ def rack_line(
         "bound": last.bound_price,
         "gap_pct": last.gap_pct,
         "feasible": last.complete,
+        "first_s": first_s,
         "cpu_s": clock() - started,
         "sound": sound_all,
     }
@@ -184,6 +192,15 @@ def growth(quick: bool, pair: bool) -> Iterator[dict[str, Any]]:
         request = random_rack(1, boards=boards, blanks=blanks)
         line = rack_line(request, f"{boards} boards {blanks} blanks", seconds=seconds, seed=1, pair=pair)
         yield {**line, "set": line["set"].replace("racks", "growth")}
+
+
+def runs(quick: bool, pair: bool) -> Iterator[dict[str, Any]]:
+    """A run of one piece, with glued-up tops and thick legs, after 10 and 60 seconds of the processor."""
+    times = 4 if quick else RUN_TIMES
+    for seconds in RUN_S[: 1 if quick else None]:
+        request = table_run(times, seed=1)
+        line = rack_line(request, f"{times} reading tables", seconds=seconds, seed=1, pair=pair)
+        yield {**line, "set": line["set"].replace("racks", "runs")}
 
 
 def show(lines: list[dict[str, Any]]) -> None:
@@ -216,7 +233,7 @@ def main() -> int:
     parser.add_argument("--no-peers", action="store_true", help="racks without the other packages")
     parser.add_argument("--pair", action="store_true", help="racks by two processes, time of each")
     parser.add_argument("--record", action="store_true", help="append to results.jsonl")
-    names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks", "growth")
+    names = ("clean", "limited", "sets", "lengths", "strips", "plates", "racks", "growth", "runs")
     parser.add_argument("--only", choices=names, help="one set alone")
     parser.add_argument("--lengths", type=Path, metavar="FILE", help="stock lengths, not in data/")
     options = parser.parse_args()
@@ -229,6 +246,7 @@ def main() -> int:
         "plates": lambda: plates(options.quick),
         "racks": lambda: racks(options.quick, options.seconds, not options.no_peers, options.pair),
         "growth": lambda: growth(options.quick, options.pair),
+        "runs": lambda: runs(options.quick, options.pair),
     }
     lines: list[dict[str, Any]] = []
     for name, make in sets.items():
