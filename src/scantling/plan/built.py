@@ -101,11 +101,12 @@ def _misfit(size: SizeStands, built: AsBuilt, units: str) -> Finding:
 
 
 def _done_since(built: AsBuilt) -> list[Finding]:
-    """M08: parts cut as they were drawn, and drawn otherwise since; M01 tells those that are off."""
+    """M08: parts cut as drawn, and drawn otherwise since; M01 and M02 tell those that no longer fit."""
+    off = {loose.part for loose in built.loose if abs(loose.off_mm) > _STEP_MM}
     changed: dict[str, list[SizeStands]] = {}
     for size in built.sizes:
         same = abs(size.drawn_mm - size.stands_mm) <= GAP_MM
-        if size.cut and not size.measured and not same and not _is_off(size):
+        if size.cut and not size.measured and not same and size.part not in off and not _is_off(size):
             changed.setdefault(size.part, []).append(size)
     return [
         _found(
