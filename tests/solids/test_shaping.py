@@ -173,7 +173,7 @@ def test_a_chamfer_stops_at_the_shoulder_of_a_tenon() -> None:
         ),
         (
             {"kind": "cut_out", "high": 20, "face": "bottom", "from": 90, "to": 510, "corner": 21},
-            "corners of 21.0 mm in 420.0 by 20.0 mm",
+            "corners of 21.0 mm in 420.0 mm by 20.0 mm",
         ),
         (
             {"kind": "cut_out", "high": 78, "face": "bottom", "from": 90, "to": 510},

@@ -148,6 +148,6 @@ def test_a_joint_that_is_refused_is_told_by_its_name_and_what_of_it(page: Page) 
     expect(fault).to_contain_text("Not changed. Joint apron to leg, width (line ")
     told = fault.inner_text()
     assert told.count("must lie inside the face it is cut in") == 1
-    assert all(f"apron_{side}" in told for side in ("front", "back", "left", "right"))
+    assert all(f"pron {side}" in told for side in ("front", "back", "left", "right")), told
     assert "yaml" not in told
     assert "joints." not in told

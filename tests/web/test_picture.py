@@ -76,6 +76,26 @@ def _frame(page: Page) -> None:
     page.evaluate("() => new Promise((done) => requestAnimationFrame(() => setTimeout(done, 50)))")
 
 
+def _at_rest(page: Page, part: str) -> dict[str, float]:
+    """Where a part is on the page, once the picture and the page around it hold still."""
+    place: dict[str, float] = page.evaluate(
+        """async (name) => {
+            const plate = document.querySelector("piece-plate");
+            const frame = () => new Promise((done) => requestAnimationFrame(done));
+            let [was, still] = [plate.placeOf(name), 0];
+            while (still < 5) {
+                await frame();
+                const is = plate.placeOf(name);
+                still = Math.hypot(is.x - was.x, is.y - was.y) < 0.5 ? still + 1 : 0;
+                was = is;
+            }
+            return was;
+        }""",
+        part,
+    )
+    return place
+
+
 def _calls_of_a_turn(page: Page) -> int:
     page.evaluate("() => { window.calls = 0; }")
     page.locator("piece-plate").press("ArrowLeft")
@@ -105,7 +125,7 @@ def test_each_of_four_legs_is_picked_where_it_stands(page: Page) -> None:
         page.locator("piece-plate").press("0")
         _frame(page)
         for leg in ("leg_fl", "leg_fr"):
-            at = page.evaluate("name => document.querySelector('piece-plate').placeOf(name)", leg)
+            at = _at_rest(page, leg)
             page.mouse.click(at["x"], at["y"])
             expect(page.locator("plate-controls select")).to_have_value(leg)
     page.locator("piece-plate").press("Escape")

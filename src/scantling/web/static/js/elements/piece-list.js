@@ -16,6 +16,8 @@ export class PieceList extends LitElement {
   #pictures = new Map();
   /** Addresses that had no picture. @type {Set<string>} */
   #without = new Set();
+  /** how often the list was asked for */
+  #asked = 0;
 
   constructor() {
     super();
@@ -78,13 +80,18 @@ export class PieceList extends LitElement {
     </li>`;
   }
 
+  /** Only what was asked last is shown: an answer may come after that to a later question. */
   async #load() {
+    const turn = ++this.#asked;
+    const away = this.away;
     try {
-      this.pieces = await askPieces(this.away);
-      this.some = this.away || (await askPieces(true)).length > 0;
-      this.fault = "";
+      const pieces = await askPieces(away);
+      const some = away || (await askPieces(true)).length > 0;
+      if (turn !== this.#asked) return;
+      [this.pieces, this.some, this.fault] = [pieces, some, ""];
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
+      if (turn !== this.#asked) return;
       this.fault = error.message;
       this.pieces ??= [];
     }
