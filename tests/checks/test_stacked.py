@@ -45,3 +45,11 @@ def test_posts_and_panels_are_judged_already() -> None:
     assert check(top(150.0, wide_mm=100.0)) == []
     assert check(top(151.0, wide_mm=100.0))
     assert check(top(560.0, kind=PartKind.PANEL)) == []
+
+
+def test_a_wood_published_one_way_is_told_without_a_figure() -> None:
+    """Jarrah has a coefficient along its rings alone, and flat-sawn layers would need the other."""
+    [found] = check(top(560.0, species="jarrah"))
+    assert "what jarrah moves across them is not published" in found.message
+    assert "swing_mm" not in found.numbers
+    assert "swing_mm" in check(top(560.0, species="jarrah", ring=Ring.QUARTER))[0].numbers

@@ -136,13 +136,13 @@ def seasons_section(
     blocks += [Heading(text="Widths through the year"), Table(columns=columns, rows=rows, small=True)]
     if freedoms:
         joint_columns = (
-            Column(title="Joint", share=1.9, strong=True),
-            Column(title="Place", share=1.1),
+            Column(title="Joint", share=1.5, strong=True),
+            Column(title="Place", share=1.0),
             Column(title=f"Shrinks, {unit}", align=Align.RIGHT),
             Column(title="Swells", align=Align.RIGHT),
             Column(title="Cut to", align=Align.RIGHT),
             Column(title="In its middle at", align=Align.RIGHT),
-            Column(title="At the bench", share=1.8),
+            Column(title="At the bench", share=2.1),
         )
         rows = tuple(
             Row(cells=(f.joint, f.place, f.shrink, f.swell, f.cut_to, f.middle, f.means)) for f in freedoms
