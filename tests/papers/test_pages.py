@@ -110,6 +110,16 @@ def test_a_packet_for_publishing_names_no_price() -> None:
     assert all(fact.label != "Price" for fact in packet.facts)
 
 
+def test_the_cover_says_which_hours_the_price_is_for() -> None:
+    """The cover shows both figures too; where it leaves the price out, there is nothing to tell apart."""
+    source = _source("reading_table")
+    noted = {fact.label: fact.note for fact in _packet("reading_table", Paper.A4).facts}
+    assert noted["Work"].endswith("; counted by steps")
+    assert noted["Price"].endswith(f"for {source.plan.pricing.quote.hours:.0f} h counted by operation")
+    published = {fact.label: fact.note for fact in packet_of(source, paper=Paper.A4, prices=False).facts}
+    assert "counted" not in published["Work"]
+
+
 def test_a_packet_can_be_had_in_inches() -> None:
     """The same plan with inches shows fractions and no bare millimeters in the part list."""
     source = _source("reading_table")

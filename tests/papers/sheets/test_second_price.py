@@ -6,11 +6,14 @@ from dataclasses import replace
 
 import pytest
 
+from scantling.papers.hours_words import standing_words
+from scantling.papers.sheets.all import overview_sheet, sheet_of
 from scantling.papers.sheets.business import money_sheet
 from scantling.papers.sheets.model import Facts, Table
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.pricing import Pricing
+from scantling.plan.result import Plan
 from tests.plan.jobs import demo_plan, shipped_job
 
 
@@ -41,6 +44,22 @@ def test_the_other_price_is_that_of_the_other_hours() -> None:
     )
 
 
+def glance(plan: Plan) -> dict[str, str]:
+    """The figures that stand under the title."""
+    [facts] = [block for block in sheet_of(plan, overview_sheet).blocks if isinstance(block, Facts)]
+    return dict(facts.items)
+
+
+def test_hours_shown_beside_a_price_of_others_say_so() -> None:
+    """At a glance 30 h stand beside a price for 38: each says how its hours are counted."""
+    plan, pricing = demo_plan(), demo_plan().pricing
+    shown = glance(plan)
+    assert shown["Hands on"] == f"{plan.order.hours:.0f} h, counted by steps"
+    assert shown["Price"] == (
+        f"{pricing.quote.price:,.0f} {pricing.currency}, for {pricing.quote.hours:.0f} h counted by operation"
+    )
+
+
 def shop_of_many_grits() -> Job:
     """A hall bench whose shop sands so slowly that its steps take more hours than operations do."""
     job = shipped_job("hall_bench", rack=False)
@@ -58,6 +77,8 @@ def test_steps_are_priced_where_they_are_the_greater() -> None:
     assert pricing.quote.hours == pytest.approx(plan.order.hours)
     assert pricing.quote.hours > pricing.second_opinion.likely_h
     assert "by steps" in str(money_sheet(plan).blocks[0])
+    assert standing_words(pricing) == ""
+    assert "counted" not in str(glance(plan))
 
 
 def test_the_sheet_shows_both_countings_and_which_is_asked() -> None:

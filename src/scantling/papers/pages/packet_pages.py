@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from scantling.papers.arc_template import arc_templates
 from scantling.papers.chalk_list import boards_to_cut, chalk_stands
+from scantling.papers.hours_words import standing_words
 from scantling.papers.joint_naming import looks_of, words_of
 from scantling.papers.moving_words import padding_words
 from scantling.papers.naming import label_of
@@ -165,7 +166,7 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
         Fact(
             label="Work",
             value=f"{show_number(plan.order.hours, digits=0)} h",
-            note=f"over {plan.order.timetable.last_day} days",
+            note=_work_note(plan, prices=prices),
         ),
     ]
     if plan.seasons.parts:
@@ -197,9 +198,16 @@ def _cover_facts(plan: Plan, figures: Figures, *, prices: bool) -> tuple[Fact, .
     )
     if prices:
         price = figures.money(plan.pricing.quote.price)
-        lacking = ", not all priced" if plan.pricing.unpriced else ""
-        facts.append(Fact(label="Price", value=price, note=f"{plan.pricing.currency}{lacking}"))
+        lacking = "not all priced" if plan.pricing.unpriced else ""
+        told = (plan.pricing.currency, standing_words(plan.pricing), lacking)
+        facts.append(Fact(label="Price", value=price, note=", ".join(each for each in told if each)))
     return tuple(facts)
+
+
+def _work_note(plan: Plan, *, prices: bool) -> str:
+    """Over how many days; how the hours are counted where the price beside them stands on others."""
+    days = f"over {plan.order.timetable.last_day} days"
+    return f"{days}; counted by steps" if prices and standing_words(plan.pricing) else days
 
 
 def _piece_sheets(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from scantling.papers.hours_words import standing_words
 from scantling.papers.joint_naming import words_of
 from scantling.papers.sentence_units import in_style
 from scantling.papers.severity_words import serious_told
@@ -30,7 +31,7 @@ def overview_sheet(plan: Plan) -> Sheet:
     facts = (
         ("Size", show.by(*size, unit=True)),
         ("Weight", show.mass(plan.moving.mass_kg)),
-        ("Hands on", f"{plan.order.hours:.0f} h"),
+        ("Hands on", _hands_on(plan)),
         ("From first to last day", f"{plan.order.timetable.last_day} days"),
         ("Price", _price(plan)),
         ("Serious findings", serious_told(plan.findings)),
@@ -92,7 +93,14 @@ def sheets_of(plan: Plan) -> tuple[Sheet, ...]:
     return in_style(sheets, plan.style)
 
 
+def _hands_on(plan: Plan) -> str:
+    """The hours of the steps; named so where the price stands on others."""
+    hours = f"{plan.order.hours:.0f} h"
+    return f"{hours}, counted by steps" if standing_words(plan.pricing) else hours
+
+
 def _price(plan: Plan) -> str:
-    """The price asked; one that something is missing from says so."""
+    """The price asked, with the hours it stands on; one that something is missing from says so."""
     price = f"{plan.pricing.quote.price:,.0f} {plan.pricing.currency}"
-    return f"{price}, not all priced" if plan.pricing.unpriced else price
+    lacking = "not all priced" if plan.pricing.unpriced else ""
+    return ", ".join(each for each in (price, standing_words(plan.pricing), lacking) if each)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from scantling.errors import Finding, Remedy, Severity
+from scantling.papers.hours_words import counting_words
 from scantling.papers.moving_words import alone_words, padding_words, way_words
 from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
@@ -86,14 +87,9 @@ def _in_short(pricing: Pricing) -> Facts:
             ("Price", f"{quote.price:,.0f} {money}"),
             *((("Not in the price", "; ".join(pricing.unpriced)),) if pricing.unpriced else ()),
             ("Left over", f"{quote.margin:,.0f} {money} ({quote.margin_pct:.0f} %)"),
-            ("Hours in the price", f"{quote.hours:.0f}, counted {_counting(pricing)}"),
+            ("Hours in the price", f"{quote.hours:.0f}, counted {counting_words(pricing)}"),
         ),
     )
-
-
-def _counting(pricing: Pricing) -> str:
-    """Which of the two countings the price stands on."""
-    return "by operation" if pricing.second_opinion.likely_h > pricing.steps_h else "by steps"
 
 
 def _hours_table(pricing: Pricing) -> Table:
@@ -114,7 +110,7 @@ def _hours_table(pricing: Pricing) -> Table:
             f"{pricing.second_price:,.0f}",
         ),
     )
-    used = _counting(pricing)
+    used = counting_words(pricing)
     return Table(
         title="Hours, counted twice",
         columns=(
