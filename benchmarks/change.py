@@ -68,8 +68,8 @@ def _cases() -> Iterator[tuple[_Case, ...]]:
 
 
 def _timings(case: _Case) -> list[Timing]:
-    from scantling.web.sending import json_bytes
-    from scantling.web.session import Session
+    from scantling.web.designs.sending import json_bytes
+    from scantling.web.designs.session import Session
 
     session = Session(case.piece)
     session.plan_view({}, whole=False)

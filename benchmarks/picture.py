@@ -85,8 +85,8 @@ def _served(piece: Path) -> Iterator[str]:
     import uvicorn
 
     from scantling.web.app import create_app
+    from scantling.web.designs.session import Session
     from scantling.web.serving import bind
-    from scantling.web.session import Session
 
     with bind(0) as listening:
         listening.listen(16)

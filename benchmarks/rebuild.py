@@ -16,7 +16,7 @@ from scantling.piece.model import Piece
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from scantling.seasons.room_file import find_room
-from scantling.shop.profile_file import default_shop
+from scantling.shop.profile.profile_file import default_shop
 from timing import Timing, measure
 
 __all__ = ["timings"]

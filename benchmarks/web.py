@@ -32,8 +32,8 @@ def _served() -> Iterator[str]:
     import uvicorn
 
     from scantling.web.app import create_app
+    from scantling.web.designs.session import Session
     from scantling.web.serving import bind
-    from scantling.web.session import Session
 
     session = Session(
         EXAMPLES / "reading_table.yaml",

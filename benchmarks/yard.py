@@ -10,9 +10,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from scantling.cli.job import job_from_files
-from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
-from scantling.stock.yard import Needs, judge_board
+from scantling.plan.timber.needs import cutting_of
+from scantling.stock.buying.yard import Needs, judge_board
 
 __all__ = ["longest_answer_s", "main"]
 

@@ -27,7 +27,7 @@ from scantling.piece.forms import forms
 from scantling.store.opening import open_records
 from scantling.store.place import Place
 from scantling.web.app import create_app
-from scantling.web.desk import Desk
+from scantling.web.kept.desk import Desk
 from scantling.web.serving import bind
 
 __all__ = ["FLAGS", "NAME", "Taken", "main", "served", "walk"]

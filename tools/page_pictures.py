@@ -16,8 +16,8 @@ from PIL import Image
 from playwright.sync_api import Page, sync_playwright
 
 from scantling.web.app import create_app
+from scantling.web.designs.session import Session
 from scantling.web.serving import bind
-from scantling.web.session import Session
 
 __all__ = ["main"]
 

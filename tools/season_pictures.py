@@ -11,7 +11,14 @@ import numpy as np
 
 from case_pictures import cup_of_a_board, panel_in_its_groove, pin_in_its_slot
 from scantling.papers.drawing.svg import to_svg
-from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture, draw_year
+from scantling.papers.pictures.year_picture import (
+    YearLine,
+    YearLineStyle,
+    YearMark,
+    YearPanel,
+    YearPicture,
+    draw_year,
+)
 from scantling.seasons.air import Month
 from scantling.seasons.room_file import find_room
 from scantling.seasons.weather import mid_month_day, weather_series

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from scantling.stock.demand import DemandResult, Source, meet_demand
-from scantling.stock.fills import Supply
-from scantling.stock.lengths import LengthSource
-from scantling.stock.sheets import SheetSource, StripSource
+from scantling.stock.plates.demand import DemandResult, Source, meet_demand
+from scantling.stock.plates.fills import Supply
+from scantling.stock.plates.lengths import LengthSource
+from scantling.stock.plates.sheets import SheetSource, StripSource
 from timber.checking import Asked, faults
 
 __all__ = ["lengths", "plate_sets"]

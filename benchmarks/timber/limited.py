@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from scantling.stock.limited import LimitedPart, Stages, best_limited_cutting
-from scantling.stock.plate import Plate
+from scantling.stock.plates.limited import LimitedPart, Stages, best_limited_cutting
+from scantling.stock.plates.plate import Plate
 from timber.checking import Asked, faults
 
 __all__ = ["WAYS", "limited", "line_of", "part_list"]

@@ -1,7 +1,7 @@
 """Random racks and parts lists, made from the grade rules: the same seed gives the same rack.
 
-Boards are those of :mod:`scantling.stock.grades`, which says what is the rules' and what is assumed; parts
-are sets of one to eight blanks, long and narrow more often than not.
+Boards are those of :mod:`scantling.stock.boards.grades`, which says what is the rules' and what is
+assumed; parts are sets of one to eight blanks, long and narrow more often than not.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from random import Random
 
 from scantling.stock import Blank, Cutting, LayoutRequest
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
 
 
 def random_blanks(rng: Random, number: int, *, species: str = "cherry") -> tuple[Blank, ...]:

@@ -22,7 +22,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from scantling.stock import LayoutRequest, StopRule, solve, verify_layout
-from scantling.stock.plate import (
+from scantling.stock.plates.plate import (
     FreeStrip,
     Plate,
     PlatePart,

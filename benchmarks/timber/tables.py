@@ -8,10 +8,10 @@ from random import Random
 
 from scantling.cli.job import job_from_files
 from scantling.plan.planner import make_plan
-from scantling.plan.timber import yard_needs
+from scantling.plan.timber.timber import yard_needs
 from scantling.stock import Board, LayoutRequest
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
-from scantling.stock.run import RunPiece, run_request
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.buying.run import RunPiece, run_request
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SHARE_COMMON = 0.4

@@ -19,7 +19,7 @@ from scantling.plan.refusals import DEFAULT_ROOM, every_fault
 from scantling.plan.result import Plan
 from scantling.reading.editing import added, changed, removed
 from scantling.seasons.room_file import find_room
-from scantling.shop.profile_file import default_shop
+from scantling.shop.profile.profile_file import default_shop
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 _PLANNER = Planner()

@@ -12,7 +12,7 @@ from scantling.checks.remedies import REMEDIED
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Part
-from scantling.plan.built_remedies import BUILT_REMEDIED
+from scantling.plan.made.built_remedies import BUILT_REMEDIED
 
 ROOT = Path(__file__).parents[2]
 

@@ -13,8 +13,8 @@ from scantling.cli.main import main
 from scantling.cli.records import now, opened
 from scantling.store.content import Attached, Content
 from scantling.store.versions import begin_piece
-from scantling.web.desk import desk_of
-from scantling.web.sources import FileSources
+from scantling.web.designs.sources import FileSources
+from scantling.web.kept.desk import desk_of
 
 ROOT = Path(__file__).resolve().parents[2]
 RACK = ROOT / "examples" / "racks" / "reading-table.csv"

@@ -8,7 +8,7 @@ import pytest
 
 from scantling.cli.progress import Progress
 from scantling.stock import LayoutRequest, StopRule, solve
-from scantling.stock.doing import Doing
+from scantling.stock.solving.doing import Doing
 from stock.test_boardsets import blanks, board
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from scantling.cli.main import main
-from scantling.stock.rack import read_rack
-from scantling.stock.rack_text import rack_csv
+from scantling.stock.boards.rack_text import rack_csv
+from scantling.stock.racks.rack import read_rack
 from tests.plan.jobs import EXAMPLES
 
 PIECE = str(EXAMPLES / "hall_bench.yaml")

@@ -9,8 +9,8 @@ import pytest
 
 from scantling.papers.sheets.model import Table
 from scantling.seasons.air import Month
-from scantling.web.seasons import build_view
-from scantling.web.session import Session
+from scantling.web.designs.seasons import build_view
+from scantling.web.designs.session import Session
 from scantling.wood.species import woods_of_own
 from tests.cli.test_command import TABLE, run
 from tests.plan.jobs import EXAMPLES

@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 
 from scantling.cli.main import main
-from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
+from scantling.plan.timber.needs import cutting_of
 from scantling.stock import read_rack
-from scantling.stock.rack_text import rack_csv
-from scantling.stock.yard import Needs, judge_board
+from scantling.stock.boards.rack_text import rack_csv
+from scantling.stock.buying.yard import Needs, judge_board
 from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
 
 TABLE = str(EXAMPLES / "reading_table.yaml")

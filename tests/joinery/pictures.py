@@ -7,8 +7,8 @@ from pathlib import Path
 
 from scantling.joinery.work import Cut, HalfSpace, JointWork
 from scantling.papers.drawing.svg import to_svg
+from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.pages.view_pages import apart_picture
-from scantling.papers.piece_views import draw_picture
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Plane, Vec, add, cross, dot, norm, scale, unit
 from scantling.piece.model import Part, PartKind, RoundSection

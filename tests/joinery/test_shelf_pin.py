@@ -11,7 +11,7 @@ from scantling.joinery.shelf_pin import SHELF_PIN_HOLE
 from scantling.joinery.strength.pins import pin_bends_n, pin_tears_n
 from scantling.joinery.work import ConnectorKind, Hole, MarkKind
 from scantling.piece.model import Direction, End
-from scantling.plan.hardware import hardware_of
+from scantling.plan.making.hardware import hardware_of
 from scantling.wood.moisture import MoistureRange
 from tests.joinery.bench import Made, file_text, made
 from tests.joinery.judging import found

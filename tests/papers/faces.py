@@ -13,8 +13,8 @@ from scantling.papers.packet import Paper
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
 from scantling.plan.planner import Planner
 from scantling.solids.exact import exact_parts
-from scantling.web.designing import UNITS
-from scantling.web.session import Session
+from scantling.web.designs.designing import UNITS
+from scantling.web.designs.session import Session
 from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
 
 __all__ = ["packet_texts", "page_texts"]

@@ -7,6 +7,7 @@ from dataclasses import replace
 from papers.reading_table import PICTURE, TIMETABLE, VIEWS, YEAR
 from papers.reading_wood import joinery_sections, wood_sections
 from scantling.errors import Severity
+from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.packet import Fact, PacketData, Paper, Section, Step
 from scantling.papers.packet.sections import (
     BuyRow,
@@ -31,7 +32,6 @@ from scantling.papers.packet.sections import (
     views_section,
     year_figure,
 )
-from scantling.papers.piece_views import draw_picture
 
 __all__ = ["packet"]
 

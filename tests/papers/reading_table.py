@@ -6,11 +6,11 @@ import math
 
 from scantling.papers.boards import BoardCut, BoardFlaw, BoardOffcut, BoardPart, BoardPicture
 from scantling.papers.drawing import Side
-from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
-from scantling.papers.part_sheet import PartDrawing
-from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize
-from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
-from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
+from scantling.papers.marking.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
+from scantling.papers.marking.part_sheet import PartDrawing
+from scantling.papers.marking.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize
+from scantling.papers.pictures.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
+from scantling.papers.pictures.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
 
 __all__ = ["BOARDS", "LEG", "PICTURE", "TIMETABLE", "TOP", "VIEWS", "YEAR"]
 

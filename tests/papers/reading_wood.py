@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from papers.reading_table import BOARDS, LEG, LEG_FACE, TOP
-from scantling.papers.chalk_list import ChalkRow, ChalkStand
 from scantling.papers.packet import Fact, Paper, Section
 from scantling.papers.packet.sections import (
     ConnectorRow,
@@ -23,7 +22,8 @@ from scantling.papers.packet.sections import (
     saw_section,
     templates_section,
 )
-from scantling.papers.template import face_template
+from scantling.papers.templates.template import face_template
+from scantling.papers.words.chalk_list import ChalkRow, ChalkStand
 
 __all__ = ["joinery_sections", "wood_sections"]
 

@@ -6,12 +6,12 @@ from functools import cache
 
 import pytest
 
-from scantling.papers.joint_naming import words_of
-from scantling.papers.order_rows import likes_of, order_rows
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts, shared_methods
 from scantling.papers.pages.work_pages import glue_stages, order_steps
+from scantling.papers.words.joint_naming import words_of
+from scantling.papers.words.order_rows import likes_of, order_rows
 from scantling.piece.geometry import cross, dot
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan

@@ -6,10 +6,10 @@ import math
 
 import pytest
 
-from scantling.papers.arc_template import arc_heights, arc_template
 from scantling.papers.drawing import Line, Stroke, Window
 from scantling.papers.packet.blocks import Paper
-from scantling.papers.template_sheets import template_sheets
+from scantling.papers.templates.arc_template import arc_heights, arc_template
+from scantling.papers.templates.template_sheets import template_sheets
 from scantling.piece.shaping import Shaping, ShapingKind, arc_radius_mm
 
 __all__: list[str] = []

@@ -12,15 +12,15 @@ from papers.reading_table import BOARDS
 from plan.jobs import demo_plan
 from scantling.papers.boards import BoardFlaw, BoardPicture, BoardScale, board_scale, draw_board
 from scantling.papers.boards.figure import figure_lines
-from scantling.papers.chalk_list import boards_to_cut, chalk_stands
 from scantling.papers.drawing import Sheet, Text, simplified, text_box
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.timber_pages import begun_words, board_pictures
-from scantling.plan.bench import bench_state
+from scantling.papers.words.chalk_list import boards_to_cut, chalk_stands
+from scantling.plan.made.bench import bench_state
 from scantling.stock import Blank, Board, Cutting, verify_layout
-from scantling.stock.benchnotes import BenchNotes, CutPart, Left, Pin, begun_by
-from scantling.stock.layout import CutKind, Layout
-from scantling.stock.solve import LayoutRequest
+from scantling.stock.layouts.layout import CutKind, Layout
+from scantling.stock.racks.benchnotes import BenchNotes, CutPart, Left, Pin, begun_by
+from scantling.stock.solving.solve import LayoutRequest
 from scantling.units import LengthStyle, Round
 
 MM = Figures(style=LengthStyle(inch=False, denominator=32, step_mm=0.5))

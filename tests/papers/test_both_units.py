@@ -10,12 +10,12 @@ import pytest
 from papers.faces import packet_texts, page_texts
 from plan.jobs import EXAMPLES, demo_job
 from scantling.joinery import load_piece_text
-from scantling.papers.chains import FIT, chain_links
 from scantling.papers.drawing.dimension import LinearDimension, draw_dimension
 from scantling.papers.drawing.items import Text
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.parts import parts_sheet
 from scantling.papers.sheets.show import Show
+from scantling.papers.words.chains import FIT, chain_links
 from scantling.plan.planner import Planner
 from scantling.units import LengthStyle, leading, other_unit, parse_length_mm
 

@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from papers.test_crowding import source_of
 from plan.jobs import SHIPPED
-from scantling.papers.chains import FIT, ChainLink, chain_links
 from scantling.papers.drawing import Side
+from scantling.papers.marking.piece_views import PieceView
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.view_pages import hung_parts, three_views
-from scantling.papers.piece_views import PieceView
+from scantling.papers.words.chains import FIT, ChainLink, chain_links
 from scantling.solids.exact import exact_parts
 from scantling.units import LengthStyle
 

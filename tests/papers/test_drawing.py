@@ -35,11 +35,11 @@ from scantling.papers.drawing import (
     to_svg,
 )
 from scantling.papers.drawing.hatching import hatch_lines
+from scantling.papers.marking.part_sheet import draw_part
+from scantling.papers.marking.piece_views import draw_picture, draw_views
 from scantling.papers.packet import Fact, Figure, PacketData, Section, compile_packet
-from scantling.papers.part_sheet import draw_part
-from scantling.papers.piece_views import draw_picture, draw_views
-from scantling.papers.timetable_picture import draw_timetable
-from scantling.papers.year_picture import draw_year
+from scantling.papers.pictures.timetable_picture import draw_timetable
+from scantling.papers.pictures.year_picture import draw_year
 
 ROOM = 173.0
 SHEETS = {

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.papers.joint_naming import joint_labels, looks_of, words_of
-from scantling.papers.naming import knowing, label_of, place_words, plain_words
+from scantling.papers.words.joint_naming import joint_labels, looks_of, words_of
+from scantling.papers.words.naming import knowing, label_of, place_words, plain_words
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from tests.papers.faces import packet_texts, page_texts

@@ -14,7 +14,7 @@ from PIL import Image
 
 from scantling.papers.labels import COLUMNS, HEIGHT_MM, ROWS, WIDTH_MM, Label, Origin, board_label, labels_pdf
 from scantling.papers.packet import Paper
-from scantling.stock.board import Board
+from scantling.stock.boards.board import Board
 
 POINT_MM = 25.4 / 72.0
 BOARD = Board(

@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 
 from scantling.cli.progress import Progress
-from scantling.papers.layout_words import beside_words, layout_words
+from scantling.papers.words.layout_words import beside_words, layout_words
 from scantling.piece.matching import WishKind
-from scantling.stock.blank import Blank
-from scantling.stock.layout import Layout
-from scantling.stock.solve import LayoutAnswer
-from scantling.stock.wish import Wish, WishAnswer
+from scantling.stock.asked.blank import Blank
+from scantling.stock.asked.wish import Wish, WishAnswer
+from scantling.stock.layouts.layout import Layout
+from scantling.stock.solving.solve import LayoutAnswer
 
 _WISH = Wish(name="wish", kind=WishKind.SAME_BOARD, members=("a", "b"), worth=None)
 _BROKEN = WishAnswer(wish=_WISH, granted=False, broken=True, boards=("A", "B"))

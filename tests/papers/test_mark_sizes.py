@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from scantling.joinery.work import Fit, Mark, MarkKind
-from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import freedom_rows
 from scantling.papers.sheets.season_tables import joints_table
 from scantling.papers.sheets.show import Show
+from scantling.papers.words.mark_sizes import mark_depth, mark_width, set_up_words
 from scantling.piece.model import Direction, End
 from scantling.plan.planner import make_plan
 from scantling.units import LengthStyle, Round, show_length

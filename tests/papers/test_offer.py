@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from scantling.papers.offer_terms import Terms
 from scantling.papers.packet import PacketData, Paper, compile_packet
 from scantling.papers.packet.blocks import Caution
 from scantling.papers.pages.offer_pages import offer_of
 from scantling.papers.pages.packet_pages import PacketSource
+from scantling.papers.words.offer_terms import Terms
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from tests.plan.jobs import demo_job, shipped_job

@@ -13,13 +13,13 @@ from scantling.papers.packet import PacketData, Paper, compile_packet
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
-from scantling.papers.unbroken import NO_BREAK
+from scantling.papers.words.unbroken import NO_BREAK
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from scantling.seasons.room_file import read_room
-from scantling.shop.profile_file import read_shop
+from scantling.shop.profile.profile_file import read_shop
 from scantling.solids.exact import exact_parts
-from scantling.stock.rack import read_rack
+from scantling.stock.racks.rack import read_rack
 from scantling.units import LengthStyle, show_angle
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -10,10 +10,10 @@ import pytest
 
 from papers.crowding import crowded, off_the_sheet, struck
 from scantling.papers.drawing import Point
-from scantling.papers.face_view import FaceView
+from scantling.papers.marking.face_view import FaceView
+from scantling.papers.marking.part_sheet import draw_part
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
-from scantling.papers.part_sheet import draw_part
 from scantling.solids.exact import build_exact, exact_volume_mm3
 from scantling.units import LengthStyle
 from tests.joinery.bench import Made, made_of

@@ -6,10 +6,10 @@ import pytest
 
 from papers.crowding import crowded, off_the_sheet
 from scantling.joinery.work import Box, Cut
-from scantling.papers.face_view import FaceView
+from scantling.papers.marking.face_view import FaceView
+from scantling.papers.marking.part_sheet import PartDrawing, draw_part
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
-from scantling.papers.part_sheet import PartDrawing, draw_part
 from scantling.units import LengthStyle
 from tests.joinery.bench import Made, made_of
 

@@ -31,13 +31,20 @@ from scantling.papers.drawing import (
     draw_stack,
     text_box,
 )
-from scantling.papers.face_detail import details_of
-from scantling.papers.face_drawing import draw_face, spans_above, spans_across, spans_below
-from scantling.papers.face_view import Distance, EndAngle, FaceView, MarkedOut, MarkedShape, mark_outline
-from scantling.papers.part_sheet import draw_part
-from scantling.papers.piece_views import Balloon, draw_picture, draw_views, line_pairs
-from scantling.papers.timetable_picture import draw_timetable
-from scantling.papers.year_picture import draw_year
+from scantling.papers.marking.face_detail import details_of
+from scantling.papers.marking.face_drawing import draw_face, spans_above, spans_across, spans_below
+from scantling.papers.marking.face_view import (
+    Distance,
+    EndAngle,
+    FaceView,
+    MarkedOut,
+    MarkedShape,
+    mark_outline,
+)
+from scantling.papers.marking.part_sheet import draw_part
+from scantling.papers.marking.piece_views import Balloon, draw_picture, draw_views, line_pairs
+from scantling.papers.pictures.timetable_picture import draw_timetable
+from scantling.papers.pictures.year_picture import draw_year
 
 ROOM = 173.0
 

@@ -11,7 +11,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import movement_rows, season_notes, year_picture
 from scantling.papers.sheets.model import Facts, Table, Words
 from scantling.papers.sheets.seasons import seasons_sheet
-from scantling.plan.seasons import Verdict
+from scantling.plan.year.seasons import Verdict
 from scantling.seasons.air import Month
 from scantling.units import LengthStyle
 from tests.plan.jobs import demo_job, demo_plan

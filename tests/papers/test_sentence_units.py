@@ -9,7 +9,7 @@ from enum import StrEnum
 import pytest
 
 from scantling.papers.drawing import Sheet as Drawing
-from scantling.papers.sentence_units import in_style
+from scantling.papers.words.sentence_units import in_style
 from scantling.units import LengthStyle
 from scantling.units.sentences import sentence_in_inches
 from tests.papers.faces import packet_texts, page_texts

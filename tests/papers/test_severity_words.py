@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from scantling.errors import Finding, Severity
-from scantling.papers.severity_words import findings_told, serious_told
 from scantling.papers.sheets.all import overview_sheet, sheet_of
 from scantling.papers.sheets.business import findings_sheet
 from scantling.papers.sheets.model import Facts
+from scantling.papers.words.severity_words import findings_told, serious_told
 from tests.papers.faces import packet_texts
 from tests.plan.jobs import demo_plan
 

@@ -7,8 +7,8 @@ import math
 import pytest
 
 from scantling.papers.drawing import Fill, Line, Polygon, Stroke, Text, View, bounds
-from scantling.papers.face_drawing import draw_face
-from scantling.papers.face_view import FaceView
+from scantling.papers.marking.face_drawing import draw_face
+from scantling.papers.marking.face_view import FaceView
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
 from scantling.plan.planner import make_plan

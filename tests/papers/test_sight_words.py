@@ -12,7 +12,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.papers.sheets.joints import joints_sheet
 from scantling.papers.sheets.model import Table, Words
-from scantling.papers.sight_words import sight_words
+from scantling.papers.words.sight_words import sight_words
 from scantling.plan.planner import make_plan
 from scantling.units import LengthStyle
 from tests.plan.jobs import shipped_job

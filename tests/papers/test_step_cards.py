@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from scantling.papers.step_cards import step_cards
+from scantling.papers.words.step_cards import step_cards
 from scantling.plan.planner import Planner
 from tests.plan.jobs import demo_plan, shipped_job
 

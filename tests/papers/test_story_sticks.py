@@ -13,8 +13,15 @@ from papers.reading_table import LEG_FACE
 from scantling.papers.drawing import Line, Text, Window
 from scantling.papers.packet import Paper
 from scantling.papers.packet.pages import compile_pages
-from scantling.papers.story_stick import LAP_MM, LONGEST_MM, StickMark, StoryStick, stick_of, stick_templates
-from scantling.papers.template_sheets import template_sheets
+from scantling.papers.templates.story_stick import (
+    LAP_MM,
+    LONGEST_MM,
+    StickMark,
+    StoryStick,
+    stick_of,
+    stick_templates,
+)
+from scantling.papers.templates.template_sheets import template_sheets
 
 MM_PER_POINT = 25.4 / 72.0
 STICK = StoryStick(

@@ -12,7 +12,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.strength_pages import strength_sheet_of
 from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.strength import check_rows, strength_sheet
-from scantling.papers.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
+from scantling.papers.words.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from tests.joinery.samples import SAMPLES

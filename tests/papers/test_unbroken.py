@@ -6,7 +6,7 @@ import textwrap
 
 import pytest
 
-from scantling.papers.unbroken import NO_BREAK, unbroken
+from scantling.papers.words.unbroken import NO_BREAK, unbroken
 
 __all__: list[str] = []
 

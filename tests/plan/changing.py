@@ -15,8 +15,8 @@ from typing import Any
 
 from scantling.piece.model import ParameterValue
 from scantling.plan.document import plan_json
-from scantling.web.session import Session
-from scantling.web.views import as_json
+from scantling.web.designs.session import Session
+from scantling.web.sent.views import as_json
 from tests.plan.jobs import EXAMPLES, SHIPPED
 
 __all__ = ["differences", "random_sizes"]

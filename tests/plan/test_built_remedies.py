@@ -13,8 +13,8 @@ from scantling.errors import Finding, Remedy
 from scantling.papers.sheets.all import sheet_of
 from scantling.papers.sheets.business import findings_sheet
 from scantling.papers.sheets.model import Table
-from scantling.plan.built import BUILT_CODES
-from scantling.plan.built_remedies import BUILT_REMEDIED
+from scantling.plan.made.built import BUILT_CODES
+from scantling.plan.made.built_remedies import BUILT_REMEDIED
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
 

@@ -8,16 +8,16 @@ from functools import cache
 
 import pytest
 
-from scantling.papers.asking_words import ask_amount, why_so_much, wood_words
 from scantling.papers.pages.closing_pages import buy_notes, buy_rows
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.model import Table
 from scantling.papers.sheets.timber import timber_sheet
-from scantling.plan.buying import wood_to_ask_for
+from scantling.papers.words.asking_words import ask_amount, why_so_much, wood_words
 from scantling.plan.document import plan_json
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.stock.measure import boards_to_buy
+from scantling.plan.timber.buying import wood_to_ask_for
+from scantling.stock.buying.measure import boards_to_buy
 from scantling.units import LengthStyle
 from tests.plan.jobs import demo_job, shipped_job
 

@@ -9,7 +9,7 @@ import pytest
 from scantling.joinery.work import MarkKind
 from scantling.piece.geometry import Vec, cross, dot, scale, sub, unit
 from scantling.plan.parts import PlannedPart
-from scantling.shop.saw import PartSawing
+from scantling.shop.sawing.saw import PartSawing
 from scantling.wood.density import density_kg_m3
 from scantling.wood.species import find_species
 from tests.plan.jobs import demo_plan

@@ -17,7 +17,7 @@ from scantling.piece.model import Part
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.supports import shares_of
+from scantling.plan.standing.supports import shares_of
 from scantling.structure.carrying import CarriedKind
 from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.wood.fasteners import Fastener, lateral_n

@@ -7,8 +7,8 @@ from collections import Counter
 import pytest
 
 from scantling.joinery.families import joint_families
-from scantling.plan import counts
 from scantling.plan.planner import make_plan
+from scantling.plan.steps import counts
 from tests.plan.jobs import shipped_job
 
 

@@ -8,10 +8,10 @@ from functools import cache
 import pytest
 
 from scantling.plan.cache import Cache
-from scantling.plan.drying import drying_of, told_days
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
-from scantling.plan.timber_steps import DRY_BOARDS
+from scantling.plan.steps.timber_steps import DRY_BOARDS
+from scantling.plan.timber.drying import drying_of, told_days
 from tests.plan.jobs import shipped_job
 
 

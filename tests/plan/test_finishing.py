@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from scantling.errors import FileFaults
-from scantling.plan.finishing import Finishing
+from scantling.plan.making.finishing import Finishing
 from scantling.plan.planner import make_plan
-from scantling.shop.profile import Shop
-from scantling.shop.profile_file import parse_shop
-from scantling.shop.surfacing import Abrasive, Chemistry, FinishProduct
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.profile_file import parse_shop
+from scantling.shop.profile.surfacing import Abrasive, Chemistry, FinishProduct
 from tests.plan.jobs import shipped_job
 
 MIX = FinishProduct(

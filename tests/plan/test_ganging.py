@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from scantling.papers.sheets.parts import milling_sheet, parts_sheet
-from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.shop.ledger import Stage
+from scantling.plan.timber.needs import cutting_of
+from scantling.shop.milling.ledger import Stage
 from scantling.stock import verify_layout
-from scantling.stock.layout import Layout
+from scantling.stock.layouts.layout import Layout
 from tests.plan.peg_rail import BY_HAND, PEG_RAIL, peg_job
 
 WISH = """

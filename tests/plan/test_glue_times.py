@@ -8,8 +8,8 @@ import pytest
 
 from scantling.checks.catalogue import Overrides
 from scantling.errors import Finding, Severity
-from scantling.plan.glue_times import glue_time_findings
-from scantling.plan.timber_steps import MILL_TO_SIZE
+from scantling.plan.steps.glue_times import glue_time_findings
+from scantling.plan.steps.timber_steps import MILL_TO_SIZE
 from scantling.schedule.timetable import Entry
 from tests.plan.jobs import demo_plan
 

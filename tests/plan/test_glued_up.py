@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from scantling.errors import Finding
-from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
+from scantling.plan.timber.needs import cutting_of
 from scantling.stock import verify_layout
 from tests.plan.peg_rail import SHOP, peg_job
 

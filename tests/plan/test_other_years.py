@@ -10,9 +10,9 @@ import pytest
 
 from scantling.plan.build_months import BuildMonths, plan_build_months
 from scantling.plan.job import Job
-from scantling.plan.other_years import PlaceYear, place_years, tightest_of
 from scantling.plan.planner import Planner
-from scantling.plan.seasons import wide_part_years
+from scantling.plan.year.other_years import PlaceYear, place_years, tightest_of
+from scantling.plan.year.seasons import wide_part_years
 from scantling.seasons.air import Month
 from scantling.seasons.room import Room
 from scantling.seasons.room_file import find_room

@@ -8,9 +8,9 @@ import pytest
 
 from scantling.errors import InputError
 from scantling.piece.model import JointRequest, PartKind, Piece
-from scantling.plan import racked
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
+from scantling.plan.standing import racked
 from scantling.structure.legged import Legged, Racked
 from tests.plan.jobs import shipped_job
 

@@ -11,7 +11,7 @@ from scantling.piece.model import ParameterValue
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
-from scantling.plan.solidity import solidity_findings
+from scantling.plan.standing.solidity import solidity_findings
 from tests.plan.jobs import SHIPPED, shipped_job
 
 _UNITS = {"length": "mm", "angle": "deg", "number": ""}

@@ -6,7 +6,7 @@ import pytest
 
 from scantling.finish.area import areas
 from scantling.piece.model import Direction
-from scantling.plan.finishing import Finishing
+from scantling.plan.making.finishing import Finishing
 from scantling.plan.planner import make_plan
 from tests.checks.bench import part, subject
 from tests.plan.jobs import shipped_job

@@ -11,8 +11,8 @@ from scantling.papers.pages.timber_pages import board_pictures
 from scantling.piece.model import Part, RoundSection, StripRule
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.sawing import sawn_for
-from scantling.stock.rack import Rack
+from scantling.plan.timber.sawing import sawn_for
+from scantling.stock.racks.rack import Rack
 from scantling.units import LengthStyle
 from scantling.wood.ring import Ring, Sawn
 from tests.plan.jobs import demo_job, demo_plan

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from scantling.plan.season_joints import JointTravel, Verdict, joint_travels
+from scantling.plan.year.season_joints import JointTravel, Verdict, joint_travels
 from tests.joinery.bench import Made, made_of
 from tests.joinery.test_mortise_tenon import YEAR, stick, wide_board
 from tests.joinery.test_movement import CHERRY_YEAR, breadboard
@@ -119,7 +119,7 @@ def test_every_joint_of_the_demo_piece_that_holds_wood_is_listed() -> None:
 def test_doors_set_in_their_openings_are_judged() -> None:
     """The sideboard's pair: four stiles of 60 mm, moving away from the hinges, and the gap as built."""
     from scantling.plan.planner import Planner
-    from scantling.plan.seasons import moisture_of
+    from scantling.plan.year.seasons import moisture_of
 
     job = shipped_job("sideboard", rack=False)
     works = Planner().works(job)

@@ -11,8 +11,8 @@ from scantling.piece.model import Direction, Finish, StripRule
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
-from scantling.plan.season_parts import SeasonPart, face_coats
-from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
+from scantling.plan.year.season_parts import SeasonPart, face_coats
+from scantling.plan.year.seasons import Seasons, moisture_of, plan_seasons
 from scantling.seasons.air import Month
 from scantling.seasons.room_file import find_room
 from scantling.wood.cup import cup_from_rings_mm

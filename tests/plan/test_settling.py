@@ -14,8 +14,8 @@ from scantling.piece.model import SettledStrips, StripRule
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
-from scantling.plan.settling import ROUNDS, settled_strips
-from scantling.shop.strips import StripPlan
+from scantling.plan.year.settling import ROUNDS, settled_strips
+from scantling.shop.sizes.strips import StripPlan
 from scantling.wood.moisture import MoistureRange
 from scantling.wood.ring import Ring
 from tests.plan.jobs import demo_job

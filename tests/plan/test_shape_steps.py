@@ -6,7 +6,7 @@ import pytest
 
 from scantling.piece.shaping import Shaping, ShapingKind
 from scantling.plan.planner import Planner
-from scantling.plan.shape_steps import shape_words
+from scantling.plan.steps.shape_steps import shape_words
 from tests.checks.bench import part
 from tests.plan.jobs import shipped_job
 

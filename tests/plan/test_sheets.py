@@ -8,11 +8,11 @@ import pytest
 
 from scantling.errors import FileFaults
 from scantling.papers.sheets.timber import timber_sheet
-from scantling.plan.needs import SheetNeed
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.sheets import SheetPlan, sheet_cutting, sheet_request
-from scantling.shop.profile_file import default_shop
+from scantling.plan.timber.needs import SheetNeed
+from scantling.plan.timber.sheets import SheetPlan, sheet_cutting, sheet_request
+from scantling.shop.profile.profile_file import default_shop
 from scantling.stock import Board, parse_rack, verify_layout
 from tests.plan.peg_rail import SHOP, peg_job
 

@@ -15,13 +15,13 @@ from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.cache import Cache
 from scantling.plan.document import plan_json
-from scantling.plan.needs import SheetNeed
 from scantling.plan.planner import make_plan
-from scantling.plan.sheets import sheet_cutting
-from scantling.plan.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
-from scantling.shop.profile_file import default_shop
+from scantling.plan.timber.needs import SheetNeed
+from scantling.plan.timber.sheets import sheet_cutting
+from scantling.plan.timber.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
+from scantling.shop.profile.profile_file import default_shop
 from scantling.stock import verify_layout
-from scantling.stock.layout import Layout
+from scantling.stock.layouts.layout import Layout
 from scantling.wood.sheets import all_sheets, usual_sizes
 from tests.plan.peg_rail import peg_job
 from tests.plan.test_sheets import CUPBOARD, HEAD, TRACK

@@ -11,8 +11,8 @@ from scantling.errors import FileFaults
 from scantling.papers.sheets.model import Picture
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.planner import Planner, make_plan
-from scantling.plan.shortfall import CHANCE, Shortfall
-from scantling.shop.profile_file import parse_shop
+from scantling.plan.timber.shortfall import CHANCE, Shortfall
+from scantling.shop.profile.profile_file import parse_shop
 from tests.plan.jobs import EXAMPLES, demo_job, shipped_job
 
 

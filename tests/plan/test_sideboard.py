@@ -20,8 +20,8 @@ from scantling.joinery.travel import travel
 from scantling.papers.sheets.all import sheets_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.seasons import Verdict
-from scantling.shop.profile_file import parse_shop
+from scantling.plan.year.seasons import Verdict
+from scantling.shop.profile.profile_file import parse_shop
 from scantling.wood.ring import Ring
 from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
 

@@ -17,7 +17,7 @@ from scantling.joinery.work import MarkKind
 from scantling.plan.parts import PlannedPart
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.seasons import JointTravel
+from scantling.plan.year.seasons import JointTravel
 from tests.joinery.lively import lively_mm
 from tests.plan.jobs import shipped_job
 

@@ -11,7 +11,7 @@ from scantling.joinery import load_piece_text
 from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner, make_plan
-from scantling.plan.solidity import solidity_findings
+from scantling.plan.standing.solidity import solidity_findings
 from tests.plan.jobs import EXAMPLES, SHIPPED, demo_job, shipped_job
 
 TWO_BARS = """

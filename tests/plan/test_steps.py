@@ -9,10 +9,10 @@ import pytest
 
 from scantling.cli.job import job_from_files
 from scantling.joinery.work import ConnectorKind
-from scantling.plan.pace import rate
+from scantling.plan.making.pace import rate
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.step import Step
+from scantling.plan.steps.step import Step
 from tests.plan.jobs import EXAMPLES, demo_plan, shipped_job
 
 

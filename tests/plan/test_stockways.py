@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from scantling.papers.sheets.parts import blank_words
-from scantling.plan.needs import cutting_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.stockways import Limits, choose_stock
+from scantling.plan.timber.needs import cutting_of
+from scantling.plan.timber.stockways import Limits, choose_stock
 from scantling.stock import Blank, Board, LayoutRequest, Price, verify_layout
-from scantling.stock.layout import Layout
-from scantling.stock.solve import LayoutAnswer
+from scantling.stock.layouts.layout import Layout
+from scantling.stock.solving.solve import LayoutAnswer
 from tests.plan.peg_rail import peg_job
 
 PIECE = """

@@ -8,10 +8,10 @@ import pytest
 
 from scantling.checks.subject import Subject
 from scantling.piece.model import PartKind, Stands
-from scantling.plan.opened import drawers_of, load_kg
 from scantling.plan.planner import Planner, make_plan
-from scantling.plan.seasons import moisture_of
-from scantling.plan.strength import _loads, _longest_gap, _room_to_sit, _run_over
+from scantling.plan.standing.opened import drawers_of, load_kg
+from scantling.plan.standing.strength import _loads, _longest_gap, _room_to_sit, _run_over
+from scantling.plan.year.seasons import moisture_of
 from scantling.structure.gravity import GRAVITY_M_S2
 from tests.plan.jobs import shipped_job
 

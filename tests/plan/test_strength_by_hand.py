@@ -16,7 +16,7 @@ import pytest
 from scantling.joinery.work import JointWork
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.plan.strength import FrameCheck, SagCheck
+from scantling.plan.standing.strength import FrameCheck, SagCheck
 from tests.plan.jobs import shipped_job
 from tests.published.tables import printed_rows
 from tests.structure.plane_frame import PlaneFrame

@@ -16,8 +16,8 @@ from scantling.joinery.work import ConnectorKind, JointWork, MarkKind
 from scantling.piece.model import Direction
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
-from scantling.shop.glueup import GlueUp
-from scantling.shop.saw import PartSawing
+from scantling.shop.gluing.glueup import GlueUp
+from scantling.shop.sawing.saw import PartSawing
 from tests.plan.jobs import shipped_job
 
 T = math.radians(20.0)

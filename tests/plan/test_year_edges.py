@@ -9,9 +9,9 @@ import pytest
 from scantling.joinery.breadboard_end import BreadboardEndOptions, FixedAt
 from scantling.plan.cache import Cache
 from scantling.plan.planner import Planner
-from scantling.plan.seasons import plan_seasons
-from scantling.plan.year_edges import FELT_MM, EdgeYear
-from scantling.plan.year_rooms import year_rooms
+from scantling.plan.year.seasons import plan_seasons
+from scantling.plan.year.year_edges import FELT_MM, EdgeYear
+from scantling.plan.year.year_rooms import year_rooms
 from scantling.seasons.air import Month
 from tests.plan.jobs import demo_job, demo_plan
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.plan.year_rooms import fixed_line_mm
+from scantling.plan.year.year_rooms import fixed_line_mm
 from tests.plan.jobs import demo_job, demo_plan
 
 __all__: list[str] = []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.piece.model import PartKind
-from scantling.shop.size import EndCut, FinishedSize, Section
+from scantling.shop.sizes.size import EndCut, FinishedSize, Section
 
 __all__ = ["apron", "bare", "odd_parts", "panel", "post", "sheet"]
 

@@ -11,12 +11,12 @@ from pydantic import TypeAdapter
 from scantling.errors import Severity
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
-from scantling.shop.assembly import Assembly, plan_assembly
-from scantling.shop.glue_findings import _too_long, assembly_findings
-from scantling.shop.glueup import GlueUpKind
-from scantling.shop.innerglue import inner_glueups
-from scantling.shop.milling import mill
-from scantling.shop.profile_file import default_shop, parse_shop
+from scantling.shop.gluing.assembly import Assembly, plan_assembly
+from scantling.shop.gluing.glue_findings import _too_long, assembly_findings
+from scantling.shop.gluing.glueup import GlueUpKind
+from scantling.shop.gluing.innerglue import inner_glueups
+from scantling.shop.milling.milling import mill
+from scantling.shop.profile.profile_file import default_shop, parse_shop
 from tests.shop.frames import glued, loose, table_base, top_over
 from tests.shop.parts import panel
 from tests.shop.sticks import between

@@ -7,17 +7,17 @@ import math
 import pytest
 
 from scantling.joinery.work import ClampNeed, GlueFace, JointWork
-from scantling.plan.cauls import caul_blank_mm, wedge_blank_mm, with_offcuts
-from scantling.shop.assembly import Assembly, plan_assembly
-from scantling.shop.banding import band_clamps, corner_cauls, rings_of
-from scantling.shop.clamps import Clamp, ClampKind
-from scantling.shop.glue_findings import glueup_findings
-from scantling.shop.glues import GlueKind
-from scantling.shop.glueup import Wedge
-from scantling.shop.pressing import owned_of, pressure_for
-from scantling.shop.profile import Shop
-from scantling.stock.board import Board
-from scantling.stock.layout import BoardLayout, Layout, Offcut
+from scantling.plan.making.cauls import caul_blank_mm, wedge_blank_mm, with_offcuts
+from scantling.shop.gluing.assembly import Assembly, plan_assembly
+from scantling.shop.gluing.banding import band_clamps, corner_cauls, rings_of
+from scantling.shop.gluing.glue_findings import glueup_findings
+from scantling.shop.gluing.glueup import Wedge
+from scantling.shop.gluing.pressing import owned_of, pressure_for
+from scantling.shop.profile.clamps import Clamp, ClampKind
+from scantling.shop.profile.glues import GlueKind
+from scantling.shop.profile.profile import Shop
+from scantling.stock.boards.board import Board
+from scantling.stock.layouts.layout import BoardLayout, Layout, Offcut
 from tests.joinery.bench import Made, made_of
 from tests.joinery.test_miter import frame, ring
 

@@ -10,12 +10,12 @@ import pytest
 from scantling.errors import Finding, Severity
 from scantling.joinery.work import Fit, JointWork, Mark, MarkKind
 from scantling.piece.model import Direction, End, PartKind
-from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
-from scantling.shop.milling import mill
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.saw import saw_part
-from scantling.shop.size import FinishedSize
-from scantling.shop.stock_findings import STOCK_TOO_THIN, stock_findings
+from scantling.shop.milling.capacity import cutter_findings, milling_findings, saw_findings
+from scantling.shop.milling.milling import mill
+from scantling.shop.milling.stock_findings import STOCK_TOO_THIN, stock_findings
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sawing.saw import saw_part
+from scantling.shop.sizes.size import FinishedSize
 from tests.shop.parts import apron, bare, panel
 from tests.shop.sticks import level_stick
 

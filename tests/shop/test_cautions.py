@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from scantling.errors import ModelError
-from scantling.shop.cautions import caution, cautions, cautions_at, cautions_for, operation_of
-from scantling.shop.routing import Machine
+from scantling.shop.operations.cautions import caution, cautions, cautions_at, cautions_for, operation_of
+from scantling.shop.operations.routing import Machine
 
 
 @pytest.mark.parametrize("machine", [machine for machine in Machine if machine is not Machine.NONE])

@@ -12,11 +12,11 @@ from scantling.joinery import load_piece_text
 from scantling.piece.convex import body_of, local_body
 from scantling.piece.geometry import Plane
 from scantling.piece.model import Direction, Edge, Part
-from scantling.shop.edgerip import EdgeRip, edge_rips
-from scantling.shop.machines import Machines
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.routing import Machine
-from scantling.shop.saw import saw_part
+from scantling.shop.operations.routing import Machine
+from scantling.shop.profile.machines import Machines
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sawing.edgerip import EdgeRip, edge_rips
+from scantling.shop.sawing.saw import saw_part
 from tests.joinery.bench import file_text
 
 SHOP = default_shop()

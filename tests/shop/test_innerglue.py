@@ -9,11 +9,11 @@ from pydantic import TypeAdapter
 
 from scantling.errors import Severity
 from scantling.piece.model import PartKind
-from scantling.shop.glue_findings import glueup_findings
-from scantling.shop.glueup import GlueUp, GlueUpKind
-from scantling.shop.innerglue import inner_glueups, lamination_glueups, panel_glueups
-from scantling.shop.milling import mill, mill_all
-from scantling.shop.profile_file import default_shop, parse_shop
+from scantling.shop.gluing.glue_findings import glueup_findings
+from scantling.shop.gluing.glueup import GlueUp, GlueUpKind
+from scantling.shop.gluing.innerglue import inner_glueups, lamination_glueups, panel_glueups
+from scantling.shop.milling.milling import mill, mill_all
+from scantling.shop.profile.profile_file import default_shop, parse_shop
 from tests.shop.parts import apron, bare, odd_parts, panel, post
 
 SHOP = default_shop()

@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from scantling.joinery.work import Fit, JointWork, Mark, MarkKind
 from scantling.piece.model import Direction, End
-from scantling.shop.kerf import notch_passes, plan_notches, residual_shares
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.routing import Machine
+from scantling.shop.operations.routing import Machine
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sawing.kerf import notch_passes, plan_notches, residual_shares
 from tests.shop.sticks import level_stick
 
 SHOP = default_shop()

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.shop.lamination import LayerChoice, layers_needed, plan_layers
-from scantling.shop.profile_file import default_shop
+from scantling.shop.profile.profile_file import default_shop
+from scantling.shop.sizes.lamination import LayerChoice, layers_needed, plan_layers
 from tests.shop.parts import post
 
 INCH = 25.4

@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
 from scantling.piece.model import PartKind
-from scantling.shop.ledger import MillingLedger, Stage
-from scantling.shop.milling import mill, mill_all
-from scantling.shop.nominal_choice import Fit
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.routing import Machine, Operation, machine_for
-from scantling.shop.size import EndCut, FinishedSize, Section, Size
+from scantling.shop.milling.ledger import MillingLedger, Stage
+from scantling.shop.milling.milling import mill, mill_all
+from scantling.shop.operations.routing import Machine, Operation, machine_for
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sizes.nominal_choice import Fit
+from scantling.shop.sizes.size import EndCut, FinishedSize, Section, Size
 from tests.shop.parts import apron, bare, odd_parts, panel, post
 
 SHOP = default_shop()

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.shop.glues import GlueKind
-from scantling.shop.pressing import (
+from scantling.shop.gluing.pressing import (
     clamps_by_pressure,
     clamps_by_spacing,
     clamps_for_force,
@@ -15,8 +14,9 @@ from scantling.shop.pressing import (
     pressure_for,
     spacing_most_mm,
 )
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.spreading import glue_mass_g, stage_time, warm_first
+from scantling.shop.gluing.spreading import glue_mass_g, stage_time, warm_first
+from scantling.shop.profile.glues import GlueKind
+from scantling.shop.profile.profile_file import default_shop, parse_shop
 
 INCH2, PSI, LBF = 25.4**2, 0.00689476, 4.44822
 SHOP = default_shop()

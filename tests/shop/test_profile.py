@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
 from scantling.errors import Fault, FileFaults, InputError
-from scantling.shop.profile import Shop
-from scantling.shop.profile_file import default_shop, parse_shop, read_shop
-from scantling.shop.yard import BoughtAs, StockSystem, nominals
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.profile_file import default_shop, parse_shop, read_shop
+from scantling.shop.profile.yard import BoughtAs, StockSystem, nominals
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples" / "shops").glob("*.yaml"))
 

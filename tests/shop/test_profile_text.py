@@ -8,17 +8,17 @@ import pytest
 
 from scantling.errors import FileFaults, InputError
 from scantling.reading.setting import Setting
-from scantling.shop.machines import USUAL_MACHINES, Machines
-from scantling.shop.profile import Shop
-from scantling.shop.profile_file import parse_shop
-from scantling.shop.profile_text import (
+from scantling.shop.profile.machines import USUAL_MACHINES, Machines
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.profile_file import parse_shop
+from scantling.shop.profile.profile_text import (
     changes_between,
     with_entry,
     with_machine,
     with_settings,
     without_entry,
 )
-from scantling.shop.settings import shop_chapters
+from scantling.shop.profile.settings import shop_chapters
 from tests.shop.test_settings_page import page
 
 PLAIN = "# Behind the house.\nname: Mine # and hers\n"

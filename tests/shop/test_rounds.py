@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from scantling.piece.model import PartKind
-from scantling.shop.innerglue import lamination_glueups
-from scantling.shop.milling import mill
-from scantling.shop.profile_file import default_shop
+from scantling.shop.gluing.innerglue import lamination_glueups
+from scantling.shop.milling.milling import mill
+from scantling.shop.profile.profile_file import default_shop
 from tests.shop.parts import bare
 
 SHOP = default_shop()

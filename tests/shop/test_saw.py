@@ -14,12 +14,12 @@ from scantling.errors import InputError
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import Frame, Vec, add, cross, scale
 from scantling.piece.model import Direction, End, Part
-from scantling.shop.partends import EndSense
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.routing import Machine
-from scantling.shop.saw import CutOrder, PartSawing, SawCut, saw_all, saw_part
-from scantling.shop.sawplane import KeptSide, Turn
-from scantling.shop.sawsetup import saw_setups
+from scantling.shop.operations.routing import Machine
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sawing.partends import EndSense
+from scantling.shop.sawing.saw import CutOrder, PartSawing, SawCut, saw_all, saw_part
+from scantling.shop.sawing.sawplane import KeptSide, Turn
+from scantling.shop.sawing.sawsetup import saw_setups
 from tests.shop.sticks import level_stick, splayed_leg, tapered
 
 SHOP = default_shop()

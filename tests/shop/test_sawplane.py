@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scantling.piece.geometry import cross, dot, norm, unit
-from scantling.shop.sawplane import KeptSide, Turn, backing_angle_deg, placements, resultant_deg
+from scantling.shop.sawing.sawplane import KeptSide, Turn, backing_angle_deg, placements, resultant_deg
 
 
 def test_a_splayed_leg_of_8_and_5_degrees() -> None:

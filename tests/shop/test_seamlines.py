@@ -8,7 +8,7 @@ import pytest
 
 from scantling.joinery.work import Box, Cut, Hole, JointWork, Slot, Tool
 from scantling.piece.geometry import Frame, Vec
-from scantling.shop.seamlines import seam_lines
+from scantling.shop.sizes.seamlines import seam_lines
 from tests.shop.sticks import between
 
 TOP = between("top", (0, 0, 700), (1400, 0, 700), section_mm=(700.0, 30.0), thickness_axis=(0, 0, 1))

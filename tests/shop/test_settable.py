@@ -7,10 +7,10 @@ import math
 import pytest
 
 from scantling.piece.model import Part
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.saw import saw_all
-from scantling.shop.sawsetup import SawSetup, saw_setups
-from scantling.shop.settable import gap_mm, ring_of
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sawing.saw import saw_all
+from scantling.shop.sawing.sawsetup import SawSetup, saw_setups
+from scantling.shop.sawing.settable import gap_mm, ring_of
 from tests.joinery.test_miter import frame, ring
 from tests.shop.sticks import level_stick, splayed_leg
 

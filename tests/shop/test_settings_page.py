@@ -11,7 +11,7 @@ from typing import Any, get_args
 from pydantic import BaseModel
 
 from scantling.reading import QuantityField
-from scantling.shop.profile import Shop
+from scantling.shop.profile.profile import Shop
 
 PAGE = Path(__file__).parents[2] / "docs" / "shop-settings.md"
 _INTERNAL = {"length": "mm", "angle": "°", "percent": "%", "temperature": "°C", "time": "min"}

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scantling.piece.model import SettledStrips
-from scantling.shop.profile_file import default_shop, parse_shop
-from scantling.shop.seams import seams_clear_of
-from scantling.shop.strips import SEAM_CLEAR_MM, plan_strips, strips_needed, sub_panels_needed
+from scantling.shop.profile.profile_file import default_shop, parse_shop
+from scantling.shop.sizes.seams import seams_clear_of
+from scantling.shop.sizes.strips import SEAM_CLEAR_MM, plan_strips, strips_needed, sub_panels_needed
 from tests.shop.parts import panel
 
 INCH = 25.4

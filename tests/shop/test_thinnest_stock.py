@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 
 from scantling.errors import Severity
-from scantling.shop.milling import mill
-from scantling.shop.nominal_choice import Fit
-from scantling.shop.profile_file import default_shop
-from scantling.shop.stock_findings import stock_findings
-from scantling.shop.yard import Nominal
+from scantling.shop.milling.milling import mill
+from scantling.shop.milling.stock_findings import stock_findings
+from scantling.shop.profile.profile_file import default_shop
+from scantling.shop.profile.yard import Nominal
+from scantling.shop.sizes.nominal_choice import Fit
 from tests.shop.parts import apron, panel
 
 SHOP = default_shop()

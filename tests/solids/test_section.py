@@ -8,7 +8,7 @@ import pytest
 
 from plan.jobs import demo_job, shipped_job
 from scantling.papers.drawing import Fill, Hatch, Polygon, Window
-from scantling.papers.joint_section import ACROSS, draw_sections
+from scantling.papers.marking.joint_section import ACROSS, draw_sections
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.section_pages import joint_sections
 from scantling.plan.planner import Planner

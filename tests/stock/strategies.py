@@ -15,7 +15,7 @@ from scantling.stock import (
     LayoutRequest,
     Price,
 )
-from scantling.stock.wish import FOLDED, Wish
+from scantling.stock.asked.wish import FOLDED, Wish
 from scantling.wood.ring import RING_NAMES, Ring, Sawn
 
 SPECIES = "cherry"

@@ -17,7 +17,7 @@ from scantling.stock import (
     solve,
     verify_layout,
 )
-from scantling.stock.aim import Aim, largest_offcut_m2, wasted_m2
+from scantling.stock.layouts.aim import Aim, largest_offcut_m2, wasted_m2
 
 RAIL = Blank(name="rail", part="rail", species="cherry", length_mm=900, width_mm=70, thickness_mm=25)
 

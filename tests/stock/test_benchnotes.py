@@ -22,8 +22,8 @@ from scantling.stock import (
     read_rack,
     verify_layout,
 )
-from scantling.stock.benchnotes import CutPart, Left, Pin, with_strips
-from scantling.stock.notes_file import parse_notes
+from scantling.stock.racks.benchnotes import CutPart, Left, Pin, with_strips
+from scantling.stock.racks.notes_file import parse_notes
 
 BOARD = Board(name="A", species="cherry", quarters=4, width_mm=170, length_mm=2000, price=Price(amount=40))
 RACK = (BOARD, replace(BOARD, name="B"), replace(BOARD, name="C", price=Price(amount=45)))

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from scantling.stock import Blank, Board, LayoutRequest, Price, StopRule, solve
-from scantling.stock.boardsets import BoardSets
-from scantling.stock.columns import Generator
-from scantling.stock.problem import build_problem
-from scantling.stock.search import build_plan, first_candidates, improve
+from scantling.stock.bounds.boardsets import BoardSets
+from scantling.stock.choosing.columns import Generator
+from scantling.stock.handrules.search import build_plan, first_candidates, improve
+from scantling.stock.question.problem import build_problem
 from stock.strategies import SPECIES, requests
 
 

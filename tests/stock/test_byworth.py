@@ -11,15 +11,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from scantling.stock import LayoutRequest, verify_layout
-from scantling.stock.atonce import laid_at_once
-from scantling.stock.bound import CostBound
-from scantling.stock.byworth import laid_by_worth, worths_by_face
-from scantling.stock.engine import MANY_BOARDS, Engine, Method
-from scantling.stock.problem import Problem, build_problem
-from scantling.stock.quickpricer import QuickPricer
-from scantling.stock.search import Plan, build_plan, first_candidates
-from scantling.stock.solve import make_layout
-from scantling.stock.waves import Waves
+from scantling.stock.bounds.bound import CostBound
+from scantling.stock.choosing.atonce import laid_at_once
+from scantling.stock.handrules.byworth import laid_by_worth, worths_by_face
+from scantling.stock.handrules.search import Plan, build_plan, first_candidates
+from scantling.stock.pricing.quickpricer import QuickPricer
+from scantling.stock.question.problem import Problem, build_problem
+from scantling.stock.solving.engine import MANY_BOARDS, Engine, Method
+from scantling.stock.solving.solve import make_layout
+from scantling.stock.solving.waves import Waves
 from stock.strategies import requests
 from stock.test_waves import REQUEST
 

@@ -17,14 +17,14 @@ from scantling.stock import (
     lay_out,
     verify_layout,
 )
-from scantling.stock.assemble import BlankNames, board_layout
-from scantling.stock.cutorder import by_saw, visits
-from scantling.stock.cutting import Cutting
-from scantling.stock.layout import Cut, CutKind
-from scantling.stock.pattern import Pattern, Segment, Spot, Strip
-from scantling.stock.problem import UNITS_PER_MM, build_problem
-from scantling.stock.slivers import with_slivers_left_on
-from scantling.stock.solve import LayoutRequest
+from scantling.stock.asked.cutting import Cutting
+from scantling.stock.chalked.assemble import BlankNames, board_layout
+from scantling.stock.chalked.slivers import with_slivers_left_on
+from scantling.stock.layouts.cutorder import by_saw, visits
+from scantling.stock.layouts.layout import Cut, CutKind
+from scantling.stock.question.pattern import Pattern, Segment, Spot, Strip
+from scantling.stock.question.problem import UNITS_PER_MM, build_problem
+from scantling.stock.solving.solve import LayoutRequest
 
 CUTTING = Cutting()
 OAK = "white oak"

@@ -8,9 +8,9 @@ from random import Random
 
 import pytest
 
-from scantling.stock.demand import meet_demand
-from scantling.stock.fills import Supply
-from scantling.stock.lengths import LengthSource
+from scantling.stock.plates.demand import meet_demand
+from scantling.stock.plates.fills import Supply
+from scantling.stock.plates.lengths import LengthSource
 from timber.demands import plate_sets
 
 DATA = Path(__file__).parents[2] / "benchmarks" / "timber" / "data"

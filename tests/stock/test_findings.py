@@ -16,7 +16,7 @@ from scantling.stock import (
     findings_before,
     lay_out,
 )
-from scantling.stock.wish import Wish
+from scantling.stock.asked.wish import Wish
 
 BOARD = Board(
     name="A",

@@ -12,21 +12,21 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from scantling.stock import Cutting, FreeWidthPanel, LayoutRequest, StopRule, solve, verify_layout
-from scantling.stock.atonce import laid_at_once
-from scantling.stock.axis import Rounding
-from scantling.stock.bound import area_bound
-from scantling.stock.byworth import laid_by_worth
-from scantling.stock.coarse import coarsened
-from scantling.stock.engine import Method
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
-from scantling.stock.gridbound import GridState, GridTask, grid_worked, least_cost, panels_together
-from scantling.stock.hands import hands
-from scantling.stock.pricer import Pricer
-from scantling.stock.problem import build_problem
-from scantling.stock.quickpricer import QuickPricer
-from scantling.stock.request import LayoutAnswer
-from scantling.stock.search import build_plan, first_candidates, improve
-from scantling.stock.shapes import Duals
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.bounds.bound import area_bound
+from scantling.stock.bounds.coarse import coarsened
+from scantling.stock.bounds.gridbound import GridState, GridTask, grid_worked, least_cost, panels_together
+from scantling.stock.choosing.atonce import laid_at_once
+from scantling.stock.handrules.byworth import laid_by_worth
+from scantling.stock.handrules.search import build_plan, first_candidates, improve
+from scantling.stock.pricing.pricer import Pricer
+from scantling.stock.pricing.quickpricer import QuickPricer
+from scantling.stock.question.axis import Rounding
+from scantling.stock.question.problem import build_problem
+from scantling.stock.question.shapes import Duals
+from scantling.stock.solving.engine import Method
+from scantling.stock.solving.hands import hands
+from scantling.stock.solving.request import LayoutAnswer
 from stock.strategies import requests
 from stock.test_waves import REQUEST
 

@@ -7,14 +7,15 @@ from dataclasses import replace
 import pytest
 
 from scantling.errors import FileFaults
-from scantling.plan.laying_out import settle
+from scantling.plan.timber.laying_out import settle
 from scantling.reading import parse_on
 from scantling.stock import Blank, Board, Defect, DefectKind, FreeWidthPanel, LayoutRequest, Price, lay_out
-from scantling.stock.benchnotes import BenchNotes, CutPart, Pin, begun_by
-from scantling.stock.laid import KeptBoards, LaidBoard, keep_laid, laid_of, with_kept
-from scantling.stock.laid_text import laid_text, read_laid
-from scantling.stock.layout import Layout
-from scantling.stock.notes_edits import (
+from scantling.stock.checking.verify import verify_layout
+from scantling.stock.layouts.layout import Layout
+from scantling.stock.racks.benchnotes import BenchNotes, CutPart, Pin, begun_by
+from scantling.stock.racks.laid import KeptBoards, LaidBoard, keep_laid, laid_of, with_kept
+from scantling.stock.racks.laid_text import laid_text, read_laid
+from scantling.stock.racks.notes_edits import (
     with_bound,
     with_cut,
     with_laid,
@@ -27,8 +28,7 @@ from scantling.stock.notes_edits import (
     without_mark,
     without_pin,
 )
-from scantling.stock.notes_file import parse_notes
-from scantling.stock.verify import verify_layout
+from scantling.stock.racks.notes_file import parse_notes
 
 BOARD = Board(name="A", species="cherry", quarters=4, width_mm=170, length_mm=2000, price=Price(amount=40))
 RACK = (BOARD, replace(BOARD, name="B"), replace(BOARD, name="C", price=Price(amount=45)))

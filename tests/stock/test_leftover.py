@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from scantling.stock.board import Board, Defect, DefectKind, Face, Price
-from scantling.stock.layout import BoardLayout, Offcut
-from scantling.stock.leftover import leftover_boards, offcut_board
+from scantling.stock.boards.board import Board, Defect, DefectKind, Face, Price
+from scantling.stock.layouts.layout import BoardLayout, Offcut
+from scantling.stock.layouts.leftover import leftover_boards, offcut_board
 
 BOARD = Board(
     name="C1",

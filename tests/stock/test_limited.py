@@ -8,8 +8,8 @@ from random import Random
 
 import pytest
 
-from scantling.stock.limited import LimitedPart, Stages, best_limited_cutting
-from scantling.stock.plate import Plate
+from scantling.stock.plates.limited import LimitedPart, Stages, best_limited_cutting
+from scantling.stock.plates.plate import Plate
 from timber.checking import Asked, faults
 from timber.limited import part_list
 

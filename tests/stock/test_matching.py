@@ -21,8 +21,8 @@ from scantling.stock import (
     lay_out,
     verify_layout,
 )
-from scantling.stock.matching import layout_key
-from scantling.stock.wish import Wish
+from scantling.stock.asked.wish import Wish
+from scantling.stock.solving.matching import layout_key
 
 LEG = Blank(
     name="leg", part="leg", species="cherry", length_mm=700, width_mm=60, thickness_mm=25, needed_mm=18

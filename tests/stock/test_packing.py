@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from scantling.stock.packing import Packing, SheetDemand, pack_sheets
+from scantling.stock.plates.packing import Packing, SheetDemand, pack_sheets
 from timber.checking import Asked, faults
 
 DATA = Path(__file__).parents[2] / "benchmarks" / "timber" / "data"

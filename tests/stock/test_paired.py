@@ -15,13 +15,13 @@ import numpy as np
 import pytest
 
 from scantling.stock import Blank, Cutting, LayoutRequest, StopRule, solve, verify_layout
-from scantling.stock.columns import Generator
-from scantling.stock.engine import Method
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
-from scantling.stock.hands import hands, usual_workers
-from scantling.stock.packed import PackedColumns
-from scantling.stock.problem import build_problem
-from scantling.stock.request import LayoutAnswer
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.choosing.columns import Generator
+from scantling.stock.choosing.packed import PackedColumns
+from scantling.stock.question.problem import build_problem
+from scantling.stock.solving.engine import Method
+from scantling.stock.solving.hands import hands, usual_workers
+from scantling.stock.solving.request import LayoutAnswer
 
 
 def _request() -> LayoutRequest:

@@ -7,10 +7,10 @@ from random import Random
 import numpy as np
 import pytest
 
-from scantling.stock.demand import meet_demand
-from scantling.stock.fills import Supply
-from scantling.stock.partsets import PartSets, SetDemand
-from scantling.stock.sheets import SheetSource
+from scantling.stock.plates.demand import meet_demand
+from scantling.stock.plates.fills import Supply
+from scantling.stock.plates.partsets import PartSets, SetDemand
+from scantling.stock.plates.sheets import SheetSource
 from timber.checking import Asked, faults
 
 Box = tuple[int, int]

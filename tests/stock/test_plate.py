@@ -11,7 +11,7 @@ from random import Random
 
 import pytest
 
-from scantling.stock.plate import (
+from scantling.stock.plates.plate import (
     FreeStrip,
     Plate,
     PlatePart,

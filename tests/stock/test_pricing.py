@@ -7,15 +7,16 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from scantling.stock import Blank, Cutting, LayoutRequest, pricedboard
-from scantling.stock.axis import Rounding
-from scantling.stock.grades import NO_1_COMMON, draw_board
-from scantling.stock.pattern import Pattern
-from scantling.stock.pricer import Pricer
-from scantling.stock.pricing import clean_tables
-from scantling.stock.problem import Problem, build_problem
-from scantling.stock.search import build_plan, first_candidates
-from scantling.stock.shapes import Duals
+from scantling.stock import Blank, Cutting, LayoutRequest
+from scantling.stock.boards.grades import NO_1_COMMON, draw_board
+from scantling.stock.handrules.search import build_plan, first_candidates
+from scantling.stock.pricing import pricedboard
+from scantling.stock.pricing.pricer import Pricer
+from scantling.stock.pricing.pricing import clean_tables
+from scantling.stock.question.axis import Rounding
+from scantling.stock.question.pattern import Pattern
+from scantling.stock.question.problem import Problem, build_problem
+from scantling.stock.question.shapes import Duals
 from stock.strategies import requests
 
 

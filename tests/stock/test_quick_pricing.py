@@ -11,19 +11,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.stock import Blank, Cutting, LayoutRequest
-from scantling.stock.axis import Rounding
-from scantling.stock.columns import Generator
-from scantling.stock.fill import Demand
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
-from scantling.stock.master import column_of
-from scantling.stock.pattern import Pattern
-from scantling.stock.pricer import Pricer
-from scantling.stock.problem import Problem, build_problem
-from scantling.stock.quickpricer import QuickPricer
-from scantling.stock.refill import kept, refilled
-from scantling.stock.renewal import Renewal
-from scantling.stock.search import allowed_order, build_plan, first_candidates
-from scantling.stock.shapes import Duals
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.choosing.columns import Generator
+from scantling.stock.choosing.master import column_of
+from scantling.stock.choosing.renewal import Renewal
+from scantling.stock.handrules.fill import Demand
+from scantling.stock.handrules.refill import kept, refilled
+from scantling.stock.handrules.search import allowed_order, build_plan, first_candidates
+from scantling.stock.pricing.pricer import Pricer
+from scantling.stock.pricing.quickpricer import QuickPricer
+from scantling.stock.question.axis import Rounding
+from scantling.stock.question.pattern import Pattern
+from scantling.stock.question.problem import Problem, build_problem
+from scantling.stock.question.shapes import Duals
 
 
 def _request(seed: int, *, boards: int = 6, marked: bool = True) -> LayoutRequest:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scantling.errors import FileFaults
 from scantling.reading.limits import MAX_FAULTS
 from scantling.stock import Defect, DefectKind, Face, Price, PriceBasis, parse_rack, read_rack
-from scantling.stock.notes_file import parse_notes
+from scantling.stock.racks.notes_file import parse_notes
 
 RACKS = Path(__file__).parents[2] / "examples" / "racks"
 

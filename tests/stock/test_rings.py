@@ -22,12 +22,12 @@ from scantling.stock import (
     lay_out,
     verify_layout,
 )
-from scantling.stock.folding import folded, unfoldable
-from scantling.stock.parting import Place, part_off
-from scantling.stock.rings_told import asked_sawn
-from scantling.stock.wish import Wish
-from scantling.stock.yard import Verdict, asked_of
-from scantling.stock.yardline import board_of_line
+from scantling.stock.asked.folding import folded, unfoldable
+from scantling.stock.asked.wish import Wish
+from scantling.stock.boards.yardline import board_of_line
+from scantling.stock.buying.yard import Verdict, asked_of
+from scantling.stock.chalked.parting import Place, part_off
+from scantling.stock.checking.rings_told import asked_sawn
 from scantling.wood.ring import Ring, Sawn
 
 FLAT = Board(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from scantling.piece.matching import WishKind
 from scantling.stock import Blank, Cutting
-from scantling.stock.run import RunPiece, run_request, wishes_left
-from scantling.stock.wish import Wish
-from scantling.stock.yard import Needs
+from scantling.stock.asked.wish import Wish
+from scantling.stock.buying.run import RunPiece, run_request, wishes_left
+from scantling.stock.buying.yard import Needs
 
 
 def _needs(*wishes: Wish) -> Needs:

@@ -8,14 +8,14 @@ from random import Random
 import numpy as np
 import pytest
 
-from scantling.stock import gridbound
-from scantling.stock.bound import area_bound
-from scantling.stock.byworth import laid_by_worth
-from scantling.stock.columns import MOST_KINDS, Generator
-from scantling.stock.engine import MANY_BOARDS, Engine, Method
-from scantling.stock.gridbound import GridState, GridTask, grid_worked, size_classes
-from scantling.stock.master import Master
-from scantling.stock.problem import Problem, build_problem
+from scantling.stock.bounds import gridbound
+from scantling.stock.bounds.bound import area_bound
+from scantling.stock.bounds.gridbound import GridState, GridTask, grid_worked, size_classes
+from scantling.stock.choosing.columns import MOST_KINDS, Generator
+from scantling.stock.choosing.master import Master
+from scantling.stock.handrules.byworth import laid_by_worth
+from scantling.stock.question.problem import Problem, build_problem
+from scantling.stock.solving.engine import MANY_BOARDS, Engine, Method
 from stock.test_waves import REQUEST
 
 

@@ -9,10 +9,10 @@ from random import Random
 from typing import Any
 
 from scantling.stock import StopRule, solve
-from scantling.stock.doing import Doing
-from scantling.stock.problem import build_problem
-from scantling.stock.solve import SILENT_S
-from scantling.stock.waves import Waves
+from scantling.stock.question.problem import build_problem
+from scantling.stock.solving.doing import Doing
+from scantling.stock.solving.solve import SILENT_S
+from scantling.stock.solving.waves import Waves
 from stock.test_waves import REQUEST
 
 

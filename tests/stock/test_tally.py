@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.stock import Board, Defect, DefectKind, Price, PriceBasis, tally_boards, tally_stacks
-from scantling.stock.tally import free_share_pct
+from scantling.stock.boards.tally import free_share_pct
 
 BOARD = Board(name="A", species="cherry", quarters=8, width_mm=6.25 * 25.4, length_mm=8.9 * 304.8)
 

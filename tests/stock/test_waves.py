@@ -13,12 +13,12 @@ from distributed import LocalCluster
 
 from scantling.errors import InputError
 from scantling.stock import Blank, Cutting, LayoutRequest, StopRule, solve, verify_layout
-from scantling.stock.grades import FAS, NO_1_COMMON, draw_board
-from scantling.stock.hands import hands
-from scantling.stock.layout import Layout
-from scantling.stock.problem import build_problem
-from scantling.stock.simulate import ShortfallQuestion, shortfall_curve
-from scantling.stock.waves import LARGE_RACK, Waves
+from scantling.stock.boards.grades import FAS, NO_1_COMMON, draw_board
+from scantling.stock.buying.simulate import ShortfallQuestion, shortfall_curve
+from scantling.stock.layouts.layout import Layout
+from scantling.stock.question.problem import build_problem
+from scantling.stock.solving.hands import hands
+from scantling.stock.solving.waves import LARGE_RACK, Waves
 
 
 def _request(boards: int, copies: int) -> LayoutRequest:

@@ -7,11 +7,11 @@ import pytest
 from scantling.errors import InputError
 from scantling.piece.matching import WishKind
 from scantling.stock import Blank, Board, Cutting, Price
-from scantling.stock.grades import FAS, NO_1_COMMON
-from scantling.stock.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
-from scantling.stock.wish import Wish
-from scantling.stock.yard import Needs, Verdict, judge_board, lay_pile, spare_of
-from scantling.stock.yardline import board_of_line
+from scantling.stock.asked.wish import Wish
+from scantling.stock.boards.grades import FAS, NO_1_COMMON
+from scantling.stock.boards.yardline import board_of_line
+from scantling.stock.buying.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
+from scantling.stock.buying.yard import Needs, Verdict, judge_board, lay_pile, spare_of
 
 RAIL = Blank(name="rail 1", part="rail", species="cherry", length_mm=900, width_mm=90, thickness_mm=25)
 NEEDS = Needs(blanks=(RAIL, replace(RAIL, name="rail 2")), cutting=Cutting())

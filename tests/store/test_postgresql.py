@@ -13,7 +13,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import create_engine, text
 
 from scantling.errors import InputError
-from scantling.stock.board import Board
+from scantling.stock.boards.board import Board
 from scantling.store.bench import BenchEvent, BenchKind, bench_state
 from scantling.store.bench_log import add_bench_event, bench_events
 from scantling.store.database import Database, engine_for

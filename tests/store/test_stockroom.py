@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.errors import FileFaults, InputError
-from scantling.stock.board import Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
-from scantling.stock.leftover import offcut_board
+from scantling.stock.boards.board import Board, Defect, DefectKind, Face, FirstCut, Price, PriceBasis
+from scantling.stock.layouts.leftover import offcut_board
 from scantling.store.database import Database
 from scantling.store.opening import open_records
 from scantling.store.place import Place

@@ -11,8 +11,8 @@ from playwright.sync_api import expect
 from starlette.testclient import TestClient
 
 from scantling.web.app import create_app
+from scantling.web.designs.session import Session
 from scantling.web.serving import bind
-from scantling.web.session import Session
 from tests.web.specimen import DEMO, SpecimenDesigner
 
 __all__: list[str] = []

@@ -12,8 +12,8 @@ import uvicorn
 from scantling.store.opening import open_records
 from scantling.store.place import Place
 from scantling.web.app import create_app
-from scantling.web.desk import Desk
-from scantling.web.network import Network
+from scantling.web.guard.network import Network
+from scantling.web.kept.desk import Desk
 from scantling.web.serving import bind
 from tests.store.clock import Clock
 

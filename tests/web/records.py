@@ -9,8 +9,8 @@ from fastapi import FastAPI
 from scantling.store.opening import open_records
 from scantling.store.place import Place
 from scantling.web.app import create_app
-from scantling.web.desk import Desk
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
+from scantling.web.kept.desk import Desk
 from tests.store.clock import Clock
 from tests.web.specimen import DEMO
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from scantling.errors import Finding, Severity
 from scantling.papers.sheets import Align, Caution, Column, Facts, Picture, Sheet, Table, Tone, Words
 from scantling.piece.model import Piece
-from scantling.web.designing import Design, PieceDesigner, Shape
+from scantling.web.designs.designing import Design, PieceDesigner, Shape
 
 __all__ = ["DEMO", "SpecimenDesigner", "specimen_sheets"]
 

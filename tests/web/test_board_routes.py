@@ -15,11 +15,11 @@ from scantling.plan.planner import Planner
 from scantling.store.opening import open_records
 from scantling.store.place import Place
 from scantling.web.app import create_app
-from scantling.web.designing import PieceDesigner
-from scantling.web.desk import Desk
-from scantling.web.notes_keeping import FileNotes
-from scantling.web.session import Session
-from scantling.web.sources import FileSources
+from scantling.web.designs.designing import PieceDesigner
+from scantling.web.designs.session import Session
+from scantling.web.designs.sources import FileSources
+from scantling.web.kept.desk import Desk
+from scantling.web.kept.notes_keeping import FileNotes
 from tests.plan.jobs import EXAMPLES
 from tests.store.clock import Clock
 

@@ -11,8 +11,8 @@ import pytest
 
 from scantling.piece.forms import Form, forms
 from scantling.store.content import Content
-from scantling.web.desk import desk_of
-from scantling.web.drawn_forms import drawn_form, folder, write_form
+from scantling.web.designs.drawn_forms import drawn_form, folder, write_form
+from scantling.web.kept.desk import desk_of
 
 __all__: list[str] = []
 
@@ -20,7 +20,7 @@ __all__: list[str] = []
 @pytest.mark.parametrize("form", forms(), ids=lambda form: form.name)
 def test_a_form_is_drawn_as_it_is(form: Form) -> None:
     """Its picture lies beside the page and is the one that its file gives."""
-    from scantling.web.shape_picture import shape_svg
+    from scantling.web.designs.shape_picture import shape_svg
 
     now = shape_svg(desk_of({}).session(Content(piece=form.text)).shape({}))
     if os.environ.get("SCANTLING_WRITE_DOCS") == "1":

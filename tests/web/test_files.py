@@ -10,8 +10,8 @@ from starlette.applications import Starlette
 from starlette.routing import Mount
 from starlette.testclient import TestClient
 
-from scantling.web.files import Files
-from scantling.web.modules import imports_of, modules_of
+from scantling.web.documents.files import Files
+from scantling.web.documents.modules import imports_of, modules_of
 
 __all__: list[str] = []
 

@@ -13,9 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from scantling.papers import sheets, step_cards
-from scantling.web import board_views, measuring, views, yarding
-from scantling.web.views import as_json
+from scantling.papers import sheets
+from scantling.papers.words import step_cards
+from scantling.web.designs import measuring, yarding
+from scantling.web.sent import board_views, views
+from scantling.web.sent.views import as_json
 
 ROOT = Path(__file__).resolve().parents[2]
 STATIC = ROOT / "src" / "scantling" / "web" / "static"

@@ -12,7 +12,7 @@ from fastapi.testclient import TestClient
 
 from scantling.piece.built import Built
 from scantling.store.bench import BenchEvent, BenchKind
-from scantling.web.making import Making, built_from
+from scantling.web.designs.making import Making, built_from
 from tests.web.records import app_with_records
 
 _NOON = datetime(2026, 3, 5, 12, tzinfo=UTC)

@@ -13,12 +13,12 @@ from starlette.testclient import TestClient
 from scantling.errors import InputError
 from scantling.store.opening import open_records
 from scantling.store.place import Place
-from scantling.web import network as networks
 from scantling.web.app import create_app
-from scantling.web.bounding import MOST_BYTES
-from scantling.web.desk import Desk
-from scantling.web.keyed import COOKIE
-from scantling.web.network import Network, Paced, code_svg, code_text, shop_address
+from scantling.web.guard import network as networks
+from scantling.web.guard.bounding import MOST_BYTES
+from scantling.web.guard.keyed import COOKIE
+from scantling.web.guard.network import Network, Paced, code_svg, code_text, shop_address
+from scantling.web.kept.desk import Desk
 from scantling.web.serving import bind
 from tests.store.clock import Clock
 from tests.web.matrix_code import modules_of, read_code, version_needed

@@ -16,7 +16,7 @@ from starlette.testclient import TestClient
 from scantling.joinery import load_piece_text
 from scantling.piece.adding.standing import extent_of
 from scantling.piece.contact import contacts
-from scantling.web import part_bodies
+from scantling.web.sent import part_bodies
 from tests.plan.jobs import EXAMPLES
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.records import app_with_records

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import BrowserContext, expect, sync_playwright
 from starlette.testclient import TestClient
 
-from scantling.web.shell import static_folder
+from scantling.web.documents.shell import static_folder
 from tests.web.kept_browser import FLAGS, kept_server
 
 __all__: list[str] = []

@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Locator, Page, sync_playwright
 
-from scantling.papers.unbroken import NO_BREAK
+from scantling.papers.words.unbroken import NO_BREAK
 
 __all__: list[str] = []
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.joinery import load_piece_text
-from scantling.web.parameters import parameter_views
+from scantling.web.sent.parameters import parameter_views
 from tests.web.specimen import DEMO
 
 

@@ -11,9 +11,9 @@ import pytest
 from playwright.sync_api import Page, expect, sync_playwright
 from starlette.testclient import TestClient
 
-from scantling.web.leaves import LEAVES
-from scantling.web.places import PLACES, Of
-from scantling.web.shell import static_folder
+from scantling.web.documents.leaves import LEAVES
+from scantling.web.documents.places import PLACES, Of
+from scantling.web.documents.shell import static_folder
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.records import app_with_records
 

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from scantling.shop.profile_file import parse_shop
+from scantling.shop.profile.profile_file import parse_shop
 from tests.web.records import STOOL, app_with_records
 from tests.web.specimen import DEMO
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
 from tests.web.kept_browser import FLAGS
 from tests.web.specimen import DEMO
 

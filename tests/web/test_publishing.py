@@ -14,10 +14,10 @@ import pytest
 
 from scantling.cli.main import main
 from scantling.papers.sheets import Table
-from scantling.papers.unbroken import unbroken
+from scantling.papers.words.unbroken import unbroken
+from scantling.web.designs.session import Session
 from scantling.web.publishing.drawing import Drawings
 from scantling.web.publishing.linking import link
-from scantling.web.session import Session
 from tests.web.shown_units import shown_in
 from tests.web.specimen import DEMO
 

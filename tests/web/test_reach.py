@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.specimen import DEMO
 

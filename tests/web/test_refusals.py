@@ -10,7 +10,7 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, expect, sync_playwright
 
 from scantling.web.app import create_app
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
@@ -139,8 +139,8 @@ def test_the_text_tells_faults_by_what_they_are_of(browser: Browser, tmp_path: P
 @pytest.mark.browser
 def test_the_door_is_styled_without_a_file(browser: Browser) -> None:
     """Its own style is the one that the policy lets in."""
-    from scantling.web.door import door_page
-    from scantling.web.pages import page_policy
+    from scantling.web.documents.pages import page_policy
+    from scantling.web.guard.door import door_page
 
     page = browser.new_page()
     page.route(

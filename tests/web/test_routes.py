@@ -11,7 +11,7 @@ from starlette.testclient import TestClient
 
 from scantling.errors import ModelError
 from scantling.web.app import create_app
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
 from tests.web.specimen import DEMO
 
 ROUTES = ["/api/shape", "/api/figures", "/api/plan", "/api/scene.glb", "/api/packet.pdf", "/api/export/step"]

@@ -17,7 +17,7 @@ from schemathesis.specs.openapi.checks import (
 )
 from starlette.testclient import TestClient
 
-from scantling.web.describing import DESIGNS
+from scantling.web.documents.describing import DESIGNS
 from tests.web.records import STOOL, app_with_records
 
 CHECKS = [

@@ -12,7 +12,7 @@ from playwright.sync_api import Page, expect, sync_playwright
 from pydantic.alias_generators import to_camel
 from starlette.testclient import TestClient
 
-from scantling.web import seasons
+from scantling.web.designs import seasons
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.records import app_with_records
 

@@ -7,9 +7,9 @@ import math
 
 import pytest
 
-from scantling.web.sending import Sent, json_bytes
-from scantling.web.session import Session
-from scantling.web.views import as_json
+from scantling.web.designs.sending import Sent, json_bytes
+from scantling.web.designs.session import Session
+from scantling.web.sent.views import as_json
 from tests.web.specimen import DEMO
 
 

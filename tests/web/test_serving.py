@@ -13,9 +13,9 @@ import pytest
 from scantling.cli.main import main
 from scantling.errors import InputError
 from scantling.plan.planner import Planner
-from scantling.web.designing import PieceDesigner
+from scantling.web.designs.designing import PieceDesigner
+from scantling.web.designs.sources import Sources
 from scantling.web.serving import bind, serve
-from scantling.web.sources import Sources
 from tests.web.specimen import DEMO
 
 _SERVE = (
@@ -89,7 +89,7 @@ def test_the_page_is_of_what_is_measured_and_in_the_fraction_asked_for(
             super().__init__(sources, planner=planner)
             shown.append(dict(self.shape({"units": "in"}).sizes))
 
-    monkeypatch.setattr("scantling.web.designing.PieceDesigner", Seen)
+    monkeypatch.setattr("scantling.web.designs.designing.PieceDesigner", Seen)
     monkeypatch.setattr("scantling.web.serving._run", lambda *_: None)
     asked = ["serve", str(DEMO), "--no-browser", "--measured", str(measured), "--fractions", "16"]
     assert main(asked) == 0

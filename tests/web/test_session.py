@@ -10,8 +10,8 @@ import pytest
 
 from scantling.errors import FileFaults, InputError
 from scantling.solids.tones import tone_of
-from scantling.web.coalescing import Coalescing
-from scantling.web.session import Session
+from scantling.web.designs.coalescing import Coalescing
+from scantling.web.designs.session import Session
 from scantling.wood import find_species
 from tests.web.specimen import DEMO
 

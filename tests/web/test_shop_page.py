@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
 
-from scantling.shop.profile_file import parse_shop
-from scantling.web import choosing, profile_bodies
+from scantling.shop.profile.profile_file import parse_shop
+from scantling.web.routes import choosing
+from scantling.web.sent import profile_bodies
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.specimen import DEMO
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect, sync_playwright
 
-from scantling.web import stock_bodies
+from scantling.web.sent import stock_bodies
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.specimen import DEMO
 

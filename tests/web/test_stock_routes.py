@@ -11,7 +11,7 @@ import pdfplumber
 import pytest
 from starlette.testclient import TestClient
 
-from scantling.stock.rack import parse_rack
+from scantling.stock.racks.rack import parse_rack
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 

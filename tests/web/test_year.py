@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from scantling.web.year import year_view
+from scantling.web.designs.year import year_view
 from tests.plan.jobs import demo_plan
 
 __all__: list[str] = []

@@ -85,7 +85,7 @@ def _apart(options: argparse.Namespace) -> int:
 def _when_to_build(options: argparse.Namespace) -> int:
     from scantling.cli.job import job_of
     from scantling.cli.show import print_sheets
-    from scantling.papers.joint_naming import words_of
+    from scantling.papers.words.joint_naming import words_of
     from scantling.plan.build_months import plan_build_months
     from scantling.plan.planner import Planner
 

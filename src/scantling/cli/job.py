@@ -118,8 +118,8 @@ def job_from_files(
     from scantling.plan.job import Job
     from scantling.plan.refusals import DEFAULT_ROOM, every_fault
     from scantling.seasons.room_file import find_room
-    from scantling.shop.profile_file import default_shop, read_shop
-    from scantling.stock.notes_file import built_notes
+    from scantling.shop.profile.profile_file import default_shop, read_shop
+    from scantling.stock.racks.notes_file import built_notes
     from scantling.store.stockroom import notes_place
 
     of_piece, telling = Telling(), Telling()

@@ -6,10 +6,10 @@ import argparse
 
 from scantling.cli.job import job_of
 from scantling.cli.writing import refuse_output, write_bytes
-from scantling.papers.offer_terms import Terms, asked_price
 from scantling.papers.packet import Paper
 from scantling.papers.pages.packet_pdf import offer_pdf
-from scantling.papers.severity_words import serious_told
+from scantling.papers.words.offer_terms import Terms, asked_price
+from scantling.papers.words.severity_words import serious_told
 from scantling.plan.planner import Planner
 
 __all__ = ["offer"]

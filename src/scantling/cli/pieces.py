@@ -244,7 +244,7 @@ def _notes(rack: str | None, *, piece: Path) -> Attached | None:
 
 def _beside(what: str, one: Attached, content: Content, *, piece: Path) -> tuple[Path, str]:
     """Where what goes with a piece is written, and the option that names it; none names notes found there."""
-    from scantling.stock.notes_file import built_in, notes_path, stockroom_notes_path
+    from scantling.stock.racks.notes_file import built_in, notes_path, stockroom_notes_path
 
     def place(of: str, name: str) -> Path:
         return piece.with_name(f"{piece.stem}-{of}{Path(name).suffix or '.yaml'}")

@@ -6,10 +6,10 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
-from scantling.papers.layout_words import layout_words, still_words
+from scantling.papers.words.layout_words import layout_words, still_words
 
 if TYPE_CHECKING:
-    from scantling.stock.solve import LayoutAnswer
+    from scantling.stock.solving.solve import LayoutAnswer
 
 __all__ = ["Progress"]
 

@@ -13,10 +13,10 @@ def publish(options: argparse.Namespace) -> int:
     """Write it."""
     from scantling.cli.job import given_values, job_of, piece_path
     from scantling.cli.writing import refuse_output, write_bytes
-    from scantling.web.designing import PieceDesigner
-    from scantling.web.desk import desk_of
-    from scantling.web.session import Session
-    from scantling.web.sources import FileSources
+    from scantling.web.designs.designing import PieceDesigner
+    from scantling.web.designs.session import Session
+    from scantling.web.designs.sources import FileSources
+    from scantling.web.kept.desk import desk_of
 
     refuse_output(options.output, ending=".html", force=options.force)
     job_of(options)  # tells everything that is wrong with it at once, as every other verb does

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from scantling.errors import InputError
 
 if TYPE_CHECKING:
-    from scantling.stock.rack import Rack
+    from scantling.stock.racks.rack import Rack
     from scantling.store.database import Database
 
 __all__ = ["day_told", "now", "opened", "rack_of"]
@@ -38,7 +38,7 @@ def now() -> datetime:
 
 def rack_of(named: str | Path, *, piece: Path | None = None) -> Rack:
     """The rack of that name with its notes: a file, or for a piece the timber there is (``stockroom``)."""
-    from scantling.stock.rack import read_notes, read_rack
+    from scantling.stock.racks.rack import read_notes, read_rack
     from scantling.store.stockroom import notes_place, takes_stockroom
 
     if not takes_stockroom(named):

@@ -9,9 +9,9 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from scantling.plan.job import Job
-    from scantling.stock.layout import Layout
-    from scantling.stock.run import RunPiece
-    from scantling.stock.solve import LayoutRequest
+    from scantling.stock.buying.run import RunPiece
+    from scantling.stock.layouts.layout import Layout
+    from scantling.stock.solving.solve import LayoutRequest
 
 __all__ = ["is_run", "run_boards", "workers_of"]
 
@@ -24,7 +24,7 @@ def is_run(options: argparse.Namespace) -> bool:
 def workers_of(options: argparse.Namespace) -> int:
     """How many processes may search, as given or as usual."""
     from scantling.errors import InputError
-    from scantling.stock.hands import usual_workers
+    from scantling.stock.solving.hands import usual_workers
 
     if options.workers is None:
         return usual_workers()
@@ -45,10 +45,10 @@ def run_boards(options: argparse.Namespace) -> int:
     from scantling.cli.show import print_sheets
     from scantling.papers.sheets.run import run_sheet
     from scantling.papers.sheets.show import Show
-    from scantling.plan.timber import named_in_full
-    from scantling.stock.hands import hands
-    from scantling.stock.run import run_request, wishes_left
-    from scantling.stock.solve import lay_out
+    from scantling.plan.timber.timber import named_in_full
+    from scantling.stock.buying.run import run_request, wishes_left
+    from scantling.stock.solving.hands import hands
+    from scantling.stock.solving.solve import lay_out
 
     times = _times(options.times, len(options.piece))
     workers = workers_of(options)
@@ -118,8 +118,8 @@ def _pieces(names: list[str], jobs: list[Job], times: list[int]) -> tuple[RunPie
     from dataclasses import replace
 
     from scantling.plan.planner import Planner
-    from scantling.plan.timber import yard_needs
-    from scantling.stock.run import RunPiece
+    from scantling.plan.timber.timber import yard_needs
+    from scantling.stock.buying.run import RunPiece
 
     planner = Planner()
     return tuple(
@@ -143,7 +143,7 @@ def _names(pieces: Sequence[str]) -> list[str]:
 def _check(layout: Layout, request: LayoutRequest) -> None:
     """Nothing is printed that the independent checker does not pass."""
     from scantling.errors import ModelError
-    from scantling.stock.verify import verify_layout
+    from scantling.stock.checking.verify import verify_layout
 
     broken = verify_layout(
         layout,

@@ -8,7 +8,7 @@ import textwrap
 from collections.abc import Sequence
 
 from scantling.papers.sheets.model import Align, Block, Caution, Facts, Picture, Sheet, Table, Words
-from scantling.papers.unbroken import NO_BREAK, unbroken
+from scantling.papers.words.unbroken import NO_BREAK, unbroken
 
 __all__ = ["print_sheets", "sheet_text"]
 

@@ -14,7 +14,7 @@ from scantling.errors import InputError
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
-    from scantling.stock.board import Board
+    from scantling.stock.boards.board import Board
     from scantling.store.stock_log import Change
     from scantling.store.stockroom import StockBoard, Stockroom
 
@@ -27,8 +27,8 @@ def stockroom(options: argparse.Namespace) -> int:
 
 
 def _add(options: argparse.Namespace) -> int:
-    from scantling.stock.rack import read_rack
-    from scantling.stock.yardline import board_of_line
+    from scantling.stock.boards.yardline import board_of_line
+    from scantling.stock.racks.rack import read_rack
     from scantling.store.stock_log import Change
     from scantling.store.stockroom import StockKind
 
@@ -206,7 +206,7 @@ def _undo(_options: argparse.Namespace) -> int:
 
 def _as_rack(options: argparse.Namespace) -> int:
     from scantling.cli.writing import refuse_output, write_bytes
-    from scantling.stock.rack_text import rack_csv
+    from scantling.stock.boards.rack_text import rack_csv
     from scantling.store.stock_log import stockroom as there
 
     refuse_output(options.output, ending=".csv", force=options.force)

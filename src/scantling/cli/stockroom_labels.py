@@ -14,7 +14,7 @@ def labels(options: argparse.Namespace) -> int:
     from scantling.papers.labels import board_label, labels_pdf
     from scantling.papers.packet import Paper
     from scantling.store.stock_log import stockroom
-    from scantling.web.origins import origin_of
+    from scantling.web.routes.origins import origin_of
 
     refuse_output(options.output, ending=".pdf", force=options.force)
     with opened() as database, database.reading() as records:

@@ -11,7 +11,7 @@ from scantling.units import show_number
 if TYPE_CHECKING:
     from scantling.papers.sheets.show import Show
     from scantling.plan.result import Plan
-    from scantling.stock.board import Board
+    from scantling.stock.boards.board import Board
     from scantling.store.stock_log import Change
     from scantling.store.stockroom import StockAct, StockBoard, Stockroom
 
@@ -101,7 +101,7 @@ def print_list(room: Stockroom, *, units: str, shop: str | None) -> None:
     from scantling.papers.sheets.model import Column, Sheet, Table
     from scantling.papers.sheets.rack import rack_sheet
     from scantling.papers.sheets.show import Show
-    from scantling.shop.profile_file import default_shop, read_shop
+    from scantling.shop.profile.profile_file import default_shop, read_shop
 
     if not room.present:
         print("The stockroom is empty. Take boards in with: scantling stockroom add RACK.csv")

@@ -8,7 +8,7 @@ import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from scantling.stock.rack import Rack
+    from scantling.stock.racks.rack import Rack
 
 __all__ = ["boards", "rack"]
 
@@ -19,8 +19,8 @@ def rack(options: argparse.Namespace) -> int:
     from scantling.cli.show import print_sheets
     from scantling.papers.sheets.rack import rack_sheet
     from scantling.papers.sheets.show import Show
-    from scantling.shop.profile_file import default_shop, read_shop
-    from scantling.stock.findings import findings_of_rack
+    from scantling.shop.profile.profile_file import default_shop, read_shop
+    from scantling.stock.checking.findings import findings_of_rack
 
     boards = rack_of(options.rack)
     if options.json:
@@ -41,7 +41,7 @@ def _rack_json(rack_: Rack) -> object:
     """Boards, with what they tally."""
     from dataclasses import asdict
 
-    from scantling.stock.tally import tally_boards
+    from scantling.stock.boards.tally import tally_boards
 
     return [
         {

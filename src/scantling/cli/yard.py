@@ -12,9 +12,9 @@ from scantling.errors import FileFaults, InputError
 
 if TYPE_CHECKING:
     from scantling.papers.sheets.show import Show
-    from scantling.stock.board import Board
-    from scantling.stock.layout import Layout
-    from scantling.stock.yard import Needs
+    from scantling.stock.boards.board import Board
+    from scantling.stock.buying.yard import Needs
+    from scantling.stock.layouts.layout import Layout
 
 __all__ = ["Yard", "yard"]
 
@@ -31,7 +31,7 @@ _ENDS = frozenset({"end", "quit", "exit"})
 
 
 def _help() -> str:
-    from scantling.stock.yardline import FORM
+    from scantling.stock.boards.yardline import FORM
 
     return _HELP.format(form=FORM)
 
@@ -70,9 +70,9 @@ class Yard:
 
     def board(self, line: str) -> str:
         """Judge a board, and do as advised."""
-        from scantling.papers.naming import names_of
-        from scantling.stock.yard import Verdict, judge_board
-        from scantling.stock.yardline import board_of_line
+        from scantling.papers.words.naming import names_of
+        from scantling.stock.boards.yardline import board_of_line
+        from scantling.stock.buying.yard import Verdict, judge_board
 
         try:
             board = board_of_line(line, wood=self.wood, per=self.per)
@@ -116,14 +116,14 @@ class Yard:
 
     def laid(self) -> Layout:
         """The pile laid out, once."""
-        from scantling.stock.yard import lay_pile
+        from scantling.stock.buying.yard import lay_pile
 
         self.layout = self.layout or lay_pile(self.pile, self.needs)
         return self.layout
 
     def covered(self) -> str:
         """Whether the pile is enough."""
-        from scantling.stock.yard import spare_of
+        from scantling.stock.buying.yard import spare_of
 
         if not self.laid().complete:
             return self.missing()
@@ -132,7 +132,7 @@ class Yard:
 
     def missing(self) -> str:
         """What has no wood yet."""
-        from scantling.stock.yard import missing_of
+        from scantling.stock.buying.yard import missing_of
 
         found = missing_of(self.laid(), self.needs)
         if not found:
@@ -148,7 +148,7 @@ class Yard:
 
     def tally(self) -> str:
         """The pile, tallied."""
-        from scantling.stock.tally import tally_stacks
+        from scantling.stock.boards.tally import tally_stacks
 
         stacks = tally_stacks(self.pile)
         if not stacks:
@@ -173,9 +173,9 @@ def yard(options: argparse.Namespace) -> int:
     from scantling.cli.writing import refuse_output, write_bytes
     from scantling.papers.sheets.show import Show
     from scantling.plan.planner import make_plan
-    from scantling.plan.timber import yard_needs
-    from scantling.stock.rack import read_rack
-    from scantling.stock.rack_text import rack_csv
+    from scantling.plan.timber.timber import yard_needs
+    from scantling.stock.boards.rack_text import rack_csv
+    from scantling.stock.racks.rack import read_rack
 
     if options.output:
         refuse_output(options.output, ending=".csv", force=options.force)

@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import ScantlingError
 from scantling.plan.job import Job
-from scantling.plan.other_years import PlaceYear, place_years, tightest_of
 from scantling.plan.planner import Planner
-from scantling.plan.seasons import Seasons, moisture_of, plan_seasons, shop_air, wide_part_years
+from scantling.plan.year.other_years import PlaceYear, place_years, tightest_of
+from scantling.plan.year.seasons import Seasons, moisture_of, plan_seasons, shop_air, wide_part_years
 from scantling.seasons.air import Month
 from scantling.seasons.year import Built, PartYear
 

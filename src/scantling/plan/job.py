@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from scantling.piece.model import Piece
 from scantling.seasons.room import Room
-from scantling.shop.profile import Shop
-from scantling.stock.rack import Rack
+from scantling.shop.profile.profile import Shop
+from scantling.stock.racks.rack import Rack
 
 __all__ = ["Job"]
 

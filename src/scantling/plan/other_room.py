@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from scantling.plan.job import Job
-from scantling.plan.other_years import PlaceYear, place_years
 from scantling.plan.planner import Planner
-from scantling.plan.seasons import Seasons, plan_seasons, wide_part_years
-from scantling.plan.year_rooms import YearRooms, year_rooms
+from scantling.plan.year.other_years import PlaceYear, place_years
+from scantling.plan.year.seasons import Seasons, plan_seasons, wide_part_years
+from scantling.plan.year.year_rooms import YearRooms, year_rooms
 from scantling.seasons.room import Room
 from scantling.seasons.year import Built
 

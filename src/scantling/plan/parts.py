@@ -12,17 +12,17 @@ from scantling.piece.convex import face_direction
 from scantling.piece.geometry import scale
 from scantling.piece.model import Direction, End, PartKind, Piece
 from scantling.plan.cache import Cache
-from scantling.shop.ledger import MillingLedger
-from scantling.shop.milling import mill
-from scantling.shop.profile import Shop
-from scantling.shop.saw import PartSawing, saw_part
-from scantling.shop.seamlines import seam_lines
-from scantling.shop.size import EndCut, FinishedSize, finished_size
-from scantling.shop.strips import strips_needed
-from scantling.shop.yard import Nominal, nominals_in
+from scantling.shop.milling.ledger import MillingLedger
+from scantling.shop.milling.milling import mill
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.yard import Nominal, nominals_in
+from scantling.shop.sawing.saw import PartSawing, saw_part
+from scantling.shop.sizes.seamlines import seam_lines
+from scantling.shop.sizes.size import EndCut, FinishedSize, finished_size
+from scantling.shop.sizes.strips import strips_needed
 from scantling.solids.mesh import PartMesh
-from scantling.stock.layout import Layout, StripWidths
-from scantling.stock.rack import Rack
+from scantling.stock.layouts.layout import Layout, StripWidths
+from scantling.stock.racks.rack import Rack
 
 __all__ = [
     "PlannedPart",

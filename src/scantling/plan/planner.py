@@ -13,24 +13,14 @@ from scantling.joinery.joining import OneJoint, join, join_one
 from scantling.joinery.plowing import plowed
 from scantling.joinery.work import JointContext, JointWork
 from scantling.piece.model import JointRequest, PartKind, Piece
-from scantling.plan.built import built_findings
 from scantling.plan.cache import Cache
-from scantling.plan.counts import counts_of
-from scantling.plan.drying import drying_of
-from scantling.plan.dryness import dryness_findings
 from scantling.plan.findings import told_once
-from scantling.plan.finishing import finish_or_default, plan_finishing
-from scantling.plan.glue_times import glue_time_findings
-from scantling.plan.glued_up import glued_if_too_wide, widening_findings
-from scantling.plan.gluing import plan_gluing
-from scantling.plan.hardware import hardware_of
 from scantling.plan.job import Job
-from scantling.plan.layers import cheapest_layers
-from scantling.plan.laying_out import Question
-from scantling.plan.loose import loose_lines
-from scantling.plan.moving import plan_moving, weigh_piece
-from scantling.plan.opened import anchors
-from scantling.plan.order import plan_order
+from scantling.plan.made.built import built_findings
+from scantling.plan.making.finishing import finish_or_default, plan_finishing
+from scantling.plan.making.gluing import plan_gluing
+from scantling.plan.making.hardware import hardware_of
+from scantling.plan.making.loose import loose_lines
 from scantling.plan.parts import (
     as_laid_out,
     finished_parts,
@@ -41,29 +31,39 @@ from scantling.plan.parts import (
 )
 from scantling.plan.pricing import Costed, plan_pricing
 from scantling.plan.result import Plan
-from scantling.plan.sawn import as_sawn
-from scantling.plan.season_parts import face_coats
-from scantling.plan.seasons import Seasons, moisture_of, plan_seasons
-from scantling.plan.settling import settled_strips
-from scantling.plan.solidity import solidity_findings
-from scantling.plan.step import Work
-from scantling.plan.steps import plan_steps
-from scantling.plan.strength import plan_strength
-from scantling.plan.timber import Timber, named_in_full, plan_timber, question_of, with_shortfalls
-from scantling.plan.year_rooms import year_rooms
-from scantling.shop.capacity import cutter_findings, milling_findings, saw_findings
-from scantling.shop.ganging import with_gangs
-from scantling.shop.kerf import plan_notches
-from scantling.shop.ledger import MillingLedger
-from scantling.shop.profile import Shop
-from scantling.shop.sawsetup import saw_setups
-from scantling.shop.size import FinishedSize
-from scantling.shop.stock_findings import stock_findings
-from scantling.shop.yard import Nominal
+from scantling.plan.standing.moving import plan_moving, weigh_piece
+from scantling.plan.standing.opened import anchors
+from scantling.plan.standing.solidity import solidity_findings
+from scantling.plan.standing.strength import plan_strength
+from scantling.plan.steps.counts import counts_of
+from scantling.plan.steps.glue_times import glue_time_findings
+from scantling.plan.steps.order import plan_order
+from scantling.plan.steps.step import Work
+from scantling.plan.steps.steps import plan_steps
+from scantling.plan.timber.drying import drying_of
+from scantling.plan.timber.dryness import dryness_findings
+from scantling.plan.timber.glued_up import glued_if_too_wide, widening_findings
+from scantling.plan.timber.layers import cheapest_layers
+from scantling.plan.timber.laying_out import Question
+from scantling.plan.timber.sawn import as_sawn
+from scantling.plan.timber.timber import Timber, named_in_full, plan_timber, question_of, with_shortfalls
+from scantling.plan.year.season_parts import face_coats
+from scantling.plan.year.seasons import Seasons, moisture_of, plan_seasons
+from scantling.plan.year.settling import settled_strips
+from scantling.plan.year.year_rooms import year_rooms
+from scantling.shop.milling.capacity import cutter_findings, milling_findings, saw_findings
+from scantling.shop.milling.ganging import with_gangs
+from scantling.shop.milling.ledger import MillingLedger
+from scantling.shop.milling.stock_findings import stock_findings
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.yard import Nominal
+from scantling.shop.sawing.kerf import plan_notches
+from scantling.shop.sawing.sawsetup import saw_setups
+from scantling.shop.sizes.size import FinishedSize
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
-from scantling.stock.rack import Rack
-from scantling.stock.solve import LayoutAnswer
+from scantling.stock.racks.rack import Rack
+from scantling.stock.solving.solve import LayoutAnswer
 
 __all__ = ["Planner", "make_plan"]
 

@@ -10,12 +10,12 @@ from importlib.resources import files
 
 from scantling.money.hours import Count, Hours, estimate
 from scantling.money.price import Kind, Line, Quote, Rates, quote
-from scantling.plan.hardware import HardwareLine, to_get
-from scantling.plan.order import Order
-from scantling.plan.step import Work
-from scantling.plan.timber import Timber
-from scantling.shop.profile import Shop
-from scantling.stock.layout import Layout
+from scantling.plan.making.hardware import HardwareLine, to_get
+from scantling.plan.steps.order import Order
+from scantling.plan.steps.step import Work
+from scantling.plan.timber.timber import Timber
+from scantling.shop.profile.profile import Shop
+from scantling.stock.layouts.layout import Layout
 from scantling.wood.sheets import find_sheet
 
 __all__ = ["Costed", "Pricing", "plan_pricing"]

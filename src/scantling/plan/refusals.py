@@ -14,13 +14,13 @@ from scantling.finish.timetable import drying
 from scantling.joinery.joining import OneJoint, join_one, joint_faults
 from scantling.piece.files import Reading
 from scantling.piece.model import Piece
-from scantling.plan.finishing import finish_system
-from scantling.plan.seasons import moisture_of
+from scantling.plan.making.finishing import finish_system
+from scantling.plan.year.seasons import moisture_of
 from scantling.reading import did_you_mean
 from scantling.seasons.room import Room
 from scantling.seasons.room_file import find_room
-from scantling.shop.profile import Shop
-from scantling.shop.profile_file import default_shop
+from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.profile_file import default_shop
 
 __all__ = ["DEFAULT_ROOM", "every_fault"]
 

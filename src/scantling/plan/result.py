@@ -9,22 +9,22 @@ from scantling.errors import Finding
 from scantling.joinery.work import JointWork
 from scantling.piece.built import AsBuilt
 from scantling.piece.model import ParameterValue
-from scantling.plan.drying import Drying
-from scantling.plan.finishing import Finishing
-from scantling.plan.gluing import Gluing
-from scantling.plan.hardware import HardwareLine
-from scantling.plan.moving import Moving
-from scantling.plan.order import Order
+from scantling.plan.making.finishing import Finishing
+from scantling.plan.making.gluing import Gluing
+from scantling.plan.making.hardware import HardwareLine
 from scantling.plan.parts import PlannedPart
 from scantling.plan.pricing import Pricing
-from scantling.plan.seasons import Seasons
-from scantling.plan.strength import Strength
-from scantling.plan.timber import Timber
-from scantling.plan.year_rooms import YearRooms
-from scantling.shop.kerf import NotchSawing
-from scantling.shop.ledger import MillingLedger
-from scantling.shop.saw import PartSawing
-from scantling.shop.sawsetup import SawSetup
+from scantling.plan.standing.moving import Moving
+from scantling.plan.standing.strength import Strength
+from scantling.plan.steps.order import Order
+from scantling.plan.timber.drying import Drying
+from scantling.plan.timber.timber import Timber
+from scantling.plan.year.seasons import Seasons
+from scantling.plan.year.year_rooms import YearRooms
+from scantling.shop.milling.ledger import MillingLedger
+from scantling.shop.sawing.kerf import NotchSawing
+from scantling.shop.sawing.saw import PartSawing
+from scantling.shop.sawing.sawsetup import SawSetup
 from scantling.units import LengthStyle
 
 __all__ = ["Plan"]

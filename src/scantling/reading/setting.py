@@ -303,7 +303,7 @@ def section_words(model: type[BaseModel]) -> str:
 
     Examples
     --------
-    >>> from scantling.shop.machines import Jointer
+    >>> from scantling.shop.profile.machines import Jointer
     >>> section_words(Jointer)
     'Jointer (surface planer): flattens a face, squares an edge.'
     """

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from scantling.errors import InputError
-from scantling.plan.bench import BenchState
-from scantling.stock.layout import BoardLayout, Layout
-from scantling.stock.leftover import leftover_boards, offcut_board
+from scantling.plan.made.bench import BenchState
+from scantling.stock.layouts.layout import BoardLayout, Layout
+from scantling.stock.layouts.leftover import leftover_boards, offcut_board
 from scantling.store.stock_log import Change
 from scantling.store.stockroom import StockBoard, StockKind, Stockroom
 

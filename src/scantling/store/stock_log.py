@@ -13,9 +13,9 @@ from typing import Any
 from sqlalchemy import Connection, Row, func, insert, select
 
 from scantling.errors import Fault, FileFaults, InputError, ModelError
-from scantling.stock.board import Board
-from scantling.stock.rack_text import rack_row
-from scantling.stock.rackrow import RackRow, board_of_row
+from scantling.stock.boards.board import Board
+from scantling.stock.boards.rack_text import rack_row
+from scantling.stock.boards.rackrow import RackRow, board_of_row
 from scantling.store.pieces import bounded, find_piece
 from scantling.store.stockroom import StockAct, StockEvent, StockKind, Stockroom, stockroom_after
 from scantling.store.tables import BOARDS, STOCK_ACTS, STOCK_EVENTS

@@ -9,9 +9,9 @@ from enum import StrEnum
 from pathlib import Path
 
 from scantling.errors import InputError
-from scantling.stock.board import Board
-from scantling.stock.notes_file import notes_path, stockroom_notes_path
-from scantling.stock.rack import Rack
+from scantling.stock.boards.board import Board
+from scantling.stock.racks.notes_file import notes_path, stockroom_notes_path
+from scantling.stock.racks.rack import Rack
 
 __all__ = [
     "STOCKROOM",

@@ -10,25 +10,25 @@ from fastapi import FastAPI, HTTPException, Request
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse
 
 from scantling import __version__
-from scantling.web.answering import FRESH
-from scantling.web.board_routes import board_routes
-from scantling.web.bounding import Bounded
-from scantling.web.describing import describe
-from scantling.web.files import Files
-from scantling.web.guarding import LOCAL_HOSTS, Guard
-from scantling.web.keyed import Keyed, is_here
-from scantling.web.network import Network, code_svg
-from scantling.web.pages import leaf, page_policy, static_folder
-from scantling.web.places import Standing
-from scantling.web.refused import refuse_in_one_body
-from scantling.web.routes import piece_routes
-from scantling.web.searching import Searches
-from scantling.web.session import Session
-from scantling.web.shell import SCOPE_HEADER, WORKER, shell_files, shell_version
+from scantling.web.boards.board_routes import board_routes
+from scantling.web.boards.searching import Searches
+from scantling.web.designs.session import Session
+from scantling.web.documents.answering import FRESH
+from scantling.web.documents.describing import describe
+from scantling.web.documents.files import Files
+from scantling.web.documents.pages import leaf, page_policy, static_folder
+from scantling.web.documents.places import Standing
+from scantling.web.documents.refused import refuse_in_one_body
+from scantling.web.documents.shell import SCOPE_HEADER, WORKER, shell_files, shell_version
+from scantling.web.guard.bounding import Bounded
+from scantling.web.guard.guarding import LOCAL_HOSTS, Guard
+from scantling.web.guard.keyed import Keyed, is_here
+from scantling.web.guard.network import Network, code_svg
+from scantling.web.routes.routes import piece_routes
 
 if TYPE_CHECKING:
-    from scantling.web.desk import Desk
-    from scantling.web.notes_keeping import NotesKeeper
+    from scantling.web.kept.desk import Desk
+    from scantling.web.kept.notes_keeping import NotesKeeper
 
 __all__ = ["create_app"]
 
@@ -76,7 +76,7 @@ def create_app(
     if network is not None:
         _show_code(app, network)
     if desk is not None:  # a page of one file needs no database
-        from scantling.web.kept_routes import kept_routes
+        from scantling.web.routes.kept_routes import kept_routes
 
         app.include_router(kept_routes(desk, searches))
 

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from scantling.errors import InputError, ScantlingError
-from scantling.web.network import Network, code_text, shop_address
-from scantling.web.session import Session
+from scantling.web.designs.session import Session
+from scantling.web.guard.network import Network, code_text, shop_address
 
 if TYPE_CHECKING:
     from fastapi import FastAPI
@@ -45,9 +45,9 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     Parameters
     ----------
     piece, rack, shop, room
-        As in :class:`~scantling.web.session.Session`.
+        As in :class:`~scantling.web.designs.session.Session`.
     measured, fractions
-        As in :class:`~scantling.web.sources.FileSources`.
+        As in :class:`~scantling.web.designs.sources.FileSources`.
     given
         Parameters the page is opened with, and ``units`` to show lengths in; its address carries them.
     port
@@ -64,10 +64,10 @@ def serve(  # noqa: PLR0913 - one for each option of the command
     """
     from scantling.plan.planner import Planner
     from scantling.web.app import create_app
-    from scantling.web.designing import PieceDesigner
-    from scantling.web.desk import desk_of
-    from scantling.web.notes_keeping import FileNotes
-    from scantling.web.sources import FileSources
+    from scantling.web.designs.designing import PieceDesigner
+    from scantling.web.designs.sources import FileSources
+    from scantling.web.kept.desk import desk_of
+    from scantling.web.kept.notes_keeping import FileNotes
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
@@ -114,7 +114,7 @@ def serve_kept(
         As :func:`serve`, and ``no_network``.
     """
     from scantling.web.app import create_app
-    from scantling.web.desk import desk_of
+    from scantling.web.kept.desk import desk_of
 
     with bind(port) as listening:
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/pieces"

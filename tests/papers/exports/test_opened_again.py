@@ -27,7 +27,7 @@ from scantling.papers.exports import ExportKind, export_piece
 from scantling.papers.exports.dxf import BEYOND, LABEL, OUTLINE, layer_of
 from scantling.papers.exports.piece import AtHand
 from scantling.papers.exports.workbook import WorkbookTable, workbook_bytes
-from scantling.papers.face_view import MarkedShape
+from scantling.papers.marking.face_view import MarkedShape
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart, marked_parts
 from scantling.plan.planner import Planner

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from scantling.cli.job import job_from_files
-from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.closing_pages import source_rows
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.timber_pages import rough_rows
@@ -16,6 +15,7 @@ from scantling.papers.pages.work_pages import glue_stages, order_facts
 from scantling.papers.sheets.all import overview_sheet, sheet_of, sheets_of
 from scantling.papers.sheets.model import Facts, Sheet, Table
 from scantling.papers.sheets.seasons import _when
+from scantling.papers.words.order_rows import likes_of
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.seasons.air import Month

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.papers.hours_words import standing_words
 from scantling.papers.sheets.all import overview_sheet, sheet_of
 from scantling.papers.sheets.business import money_sheet
 from scantling.papers.sheets.model import Facts, Table
+from scantling.papers.words.hours_words import standing_words
 from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.pricing import Pricing

@@ -12,10 +12,10 @@ import pytest
 
 from scantling.joinery import load_piece_text
 from scantling.piece.model import Part
-from scantling.shop.edgerip import edge_rips
-from scantling.shop.machines import Machines
-from scantling.shop.partends import right_handed
-from scantling.shop.sawplane import placements
+from scantling.shop.profile.machines import Machines
+from scantling.shop.sawing.edgerip import edge_rips
+from scantling.shop.sawing.partends import right_handed
+from scantling.shop.sawing.sawplane import placements
 from tests.joinery.bench import file_text
 from tests.published.value import Published
 

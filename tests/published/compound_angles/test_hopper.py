@@ -12,7 +12,7 @@ import math
 import pytest
 
 from scantling.piece.geometry import Vec
-from scantling.shop.sawplane import placements
+from scantling.shop.sawing.sawplane import placements
 from tests.published.value import Published
 
 SOURCE = "Compound-angle joinery, docslib.org/doc/11210050"

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from scantling.shop.yard import nominals
+from scantling.shop.profile.yard import nominals
 from tests.published.value import Published
 
 PRINTED = {

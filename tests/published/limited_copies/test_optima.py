@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from scantling.stock.limited import LimitedPart, Stages, best_limited_cutting
-from scantling.stock.plate import Plate
+from scantling.stock.plates.limited import LimitedPart, Stages, best_limited_cutting
+from scantling.stock.plates.plate import Plate
 from tests.published.value import Published
 from timber.checking import Asked, faults
 from timber.limited import WAYS, part_list

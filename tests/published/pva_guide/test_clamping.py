@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from scantling.shop.glues import GlueKind, shipped_glues
-from scantling.shop.pressing import pressure_for
-from scantling.shop.profile_file import default_shop
+from scantling.shop.gluing.pressing import pressure_for
+from scantling.shop.profile.glues import GlueKind, shipped_glues
+from scantling.shop.profile.profile_file import default_shop
 from tests.published.value import Published
 
 GUIDE = "a PVA maker's technical guide"

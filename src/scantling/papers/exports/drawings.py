@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from scantling.papers.boards import board_scale, draw_board
 from scantling.papers.drawing import Sheet
 from scantling.papers.drawing.frame import TitleBlock, framed_sheets
-from scantling.papers.joint_naming import words_of
-from scantling.papers.joint_section import ACROSS, draw_sections
+from scantling.papers.marking.joint_section import ACROSS, draw_sections
+from scantling.papers.marking.part_sheet import draw_part
+from scantling.papers.marking.piece_views import draw_picture, draw_views
 from scantling.papers.packet import Paper
 from scantling.papers.packet.pages import compile_pages
 from scantling.papers.pages.figures import Figures
@@ -18,11 +19,10 @@ from scantling.papers.pages.part_pages import group_parts, numbers_of
 from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.timber_pages import board_pictures
 from scantling.papers.pages.view_pages import apart_picture, hung_parts, three_views
-from scantling.papers.part_sheet import draw_part
-from scantling.papers.piece_views import draw_picture, draw_views
 from scantling.papers.sheets.show import names_of
-from scantling.papers.story_stick import LONGEST_MM, stick_of, stick_templates
-from scantling.papers.template_sheets import template_sheets
+from scantling.papers.templates.story_stick import LONGEST_MM, stick_of, stick_templates
+from scantling.papers.templates.template_sheets import template_sheets
+from scantling.papers.words.joint_naming import words_of
 from scantling.piece.model import Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan

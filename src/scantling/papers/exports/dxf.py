@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from scantling.joinery.work import JointWork, Mark, MarkKind
 from scantling.papers.drawing import bounds
-from scantling.papers.face_view import FaceView, MarkedOut, MarkedShape
+from scantling.papers.marking.face_view import FaceView, MarkedOut, MarkedShape
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart, marked_parts
 from scantling.papers.sheets.show import names_of

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from scantling.papers.chalk_list import boards_to_cut
 from scantling.papers.exports.workbook import WorkbookTable
+from scantling.papers.words.chalk_list import boards_to_cut
 from scantling.plan.result import Plan
-from scantling.stock.cutorder import visits
+from scantling.stock.layouts.cutorder import visits
 
 __all__ = ["blanks_table", "cuts_table"]
 

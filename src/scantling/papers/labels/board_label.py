@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from scantling.papers.labels.label import Label
-from scantling.stock.board import Board
+from scantling.stock.boards.board import Board
 from scantling.units import LengthStyle, Round, bracketed, show_length, show_number
 
 __all__ = ["Origin", "board_label"]

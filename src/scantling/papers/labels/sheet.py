@@ -10,7 +10,7 @@ from importlib import resources
 from scantling.papers.labels.label import Label
 from scantling.papers.packet.blocks import Paper
 from scantling.papers.typesetting import typeset
-from scantling.papers.unbroken import unbroken
+from scantling.papers.words.unbroken import unbroken
 
 __all__ = ["COLUMNS", "HEIGHT_MM", "ROWS", "WIDTH_MM", "labels_pdf"]
 

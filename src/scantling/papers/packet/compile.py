@@ -17,7 +17,7 @@ from scantling.papers.packet.blocks import (
     Paper,
 )
 from scantling.papers.typesetting import typeset
-from scantling.papers.unbroken import all_unbroken
+from scantling.papers.words.unbroken import all_unbroken
 
 __all__ = ["compile_packet", "packet_json"]
 

@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from scantling.joinery.work import ConnectorKind
-from scantling.papers.asking_words import ask_amount, average_amount, why_so_much, wood_words
-from scantling.papers.face_detail import Detail, details_of
-from scantling.papers.face_view import FaceView
+from scantling.papers.marking.face_detail import Detail, details_of
+from scantling.papers.marking.face_view import FaceView
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import BuyRow, ConnectorRow, CostLine, FindingRow, SourceRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart
 from scantling.papers.sheets.show import joints_words, label_of, place_words, word
-from scantling.papers.template import Template, face_template
-from scantling.plan.hardware import HardwareLine, number_to_get
+from scantling.papers.templates.template import Template, face_template
+from scantling.papers.words.asking_words import ask_amount, average_amount, why_so_much, wood_words
+from scantling.plan.making.hardware import HardwareLine, number_to_get
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
-from scantling.plan.sheets_to_buy import BoughtSheets
-from scantling.shop.cautions import cautions
-from scantling.stock.board import PriceBasis
+from scantling.plan.timber.sheets_to_buy import BoughtSheets
+from scantling.shop.operations.cautions import cautions
+from scantling.stock.boards.board import PriceBasis
 from scantling.units import Round, show_number
 from scantling.wood.provenance import HowKnown
 from scantling.wood.species import find_species

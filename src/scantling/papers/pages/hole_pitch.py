@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from scantling.joinery.work import Mark
-from scantling.papers.chains import FIT, chain_links
-from scantling.papers.face_view import Distance, MarkedOut
+from scantling.papers.marking.face_view import Distance, MarkedOut
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.mark_rows import runs_of
+from scantling.papers.words.chains import FIT, chain_links
 
 __all__ = ["stepped"]
 

@@ -8,9 +8,8 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from scantling.joinery.work import JointWork, Mark, MarkKind
-from scantling.papers.built_words import built_line
-from scantling.papers.face_view import FaceMark, FaceView
-from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
+from scantling.papers.marking.face_view import FaceMark, FaceView
+from scantling.papers.marking.part_sheet import PartDrawing
 from scantling.papers.packet.sections import JointSheet, MarkRow
 from scantling.papers.pages.alike import Twin, place_of, twins_of
 from scantling.papers.pages.figures import Figures
@@ -26,13 +25,14 @@ from scantling.papers.pages.part_faces import (
 )
 from scantling.papers.pages.part_shapes import profile_axes, section_views, stopped_faces
 from scantling.papers.pages.part_shoulders import shoulder_face, with_shoulders
-from scantling.papers.part_sheet import PartDrawing
 from scantling.papers.sheets.show import names_of, word
-from scantling.papers.shoulder_words import shoulder_words
-from scantling.papers.sight_words import sight_words
+from scantling.papers.words.built_words import built_line
+from scantling.papers.words.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
+from scantling.papers.words.shoulder_words import shoulder_words
+from scantling.papers.words.sight_words import sight_words
 from scantling.piece.built import AsBuilt
 from scantling.piece.model import End, Part, Piece
-from scantling.plan.shape_steps import shape_words
+from scantling.plan.steps.shape_steps import shape_words
 
 __all__ = ["MarkedPart", "joint_sheets", "marked_parts", "shared_methods"]
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from scantling.papers.moving_words import alone_words, way_words
 from scantling.papers.packet.sections import LoadRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import word
-from scantling.plan.moving import Moving
+from scantling.papers.words.moving_words import alone_words, way_words
+from scantling.plan.standing.moving import Moving
 
 __all__ = ["load_rows"]
 

@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from scantling.joinery.work import ConnectorKind
-from scantling.papers.joint_naming import words_of
-from scantling.papers.moving_words import way_words
-from scantling.papers.naming import label_of
-from scantling.papers.offer_terms import Terms
+from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.blocks import (
     Block,
@@ -24,13 +21,16 @@ from scantling.papers.packet.blocks import (
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.packet_pages import PacketSource
 from scantling.papers.pages.view_pages import piece_picture
-from scantling.papers.piece_views import draw_picture
-from scantling.papers.sentence_units import in_style
 from scantling.papers.sheets.show import word
+from scantling.papers.words.joint_naming import words_of
+from scantling.papers.words.moving_words import way_words
+from scantling.papers.words.naming import label_of
+from scantling.papers.words.offer_terms import Terms
+from scantling.papers.words.sentence_units import in_style
 from scantling.piece.model import PartKind, Piece, Stands
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
-from scantling.plan.season_parts import SeasonPart
+from scantling.plan.year.season_parts import SeasonPart
 from scantling.solids.exact import ExactPart, exact_parts
 from scantling.units import LengthStyle
 

@@ -5,13 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from scantling.papers.arc_template import arc_templates
-from scantling.papers.chalk_list import boards_to_cut, chalk_stands
-from scantling.papers.hours_words import standing_words
-from scantling.papers.joint_naming import looks_of, words_of
-from scantling.papers.moving_words import padding_words
-from scantling.papers.naming import label_of
-from scantling.papers.order_rows import likes_of
+from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.packet import Fact, PacketData, Paper, Section
 from scantling.papers.packet.sections import (
     apart_section,
@@ -52,20 +46,26 @@ from scantling.papers.pages.saw_pages import rip_rows, setup_cards, square_rows
 from scantling.papers.pages.section_pages import joint_sections
 from scantling.papers.pages.strength_pages import strength_sheet_of
 from scantling.papers.pages.view_pages import apart_picture, hung_parts, piece_picture, three_views
-from scantling.papers.piece_views import draw_picture
-from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
-from scantling.papers.sentence_units import in_style
-from scantling.papers.severity_words import serious_told
+from scantling.papers.pictures.shortfall_picture import draw_shortfall
 from scantling.papers.sheets.matching import matching_lines
 from scantling.papers.sheets.sheet_buying import buying_words
 from scantling.papers.sheets.shortfall import shortfall_lines, shortfall_picture
 from scantling.papers.sheets.show import Show, names_of, place_words, word
 from scantling.papers.sheets.timber import bench_lines
-from scantling.papers.shortfall_picture import draw_shortfall
+from scantling.papers.templates.arc_template import arc_templates
+from scantling.papers.words.chalk_list import boards_to_cut, chalk_stands
+from scantling.papers.words.hours_words import standing_words
+from scantling.papers.words.joint_naming import looks_of, words_of
+from scantling.papers.words.moving_words import padding_words
+from scantling.papers.words.naming import label_of
+from scantling.papers.words.order_rows import likes_of
+from scantling.papers.words.sawing_words import BY_HAND, all_by_hand, ends_words
+from scantling.papers.words.sentence_units import in_style
+from scantling.papers.words.severity_words import serious_told
 from scantling.piece.model import End, Piece
 from scantling.plan.cache import content_of
 from scantling.plan.result import Plan
-from scantling.shop.cautions import cautions_for
+from scantling.shop.operations.cautions import cautions_for
 from scantling.solids.exact import ExactPart, exact_parts
 from scantling.solids.explode import explode
 from scantling.solids.mesh import PartMesh

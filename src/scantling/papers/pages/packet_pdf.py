@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from scantling.papers.offer_terms import Terms
 from scantling.papers.packet import Paper, compile_packet
 from scantling.papers.pages.offer_pages import offer_of
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
+from scantling.papers.words.offer_terms import Terms
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 
 from scantling.joinery.work import Mark, MarkKind
 from scantling.papers.drawing import Point
-from scantling.papers.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
-from scantling.papers.mark_sizes import size_rounding
+from scantling.papers.marking.face_view import Distance, EndAngle, FaceMark, FaceView, MarkedOut, MarkedShape
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.hole_pitch import stepped
 from scantling.papers.pages.part_shapes import shaped_end, shaped_view
 from scantling.papers.pages.sights import sight_of
+from scantling.papers.words.mark_sizes import size_rounding
 from scantling.piece.convex import face_direction, local_body
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import Direction, End, Part

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from scantling.papers.built_words import built_line, sizes_of
 from scantling.papers.packet.sections import PartRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
+from scantling.papers.words.built_words import built_line, sizes_of
 from scantling.piece.built import AsBuilt
 from scantling.piece.model import PartKind
 from scantling.plan.parts import PlannedPart

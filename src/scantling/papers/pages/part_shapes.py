@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from scantling.papers.drawing import Box, Point
-from scantling.papers.face_view import Distance, FaceView, ShapeNote
+from scantling.papers.marking.face_view import Distance, FaceView, ShapeNote
 from scantling.papers.pages.figures import Figures
 from scantling.piece.geometry import Vec
 from scantling.piece.model import End, Part

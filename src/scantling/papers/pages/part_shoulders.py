@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from scantling.joinery.work import Mark, MarkKind
 from scantling.papers.drawing import Point
-from scantling.papers.face_view import Distance, FaceView
-from scantling.papers.mark_sizes import mark_depth
+from scantling.papers.marking.face_view import Distance, FaceView
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.part_faces import Side, end_name, side_of, up_of
+from scantling.papers.words.mark_sizes import mark_depth
 from scantling.piece.geometry import Vec
 from scantling.piece.model import End, Part
 

@@ -7,13 +7,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import CutRow, RipRow, SetupCard, SquareRow
 from scantling.papers.pages.figures import Figures
-from scantling.papers.scale_words import gap_words
 from scantling.papers.sheets.show import names_of
+from scantling.papers.words.scale_words import gap_words
 from scantling.piece.model import End
-from scantling.shop.cautions import cautions_for, operation_of
-from scantling.shop.saw import CutOrder, PartSawing, SawCut
-from scantling.shop.sawplane import Turn
-from scantling.shop.sawsetup import SawSetup
+from scantling.shop.operations.cautions import cautions_for, operation_of
+from scantling.shop.sawing.saw import CutOrder, PartSawing, SawCut
+from scantling.shop.sawing.sawplane import Turn
+from scantling.shop.sawing.sawsetup import SawSetup
 
 __all__ = ["rip_rows", "setup_cards", "square_rows"]
 

@@ -6,18 +6,18 @@ import math
 import re
 from collections.abc import Sequence
 
-from scantling.papers.naming import listed, plain_words
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import FreedomRow, MovementRow
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pictures.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
+from scantling.papers.pictures.year_scale import half_months, scale_of, step_of
 from scantling.papers.sheets.season_tables import LEAST_CUP_MM, alike_edges, built_in
 from scantling.papers.sheets.show import joints_words, names_of, word
-from scantling.papers.year_picture import YearLine, YearLineStyle, YearMark, YearPanel, YearPicture
-from scantling.papers.year_scale import half_months, scale_of, step_of
+from scantling.papers.words.naming import listed, plain_words
 from scantling.piece.model import Piece
-from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
-from scantling.plan.year_edges import EdgeYear
-from scantling.plan.year_rooms import MovingPlace, YearRooms
+from scantling.plan.year.seasons import JointTravel, SeasonPart, Seasons, Verdict
+from scantling.plan.year.year_edges import EdgeYear
+from scantling.plan.year.year_rooms import MovingPlace, YearRooms
 from scantling.seasons.air import Month
 from scantling.units import Round, leading, show_number
 from scantling.wood.ring import rings_in_words

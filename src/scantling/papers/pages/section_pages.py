@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from scantling.joinery.work import Connector, ConnectorKind, JointWork, MarkKind
-from scantling.papers.joint_section import JointSection, LooseThing, SectionPiece
+from scantling.papers.marking.joint_section import JointSection, LooseThing, SectionPiece
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import names_of
 from scantling.piece.geometry import Frame, Vec, add, cross, dot, norm, scale, sub, unit

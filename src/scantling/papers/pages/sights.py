@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from scantling.joinery.work import Mark
-from scantling.papers.face_view import Sight
+from scantling.papers.marking.face_view import Sight
 from scantling.papers.pages.figures import Figures
 from scantling.piece.geometry import Vec, dot
 

@@ -7,7 +7,7 @@ from scantling.papers.packet.sections.strength import BearingLine, CheckLine, st
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.show import Show, joints_words, word
 from scantling.papers.sheets.strength import BEHIND, check_rows
-from scantling.papers.strength_words import bearing_rows, bearing_sources
+from scantling.papers.words.strength_words import bearing_rows, bearing_sources
 from scantling.plan.result import Plan
 
 __all__ = ["strength_sheet_of"]

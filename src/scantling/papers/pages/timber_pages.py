@@ -12,17 +12,17 @@ from scantling.papers.boards import (
     BoardPicture,
     BoardStretch,
 )
-from scantling.papers.chalk_list import boards_to_cut
 from scantling.papers.packet import Fact
 from scantling.papers.packet.sections import LayerRow, RoughRow, StripRow
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.parts import blank_words
 from scantling.papers.sheets.show import names_of, word
-from scantling.plan.bench import BenchState
+from scantling.papers.words.chalk_list import boards_to_cut
+from scantling.plan.made.bench import BenchState
 from scantling.plan.result import Plan
-from scantling.shop.ledger import MillingLedger
-from scantling.stock.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Placed
-from scantling.stock.rings_told import untold
+from scantling.shop.milling.ledger import MillingLedger
+from scantling.stock.checking.rings_told import untold
+from scantling.stock.layouts.layout import BoardLayout, Cut, CutKind, Layout, Offcut, Placed
 from scantling.units import Round, show_number
 from scantling.wood.ring import RING_NAMES
 

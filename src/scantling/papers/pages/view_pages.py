@@ -9,10 +9,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.joinery.work import JointWork
-from scantling.papers.chains import chain_links
 from scantling.papers.drawing import Side
+from scantling.papers.marking.piece_views import (
+    Balloon,
+    PiecePicture,
+    PieceView,
+    PieceViews,
+    ViewSize,
+    line_pairs,
+)
 from scantling.papers.pages.figures import Figures
-from scantling.papers.piece_views import Balloon, PiecePicture, PieceView, PieceViews, ViewSize, line_pairs
+from scantling.papers.words.chains import chain_links
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Vec, add, sub
 from scantling.piece.model import Direction, Part, Piece

@@ -6,19 +6,19 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from math import ceil
 
-from scantling.papers.clamping_words import caul_line, wedge_line
-from scantling.papers.order_rows import OrderRow, order_rows
 from scantling.papers.packet import Fact, Step
 from scantling.papers.packet.sections import CoatRow, GlueStage
 from scantling.papers.pages.figures import Figures
+from scantling.papers.pictures.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
 from scantling.papers.sheets.show import names_of, word
-from scantling.papers.timetable_picture import Bar, BarKind, TimetablePicture, TimetableRow
-from scantling.plan.finishing import Finishing
-from scantling.plan.gluing import Gluing
-from scantling.plan.joint_steps import CUT, FIT
-from scantling.plan.order import Order
+from scantling.papers.words.clamping_words import caul_line, wedge_line
+from scantling.papers.words.order_rows import OrderRow, order_rows
+from scantling.plan.making.finishing import Finishing
+from scantling.plan.making.gluing import Gluing
+from scantling.plan.steps.joint_steps import CUT, FIT
+from scantling.plan.steps.order import Order
 from scantling.schedule.timetable import Timetable
-from scantling.shop.glueup import GlueUp, GlueUpKind, Wedge
+from scantling.shop.gluing.glueup import GlueUp, GlueUpKind, Wedge
 
 __all__ = [
     "area_rows",

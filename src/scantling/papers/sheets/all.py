@@ -4,10 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from scantling.papers.hours_words import standing_words
-from scantling.papers.joint_naming import words_of
-from scantling.papers.sentence_units import in_style
-from scantling.papers.severity_words import serious_told
 from scantling.papers.sheets.business import findings_sheet, money_sheet, moving_sheet
 from scantling.papers.sheets.joints import hardware_sheet, joints_sheet
 from scantling.papers.sheets.making import finish_sheet, gluing_sheet, order_sheet
@@ -19,6 +15,10 @@ from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.sources import sources_sheet
 from scantling.papers.sheets.strength import strength_sheet
 from scantling.papers.sheets.timber import timber_sheet
+from scantling.papers.words.hours_words import standing_words
+from scantling.papers.words.joint_naming import words_of
+from scantling.papers.words.sentence_units import in_style
+from scantling.papers.words.severity_words import serious_told
 from scantling.plan.result import Plan
 
 __all__ = ["overview_sheet", "sheet_of", "sheets_of"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from scantling.checks.offers import Meets
-from scantling.papers.naming import plain_words
 from scantling.papers.sheets.model import Align, Column, Sheet, Table
+from scantling.papers.words.naming import plain_words
 from scantling.piece.convex import face_direction
 from scantling.piece.geometry import Vec
 from scantling.plan.apart import Apart

@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 
 from scantling.errors import Finding, Remedy, Severity
-from scantling.papers.hours_words import counting_words
-from scantling.papers.moving_words import alone_words, padding_words, way_words
-from scantling.papers.severity_words import findings_told, severity_word
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, label_of, names_of, place_words
-from scantling.plan.moving import Load
+from scantling.papers.words.hours_words import counting_words
+from scantling.papers.words.moving_words import alone_words, padding_words, way_words
+from scantling.papers.words.severity_words import findings_told, severity_word
 from scantling.plan.parts import PlannedPart
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
-from scantling.shop.cautions import cautions_for
+from scantling.plan.standing.moving import Load
+from scantling.shop.operations.cautions import cautions_for
 
 __all__ = ["findings_sheet", "money_sheet", "moving_sheet"]
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from functools import partial
 
 from scantling.joinery.work import JointWork, Mark
-from scantling.papers.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
-from scantling.papers.shoulder_words import shoulder_words
-from scantling.papers.sight_words import sight_words
-from scantling.plan.hardware import number_to_get
+from scantling.papers.words.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
+from scantling.papers.words.shoulder_words import shoulder_words
+from scantling.papers.words.sight_words import sight_words
+from scantling.plan.making.hardware import number_to_get
 from scantling.plan.result import Plan
-from scantling.shop.cautions import cautions_for
-from scantling.shop.routing import Operation
+from scantling.shop.operations.cautions import cautions_for
+from scantling.shop.operations.routing import Operation
 from scantling.units import show_number, with_article
 
 __all__ = ["hardware_sheet", "joints_sheet"]

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from math import ceil
 
-from scantling.papers.clamping_words import caul_line, from_words
-from scantling.papers.order_rows import OrderRow, likes_of, order_rows
-from scantling.papers.sawing_words import ends_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, label_of, names_of, word
-from scantling.plan.finishing import Finishing
+from scantling.papers.words.clamping_words import caul_line, from_words
+from scantling.papers.words.order_rows import OrderRow, likes_of, order_rows
+from scantling.papers.words.sawing_words import ends_words
+from scantling.plan.making.finishing import Finishing
 from scantling.plan.result import Plan
-from scantling.plan.step import CURED, GLUE_UP
-from scantling.shop.cautions import cautions_for
-from scantling.shop.glueup import GlueUp, GlueUpKind
+from scantling.plan.steps.step import CURED, GLUE_UP
+from scantling.shop.gluing.glueup import GlueUp, GlueUpKind
+from scantling.shop.operations.cautions import cautions_for
 
 __all__ = ["finish_sheet", "gluing_sheet", "order_sheet"]
 

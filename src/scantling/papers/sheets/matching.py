@@ -5,9 +5,9 @@ from __future__ import annotations
 from scantling.papers.sheets.model import Column, Table, Tone
 from scantling.papers.sheets.show import Show, names_of
 from scantling.piece.matching import WishKind
-from scantling.stock.blank import Blank
-from scantling.stock.layout import Layout
-from scantling.stock.wish import Wish, WishAnswer
+from scantling.stock.asked.blank import Blank
+from scantling.stock.asked.wish import Wish, WishAnswer
+from scantling.stock.layouts.layout import Layout
 from scantling.units import Round
 
 __all__ = ["matching_lines", "matching_table"]

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from scantling.papers.drawing.svg import Inking, to_svg
-from scantling.papers.sheets.model import Align, Block, Column, Facts, Picture, Sheet, Table, Tone, Words
-from scantling.papers.sheets.show import Show, label_of, word
-from scantling.papers.year_picture import (
+from scantling.papers.pictures.year_picture import (
     YearLine,
     YearLineStyle,
     YearMark,
@@ -15,10 +13,12 @@ from scantling.papers.year_picture import (
     YearPicture,
     draw_year,
 )
-from scantling.papers.year_scale import half_months, scale_of, step_of
+from scantling.papers.pictures.year_scale import half_months, scale_of, step_of
+from scantling.papers.sheets.model import Align, Block, Column, Facts, Picture, Sheet, Table, Tone, Words
+from scantling.papers.sheets.show import Show, label_of, word
 from scantling.plan.build_months import BuildDay, BuildMonths
-from scantling.plan.other_years import PlaceYear
 from scantling.plan.result import Plan
+from scantling.plan.year.other_years import PlaceYear
 from scantling.units import Round, show_number
 
 __all__ = ["build_sheet", "places_sheet", "room_words"]

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from scantling.papers.built_words import MARK_NOTE, built_names, built_table, is_off, sizes_of, with_mark
 from scantling.papers.sheets.model import Align, Block, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of
+from scantling.papers.words.built_words import (
+    MARK_NOTE,
+    built_names,
+    built_table,
+    is_off,
+    sizes_of,
+    with_mark,
+)
 from scantling.piece.built import SIZES
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
 from scantling.remembering import remembered
-from scantling.shop.ledger import MillingLedger, Pass
-from scantling.shop.routing import Operation
+from scantling.shop.milling.ledger import MillingLedger, Pass
+from scantling.shop.operations.routing import Operation
 from scantling.units import LengthStyle
 
 __all__ = ["blank_words", "milling_sheet", "parts_sheet"]

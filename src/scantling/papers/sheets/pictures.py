@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from scantling.papers.asking_words import whole_feet
 from scantling.papers.boards import BoardPicture, board_scale, draw_board
 from scantling.papers.drawing.items import Sheet as Drawing
 from scantling.papers.drawing.svg import Inking, to_svg
-from scantling.papers.order_rows import likes_of
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.season_pages import year_picture
 from scantling.papers.pages.timber_pages import board_picture, board_pictures
 from scantling.papers.pages.work_pages import timetables
+from scantling.papers.pictures.shortfall_picture import draw_shortfall
+from scantling.papers.pictures.timetable_picture import draw_timetable
+from scantling.papers.pictures.year_picture import draw_year
 from scantling.papers.sheets.model import Picture
 from scantling.papers.sheets.shortfall import shortfall_picture
 from scantling.papers.sheets.show import Show
-from scantling.papers.shortfall_picture import draw_shortfall
-from scantling.papers.timetable_picture import draw_timetable
-from scantling.papers.year_picture import draw_year
+from scantling.papers.words.asking_words import whole_feet
+from scantling.papers.words.order_rows import likes_of
 from scantling.plan.result import Plan
 
 __all__ = ["board_drawings", "order_drawings", "sheet_drawings", "shortfall_drawings", "year_drawing"]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from scantling.errors import Finding
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Words
 from scantling.papers.sheets.show import Show
-from scantling.stock.board import Board, Face
-from scantling.stock.rack import Rack
-from scantling.stock.tally import BoardTally, tally_boards, tally_stacks
+from scantling.stock.boards.board import Board, Face
+from scantling.stock.boards.tally import BoardTally, tally_boards, tally_stacks
+from scantling.stock.racks.rack import Rack
 from scantling.units import show_number
 
 __all__ = ["rack_sheet"]

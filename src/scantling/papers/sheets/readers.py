@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from scantling.papers.sheets.all import overview_sheet, sheet_of, sheets_of
 from scantling.papers.sheets.model import Block, Facts, Sheet, Table
-from scantling.papers.step_cards import StepCard, step_cards
+from scantling.papers.words.step_cards import StepCard, step_cards
 from scantling.plan.result import Plan
 
 __all__ = ["STEPS_AFTER", "cards_for_readers", "facts_for_readers", "sheets_for_readers"]

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, word
-from scantling.stock.layout import Layout
+from scantling.stock.layouts.layout import Layout
 
 __all__ = ["run_sheet"]
 

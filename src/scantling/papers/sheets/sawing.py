@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from scantling.papers.sawing_words import BY_HAND, all_by_hand, ends_words
-from scantling.papers.scale_words import gap_words
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.words.sawing_words import BY_HAND, all_by_hand, ends_words
+from scantling.papers.words.scale_words import gap_words
 from scantling.plan.result import Plan
-from scantling.shop.cautions import cautions_at
-from scantling.shop.saw import PartSawing
+from scantling.shop.operations.cautions import cautions_at
+from scantling.shop.sawing.saw import PartSawing
 
 __all__ = ["sawing_sheet"]
 

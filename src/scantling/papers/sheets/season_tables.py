@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from scantling.papers.naming import label_of
 from scantling.papers.sheets.model import Align, Column, Table, Tone
 from scantling.papers.sheets.show import Show, names_of, word
-from scantling.plan.season_parts import PITH_MM
-from scantling.plan.seasons import JointTravel, SeasonPart, Seasons, Verdict
-from scantling.plan.year_edges import EdgeYear
+from scantling.papers.words.naming import label_of
+from scantling.plan.year.season_parts import PITH_MM
+from scantling.plan.year.seasons import JointTravel, SeasonPart, Seasons, Verdict
+from scantling.plan.year.year_edges import EdgeYear
 from scantling.seasons.air import Month
 from scantling.units import Round, show_number
 

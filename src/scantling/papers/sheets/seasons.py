@@ -16,7 +16,7 @@ from scantling.papers.sheets.season_tables import (
 )
 from scantling.papers.sheets.show import Show, label_of, word
 from scantling.plan.result import Plan
-from scantling.plan.seasons import Verdict
+from scantling.plan.year.seasons import Verdict
 from scantling.seasons.air import Month
 from scantling.units import show_number
 

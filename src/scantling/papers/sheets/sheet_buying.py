@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Column, Table
 from scantling.papers.sheets.show import Show, names_of
-from scantling.plan.sheets_to_buy import BoughtSheets
+from scantling.plan.timber.sheets_to_buy import BoughtSheets
 
 __all__ = ["buying_words", "sheets_to_buy_table"]
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from scantling.papers.asking_words import whole_feet
-from scantling.papers.shortfall_picture import ShortfallPicture
-from scantling.plan.shortfall import CHANCE, Shortfall
+from scantling.papers.pictures.shortfall_picture import ShortfallPicture
+from scantling.papers.words.asking_words import whole_feet
+from scantling.plan.timber.shortfall import CHANCE, Shortfall
 
 __all__ = ["shortfall_lines", "shortfall_picture"]
 

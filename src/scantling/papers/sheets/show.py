@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from scantling.papers.joint_naming import looks_of
-from scantling.papers.naming import joints_words, label_of, names_of, place_words, plain_words
+from scantling.papers.words.joint_naming import looks_of
+from scantling.papers.words.naming import joints_words, label_of, names_of, place_words, plain_words
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
-from scantling.shop.size import Size
+from scantling.shop.sizes.size import Size
 from scantling.units import LengthStyle, Round, show_angle, show_length, show_number, show_sizes
 from scantling.units.us_measures import celsius_words, gram_words, liter_words
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from scantling.papers.sheets.model import Align, Block, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, joints_words, label_of, names_of, word
-from scantling.papers.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
-from scantling.plan.opened import HungDoor
-from scantling.plan.racked import FrameCheck
+from scantling.papers.words.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
 from scantling.plan.result import Plan
-from scantling.plan.strength import SagCheck, Strength
+from scantling.plan.standing.opened import HungDoor
+from scantling.plan.standing.racked import FrameCheck
+from scantling.plan.standing.strength import SagCheck, Strength
 from scantling.structure.carrying import Carried, CarriedKind, Topped
 from scantling.structure.drawer_tipping import DrawerTip
 from scantling.structure.gravity import GRAVITY_M_S2

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pathlib import PurePath
 
-from scantling.papers.asking_words import ask_amount, average_amount, why_so_much, wood_words
-from scantling.papers.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
 from scantling.papers.pages.figures import Figures
 from scantling.papers.sheets.matching import matching_table
 from scantling.papers.sheets.model import Align, Block, Column, Facts, Sheet, Table, Tone, Words
@@ -13,11 +11,13 @@ from scantling.papers.sheets.pictures import board_drawings, sheet_drawings, sho
 from scantling.papers.sheets.sheet_buying import sheets_to_buy_table
 from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
-from scantling.plan.bench import BenchState
+from scantling.papers.words.asking_words import ask_amount, average_amount, why_so_much, wood_words
+from scantling.papers.words.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
+from scantling.plan.made.bench import BenchState
 from scantling.plan.result import Plan
-from scantling.plan.timber import Timber
-from scantling.stock.aim import largest_offcut_m2
-from scantling.stock.layout import BoardLayout, Layout, Placed
+from scantling.plan.timber.timber import Timber
+from scantling.stock.layouts.aim import largest_offcut_m2
+from scantling.stock.layouts.layout import BoardLayout, Layout, Placed
 from scantling.units import Round, show_number
 
 __all__ = ["bench_lines", "layout_facts", "timber_sheet"]

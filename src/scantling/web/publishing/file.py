@@ -13,13 +13,13 @@ from functools import cache
 
 from scantling.papers.sheets import Sheet
 from scantling.papers.sheets.readers import STEPS_AFTER
-from scantling.papers.step_cards import StepCard
-from scantling.web.pages import static_folder
+from scantling.papers.words.step_cards import StepCard
+from scantling.web.documents.pages import static_folder
 from scantling.web.publishing.drawing import Drawings
 from scantling.web.publishing.linking import link
 from scantling.web.publishing.markup import facts_markup, sheet_markup, steps_markup, word
 from scantling.web.publishing.merging import UNIT, merged
-from scantling.web.views import ShapeView, as_json
+from scantling.web.sent.views import ShapeView, as_json
 
 __all__ = ["Edition", "published_file"]
 

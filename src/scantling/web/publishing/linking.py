@@ -9,7 +9,7 @@ import json
 import re
 from collections.abc import Callable, Mapping
 
-from scantling.web.modules import AT, IMPORTED, NAME, PASSED_ON, RUN, WHOLE, resolved
+from scantling.web.documents.modules import AT, IMPORTED, NAME, PASSED_ON, RUN, WHOLE, resolved
 
 __all__ = ["link"]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from html import escape
 
 from scantling.papers.sheets import Block, Caution, Facts, Picture, Sheet, Table, Words
-from scantling.papers.step_cards import StepCard
-from scantling.papers.unbroken import NO_BREAK, unbroken
+from scantling.papers.words.step_cards import StepCard
+from scantling.papers.words.unbroken import NO_BREAK, unbroken
 from scantling.web.publishing.drawing import Drawings
 
 __all__ = ["facts_markup", "sheet_markup", "steps_markup", "word"]

@@ -17,8 +17,8 @@ from scantling.papers.packet.blocks import (
     Section,
     Table,
 )
-from scantling.papers.template import Template
-from scantling.papers.template_sheets import template_sheets
+from scantling.papers.templates.template import Template
+from scantling.papers.templates.template_sheets import template_sheets
 
 __all__ = ["FindingRow", "SourceRow", "findings_section", "sources_section", "templates_section"]
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import Sheet as Drawing
-from scantling.papers.joint_section import ACROSS, JointSection, draw_sections
+from scantling.papers.marking.joint_section import ACROSS, JointSection, draw_sections
+from scantling.papers.marking.part_sheet import PartDrawing, draw_part
 from scantling.papers.packet.blocks import (
     Align,
     Block,
@@ -22,7 +23,6 @@ from scantling.papers.packet.blocks import (
     Table,
     Together,
 )
-from scantling.papers.part_sheet import PartDrawing, draw_part
 
 __all__ = [
     "ConnectorRow",

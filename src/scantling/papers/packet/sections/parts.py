@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from scantling.papers.marking.piece_views import PiecePicture, PieceViews, draw_picture, draw_views
 from scantling.papers.packet.blocks import (
     Align,
     Block,
@@ -16,7 +17,6 @@ from scantling.papers.packet.blocks import (
     Section,
     Table,
 )
-from scantling.papers.piece_views import PiecePicture, PieceViews, draw_picture, draw_views
 
 __all__ = ["PartRow", "apart_section", "parts_section", "views_section"]
 

@@ -19,7 +19,7 @@ from scantling.papers.packet.blocks import (
     Table,
     Together,
 )
-from scantling.papers.year_picture import YearPicture, draw_year
+from scantling.papers.pictures.year_picture import YearPicture, draw_year
 
 __all__ = ["FreedomRow", "MovementRow", "seasons_section", "year_figure"]
 

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from scantling.papers.boards import BoardPicture, board_scale, draw_board
-from scantling.papers.chalk_list import CHALK_NOTE, ChalkStand
 from scantling.papers.drawing import Sheet
 from scantling.papers.packet.blocks import (
     Align,
@@ -25,6 +24,7 @@ from scantling.papers.packet.blocks import (
     Table,
     Together,
 )
+from scantling.papers.words.chalk_list import CHALK_NOTE, ChalkStand
 
 __all__ = [
     "LayerRow",

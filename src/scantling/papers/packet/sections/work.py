@@ -22,7 +22,7 @@ from scantling.papers.packet.blocks import (
     Table,
     Together,
 )
-from scantling.papers.timetable_picture import TimetablePicture, draw_timetable
+from scantling.papers.pictures.timetable_picture import TimetablePicture, draw_timetable
 
 __all__ = ["CoatRow", "GlueStage", "finish_section", "glue_section", "order_section"]
 

@@ -1,0 +1,3 @@
+"""The plan: all about one piece, from the packages below; :mod:`~scantling.plan.planner` makes it."""
+
+__all__: list[str] = []

@@ -1,0 +1,3 @@
+"""Glue-ups: stages, clamps, wedges, glue and minutes."""
+
+__all__: list[str] = []

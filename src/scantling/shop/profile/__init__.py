@@ -1,0 +1,3 @@
+"""What a shop has, charges and allows, as its profile says it."""
+
+__all__: list[str] = []

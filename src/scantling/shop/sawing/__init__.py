@@ -1,0 +1,3 @@
+"""Saw settings: angles, reach, set-ups, tapers, notches."""
+
+__all__: list[str] = []

@@ -1,0 +1,3 @@
+"""What no layout can cost less than."""
+
+__all__: list[str] = []

@@ -1,0 +1,158 @@
+"""Ways to cut sheets of several sizes, for :func:`scantling.stock.plates.demand.meet_demand`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from time import monotonic
+
+import numpy as np
+from numpy.typing import NDArray
+
+from scantling.stock.plates.fills import Every, Fill, Supply
+from scantling.stock.plates.limited import LimitedPart, Stages, best_limited_cutting
+from scantling.stock.plates.packing import SheetDemand, pack_sheets
+from scantling.stock.plates.partsets import PartSets, SetDemand
+from scantling.stock.plates.plate import Plate
+from scantling.stock.plates.platebounds import Grid, Shape
+from scantling.stock.plates.stages import TwoStages
+
+__all__ = ["SheetSource", "StripSource"]
+
+Ints = NDArray[np.int64]
+MOST_SETS = 500_000
+"""Sets of parts are listed if there are about so many."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetSource:
+    """Sheets cut in any number of stages, no part more often than it is still wanted."""
+
+    sheets: Sequence[tuple[int, int]]
+    parts: Sequence[tuple[int, int]]
+    turns: bool
+    kerf: int = 0
+    seconds: float = 1.0
+    """Longest search of one sheet; its bound holds whether or not it came to an end."""
+    clock: Callable[[], float] = monotonic
+
+    def quick(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+        """Nothing: a sheet's search tells its bound and its layout at once."""
+        return []
+
+    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+        """For each sheet what none of its layouts is worth more than, and a good one."""
+        offers = []
+        wanted = [n for n in range(len(worth)) if worth[n] > 0 and limits[n] > 0]
+        parts = [
+            LimitedPart(
+                length=self.parts[n][0],
+                width=self.parts[n][1],
+                value=int(worth[n]),
+                copies=int(limits[n]),
+                turns=self.turns,
+            )
+            for n in wanted
+        ]
+        for number, (length, width) in enumerate(self.sheets):
+            plate = Plate(length=length, width=width, kerf=self.kerf)
+            result = best_limited_cutting(
+                plate, parts, stages=Stages.ANY, seconds=self.seconds, clock=self.clock
+            )
+            placed = tuple((x, y, long, wide, wanted[n]) for x, y, long, wide, n in result.placed)
+            offers.append((result.bound, _fill(number, placed, len(worth))))
+        return offers
+
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Hand rules, a few sheets emptied and filled anew (:mod:`scantling.stock.plates.packing`)."""
+        k = self.kerf
+        asked = SheetDemand(
+            sizes=[(a + k, b + k) for a, b in self.sheets],
+            costs=[s.cost for s in supplies],
+            limits=[s.limit for s in supplies],
+            parts=[(a + k, b + k) for a, b in self.parts],
+            wanted=wanted.tolist(),
+            turns=self.turns,
+        )
+        for packing in pack_sheets(asked, enough=enough):
+            yield tuple(
+                _fill(
+                    sheet.kind,
+                    tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in sheet.placed),
+                    len(wanted),
+                )
+                for sheet in packing.sheets
+            )
+
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
+        """Every set of parts a sheet yields, if they look few (:mod:`scantling.stock.plates.partsets`)."""
+        k = self.kerf
+        asked = SetDemand(
+            sheets=[(a + k, b + k) for a, b in self.sheets],
+            parts=[(a + k, b + k) for a, b in self.parts],
+            wanted=wanted.tolist(),
+            turns=self.turns,
+        )
+        if any(s.limit is not None for s in supplies) or asked.about > MOST_SETS:
+            return None
+        sets = PartSets(asked)
+        if not sets.grow(late):
+            return None
+        counts, kinds = sets.largest([s.cost for s in supplies])
+
+        def laid(row: Ints, kind: int) -> Fill:
+            placed = sets.laid(row, asked.sheets[kind])
+            return Fill(kind, row, tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in placed))
+
+        return Every(counts, kinds, laid)
+
+
+@dataclass(slots=True, kw_only=True)
+class StripSource:
+    """Sheets cut in two stages with a last trim, strips along; for parts wanted many times over."""
+
+    sheets: Sequence[tuple[int, int]]
+    parts: Sequence[tuple[int, int]]
+    turns: bool
+    kerf: int = 0
+    ways: list[TwoStages] = field(init=False)
+
+    def __post_init__(self) -> None:
+        k = self.kerf
+        shapes = [Shape(part=n, long=a + k, wide=b + k) for n, (a, b) in enumerate(self.parts)]
+        if self.turns:
+            shapes += [Shape(part=n, long=b + k, wide=a + k) for n, (a, b) in enumerate(self.parts) if a != b]
+        nothing = np.zeros(len(self.parts), dtype=np.int64)
+        self.ways = [TwoStages(Grid.of(a + k, b + k, shapes), nothing, nothing) for a, b in self.sheets]
+
+    def quick(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+        """Nothing: the best layout takes no longer."""
+        return []
+
+    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+        """For each sheet the most it yields without limits, and a layout that does."""
+        offers, k = [], self.kerf
+        for number, way in enumerate(self.ways):
+            most, found = way.layout(np.where(limits > 0, worth, 0))
+            shapes = way.grid.shapes
+            placed = tuple(
+                (x, y, shapes[n].long - k, shapes[n].wide - k, shapes[n].part) for x, y, n in found
+            )
+            offers.append((most, _fill(number, placed, len(worth))))
+        return offers
+
+    def whole(
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Nothing: where parts are wanted many times over, the linear program is better at once."""
+        return iter(())
+
+    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
+        """Nothing: where parts are wanted many times over, their sets are too many."""
+
+
+def _fill(number: int, placed: tuple[tuple[int, int, int, int, int], ...], parts: int) -> Fill:
+    counts = np.bincount(np.array([n for *_, n in placed], dtype=np.int64), minlength=parts)
+    return Fill(number, counts.astype(np.int64), placed)

@@ -1,0 +1,3 @@
+"""The page of the boards: drawings, a part put down, marks, and the search."""
+
+__all__: list[str] = []
