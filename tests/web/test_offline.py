@@ -80,6 +80,8 @@ def test_what_was_opened_opens_without_the_server(served: tuple[BrowserContext, 
     page.wait_for_selector("piece-plate[data-ready]")
     expect(page.locator("#parts h2")).to_be_visible()
     assert page.evaluate(size) == packet > 100_000
+    page.goto("/pieces/1/?units=mm")  # the same document, as a strip or a bookmark may ask for it
+    page.wait_for_selector("piece-plate")
     missing = page.goto("/pieces/1/write")
     assert missing is not None
     assert missing.status == 503

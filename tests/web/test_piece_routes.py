@@ -359,3 +359,14 @@ def test_a_title_with_a_control_character_is_a_fault_of_the_file(kept: TestClien
     (fault,) = kept.get("/pieces/1/api/packet.pdf").json()["errors"]
     assert (fault["code"], fault["field"], fault["line"]) == ("not_text", "title", 2)
     assert kept.get("/api/pieces/1").json()["piece"]["name"] == "Piece"
+
+
+def test_the_form_of_an_early_version_is_told_by_its_title(kept: TestClient) -> None:
+    """Records of before name the form by its file; one that is no form any more stays as it was written."""
+    for form in ("reading-table", "no-longer-there"):
+        kept.post("/api/pieces", json={"form": "reading-table", "why": f"Begun from the form {form}"})
+    whys = [kept.get(f"/api/pieces/{n}/versions").json()["versions"][0]["why"] for n in (1, 2)]
+    assert whys == [
+        "Begun from the form Reading table with splayed legs",
+        "Begun from the form no-longer-there",
+    ]

@@ -4,7 +4,14 @@ Inches, feet and board feet exist here and at the faces; everywhere else a lengt
 """
 
 from scantling.units.boardmeasure import MM3_PER_BOARD_FOOT, board_feet, surface_measure_ft2
-from scantling.units.lengths import MM_PER_FOOT, MM_PER_INCH, is_bare_fraction, is_in_inches, parse_length_mm
+from scantling.units.lengths import (
+    FRACTION_SLASH,
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    is_bare_fraction,
+    is_in_inches,
+    parse_length_mm,
+)
 from scantling.units.quantities import Dimension, parse_quantity
 from scantling.units.show import (
     show_angle,
@@ -18,6 +25,7 @@ from scantling.units.show import (
 from scantling.units.style import LengthStyle, Round, bracketed, leading, other_unit
 
 __all__ = [
+    "FRACTION_SLASH",
     "MM3_PER_BOARD_FOOT",
     "MM_PER_FOOT",
     "MM_PER_INCH",

@@ -7,7 +7,14 @@ from fractions import Fraction
 
 from scantling.errors import InputError
 
-__all__ = ["MM_PER_FOOT", "MM_PER_INCH", "is_bare_fraction", "is_in_inches", "parse_length_mm"]
+__all__ = [
+    "FRACTION_SLASH",
+    "MM_PER_FOOT",
+    "MM_PER_INCH",
+    "is_bare_fraction",
+    "is_in_inches",
+    "parse_length_mm",
+]
 
 MM_PER_INCH = Fraction(254, 10)
 """Exact by definition (international yard and pound agreement, 1959)."""
@@ -23,6 +30,9 @@ _UNITS: dict[str, Fraction] = {
     '"': MM_PER_INCH,
     "″": MM_PER_INCH,
     "”": MM_PER_INCH,
+    "''": MM_PER_INCH,
+    "’’": MM_PER_INCH,
+    "′′": MM_PER_INCH,
     "ft": MM_PER_FOOT,
     "foot": MM_PER_FOOT,
     "feet": MM_PER_FOOT,
@@ -30,13 +40,15 @@ _UNITS: dict[str, Fraction] = {
     "′": MM_PER_FOOT,
     "’": MM_PER_FOOT,
 }
+FRACTION_SLASH = "\N{FRACTION SLASH}"
+"""What some keyboards and printed texts have between the figures of a fraction."""
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _DECIMAL = r"[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20}"
 _FRACTION = r"[0-9]{1,6}\s*/\s*[0-9]{1,6}"
 _TERM = re.compile(
     rf"\s*(?:(?P<whole>[0-9]{{1,9}})(?:\s+|-)(?P<frac>{_FRACTION})"
     rf"|(?P<only>{_FRACTION})|(?P<decimal>{_DECIMAL}))(?![0-9./])"
-    r"\s*(?P<unit>(?:mm|cm|m|inches|inch|in\.?|ft\.?|foot|feet)(?![A-Za-z])|[\"″”'′’])?(?![A-Za-z])"
+    r"\s*(?P<unit>(?:mm|cm|m|inches|inch|in\.?|ft\.?|foot|feet)(?![A-Za-z])|''|’’|′′|[\"″”'′’])?(?![A-Za-z])"
 )
 _COMMA = re.compile(r"[0-9],[0-9]")
 _FEET = frozenset({"ft", "foot", "feet", "'", "′", "’"})
@@ -114,7 +126,7 @@ def parse_length_mm(text: str, *, default_unit: str = "", field: str = "length")
     >>> parse_length_mm("7/8", default_unit="in")
     22.225
     """
-    plain = text.strip()
+    plain = text.strip().replace(FRACTION_SLASH, "/")
     for sign, spelled in _VULGAR.items():
         plain = plain.replace(sign, f" {spelled}")
     plain = plain.strip()
@@ -152,7 +164,9 @@ def is_bare_fraction(written: object) -> bool:
     >>> is_bare_fraction("1 1/2"), is_bare_fraction("1 1/2 in"), is_bare_fraction(1.5)
     (True, False, False)
     """
-    return isinstance(written, str) and _BARE_FRACTION.fullmatch(written.strip()) is not None
+    if not isinstance(written, str):
+        return False
+    return _BARE_FRACTION.fullmatch(written.strip().replace(FRACTION_SLASH, "/")) is not None
 
 
 _INCHES = re.compile(r"[0-9½¼¾⅛⅜⅝⅞]\s*(?:(?:inches|inch|in|ft|foot|feet)(?![A-Za-z0-9_])|[\"″”'′’])")

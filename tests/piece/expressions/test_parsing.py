@@ -8,6 +8,8 @@ import pytest
 
 from scantling.piece.expressions import MAX_NESTING, ExpressionError, parse
 
+_ONE_SIZE = "Write one size, such as 28 3/4 in, or put a sign between the two."
+
 
 @pytest.mark.parametrize(
     ("text", "code", "column", "remedy"),
@@ -15,14 +17,15 @@ from scantling.piece.expressions import MAX_NESTING, ExpressionError, parse
         ("", "expression_empty", 1, "Write a size or a formula."),
         ("   ", "expression_empty", 4, "Write a size or a formula."),
         ("height -", "expression_form", 9, "Something is missing at the end."),
-        ("2 3", "expression_form", 3, "Put a sign between the two values, such as * or +."),
+        ("2 3", "expression_form", 3, _ONE_SIZE),
+        ("29,25", "expression_form", 3, "Write decimals with a point."),
         (
             "2 height",
             "expression_form",
             3,
             "If 'height' is a unit, write mm, cm, m, in, ft or deg; if a name, put a sign before it.",
         ),
-        ("2' 4 mm", "expression_form", 4, "Put a sign between the two values, such as * or +."),
+        ("2' 4 mm", "expression_form", 4, _ONE_SIZE),
         ("(1)(2)", "expression_form", 4, "Put a sign between the two values, such as * or +."),
         ("((1)", "expression_form", 5, "Close the bracket."),
         ("1)", "expression_form", 2, "Check the signs and brackets around it."),

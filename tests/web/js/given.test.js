@@ -24,6 +24,10 @@ test("the order in which sizes were changed makes no difference", () => {
 test("a bare number takes the unit of its field, anything else stays as written", () => {
   assert.equal(withUnit("730", "mm"), "730 mm");
   assert.equal(withUnit(" 28 3/4", "in"), "28 3/4 in");
+  assert.equal(withUnit("28-3/4", "in"), "28-3/4 in");
+  assert.equal(withUnit("28¾", "in"), "28¾ in");
+  assert.equal(withUnit("28 1⁄4", "in"), "28 1⁄4 in");
+  assert.equal(withUnit("28 - 3/4", "in"), "28 - 3/4");
   assert.equal(withUnit("73 cm", "mm"), "73 cm");
   assert.equal(withUnit("3", ""), "3");
 });

@@ -228,6 +228,10 @@ class _Parser:
         elif before is not None and before.sort is Sort.LITERAL and word.sort is Sort.NAME:
             units = "mm, cm, m, in, ft or deg"
             remedy = f"If {word.word!r} is a unit, write {units}; if a name, put a sign before it."
+        elif before is not None and before.sort is Sort.LITERAL and word.word == ",":
+            remedy = "Write decimals with a point."
+        elif before is not None and before.sort is Sort.LITERAL and word.sort is Sort.LITERAL:
+            remedy = "Write one size, such as 28 3/4 in, or put a sign between the two."
         elif before is not None and _is_value(before, ")") and _is_value(word, "("):
             remedy = "Put a sign between the two values, such as * or +."
         elif word.sort is Sort.END:

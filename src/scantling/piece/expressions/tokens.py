@@ -14,7 +14,7 @@ from enum import StrEnum
 from scantling.errors import InputError
 from scantling.piece.expressions.problems import ExpressionError, Span
 from scantling.piece.expressions.quantity import ANGLE, LENGTH, NUMBER, Kind
-from scantling.units import parse_length_mm
+from scantling.units import FRACTION_SLASH, parse_length_mm
 
 __all__ = ["KEYWORDS", "MAX_LENGTH", "Sort", "Token", "tokens"]
 
@@ -57,8 +57,8 @@ _VULGAR = "[½¼¾⅛⅜⅝⅞]"
 _WHOLE = r"(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
 _PART = rf"(?:[0-9]+/[0-9]+|{_VULGAR})"
 _MIXED = rf"(?:[0-9]+(?:[ \t]+[0-9]+/[0-9]+|-[0-9]+/[0-9]+|[ \t]*{_VULGAR})|{_PART}|{_WHOLE}(?!/[0-9]))"
-_FOOT = r"(?:(?:feet|foot|ft)(?![A-Za-z_])|['′’])"
-_INCH = r"(?:(?:inches|inch|in)(?![A-Za-z0-9_.])|in\.(?![A-Za-z0-9_])|[\"″”])"
+_FOOT = r"(?:(?:feet|foot|ft)(?![A-Za-z_])|'(?!')|′(?!′)|’(?!’))"
+_INCH = r"(?:(?:inches|inch|in)(?![A-Za-z0-9_.])|in\.(?![A-Za-z0-9_])|''|′′|’’|[\"″”])"
 _METRIC = r"(?:mm|cm|m)(?![A-Za-z0-9_.])"
 _INCHES = rf"{_MIXED}(?:[ \t]*{_INCH}|(?![ \t]*(?:{_METRIC}|{_FOOT}|[0-9./])))"
 _LENGTH = re.compile(
@@ -88,6 +88,7 @@ def tokens(text: str) -> tuple[Token, ...]:
     ExpressionError
         ``expression_too_long``, ``unknown_sign``, ``number_out_of_range``, ``two_readings``.
     """
+    text = text.replace(FRACTION_SLASH, "/")
     if len(text) > MAX_LENGTH:
         raise ExpressionError(
             code="expression_too_long",

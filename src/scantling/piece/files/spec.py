@@ -247,7 +247,7 @@ class BriefSpec(_Model):
     door_width: _Door | None = None
     """Narrowest door on the way in."""
     door_height: _Door | None = None
-    """Its height."""
+    """Height of the lowest door on the way in."""
     corridor: tuple[_Door, _Door] | None = None
     """Widths of two corridors that meet at a corner."""
     ceiling: _Door | None = None

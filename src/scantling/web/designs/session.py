@@ -26,6 +26,7 @@ from scantling.plan.steps.fixing import sizes_fixed
 from scantling.plan.timber.laying_out import Question
 from scantling.solids.explode import scene_vector_m
 from scantling.solids.tones import tone_of
+from scantling.store.titles import name_in
 from scantling.units import LengthStyle
 from scantling.web.designs.coalescing import Coalescing
 from scantling.web.designs.designing import UNITS, Design, Designer, PieceDesigner, Shape
@@ -64,6 +65,8 @@ class Session:
         A file, or the name of a typical room.
     designer
         Draws up a design; the one that plans the piece if not given.
+    text
+        The text of the piece file, where that lies on no disk.
     """
 
     def __init__(
@@ -74,8 +77,10 @@ class Session:
         shop: Path | None = None,
         room: str | Path | None = None,
         designer: Designer | None = None,
+        text: str | None = None,
     ) -> None:
         self._file = piece
+        self._text = text
         self._designer = designer or PieceDesigner(piece, rack=rack, shop=shop, room=room)
         self._shapes: Coalescing[Shape] = Coalescing()
         self._views: Coalescing[ShapeView] = Coalescing()
@@ -136,12 +141,20 @@ class Session:
             return tuple(_finding(found, design.shape) for found in design.findings)
 
     def heading(self) -> tuple[str, str]:
-        """Title and about, for the page before anything is planned; the file's name if it has faults."""
+        """Title and about, for the page before anything is planned; its file's name if it has none."""
         try:
             piece = self.shape({}).piece
         except ScantlingError:
-            return self._file.name, ""
+            return self._title() or self._file.name, ""
         return piece.title, piece.about.strip()
+
+    def _title(self) -> str:
+        """The title of a file with faults; empty where none can be read."""
+        try:
+            text = self._file.read_text(encoding="utf-8") if self._text is None else self._text
+            return name_in(text, "title")
+        except (OSError, ValueError):
+            return ""
 
     def piece(self) -> PieceView:
         """The piece before it is planned."""
@@ -225,6 +238,7 @@ class Session:
         return WorkView(
             ok=True,
             units=plan.units,
+            both_units=plan.both_units,
             key=self.key(given),
             steps=step_cards(plan),
             findings=_styled(findings, plan.style),

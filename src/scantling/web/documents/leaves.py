@@ -97,6 +97,7 @@ LEAVES = {
         look="plain bench",
         styles=("plate", "pieces", "bench"),
         wiring="bench",
+        units=True,
     ),
     "papers": Leaf(title="Papers: {{title}}", place="papers", styles=("pieces", "papers"), wiring="papers"),
     "phone": Leaf(title="On a phone"),

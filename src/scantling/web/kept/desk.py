@@ -88,7 +88,7 @@ class Desk:
                 designer = PieceDesigner(
                     TextSources(content, stockroom=self.timber, built=built), planner=self._planner
                 )
-                session = Session(Path("piece.yaml"), designer=designer)
+                session = Session(Path("piece.yaml"), designer=designer, text=content.piece)
             self._sessions[digest] = session
             self._sessions.move_to_end(digest)
             while len(self._sessions) > _LOOKED_AT:

@@ -46,7 +46,15 @@ from scantling.web.sent.bodies import (
     FormList,
 )
 from scantling.web.sent.numbers import PieceNumber
-from scantling.web.sent.piece_bodies import PieceBody, PieceChange, PieceList, PieceNew, PieceOpen, piece_body
+from scantling.web.sent.piece_bodies import (
+    BEGUN_FROM,
+    PieceBody,
+    PieceChange,
+    PieceList,
+    PieceNew,
+    PieceOpen,
+    piece_body,
+)
 from scantling.web.sent.refusing import faults_of
 
 __all__ = ["kept_routes"]
@@ -266,7 +274,7 @@ def _demo_content() -> Content:
 
 
 def _why(new: PieceNew) -> str:
-    return "Begun" if new.form is None else f"Begun from the form {find_form(new.form).title}"
+    return "Begun" if new.form is None else BEGUN_FROM + find_form(new.form).title
 
 
 def _title(content: Content) -> str:

@@ -8,6 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from scantling.piece.forms import forms
 from scantling.store.bench import BenchState
 from scantling.store.content import Content
 from scantling.store.pieces import PieceRecord
@@ -17,6 +18,7 @@ from scantling.web.sent.choice import Choice
 from scantling.web.sent.numbers import Number
 
 __all__ = [
+    "BEGUN_FROM",
     "PieceBody",
     "PieceChange",
     "PieceList",
@@ -32,6 +34,9 @@ __all__ = [
     "open_body",
     "piece_body",
 ]
+
+BEGUN_FROM = "Begun from the form "
+"""What the first version of a piece says before the title of its form."""
 
 Why = Annotated[str, Field(max_length=500)]
 
@@ -139,10 +144,18 @@ class VersionBody(Body):
             parent=version.parent,
             restores=version.restores,
             made_at=version.made_at,
-            why=version.why,
+            why=_why_shown(version.why),
             current=version.number == piece.current,
             picture=_picture(piece.number, version.number, version.digest),
         )
+
+
+def _why_shown(why: str) -> str:
+    """Why a version was made; records begun earlier tell the form by the name of its file."""
+    form = why.removeprefix(BEGUN_FROM)
+    if form == why or not form.islower():  # a title begins with a capital
+        return why
+    return BEGUN_FROM + next((each.title for each in forms() if each.name == form), form)
 
 
 class VersionList(Body):

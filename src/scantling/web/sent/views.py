@@ -249,6 +249,8 @@ class WorkView:
 
     Parameters
     ----------
+    both_units
+        Whether the other unit stands beside it.
     findings
         What of the parts made no longer fits.
     names
@@ -257,6 +259,7 @@ class WorkView:
 
     ok: bool
     units: str
+    both_units: bool
     key: str
     steps: tuple[StepCard, ...]
     findings: tuple[FindingView, ...] = ()

@@ -9,6 +9,7 @@ import { RackNone } from "./elements/rack-none.js";
 import { UnitSwitch } from "./elements/unit-switch.js";
 import { readGiven } from "./lib/given.js";
 import { BoardsWork } from "./state/boards-work.js";
+import { inUnitsOfLast, rememberUnits } from "./state/units.js";
 import { Unwritten } from "./state/unwritten.js";
 
 customElements.define("board-mark", BoardMark);
@@ -23,7 +24,7 @@ const found = document.querySelector("boards-desk");
 if (!(found instanceof BoardsDesk)) throw new Error("the page has no boards-desk");
 const desk = found;
 const turn = document.querySelector("unit-switch");
-const work = new BoardsWork(new Unwritten(`bench ${location.pathname}`), readGiven(location.search), (state) => {
+const work = new BoardsWork(new Unwritten(`bench ${location.pathname}`), inUnitsOfLast(readGiven(location.search)), (state) => {
   desk.state = state;
   if (state.view && turn instanceof UnitSwitch) turn.shown = state.view;
 });
@@ -36,7 +37,10 @@ function on(name, action) {
 on("boards-act", (/** @type {Record<string, unknown>} */ act) => void work.act(act));
 on("boards-step", (/** @type {"undo" | "redo" | "write"} */ way) => void work.step(way));
 on("take-rack", (/** @type {{name: string, text: string | null}} */ rack) => void work.takeRack(rack));
-on("show-units", (/** @type {string} */ units) => work.show(units));
+on("show-units", (/** @type {string} */ units) => {
+  rememberUnits(units);
+  work.show(units);
+});
 on("left-over", (/** @type {boolean} */ taken) => void work.leftOver(taken));
 on("pick-part", (/** @type {string} */ name) => void work.pick(name));
 on("put-down", () => work.putDown());

@@ -9,7 +9,7 @@ export const NO_ANSWER = Object.freeze({
   place: "",
   message: "",
   rule: "The program behind this page does not answer",
-  remedy: "Start it again with the same command, then reload. What is on the page stays as it was.",
+  remedy: "Start it again with the same command, or come back into its network, then reload. What is on the page stays as it was.",
   value: "",
   found: "",
   file: "",

@@ -140,6 +140,7 @@ on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
   void keeping.mend(remedy).then((done) => {
     // a size tried in the address would hide what was written
     if (done && remedy.parameter) ask(withValue(store.state.given, remedy.parameter, "", ""));
+    if (done) pages.tellMended(store.state.kept?.said ?? "");
     void planning.now();
   });
 });

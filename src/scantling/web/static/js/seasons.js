@@ -10,6 +10,7 @@ import { YearSlider } from "./elements/year-slider.js";
 import { UNITS, readGiven, writeGiven } from "./lib/given.js";
 import { SeasonYears } from "./state/season-years.js";
 import { Store, firstState } from "./state/store.js";
+import { inUnitsOfLast, rememberUnits } from "./state/units.js";
 
 /** @typedef {import("./types.js").Given} Given */
 
@@ -21,7 +22,7 @@ customElements.define("season-sheets", SeasonSheets);
 customElements.define("verdict-room", VerdictRoom);
 
 const ELSEWHERE = "elsewhere";
-let { [ELSEWHERE]: elsewhere = "", ...given } = /** @type {Record<string, string>} */ (readGiven(location.search));
+let { [ELSEWHERE]: elsewhere = "", ...given } = /** @type {Record<string, string>} */ (inUnitsOfLast(readGiven(location.search)));
 const plate = one("piece-plate", PiecePlate);
 const slider = one("year-slider", YearSlider);
 const units = one("unit-switch", UnitSwitch);
@@ -55,6 +56,7 @@ on("choose-room", (room) => {
   void years.look(given, elsewhere);
 });
 on("show-units", (shown) => {
+  rememberUnits(shown);
   given = { ...given, [UNITS]: shown };
   address();
   void open();

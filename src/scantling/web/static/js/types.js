@@ -113,6 +113,7 @@
  * @typedef {object} WorkView
  * @property {boolean} ok
  * @property {string} units
+ * @property {boolean} bothUnits
  * @property {string} key
  * @property {number} [version] of the piece it is the work of, where that is kept
  * @property {StepCard[]} steps

@@ -48,6 +48,9 @@ async function answer(request, name) {
   } catch (error) {
     const found = await kept.match(request, { ignoreVary: true });
     if (found) return found;
+    // a document is the same whatever sizes and unit its address carries; what it then asks for is kept by those
+    const other = request.mode === "navigate" ? await kept.match(request, { ignoreVary: true, ignoreSearch: true }) : undefined;
+    if (other) return other;
     if (request.mode === "navigate") return notKept(Boolean(await kept.match(HOME)));
     throw error;
   }

@@ -4,6 +4,7 @@ import { numberOf } from "./api/pieces.js";
 import { askRackFile } from "./api/yard.js";
 import { YardDesk } from "./elements/yard-desk.js";
 import { readGiven } from "./lib/given.js";
+import { inUnitsOfLast } from "./state/units.js";
 import { YardPile } from "./state/yard-pile.js";
 
 customElements.define("yard-desk", YardDesk);
@@ -11,7 +12,7 @@ customElements.define("yard-desk", YardDesk);
 const found = document.querySelector("yard-desk");
 if (!(found instanceof YardDesk)) throw new Error("the page has no yard-desk");
 const desk = found;
-const given = readGiven(location.search);
+const given = inUnitsOfLast(readGiven(location.search));
 const number = numberOf(location.pathname);
 desk.kept = number > 0;
 const pile = new YardPile(`pile ${location.pathname}`, given, (state) => {

@@ -6,9 +6,9 @@ import { ask, send } from "./plan.js";
 /** @typedef {import("../types.js").BenchBody} BenchBody */
 /** @typedef {import("../types.js").BenchEvent} BenchEvent */
 
-/** The work, and the version of the piece it is that of. @returns {Promise<WorkView>} @throws {import("./plan.js").Refused} */
-export async function askWork() {
-  const answer = await ask("api/work");
+/** The work, and the version of the piece it is that of. @param {string} units to show lengths in; empty for those of the piece @returns {Promise<WorkView>} @throws {import("./plan.js").Refused} */
+export async function askWork(units) {
+  const answer = await ask(units ? `api/work?units=${units}` : "api/work");
   const version = Number(answer.headers.get("piece-version"));
   return { ...(await answer.json()), ...(version ? { version } : {}) };
 }

@@ -6,6 +6,7 @@
  */
 
 import { LitElement, html } from "lit";
+import { unitWord } from "../lib/given.js";
 
 /** @typedef {import("../board-types.js").TypedMark} TypedMark */
 
@@ -41,7 +42,7 @@ export class BoardMark extends LitElement {
     return html`<form class="marking" @submit=${this.#made} autocomplete="off">
       <fieldset>
         <legend>A mark on ${board}</legend>
-        <p>Draw it on the board with a finger, or type it, in ${units}.</p>
+        <p>Draw it on the board with a finger, or type it, in ${unitWord(units)}.</p>
         <label>Kind <select name="kind">${KINDS.map((kind) => html`<option>${kind}</option>`)}</select></label>
         <label>On
           <select name="face">

@@ -100,7 +100,8 @@ export class BoardsDesk extends LitElement {
   }
 
   /** @param {NotesView} notes @param {BoardsState} state */
-  #notes(notes, { laying, said, unwritten }) {
+  #notes(notes, { laying, said, unwritten, view }) {
+    const left = view?.loose.length ? view.lead : ""; // where a board was marked, the head of the page is far above
     return html`
       <div class="ways first">
         <button type="button" class="key" ?disabled=${!notes.undo || laying} @click=${() => this.#tell("boards-step", "undo")}>Undo</button>
@@ -110,7 +111,7 @@ export class BoardsDesk extends LitElement {
           : nothing}
         ${notes.text ? html`<a class="key quiet" href="api/boards/notes.yaml">Notes as a file</a>` : nothing}
       </div>
-      <p class="said" role="status">${laying ? "Laying out the rest ..." : said}</p>
+      <p class="said" role="status">${laying ? "Laying out the rest ..." : said}${said && !laying && left ? html` <span class="left">${left}</span>` : nothing}</p>
       ${notes.kept !== "version" && !notes.written
         ? html`<p class="unwritten">The plan and the packet do not know this yet${notes.kept === "file" ? `: it is in this program only until you write ${notes.place}` : ": take the notes as a file"}.</p>`
         : nothing}

@@ -31,6 +31,9 @@ export class SheetPages extends HTMLElement {
   /** @type {Map<string, {sheet: Sheet, element: HTMLElement}>} */
   #kept = new Map();
   #opened = readOpened();
+  /** What was mended last, told where its key was; and which place in the chapter that is. */
+  #mended = h("p", { class: "mended", role: "status", tabindex: "-1" });
+  #mendedAt = -1;
 
   connectedCallback() {
     openToPrint();
@@ -42,6 +45,7 @@ export class SheetPages extends HTMLElement {
     }
     this.addEventListener("click", (event) => {
       if (/** @type {Element} */ (event.target).closest(".open-all")) return this.#openAll(event);
+      if (/** @type {Element} */ (event.target).closest(".remedy")) return this.#mending(event); // its key does what it says, and no more
       const [first] = partsAt(event);
       if (first && !getSelection()?.toString()) this.#tell("choose-part", first);
     });
@@ -75,12 +79,39 @@ export class SheetPages extends HTMLElement {
     if (all) all.textContent = wordsOf([...(toggled.closest(".chapter")?.querySelectorAll("details") ?? [])]);
   }
 
+  /** @param {Event} event */
+  #mending(event) {
+    const found = /** @type {Element} */ (event.target).closest(".finding");
+    this.#mendedAt = found ? [...(found.parentElement?.children ?? [])].indexOf(found) : -1;
+  }
+
+  /** What a remedy did is told where its finding was: the head of the page is far above. @param {string} words */
+  tellMended(words) {
+    this.#mended.textContent = words;
+    this.#layMended();
+  }
+
+  #layMended() {
+    const told = this.#mended.textContent;
+    if (!told || this.#state?.kept?.said !== told) {
+      this.#mended.remove();
+      return;
+    }
+    const found = this.#kept.get(FAULTS)?.element;
+    const others = [...(found?.children ?? [])].filter((each) => each !== this.#mended);
+    const next = others[this.#mendedAt] ?? null;
+    if (found && (this.#mended.parentElement !== found || this.#mended.nextElementSibling !== next)) found.insertBefore(this.#mended, next);
+    // the key that had the focus is off, or gone with its finding
+    if (document.activeElement?.matches("body, .remedy .key")) this.#mended.focus({ preventScroll: true });
+  }
+
   /** @param {State} state */
   set state(state) {
     const before = this.#state;
     this.#state = state;
     if (state.plan !== before?.plan || (!state.plan && state.faults.length)) this.#lay(state, this.#isWorkedOut(state.plan, before?.plan));
     if (state.chosen !== before?.chosen || state.plan !== before?.plan) this.#mark(state.chosen);
+    if (state.kept !== before?.kept || state.plan !== before?.plan) this.#layMended();
   }
 
   /** Whether a plan is the one that stood there, with more of it worked out. What stood before is looked back to. @param {State["plan"]} plan @param {State["plan"]} [before] */

@@ -5,6 +5,7 @@
  * @attr data-changed while it differs from the file
  * @attr data-faulty  while what is written has a fault
  *
+ * Come to, the whole of it is selected, so that what is typed stands in its place; a second tap or click sets the cursor.
  * Keyboard: Arrow up and down in the field step it; Enter takes it at once.
  */
 
@@ -34,6 +35,7 @@ export class SizeField extends HTMLElement {
     const less = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "Less", onclick: step(-1) }, "−");
     const more = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "More", onclick: step(1) }, "+");
     this.#text.addEventListener("input", () => this.#tell(this.#text.value));
+    this.#selectWhenComeTo();
     this.#text.addEventListener("keydown", (event) => {
       if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
       event.preventDefault();
@@ -45,9 +47,19 @@ export class SizeField extends HTMLElement {
     });
     this.#slider.addEventListener("input", () => this.#take(this.#slider.valueAsNumber));
     this.append(
-      h("div", { class: "words" }, this.#label, this.#other, this.#about, this.#back),
+      h("div", { class: "words" }, h("div", { class: "named" }, this.#label, this.#back), this.#other, this.#about),
       h("div", { class: "dial" }, less, this.#text, more, this.#range, this.#fault),
     );
+  }
+
+  /** By a finger or the mouse as by the Tab key: a tap alone would set the cursor into the old figure. */
+  #selectWhenComeTo() {
+    let comes = false;
+    this.#text.addEventListener("pointerdown", () => (comes = document.activeElement !== this.#text));
+    this.#text.addEventListener("click", () => {
+      if (comes && this.#text.selectionStart === this.#text.selectionEnd) this.#text.select();
+      comes = false;
+    });
   }
 
   /** @param {number} way */

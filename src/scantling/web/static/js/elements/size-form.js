@@ -8,8 +8,9 @@
  * @attr data-nothing while there is no shape to change
  */
 
+import { numberOf } from "../api/pieces.js";
 import { standing, told } from "../lib/faults.js";
-import { sizesOf } from "../lib/given.js";
+import { sizesOf, unitWord } from "../lib/given.js";
 import { chapter, h } from "./build.js";
 import { fold } from "./fold.js";
 import { SizeField } from "./size-field.js";
@@ -30,7 +31,7 @@ export class SizeForm extends HTMLElement {
   #others = h("div", { "aria-live": "assertive" });
   #bare = h("span");
   #wood = new WoodChoice();
-  #said = h("p", { class: "said", role: "status" });
+  #said = h("p", { class: "said", role: "status", tabindex: "-1" });
   /** Where the sizes are that were tried, as well as in the head: on a phone that is far above. */
   #keep = h("button", { type: "button", class: "key main", hidden: true }, "Keep these sizes");
   #reset = h("button", { type: "button", class: "key" }, "All as drawn");
@@ -65,7 +66,7 @@ export class SizeForm extends HTMLElement {
     this.#reset.disabled = !tried;
     this.#keep.hidden = !state.kept;
     this.#keep.disabled = !tried || state.busy || state.faults.length > 0;
-    this.#bare.textContent = state.shape ? `A bare number is ${state.shape.units === "in" ? "inches" : "millimeters"}.` : "";
+    this.#bare.textContent = state.shape ? `A bare number is ${unitWord(state.shape.units)}.` : "";
     const parameters = state.shape?.parameters ?? [];
     if (state.shape) this.#match(parameters);
     for (const parameter of parameters) {
@@ -107,8 +108,11 @@ export class SizeForm extends HTMLElement {
       return;
     }
     const still = state.plan ? "What is shown is the last plan that works." : "There is no plan to show until this is mended.";
+    const number = numberOf(location.pathname);
+    const inText = number > 0 && others.some((each) => each.line);
+    const mend = h("p", {}, h("a", { class: "key", href: `/pieces/${number}/write` }, "Mend it in its text"));
     this.#others.replaceChildren(
-      h("div", { class: "notice bad" }, h("p", {}, still), ...others.map((fault) => this.#line(fault))),
+      h("div", { class: "notice bad" }, h("p", {}, still), ...others.map((fault) => this.#line(fault)), ...(inText ? [mend] : [])),
     );
   }
 
@@ -121,5 +125,6 @@ export class SizeForm extends HTMLElement {
   /** Say something small beside the keys. @param {string} words */
   say(words) {
     this.#said.textContent = words;
+    if (document.activeElement === document.body) this.#said.focus({ preventScroll: true }); // its key is off now
   }
 }

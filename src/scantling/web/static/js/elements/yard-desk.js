@@ -10,6 +10,7 @@
 
 import { LitElement, html, nothing } from "lit";
 import { allTold, told } from "../lib/faults.js";
+import { unitWord } from "../lib/given.js";
 import { keptWords } from "../lib/this-browser.js";
 import { KEYS, inWords, nextName, sized, typed } from "../lib/pile.js";
 
@@ -22,7 +23,7 @@ const MARKS = Object.freeze(["knot", "sapwood", "check", "split", "wane", "stain
 const RINGS = Object.freeze(["flat", "rift", "quarter"]);
 const FIELDS = Object.freeze(/** @type {const} */ (["length", "width", "price"]));
 /** @type {Record<string, string>} */
-const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Price" });
+const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Its price" });
 
 export class YardDesk extends LitElement {
   /** @override */
@@ -180,10 +181,10 @@ export class YardDesk extends LitElement {
         : nothing}
       ${this.marking
         ? html`<fieldset class="mark">
-            <legend>A mark on the board, in ${units}</legend>
+            <legend>A mark on the board, in ${unitWord(units)}</legend>
             <label>Kind <select name="kind">${MARKS.map((kind) => html`<option>${kind}</option>`)}</select></label>
             ${[["x", "From the left end"], ["y", "From the lower edge"], ["l", "Length"], ["w", "Width"]].map(
-              ([name, label]) => html`<label>${label} <input name=${name} inputmode="decimal" /></label>`,
+              ([name, label]) => html`<label>${label} <input name=${name} inputmode=${units === "in" ? "text" : "decimal"} autocomplete="off" /></label>`,
             )}
             <label>On <select name="face"><option value="through">both faces</option><option value="face">the face</option><option value="back">the back</option></select></label>
             <button type="button" class="key" @click=${() => this.#mark(units)}>Mark it</button>

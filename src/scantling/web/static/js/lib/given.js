@@ -70,6 +70,9 @@ export function unitsOf(given) {
   return Object.freeze(kept);
 }
 
+/** `730`, `28 3/4`, `28-3/4`, `28¾`: with the unit of an inch behind it a hyphen is none of a subtraction. */
+const BARE = /^\s*(?:[\d½¼¾⅛⅜⅝⅞][\d\s./,⁄½¼¾⅛⅜⅝⅞]*|\d+-\d+[/⁄]\d+\s*)$/;
+
 /**
  * What was written, a bare number with the unit of its field: what the page shows is what a number means.
  *
@@ -78,5 +81,10 @@ export function unitsOf(given) {
  * @returns {string}
  */
 export function withUnit(text, unit) {
-  return unit && /^\s*\d[\d\s./,]*$/.test(text) ? `${text.trim()} ${unit}` : text;
+  return unit && BARE.test(text) ? `${text.trim()} ${unit}` : text;
+}
+
+/** The word a unit is called by in a sentence. @param {string} units `mm` or `in` */
+export function unitWord(units) {
+  return units === "in" ? "inches" : "millimeters";
 }

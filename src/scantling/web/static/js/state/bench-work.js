@@ -29,6 +29,8 @@ export class BenchWork {
   /** @type {Promise<void> | null} what waits on its way to the server */
   #sending = null;
   #asked = 0;
+  /** What lengths are shown in; empty for the unit of the piece. */
+  units = "";
 
   /** @param {number} number of the piece @param {Waiting} waiting what is not sent yet @param {(state: BenchState) => void} listen */
   constructor(number, waiting, listen) {
@@ -59,6 +61,12 @@ export class BenchWork {
     this.listen(this.state);
     await this.send();
     await Promise.all([this.#asItStands(), this.#trying(() => this.#ask())]);
+  }
+
+  /** Show lengths otherwise. @param {string} units */
+  show(units) {
+    this.units = units;
+    return this.#trying(() => this.#ask());
   }
 
   /**
@@ -204,7 +212,7 @@ export class BenchWork {
     const asked = ++this.#asked;
     this.#set({ working: true });
     try {
-      const work = await askWork();
+      const work = await askWork(this.units);
       if (asked !== this.#asked) return;
       keep(`${this.#place} work`, work);
       this.#set({ work, faults: [] });

@@ -9,6 +9,8 @@ import { later } from "../lib/later.js";
 
 /** The shape follows the hand; the figures wait until it rests, and what takes longest until it rests for good. */
 const [SHAPE_MS, FIGURES_MS, PLAN_MS] = [60, 160, 500];
+/** `5` on the way to `54 1/2` is no fault: what cannot be is told when the hand rests. */
+const FAULT_MS = 500;
 
 export class Planning {
   #asking = new AbortController();
@@ -36,6 +38,7 @@ export class Planning {
     } catch (error) {
       if (asking.signal.aborted) return;
       if (!(error instanceof Refused)) throw error;
+      if (!(await rested(restMs ? FAULT_MS : 0, asking.signal))) return;
       this.store.set({ faults: error.faults, busy: false });
       if (!this.store.state.plan && Object.keys(given).length) await this.#asDrawn(asking.signal);
     }

@@ -14,11 +14,17 @@ const KNOWN = ["mm", "in", "both"];
  * @returns {Given}
  */
 export function inUnitsOfLast(given) {
-  const last = recallText(UNITS);
-  if (given[UNITS] || last === null || !KNOWN.includes(last)) return given;
+  const last = unitsOfLast();
+  if (given[UNITS] || !last) return given;
   const fuller = Object.freeze({ ...given, [UNITS]: last });
   history.replaceState(null, "", `${location.pathname}${writeGiven(fuller)}${location.hash}`);
   return fuller;
+}
+
+/** The unit chosen last; empty where none was. */
+export function unitsOfLast() {
+  const last = recallText(UNITS);
+  return last !== null && KNOWN.includes(last) ? last : "";
 }
 
 /** Where it is not kept, the choice lasts as long as the address. @param {string} units */
