@@ -42,6 +42,30 @@ def test_the_brief_is_told_as_it_is_written(kept: TestClient) -> None:
     assert "carried" not in fields
 
 
+def test_a_file_that_cannot_be_read_is_told_and_not_written_into(tmp_path: Path) -> None:
+    """A bracket left open is refused with its line by whatever reads the file or would write into it."""
+    client = TestClient(
+        app_with_records(tmp_path), base_url="http://127.0.0.1", raise_server_exceptions=False
+    )
+    content = {"piece": "scantling: 1\ntitle: [Bench\nparts: 3\n"}
+    assert client.post("/api/pieces", json={"content": content}).status_code == 201
+    field = {"path": ["parts", "leg"], "text": "flat", "parent": 1}
+    answers = (
+        client.get("/api/pieces/1/brief"),
+        _say(client, "seats", "4", 1),
+        client.post("/api/pieces/1/entries", json=field),
+        client.post("/api/pieces/1/entries/remove", json={"path": ["parts", "leg"], "parent": 1}),
+        client.post("/api/pieces/1/remedies", json=field),
+        client.post("/api/pieces/1/woods", json={"wood": "cherry", "other": "walnut", "parent": 1}),
+        client.post(
+            "/api/pieces/1/parts", json={"kind": "stick", "name": "leg", "way": "middle", "parent": 1}
+        ),
+    )
+    for answer in answers:
+        assert answer.status_code == 422, (answer.url, answer.text)
+        assert [(each["code"], each["line"]) for each in answer.json()["errors"]] == [("yaml_form", 3)]
+
+
 def test_a_field_is_written_taken_out_and_stepped_back_from(kept: TestClient) -> None:
     """Each is a version that changes this field alone; one that is emptied goes from the file."""
     was = kept.get("/api/pieces/1/file").text

@@ -9,16 +9,39 @@ import yaml
 
 from scantling.errors import InputError
 from scantling.reading.documents import Path, field_name
+from scantling.reading.parsing import parse_on
 from scantling.reading.scalars import plain_value
 
-__all__ = ["after", "node_at", "one_line", "source_of", "with_line"]
+__all__ = ["after", "composed", "node_at", "one_line", "source_of", "with_line"]
 
 _LINE = re.compile(r"[^\n]*\n|[^\n]+")
 
 
+def composed(text: str) -> yaml.Node | None:
+    """A text as nodes with their places; None where it holds nothing.
+
+    Raises
+    ------
+    FileFaults, InputError
+        ``yaml_form`` and the like for a text that cannot be read, as :func:`scantling.reading.parse_on`.
+    """
+    try:
+        node: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    except (yaml.YAMLError, RecursionError) as error:
+        parse_on(text, file="text")  # says what is wrong with it, and at which line
+        raise InputError(
+            code="yaml_form",
+            field="file",
+            value="what is written",
+            rule="must be well-formed YAML",
+            remedy="Check the indentation, quotes and brackets of the file.",
+        ) from error
+    return node
+
+
 def node_at(text: str, path: Path) -> yaml.Node | None:
-    """What stands at a path; None where nothing does."""
-    node: yaml.Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    """What stands at a path; None where nothing does. Raises as :func:`composed`."""
+    node = composed(text)
     for step in path:
         if isinstance(node, yaml.MappingNode):
             node = next((value for key, value in node.value if str(key.value) == str(step)), None)

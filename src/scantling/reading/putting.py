@@ -13,7 +13,7 @@ import yaml
 
 from scantling.errors import FileFaults, InputError
 from scantling.reading.documents import Path, Plain, field_name
-from scantling.reading.nodes import after, node_at, one_line, with_line
+from scantling.reading.nodes import after, composed, node_at, one_line, with_line
 from scantling.reading.parsing import parse_on
 
 __all__ = ["appended", "put", "standing", "taken_out"]
@@ -24,13 +24,18 @@ def standing(text: str) -> dict[Path, tuple[str, int]]:
 
     A list on one line or several stands as its values with commas between them.
 
+    Raises
+    ------
+    FileFaults, InputError
+        As :func:`scantling.reading.nodes.composed`.
+
     Examples
     --------
     >>> standing("a: {b: 13 in}\nc: [3, 4]\n")
     {('a', 'b'): ('13 in', 1), ('c',): ('3, 4', 2)}
     """
     found: dict[Path, tuple[str, int]] = {}
-    _stand(yaml.compose(text, Loader=yaml.SafeLoader), (), found)
+    _stand(composed(text), (), found)
     return found
 
 
