@@ -100,12 +100,15 @@ class Table:
     ----------
     ticks
         Whether every row begins with a box to tick.
+    written
+        Whether something is written into it by hand, which asks for higher rows.
     """
 
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     ticks: bool = False
     small: bool = False
+    written: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -268,7 +268,7 @@ def _terms(plan: Plan, asked: str) -> Section:
                 ),
                 columns=2,
             ),
-            Table(columns=blank, rows=tuple(Row(cells=(line, "")) for line in lines)),
+            Table(columns=blank, rows=tuple(Row(cells=(line, "")) for line in lines), written=True),
             Together(
                 blocks=(
                     Heading(text="Agreed"),
@@ -277,6 +277,7 @@ def _terms(plan: Plan, asked: str) -> Section:
                         rows=tuple(
                             Row(cells=(line, "", "")) for line in ("Name", "Date", "Signature\n\u00a0")
                         ),
+                        written=True,
                     ),
                 )
             ),
