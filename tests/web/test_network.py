@@ -86,10 +86,14 @@ def test_after_five_wrong_keys_not_even_the_right_one_is_looked_at(visit: Visit)
     """One address waits a minute, told how long; another is not held up by it."""
     phone = visit()
     for _ in range(5):
-        assert phone.get("/enter?key=guess").status_code == 401
+        guessed = phone.get("/enter?key=guess", headers={"accept": "text/html"})
+        assert guessed.status_code == 401
+        assert "The key is not the one of this run" in guessed.text
     held = phone.get(f"/enter?key={_SHOP.key}")
     assert held.status_code == 429
     assert 0 < int(held.headers["retry-after"]) <= 60
+    told = phone.get(f"/enter?key={_SHOP.key}", headers={"accept": "text/html"})
+    assert "The key was sent too often in a minute" in told.text
     assert phone.get("/api/pieces", headers={"x-scantling-key": _SHOP.key}).status_code == 429
     assert visit(("192.168.7.21", 50_000)).get(f"/enter?key={_SHOP.key}").status_code == 303
 

@@ -24,6 +24,8 @@ COOKIE, HEADER = "scantling-pass", b"x-scantling-key"
 _HERE = ("127.0.0.1",)
 _READING = frozenset({"GET", "HEAD"})
 _PLEA = "Scan the code that the program printed, with the camera of this phone."
+_NEW = f"{_PLEA} The key is new each time the program is started."
+_ASKS = "asks for a key"
 
 
 class Keyed:
@@ -63,11 +65,18 @@ class Keyed:
             await self._let_in(send)
         elif entering or (told and not self._network.is_key(told)):
             self._wrong.note(address)
-            await _refuse(send, headers, 401, _no_key("is not the key of this run"))
+            await _refuse(
+                send,
+                headers,
+                401,
+                _no_key(
+                    "is not the one of this run", f"{_PLEA} The key is new each time the program is started."
+                ),
+            )
         elif told or self._network.is_pass(_carried(headers)):
             await self._paced(scope, receive, send, address)
         else:
-            await _refuse(send, headers, 401, _no_key("asks for a key"))
+            await _refuse(send, headers, 401, _no_key(_ASKS))
 
     async def _paced(self, scope: Scope, receive: Receive, send: Send, address: str) -> None:
         if scope["method"] not in _READING:
@@ -104,8 +113,8 @@ def _carried(headers: dict[bytes, bytes]) -> str:
     return morsel.value if morsel else ""
 
 
-def _no_key(rule: str) -> Fault:
-    return Fault(code="no_key", field="key", value="", rule=rule, remedy=_PLEA)
+def _no_key(rule: str, remedy: str = _PLEA) -> Fault:
+    return Fault(code="no_key", field="key", value="", rule=rule, remedy=remedy)
 
 
 def _too_many(field: str, wait_s: float) -> Fault:
@@ -113,9 +122,14 @@ def _too_many(field: str, wait_s: float) -> Fault:
         code="too_often",
         field=field,
         value="",
-        rule="was told too often in a minute",
+        rule="was sent too often in a minute",
         remedy=f"Wait {math.ceil(wait_s)} seconds.",
     )
+
+
+def _heading(fault: Fault) -> str:
+    """What is read first by who opened a page and is refused."""
+    return f"{'This page' if fault.rule == _ASKS else f'The {fault.field}'} {fault.rule}"
 
 
 async def _refuse(
@@ -124,7 +138,7 @@ async def _refuse(
     """In words for a browser that opens a page, else in the one body of errors."""
     body, kind = json.dumps(as_json(refusal(status, [fault]))), b"application/json"
     if b"text/html" in headers.get(b"accept", b""):
-        body, kind = door_page(f"This page {fault.rule}", fault.remedy), b"text/html; charset=utf-8"
+        body, kind = door_page(_heading(fault), fault.remedy), b"text/html; charset=utf-8"
     more: list[Any] = [(b"content-type", kind), (b"cache-control", b"no-store")]
     if wait_s:
         more.append((b"retry-after", str(math.ceil(wait_s)).encode()))
