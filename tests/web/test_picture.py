@@ -51,6 +51,31 @@ _DARKEST = """() => {
 }"""
 """The darkest place of the middle of the picture, 0 to 255."""
 
+_INKED = """(at) => {
+  const drawn = document.querySelector("piece-plate canvas");
+  const box = drawn.getBoundingClientRect();
+  const scale = drawn.width / box.width;
+  const flat = new OffscreenCanvas(drawn.width, drawn.height).getContext("2d");
+  flat.drawImage(drawn, 0, 0);
+  const [x, y] = [Math.round((at.x - box.x) * scale), Math.round((at.y - box.y) * scale)];
+  let inked = 0;
+  for (let row = y - 30; row < y + 30; row += 1) {
+    const { data } = flat.getImageData(0, row, drawn.width, 1);
+    const wood = (column) => data[4 * column + 3] > 250;
+    let [left, right] = [x, x];
+    while (wood(left)) left -= 1;
+    while (wood(right)) right += 1;
+    const light = [];
+    for (let column = left + 4; column < right - 3; column += 1) {
+      light.push(data[4 * column] + data[4 * column + 1] + data[4 * column + 2]);
+    }
+    light.sort((a, b) => a - b);
+    if (light[0] < 0.8 * light[light.length >> 1]) inked += 1;
+  }
+  return inked / 60;
+}"""
+"""Share of sixty rows across a part that have ink between its two outer edges."""
+
 _INK = 110
 """Wood is lighter than this from above, and ink of an arris darker, 0 to 255."""
 
@@ -129,6 +154,13 @@ def test_each_of_four_legs_is_picked_where_it_stands(page: Page) -> None:
             page.mouse.click(at["x"], at["y"])
             expect(page.locator("plate-controls select")).to_have_value(leg)
     page.locator("piece-plate").press("Escape")
+
+
+def test_an_arris_is_drawn_all_along(page: Page) -> None:
+    """Where two faces of a leg meet, seen from the corner, every row has ink: dashes would hide it."""
+    page.locator("piece-plate").press("0")
+    _frame(page)
+    assert page.evaluate(_INKED, _at_rest(page, "leg_fr")) > 0.95
 
 
 def test_the_part_chosen_stays_whole_among_those_seen_through(page: Page) -> None:

@@ -46,7 +46,10 @@ float woodShade(vec3 mm) {
  */
 export function woodMaterial(through) {
   const seen = through ? { transparent: true, opacity: THIN, depthWrite: false } : {};
-  const material = new MeshStandardMaterial({ color: 0xffffff, roughness: 0.8, metalness: 0, ...seen });
+  // a face lies half a pixel of its own slope behind its arrises, which else come and go along it as dashed lines do;
+  // more than that, and what is cut into its other side shows through as specks
+  const behind = { polygonOffset: true, polygonOffsetFactor: 0.5, polygonOffsetUnits: 1 };
+  const material = new MeshStandardMaterial({ color: 0xffffff, roughness: 0.8, metalness: 0, ...behind, ...seen });
   const uniforms = { uMark: { value: new Color() } };
   material.userData = uniforms;
   material.onBeforeCompile = (shader) => {
