@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { allTold, told } from "../../../src/scantling/web/static/js/lib/faults.js";
+import { allTold, toMend, told } from "../../../src/scantling/web/static/js/lib/faults.js";
 
 const FAULT = {
   code: "wider_than_face",
@@ -44,4 +44,18 @@ test("of a field nobody knows the rule is told alone: what is written to it is n
   const rule = "is not a known field; known here: thickness, width";
   const words = told({ ...FAULT, code: "unknown_field", place: "Joint apron to leg, wdth", line: 0, rule, found: "150 mm", remedy: "Did you mean width?" });
   assert.equal(words, "Joint apron to leg, wdth is not a known field; known here: thickness, width. Did you mean width?");
+});
+
+test("one rule broken alike in many places is told once, with how many more there are", () => {
+  const alike = [1, 2, 3, 4].map((line) => ({ ...FAULT, place: `Part shelf ${line}, species`, line }));
+  const words = allTold([...alike, { ...FAULT, rule: "must be mm or in" }]);
+  assert.equal(words.length, 2);
+  assert.ok(words[0]?.startsWith("Part shelf 1, species (line 1) and 3 other places must lie inside"));
+  assert.equal(allTold(alike.slice(1)).length, 3);
+});
+
+test("how many there are to mend is told with the line of the first, and its file where it is another", () => {
+  assert.equal(toMend([FAULT], FAULT), "1 to mend in line 160");
+  assert.equal(toMend([FAULT, FAULT], { ...FAULT, file: "rack.csv" }), "2 to mend, the first in line 160 of rack.csv");
+  assert.equal(toMend([FAULT, FAULT], { ...FAULT, line: 0 }), "2 to mend");
 });

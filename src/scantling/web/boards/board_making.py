@@ -194,7 +194,7 @@ class Drawer:
         panels = {p.name: p for p in self.question.asked.panels} if self.question else {}
         for strips in layout.strips:
             if strips.missing_mm > 1e-6:
-                size = f"strips {figures.bare(panels[strips.panel].length_mm, Round.UP)} long, "
+                size = f"strips {figures.length(panels[strips.panel].length_mm, Round.UP)} long, "
                 size += f"{figures.length(strips.missing_mm, Round.UP)} of width"
                 found.append(self._loose(panels[strips.panel], size))
         return tuple(found)

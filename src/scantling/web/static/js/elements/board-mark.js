@@ -42,7 +42,7 @@ export class BoardMark extends LitElement {
     return html`<form class="marking" @submit=${this.#made} autocomplete="off">
       <fieldset>
         <legend>A mark on ${board}</legend>
-        <p>Draw it on the board with a finger, or type it, in ${unitWord(units)}.</p>
+        <p>Draw it on the board with a finger or the mouse, or type it, in ${unitWord(units)}.</p>
         <label>Kind <select name="kind">${KINDS.map((kind) => html`<option>${kind}</option>`)}</select></label>
         <label>On
           <select name="face">

@@ -66,7 +66,7 @@ export class BoardSearch extends LitElement {
         ${best ? html`<button type="button" class="key main" @click=${() => this.#tell("keep-search")}>Keep this layout</button>` : nothing}
       </div>
       <div role="status">
-        ${last ? html`<p><b>${upper((best ?? last).words)}.</b> ${(best ?? last).beside}</p>` : on ? html`<p>Searching ...</p>` : nothing}
+        ${last ? html`<p><b>${upper((best ?? last).words)}.</b> ${best || on ? (best ?? last).beside : nothing}</p>` : on ? html`<p>Searching ...</p>` : nothing}
         ${said ? html`<p>${said}</p>` : nothing}
       </div>
     </section>`;

@@ -68,13 +68,14 @@ export class PieceList extends LitElement {
       ${this.naming === piece.number
         ? html`<form @submit=${(/** @type {Event} */ event) => this.#rename(event, piece)}>
             <input name="name" aria-label="Name" .value=${piece.name} maxlength="150" required />
-            <button class="key">Call it so</button>
+            <button class="key main">Call it so</button>
+            <button type="button" class="key quiet" @click=${() => this.#name(0)}>Leave it</button>
           </form>`
         : html`<h2><a href=${way}>${piece.name}</a></h2>`}
       <p>${stateWords(piece)} · ${ago(piece.changedAt, Date.now())}${piece.versions > 1 ? ` · ${piece.versions} versions` : ""}</p>
       <div class="ways">
         <a class="key quiet" href=${`${way}bench`} aria-label=${`Bench: ${piece.name}`}>Bench</a>
-        <button type="button" class="key quiet" @click=${() => (this.naming = piece.number)}>Rename</button>
+        <button type="button" class="key quiet" ?disabled=${this.naming === piece.number} @click=${() => this.#name(piece.number)}>Rename</button>
         <button type="button" class="key quiet" @click=${() => this.#change(piece, { putAway: !this.away })}>${this.away ? "Take out" : "Put away"}</button>
       </div>
     </li>`;
@@ -107,9 +108,19 @@ export class PieceList extends LitElement {
     this.requestUpdate();
   }
 
-  #turn() {
+  /** The list turned to is read from its beginning: its key stands below all of the other. */
+  async #turn() {
     this.away = !this.away;
-    void this.#load();
+    await this.#load();
+    await this.updateComplete;
+    this.closest("main")?.scrollIntoView({ block: "start" });
+    /** @type {HTMLElement | null} */ (this.querySelector("h2 a"))?.focus({ preventScroll: true });
+  }
+
+  /** @param {number} number of the piece to be called something else; 0 for none */
+  #name(number) {
+    this.naming = number;
+    void this.updateComplete.then(() => this.querySelector("input")?.select());
   }
 
   /** @param {Event} event @param {PieceBody} piece */

@@ -118,7 +118,7 @@ export class PiecePlate extends HTMLElement {
     this.#state = state;
     this.setAttribute("aria-busy", String(state.busy));
     this.#label(state);
-    if (!state.shape && state.faults.length) this.#say("There is nothing to draw yet. What is in the way is told beside.");
+    if (!state.shape && state.faults.length) this.#say("There is nothing to draw yet. What is in the way is told with the sizes.");
     if (state.shape && state.shape !== before?.shape) {
       void this.#load(state.shape, state);
       return;

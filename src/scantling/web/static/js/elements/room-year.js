@@ -2,6 +2,7 @@
 
 import { LitElement, html, nothing } from "lit";
 import { drawing } from "./drawing.js";
+import { enlarge } from "./enlarging.js";
 
 /** @typedef {import("../profile-types.js").RoomYearBody} RoomYearBody */
 
@@ -27,7 +28,10 @@ export class RoomYear extends LitElement {
     return html`
       <figure class="block">
         <div class="picture">${drawing(year.picture, `The year of ${year.title}. ${year.words}`) ?? nothing}</div>
-        <figcaption class="note">${year.words} ${year.about} ${year.notes.join(" ")}</figcaption>
+        <div class="under-picture">
+          <figcaption class="note">${year.words} ${year.about} ${year.notes.join(" ")}</figcaption>
+          <button type="button" class="key quiet" @click=${() => this.#enlarge(`The year of ${year.title}`)}>Enlarge</button>
+        </div>
       </figure>
       <details class="fold">
         <summary><span class="fold-title">Month by month</span></summary>
@@ -48,5 +52,11 @@ export class RoomYear extends LitElement {
         </div>
       </details>
     `;
+  }
+
+  /** @param {string} label */
+  #enlarge(label) {
+    const frame = /** @type {HTMLElement | null} */ (this.querySelector(".picture"));
+    if (frame) enlarge(frame, label);
   }
 }

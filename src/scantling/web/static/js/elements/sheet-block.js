@@ -5,6 +5,7 @@ import { gathered, inside } from "../lib/folding.js";
 import { layout } from "../lib/laying.js";
 import { h } from "./build.js";
 import { drawing } from "./drawing.js";
+import { enlarge } from "./enlarging.js";
 import { fold } from "./fold.js";
 
 /** @typedef {import("../types.js").Block} Block */
@@ -148,13 +149,4 @@ function pictureElement({ title, svg, words }) {
   const larger = h("button", { type: "button", class: "key quiet", onclick: () => enlarge(frame, title || words) }, "Enlarge");
   const under = h("div", { class: "under-picture" }, h("figcaption", { class: "note" }, words), larger);
   return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, under);
-}
-
-/** Show a drawing over the whole window, large enough to read from the bench. @param {HTMLElement} frame @param {string} label */
-function enlarge(frame, label) {
-  const away = h("button", { type: "button", class: "key", onclick: () => dialog.close() }, "Put away");
-  const dialog = h("dialog", { class: "enlarged", "aria-label": label, onclose: () => dialog.remove() }, away);
-  for (const drawn of frame.children) dialog.append(drawn.cloneNode(true));
-  document.body.append(dialog);
-  dialog.showModal();
 }

@@ -10,7 +10,7 @@
  * Keyboard: Tab leaves the text as it leaves any field, Escape leads to the picture, Control and S saves.
  */
 
-import { allTold } from "../lib/faults.js";
+import { allTold, toMend } from "../lib/faults.js";
 import { keptWords } from "../lib/this-browser.js";
 import { LitElement, html, nothing } from "lit";
 import { faultList, textClash } from "./text-clash.js";
@@ -69,7 +69,7 @@ export class TextBeside extends LitElement {
     if (!content) return html`<p class="notice" role="status">${words(refused) || "Opening ..."}</p>`;
     const standing = changed ? `Not saved yet; ${keptWords(state.held)}.` : `Version ${piece?.version}, saved.`;
     const [first] = faults.filter((each) => each.file === FILE && each.line);
-    const at = first ? html` <button type="button" class="point" @click=${() => this.#goTo(first)}>${faults.length} to mend${faults.length > 1 ? ", the first" : ""} in line ${first.line}</button>` : nothing;
+    const at = first ? html` <button type="button" class="point" @click=${() => this.#goTo(first)}>${toMend(faults, first)}</button>` : nothing;
     return html`<p class="standing" role="status">${said} ${changed || !said ? standing : nothing}${at}</p>
       ${refused.length && !clash ? html`<p class="fault" role="alert">${words(refused)}</p>` : nothing}
       ${clash ? textClash(clash, (way) => this.#tell("settle", way), "Changed on the page meanwhile") : nothing}

@@ -10,7 +10,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { allTold, told } from "../lib/faults.js";
+import { allTold, toMend, told } from "../lib/faults.js";
 import { keptWords } from "../lib/this-browser.js";
 import { faultList, textClash } from "./text-clash.js";
 
@@ -67,12 +67,14 @@ export class TextDesk extends LitElement {
   }
 
   /** @param {WritingState} state */
-  #keys({ piece, changed, held, busy, said, refused, clash }) {
+  #keys({ piece, changed, held, busy, said, refused, clash, faults }) {
+    const [first] = faults;
     return html`<div class="bar">
       <button type="button" class="key main" ?disabled=${!changed || busy} @click=${() => this.#tell("save", "")}>Save</button>
       <button type="button" class="key" ?disabled=${piece?.undo == null || busy || changed} @click=${() => this.#tell("step", "undo")}>Undo</button>
       <button type="button" class="key" ?disabled=${piece?.redo == null || busy || changed} @click=${() => this.#tell("step", "redo")}>Redo</button>
       <p role="status">${said} ${changed || !said ? (changed ? `Not saved yet; ${keptWords(held)}.` : `Version ${piece?.version}, saved.`) : nothing}</p>
+      ${first ? html`<button type="button" class="point" @click=${() => void this.#goTo(first)}>${toMend(faults, first)}</button>` : nothing}
       ${clash ? nothing : refused.map((each) => html`<p class="fault">${told(each)}</p>`)}
     </div>`;
   }

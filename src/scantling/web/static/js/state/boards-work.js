@@ -211,11 +211,12 @@ export class BoardsWork {
   }
 
   /** Stop; the best layout found so far can be kept. @param {string} [said] */
-  stop(said = "Stopped. The best layout found so far can be kept.") {
+  stop(said = "Stopped.") {
     this.#stream?.close();
     this.#stream = null;
     const { search } = this.state;
-    this.set({ search: { ...search, on: false, said: search.best ? said : `${said} Nothing better was found.`.trim() } });
+    const found = search.best ? "The best layout found so far can be kept." : "Nothing better was found.";
+    this.set({ search: { ...search, on: false, said: `${said} ${found}`.trim() } });
   }
 
   /** Keep the best layout found. */
