@@ -16,6 +16,7 @@ from starlette.testclient import TestClient
 from scantling.joinery import load_piece_text
 from scantling.piece.adding.standing import extent_of
 from scantling.piece.contact import contacts
+from scantling.web.documents.shell import static_folder
 from scantling.web.sent import part_bodies
 from tests.plan.jobs import EXAMPLES
 from tests.web.kept_browser import FLAGS, kept_server
@@ -24,7 +25,7 @@ from tests.web.records import app_with_records
 __all__: list[str] = []
 
 TEXT = (EXAMPLES / "bookcase.yaml").read_text(encoding="utf-8")
-TYPES = Path(part_bodies.__file__).parent / "static" / "js" / "part-types.js"
+TYPES = static_folder() / "js" / "part-types.js"
 SHELF = {
     "kind": "panel",
     "name": "Middle shelf",

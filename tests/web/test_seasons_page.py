@@ -13,10 +13,11 @@ from pydantic.alias_generators import to_camel
 from starlette.testclient import TestClient
 
 from scantling.web.designs import seasons
+from scantling.web.documents.shell import static_folder
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.records import app_with_records
 
-TYPES = Path(seasons.__file__).parent / "static" / "js" / "season-types.js"
+TYPES = static_folder() / "js" / "season-types.js"
 TRAVEL = "climate: {temperature: 20 C, humidity: 45 %"
 
 

@@ -10,12 +10,13 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
 
 from scantling.shop.profile.profile_file import parse_shop
+from scantling.web.documents.shell import static_folder
 from scantling.web.routes import choosing
 from scantling.web.sent import profile_bodies
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.specimen import DEMO
 
-TYPES = Path(profile_bodies.__file__).parent / "static" / "js" / "profile-types.js"
+TYPES = static_folder() / "js" / "profile-types.js"
 MINE = "# Behind the house.\nname: Mine # and hers\n"
 
 

@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect, sync_playwright
 
+from scantling.web.documents.shell import static_folder
 from scantling.web.sent import stock_bodies
 from tests.web.kept_browser import FLAGS, kept_server
 from tests.web.specimen import DEMO
 
-TYPES = Path(stock_bodies.__file__).parent / "static" / "js" / "types.js"
+TYPES = static_folder() / "js" / "types.js"
 RACK = DEMO.parent / "racks" / "reading-table.csv"
 
 
