@@ -1,4 +1,4 @@
-"""Take the pictures of the page anew: docs/pictures/page-light.png and docs/pictures/piece.png.
+"""Take the pictures of the page anew: page-light.png, piece.png and text-beside.png of docs/pictures.
 
 Needs Chromium (tools/browser.py) and the development environment. Run it when the page has changed.
 """
@@ -8,13 +8,15 @@ from __future__ import annotations
 import io
 import shutil
 import sys
+import tempfile
 from pathlib import Path
 from threading import Thread
 
 import uvicorn
 from PIL import Image
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
+from first_table import served
 from scantling.web.app import create_app
 from scantling.web.designs.session import Session
 from scantling.web.serving import bind
@@ -46,6 +48,27 @@ def _save(page: Page, name: str) -> None:
     picture.quantize(_COLOURS, dither=Image.Dither.NONE).save(PICTURES / name, optimize=True)
 
 
+def _beside(browser: Browser) -> None:
+    """A piece that is kept, its text beside it, a size changed in it and a leg picked."""
+    with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as address:
+        page = browser.new_page(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
+        page.request.post(f"{address}api/pieces", data={"form": "reading-table"}, timeout=120_000)
+        page.goto(f"{address}pieces/1/")
+        page.wait_for_selector("#money", timeout=120_000)
+        page.get_by_role("button", name="Text beside the piece").click()
+        field = page.get_by_role("textbox", name="Text of the piece file")
+        page.get_by_text("Version 1, saved.").wait_for()
+        field.fill(field.input_value().replace("default: 740 mm", "default: 730 mm", 1))
+        page.get_by_text("Not saved yet").wait_for()
+        page.wait_for_selector("piece-plate:not([aria-busy=true])", timeout=120_000)
+        page.select_option("plate-controls select", "leg_fl")
+        page.wait_for_selector(".numbers .held")
+        page.mouse.move(0, 0)
+        page.evaluate("() => { document.activeElement.blur(); scrollTo(0, 0); }")
+        _save(page, "text-beside.png")
+        page.close()
+
+
 def main() -> int:
     """Run as a command."""
     session = Session(
@@ -68,6 +91,7 @@ def main() -> int:
         _pulled(page, address, 100)
         page.evaluate(_ALONE)
         _save(page, "piece.png")
+        _beside(browser)
         browser.close()
         server.should_exit = True
         thread.join(timeout=10)
