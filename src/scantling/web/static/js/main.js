@@ -109,6 +109,7 @@ store.listen((state, before) => {
 on("choose-part", (/** @type {string} */ chosen) => {
   store.set({ chosen });
   if (newPart.open) besideTheForm();
+  else if (chosen) inSight();
 });
 on("point-parts", (/** @type {string[]} */ pointed) => store.set({ pointed }));
 on("pull-apart", (/** @type {number} */ apart) => store.set({ apart }));
@@ -197,6 +198,12 @@ void keeping.look();
 /** On a phone the slip of a part would lie over what is asked and offered: it is put away. */
 function besideTheForm() {
   if (!matchMedia("(min-width: 62rem)").matches) store.set({ chosen: "" });
+}
+
+/** On a phone the slip lies over the lower half of the window: the picture goes to the upper, so that what was picked is seen. */
+function inSight() {
+  const { top } = plate.getBoundingClientRect();
+  if (top > 0 && !matchMedia("(min-width: 62rem)").matches) scrollBy({ top });
 }
 
 /** The file may have been given another name meanwhile. @param {import("./types.js").ShapeView} shape */

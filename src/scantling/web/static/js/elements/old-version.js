@@ -20,15 +20,16 @@ export class OldVersion extends HTMLElement {
     const now = h("a", { class: "key", href: `/pieces/${number}/` }, "The piece as it is now");
     this.append(h("div", { class: "notice" }, this.#words, h("div", { class: "steps" }, back, now), this.#said));
     this.#words.textContent = `This is version ${version}, to look at.`;
-    void this.#tell(number, version);
+    void this.#tell(number, version, back);
   }
 
-  /** @param {number} number @param {number} version */
-  async #tell(number, version) {
+  /** @param {number} number @param {number} version @param {HTMLElement} back the key that brings it back */
+  async #tell(number, version, back) {
     const versions = await askVersions(number);
     const found = versions.find((each) => each.number === version);
     const current = versions.find((each) => each.current)?.number;
     if (!found || !current) return;
+    back.hidden = current === version; // it is there already
     const which = current === version ? "the current one" : `not the current one, which is ${current}`;
     this.#words.textContent = `This is version ${version}, ${which}. ${found.why}, ${ago(found.madeAt, Date.now())}.`;
   }

@@ -19,6 +19,7 @@ export class Measuring {
       this.store.set({ picked: [edge], measured: null });
       return;
     }
+    if (isSame(first, edge)) return; // tapped twice: nothing lies between, and the second is still asked for
     this.store.set({ picked: [first, edge] });
     try {
       const { shaped, shapedFrom } = this.store.state;
@@ -29,4 +30,10 @@ export class Measuring {
       this.store.set({ picked: [first] });
     }
   }
+}
+
+/** Whether two edges are one, whichever way round. @param {State["picked"][number]} one @param {State["picked"][number]} other */
+function isSame(one, other) {
+  const told = (/** @type {State["picked"][number]} */ edge) => edge.map(String).sort().join(" ");
+  return told(one) === told(other);
 }
