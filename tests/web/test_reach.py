@@ -216,6 +216,20 @@ def test_the_tab_key_reaches_everything_in_the_order_it_is_read(opened: Opened, 
     assert stopped > 3
 
 
+@pytest.mark.parametrize("name", ["piece", "boards", "stockroom", "shop", "rooms", "bench", "papers"])
+def test_on_paper_ink_is_dark_and_paper_white_where_the_screen_is_dark(opened: Opened, name: str) -> None:
+    """What is printed from a dark screen can be read: its ink and that of its drawings is black."""
+    page = opened(name, 1280, "dark")
+    page.emulate_media(media="print")
+    inks = page.evaluate(
+        """() => {
+          const told = getComputedStyle(document.body);
+          return [told.color, told.backgroundColor, told.getPropertyValue("--sheet-ink").trim()];
+        }"""
+    )
+    assert inks == ["rgb(0, 0, 0)", "rgb(255, 255, 255)", "#000"]
+
+
 @pytest.mark.parametrize("name", _READY)
 def test_nothing_moves_for_who_asked_for_no_motion(opened: Opened, name: str) -> None:
     """No transition or animation runs on the page, and jumping to a place does not glide."""
