@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.boards.looks import spoils
+from scantling.stock.pricing.loops import fills_by_place, ripped_by_place, row_of_fill, upto
 from scantling.stock.pricing.pricing import (
     CleanTables,
     Family,
@@ -24,7 +25,7 @@ from scantling.stock.question.axis import Axis, Rounding, make_axis, make_double
 from scantling.stock.question.problem import UNITS_PER_MM, Stock
 from scantling.stock.question.shapes import Duals, Shape
 
-__all__ = ["BoardWorth", "PricedBoard", "mirrored", "worth_upto"]
+__all__ = ["BoardWorth", "PricedBoard", "mirrored"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -78,6 +79,10 @@ class PricedBoard:
     """Low and high edge of every strip that meets a defect: shape (touched, 2), from the lower edge."""
     columns: tuple[tuple[int, int, tuple[int, ...]], ...] = field(init=False)
     """Length, side, and the shapes of each column."""
+    numbers: tuple[int, ...] = field(init=False)
+    """Of each column, which of the lengths it has."""
+    leads: Ints = field(init=False)
+    """Where a blank of each length leads to from each position: shape (lengths, positions)."""
     rooms: tuple[Ints, ...] = field(init=False)
     """Of each column, the room in each touched strip, see :func:`_room`: shape (positions, touched)."""
     alike: Ints = field(init=False)
@@ -158,6 +163,10 @@ class PricedBoard:
             _room(self._gaps(length, side), [shapes[s] for s in members])
             for length, side, members in self.columns
         )
+        lengths = sorted({length for length, _, _ in self.columns})
+        self.numbers = tuple(lengths.index(length) for length, _, _ in self.columns)
+        ends = self.along.at + np.array(lengths, dtype=np.int64)[:, None] + self.family.cross
+        self.leads = self.along.reach(ends, self.family.rounding)
         self._group()
         self.pairs = self._spoiled_pairs()
 
@@ -212,18 +221,6 @@ class PricedBoard:
             bad |= (at[begin] < d[2] - stock.x0) & (at[to] - self.family.cross > d[0] - stock.x0)
         return np.column_stack([to[bad], begin[bad]])
 
-    def column_worths(self, duals: Duals, strips: Ints) -> list[tuple[Ints, Floats]]:
-        """Of each length: where a blank leads to (positions), and the best worth (positions, strips)."""
-        best: dict[int, Floats] = {}
-        for room, (length, _, members) in zip(self.rooms, self.columns, strict=True):
-            worth = _room_worth(room[:, strips], [self.family.shapes[s] for s in members], duals)
-            best[length] = np.maximum(best[length], worth) if length in best else worth
-        at, cross = self.along.at, self.family.cross
-        return [
-            (self.along.reach(at + length + cross, self.family.rounding), worth)
-            for length, worth in best.items()
-        ]
-
     def gains(self, column: int, shape: Shape, strip: int, duals: Duals) -> Floats:
         """Worth of one shape of a column in a touched strip, by position. [money]"""
         room = self.rooms[column][:, strip]
@@ -233,46 +230,29 @@ class PricedBoard:
         narrower = sum(s.width < shape.width for s in beside)
         return np.where(room > narrower, duals.kinds[shape.kind], -np.inf)
 
-    def _fill(self, duals: Duals, strips: Ints, pairs: Ints) -> Floats:
-        """Worth of some touched strips over some spoiled stretches: shape (stretches, strips)."""
-        count, begins = int(pairs[:, 0].max()) + 1, np.unique(pairs[:, 1])
-        steps = [(to.tolist(), worth) for to, worth in self.column_worths(duals, strips)]
-        table = np.full((count, len(begins), len(strips)), -np.inf)
-        spare = np.empty_like(table[0])
-        begun = np.searchsorted(begins, np.arange(count), side="right").tolist()
-        table[begins, np.arange(len(begins))] = 0.0
-        for here in range(int(begins[0]), count):
-            upto = begun[here]
-            block = table[here, :upto]
-            if here > 0:
-                np.maximum(block, table[here - 1, :upto], out=block)
-            for to, worth in steps:
-                if to[here] < count:
-                    row = table[to[here], :upto]
-                    np.maximum(row, np.add(block, worth[here], out=spare[:upto]), out=row)
-        return np.asarray(table[pairs[:, 0], np.searchsorted(begins, pairs[:, 1])])
+    def _worths(self, duals: Duals, strips: Ints) -> Floats:
+        """The best worth of a blank of each length in some strips: shape (lengths, positions, strips)."""
+        worths = np.full((len(self.leads), len(self.along.at), len(strips)), -np.inf)
+        for room, number, (_, _, members) in zip(self.rooms, self.numbers, self.columns, strict=True):
+            worth = _room_worth(room[:, strips], [self.family.shapes[s] for s in members], duals)
+            np.maximum(worths[number], worth, out=worths[number])
+        return worths
 
     def row_of_worth(self, duals: Duals, strip: int, begin: int) -> Floats:
         """Worth of one touched strip from one position on: shape (positions,)."""
-        best = [0.0 if n >= begin else -np.inf for n in range(len(self.along.at))]
-        steps = [
-            (to.tolist(), worth[:, 0].tolist()) for to, worth in self.column_worths(duals, np.array([strip]))
-        ]
-        for here in range(begin, len(best)):
-            if here > begin:
-                best[here] = max(best[here], best[here - 1])
-            for to, worth in steps:
-                if to[here] < len(best):
-                    best[to[here]] = max(best[to[here]], best[here] + worth[here])
-        return np.array(best)
+        worths = np.ascontiguousarray(self._worths(duals, np.array([strip]))[:, :, 0])
+        return row_of_fill(self.leads, worths, begin)
 
     def _all_fills(self, duals: Duals, pairs: Ints) -> Floats:
         """Worth of every model over some spoiled stretches, a few of them at a time to spare memory."""
         if not len(pairs) or not len(self.touched):
             return np.zeros((len(self.models), len(pairs)))
-        chunk = max(1, 4_000_000 // (len(self.along.at) ** 2))
-        lows = range(0, len(self.models), chunk)
-        found = [self._fill(duals, self.models[low : low + chunk], pairs).T for low in lows]
+        order, begins = np.argsort(pairs[:, 1], kind="stable"), np.unique(pairs[:, 1])
+        chunk = max(1, 1_000_000 // len(self.along.at))
+        found = []
+        for low in range(0, len(self.models), chunk):
+            worths = self._worths(duals, self.models[low : low + chunk])
+            found.append(fills_by_place(self.leads, worths, order, pairs, begins))
         return np.concatenate(found)
 
     def _bare(self, clean: CleanTables) -> Floats:
@@ -283,7 +263,7 @@ class PricedBoard:
     def ceiling(self, clean: CleanTables) -> float:
         """What the board would be worth without its defects: never less than its worth."""
         segments = self._bare(clean)
-        return float(segments[-1, 0] if self.stock.rip_first else worth_upto(segments)[-1])
+        return float(segments[-1, 0] if self.stock.rip_first else upto(segments)[-1])
 
     def worth(self, duals: Duals, clean: CleanTables, *, floor: float = -np.inf) -> BoardWorth:
         """Best worth of this board, and the tables to read its pattern from.
@@ -307,7 +287,7 @@ class PricedBoard:
         fill = self._all_fills(duals, pairs)
         rip = self._rip(fill, clean, self.stretches[pairs[:, 0], pairs[:, 1]])
         segments[pairs[:, 0], pairs[:, 1]] = rip[-1]
-        return BoardWorth(whole=worth_upto(segments), segments=segments, pairs=pairs, rip=rip, fill=fill)
+        return BoardWorth(whole=upto(segments), segments=segments, pairs=pairs, rip=rip, fill=fill)
 
     def _promising(self, pairs: Ints, rough: BoardWorth, floor: float) -> Ints:
         """The stretches that may be part of a layout worth more than a floor, by the tables of ``rough``.
@@ -321,41 +301,13 @@ class PricedBoard:
 
     def _rip(self, fill: Floats, clean: CleanTables, lengths: Ints) -> Floats:
         """Worth of stretches of some lengths (as indices of the family) by row."""
-        rows = len(self.rows.at)
-        table = np.zeros((rows, len(lengths)))
-        if not len(lengths):
-            return table
-        begin = np.searchsorted(self.strips[:, 0], np.arange(rows + 1))
-        spare, known = np.empty(len(lengths)), dict[int, Floats]()
-        for row in range(rows):
-            if row:
-                np.maximum(table[row], table[row - 1], out=table[row])
-            for strip in self.strips[begin[row] : begin[row + 1]].tolist():
-                worth = known.get(strip[1]) if strip[3] < 0 else fill[self.alike[strip[3]]]
-                if worth is None:
-                    worth = known[strip[1]] = clean.fill[strip[1]][lengths]
-                to = table[strip[2]]
-                np.maximum(to, np.add(table[row], worth, out=spare), out=to)
-        return table
-
-
-def worth_upto(segments: Floats) -> Floats:
-    """Worth of a board up to each position, from the worth of every stretch (to, from)."""
-    whole = np.zeros(len(segments))
-    reach = np.ascontiguousarray(segments.T)
-    highest = 0.0
-    for start in range(len(whole) - 1):
-        highest = whole[start] = max(highest, float(whole[start]))
-        later = whole[start + 1 :]
-        np.maximum(later, reach[start, start + 1 :] + highest, out=later)
-    whole[-1] = max(highest, float(whole[-1]))
-    return whole
+        return ripped_by_place(self.strips, len(self.rows.at), fill, self.alike, clean.fill, lengths)
 
 
 def _worth_with(segments: Floats, pairs: Ints) -> Floats:
     """Worth of the best pattern that has each of some stretches (to, from)."""
-    after = worth_upto(np.ascontiguousarray(segments[::-1, ::-1].T))[::-1]
-    whole = worth_upto(segments)[pairs[:, 1]] + segments[pairs[:, 0], pairs[:, 1]] + after[pairs[:, 0]]
+    after = upto(np.ascontiguousarray(segments[::-1, ::-1].T))[::-1]
+    whole = upto(segments)[pairs[:, 1]] + segments[pairs[:, 0], pairs[:, 1]] + after[pairs[:, 0]]
     return np.asarray(whole)
 
 

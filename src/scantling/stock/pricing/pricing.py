@@ -21,6 +21,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.stock.pricing.loops import fills_by_height, ripped, stages_of_fill, worth_more
 from scantling.stock.question.axis import Axis, Rounding, make_axis
 from scantling.stock.question.problem import Problem, Stock
 from scantling.stock.question.shapes import Duals, Shape, shape_values, shapes_for
@@ -77,22 +78,13 @@ class CleanTables:
     rip: Floats
     values: Floats
     counts: tuple[int, ...]
-    stages: dict[int, list[Floats]] = field(default_factory=dict)
+    stages: dict[int, Floats] = field(default_factory=dict)
     """Worth of a strip of one height after each shape was taken in, for reading back."""
 
-    def stages_of(self, family: Family, height: int) -> list[Floats]:
+    def stages_of(self, family: Family, height: int) -> Floats:
         """Worth by length of strips of a height, before the first shape and after each."""
         if height not in self.stages:
-            table = np.zeros((1, len(family.lengths.at)))
-            found = [table[0].copy()]
-            for s in range(len(family.shapes)):
-                value = self.values[height : height + 1, s]
-                if value[0] > 0.0 and self.counts[s]:
-                    _take_in(table, value, family.sources[s], self.counts[s])
-                    found.append(table[0].copy())
-                else:
-                    found.append(found[-1])
-            self.stages[height] = found
+            self.stages[height] = stages_of_fill(self.values[height], family.sources, np.array(self.counts))
         return self.stages[height]
 
 
@@ -175,60 +167,6 @@ def make_families(
     return families
 
 
-def fill_tables(family: Family, values: Floats, counts: Sequence[int]) -> Floats:
-    """Worth of a strip of each height and each length, no shape more often than it is wanted.
-
-    Blanks of a strip without defects may stand in any order, so one shape is taken in after the other.
-
-    Parameters
-    ----------
-    family
-        The shapes and their positions.
-    values
-        Worth of each shape in a strip of each height: shape (heights, shapes). [money]
-    counts
-        How often each shape may be used.
-    """
-    table = np.zeros((len(values), len(family.lengths.at)))
-    for s in range(len(family.shapes)):
-        _take_in(table, values[:, s], family.sources[s], counts[s])
-    return table
-
-
-def _take_in(table: Floats, value: Floats, source: Ints, count: int) -> None:
-    """Take in a shape: as many as are wanted, one behind the other."""
-    fits = np.flatnonzero(value > 0.0)
-    if not len(fits) or count < 1:
-        return
-    wide = int(fits[0])
-    before, place = table[wide:].copy(), source
-    for number in range(1, count + 1):
-        low = int(np.searchsorted(place, 0))
-        if low == len(place):
-            return
-        gain = before[:, place[low:]] + number * value[wide:, None]
-        np.maximum(table[wide:, low:], gain, out=table[wide:, low:])
-        place = np.where(place >= 0, source[place], -1)
-
-
-def rip_tables(strips: Ints, rows: int, fill: Floats) -> Floats:
-    """Worth of a segment ripped into strips, by row and by whatever the second axis of ``fill`` counts.
-
-    A strip worth no more than a narrower one is passed over.
-    """
-    table = np.zeros((rows, fill.shape[1]))
-    useful = np.append(fill[:1].any(), (fill[1:] > fill[:-1]).any(axis=1))
-    last = 0
-    for first, height, to in strips[useful[strips[:, 1]]].tolist():
-        while last < first:
-            last += 1
-            np.maximum(table[last], table[last - 1], out=table[last])
-        np.maximum(table[to], table[first] + fill[height], out=table[to])
-    for row in range(last + 1, rows):
-        np.maximum(table[row], table[row - 1], out=table[row])
-    return table
-
-
 def clean_tables(family: Family, duals: Duals, counts: Sequence[int] | None = None) -> CleanTables:
     """Strips and segments without defects.
 
@@ -243,6 +181,6 @@ def clean_tables(family: Family, duals: Duals, counts: Sequence[int] | None = No
     """
     wanted = tuple(s.count if counts is None else counts[s.kind] for s in family.shapes)
     values = shape_values(family.shapes, family.heights, duals)
-    fill = fill_tables(family, values, wanted)
-    rip = rip_tables(family.strips, len(family.rows.at), fill)
+    fill = fills_by_height(np.ascontiguousarray(values), family.sources, np.array(wanted, dtype=np.int64))
+    rip = ripped(family.strips, worth_more(fill), len(family.rows.at), fill)
     return CleanTables(fill=fill, rip=rip, values=values, counts=wanted)

@@ -13,9 +13,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.boards.looks import spoils
-from scantling.stock.pricing.pricedboard import worth_upto
+from scantling.stock.pricing.loops import ripped, strips_chosen, taken_along, upto
 from scantling.stock.pricing.pricing import CleanTables, Family, make_strips, usable_width
-from scantling.stock.pricing.readout import clean_segment, clean_spots, rows_path, steps_back, tidied
+from scantling.stock.pricing.readout import EPSILON, clean_segment, clean_spots, steps_back, tidied
 from scantling.stock.question.axis import Axis, Rounding, make_parted_axis
 from scantling.stock.question.pattern import Pattern, Segment, Spot
 from scantling.stock.question.problem import Stock
@@ -46,18 +46,6 @@ class QuickWorth:
     fill: Floats
 
 
-def _rip(strips: Ints, table: Floats, fill: Floats) -> None:
-    """Worth of every stretch that holds a defect, by row; written into the table."""
-    last = 0
-    for first, _, to, number in strips[(fill > 0.0).any(axis=1).take(strips[:, 3])].tolist():
-        while last < first:
-            last += 1
-            np.maximum(table[last], table[last - 1], out=table[last])
-        np.maximum(table[to], table[first] + fill[number], out=table[to])
-    for row in range(last + 1, len(table)):
-        np.maximum(table[row], table[row - 1], out=table[row])
-
-
 @dataclass(slots=True)
 class QuickBoard:
     """A board that :func:`suits`, with everything about it that does not depend on worths."""
@@ -75,6 +63,8 @@ class QuickBoard:
     """Defects in each set."""
     reads: tuple[tuple[Ints, ...], ...] = field(init=False)
     """For each set of defects, the length (as an index of the family) of each clear stretch by pair."""
+    cuts: Ints = field(init=False)
+    """(first row, number of its fill, next row) of each strip."""
     pairs: Ints = field(init=False)
     stretches: Ints = field(init=False)
     row: int = field(init=False)
@@ -141,6 +131,7 @@ class QuickBoard:
         place = {kind: n for n, kind in enumerate(kinds)}
         self.strips[:, 3] = [place[k] for k in zip(sets, self.strips[:, 1].tolist(), strict=True)]
         self.fills = tuple(kinds)
+        self.cuts = np.ascontiguousarray(self.strips[:, [0, 3, 2]])
         count = len(self.stock.defects)
         self.groups = tuple(tuple(n for n in range(count) if mask >> n & 1) for mask in masks)
         begin, end = at[self.pairs[:, 1]], at[self.pairs[:, 0]]
@@ -168,7 +159,7 @@ class QuickBoard:
 
     def ceiling(self, clean: CleanTables) -> float:
         """What the board would be worth without its defects."""
-        return float(worth_upto(clean.rip[self.row][self.stretches])[-1])
+        return taken_along(clean.rip[self.row], self.stretches)
 
     def worth(self, clean: CleanTables) -> QuickWorth:
         """Best worth of this board, and the tables to read its pattern from."""
@@ -180,20 +171,18 @@ class QuickBoard:
                 table = clean.fill[height]
                 for lengths in self.reads[group]:
                     fill[number] += table[lengths]
-            _rip(self.strips, rip, fill)
+            rip = ripped(self.cuts, np.any(fill > 0.0, axis=1), len(self.rows.at), fill)
             segments[self.pairs[:, 0], self.pairs[:, 1]] = rip[-1]
-        return QuickWorth(whole=worth_upto(segments), segments=segments, rip=rip, fill=fill)
+        return QuickWorth(whole=upto(segments), segments=segments, rip=rip, fill=fill)
 
     def best_pattern(self, found: QuickWorth, clean: CleanTables) -> Pattern:
         """Read the best pattern back out of the tables of worths."""
         pattern = Pattern(stock=self.index)
-        spoiled = np.full(found.segments.shape, -1)
-        spoiled[self.pairs[:, 0], self.pairs[:, 1]] = np.arange(len(self.pairs))
         end = steps_back(found.whole, len(self.along.at) - 1)
         while end > 0:
             start = int(np.argmax(found.whole[:end] + found.segments[end, :end]))
             origin = (self.stock.x0 + int(self.along.at[start]), self.stock.y0)
-            pair = int(spoiled[end, start])
+            pair = self._pair(end, start)
             if pair >= 0:
                 pattern.segments.append(self._spoiled(found, pair, clean=clean, origin=origin))
             else:
@@ -203,15 +192,21 @@ class QuickBoard:
         pattern.segments = [s for s in reversed(pattern.segments) if s.strips]
         return pattern
 
+    def _pair(self, to: int, begin: int) -> int:
+        """Number of a stretch among those that hold a defect; -1 where it holds none."""
+        count = len(self.along.at)
+        codes = self.pairs[:, 0] * count + self.pairs[:, 1]
+        at = int(np.searchsorted(codes, to * count + begin))
+        return at if at < len(codes) and codes[at] == to * count + begin else -1
+
     def _spoiled(
         self, found: QuickWorth, pair: int, *, clean: CleanTables, origin: tuple[int, int]
     ) -> Segment:
         """A stretch that holds a defect."""
         x, y = origin
         begin, end = self.along.at[self.pairs[pair, 1]], self.along.at[self.pairs[pair, 0]]
-        gains = found.fill[self.strips[:, 3], pair]
         groups = []
-        for chosen in rows_path(found.rip[:, pair], self.strips, gains):
+        for chosen in strips_chosen(found.rip[:, pair], self.cuts, found.fill[:, pair], EPSILON).tolist():
             first, height, _, fill = (int(v) for v in self.strips[chosen])
             group = self.fills[fill][0]
             spots: list[Spot] = []

@@ -6,13 +6,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.boards.looks import spoils
+from scantling.stock.pricing.loops import strips_chosen
 from scantling.stock.pricing.pricedboard import BoardWorth, PricedBoard, clear_spans
 from scantling.stock.pricing.pricing import CleanTables, Family
 from scantling.stock.question.pattern import Pattern, Segment, Spot, Strip
 from scantling.stock.question.problem import Problem, Stock
 from scantling.stock.question.shapes import Duals
 
-__all__ = ["best_pattern", "clean_segment", "clean_spots", "rows_path", "steps_back", "tidied"]
+__all__ = ["EPSILON", "best_pattern", "clean_segment", "clean_spots", "steps_back", "tidied"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -53,21 +54,6 @@ def _best_start(worth: Floats, end: int, option: tuple[int, Ints, Floats]) -> tu
     total = worth[starts] + gain[starts]
     at = int(np.argmax(total))
     return float(total[at]), int(starts[at]), name
-
-
-def rows_path(table: Floats, strips: Ints, gains: Floats) -> list[int]:
-    """Numbers of the strips that make up a segment."""
-    path: list[int] = []
-    row = len(table) - 1
-    while True:
-        row = steps_back(table, row)
-        if row == 0 or table[row] <= EPSILON:
-            return path[::-1]
-        options = np.flatnonzero(strips[:, 2] == row)
-        total = table[strips[options, 0]] + gains[options]
-        chosen = int(options[int(np.argmax(total))])
-        path.append(chosen)
-        row = int(strips[chosen, 0])
 
 
 def clean_spots(
@@ -113,10 +99,9 @@ def clean_segment(
     origin: tuple[int, int],
 ) -> Segment:
     """A segment of a given length (as an index) that meets no defect."""
-    column = clean.rip[: row + 1, length]
-    gains = clean.fill[family.strips[:, 1], length]
     groups = []
-    for number in rows_path(column, family.strips, gains):
+    chosen = strips_chosen(clean.rip[: row + 1, length], family.strips, clean.fill[:, length], EPSILON)
+    for number in chosen.tolist():
         first, height, _ = (int(v) for v in family.strips[number])
         place = (origin[0], origin[1] + int(family.rows.at[first]))
         groups.append(clean_spots(family, clean, height, length, origin=place))
@@ -176,15 +161,14 @@ def _spoiled_segment(
 ) -> Segment:
     number = int(np.flatnonzero((found.pairs == pair).all(axis=1))[0])
     stretch = int(board.stretches[pair])
-    gains = np.array(
-        [
-            clean.fill[s[1], stretch] if s[3] < 0 else found.fill[board.alike[s[3]], number]
-            for s in board.strips
-        ]
-    )
+    first, height, to, touched = board.strips.T
+    gains = clean.fill[height, stretch]
+    meets = touched >= 0
+    gains[meets] = found.fill[board.alike[touched[meets]], number]
+    strips = np.column_stack([first, np.arange(len(first)), to])
     x = board.stock.x0 + int(board.along.at[pair[1]])
     groups = []
-    for chosen in rows_path(found.rip[:, number], board.strips, gains):
+    for chosen in strips_chosen(found.rip[:, number], strips, gains, EPSILON).tolist():
         strip = board.strips[chosen]
         if strip[3] < 0:
             place = (x, board.stock.y0 + int(board.rows.at[strip[0]]))
