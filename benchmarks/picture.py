@@ -1,7 +1,9 @@
 """What the 3D picture of 300 parts costs: draw calls, triangles, JavaScript of a frame, size of its file.
 
-There is no graphics card here, so frames a second are not measured. Drawing itself is left out: the calls
-that draw do nothing while frames are timed, and what is timed is all that the page does before them.
+There is no graphics card here, so what one would reach is not measured. Where the JavaScript is timed, the
+calls that draw do nothing: what is timed is all that the page does before them. Apart from that frames of the
+browser's software renderer are timed, at the size of picture that is printed: each one turned, drawn by the
+processor and waited for until its pixels are there.
 """
 
 from __future__ import annotations
@@ -79,6 +81,21 @@ _PULLING = """async (times) => {
   return cost.frames;
 }"""
 
+_DRAWING = """async (times) => {
+  const plate = document.querySelector("piece-plate"), canvas = plate.querySelector("canvas");
+  const gl = canvas.getContext("webgl2"), pixel = new Uint8Array(4), taken = [];
+  window.pictureCost.idle = false;
+  for (let k = 0; k <= times; k += 1) {
+    const start = performance.now();
+    plate.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowLeft", bubbles: true }));
+    await new Promise((done) => requestAnimationFrame(done));
+    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, pixel); // there only once all before it is drawn
+    if (k) taken.push(performance.now() - start);
+    await new Promise((done) => setTimeout(done));
+  }
+  return { taken, size: [canvas.width, canvas.height] };
+}"""
+
 
 @contextmanager
 def _served(piece: Path) -> Iterator[str]:
@@ -119,12 +136,13 @@ def costs(*, alike: bool) -> dict[str, Any]:
             page.wait_for_selector("piece-plate[data-ready]", timeout=120_000)
             turned = page.evaluate(_TURNING, FRAMES)
             pulled = page.evaluate(_PULLING, FRAMES)
+            drawn = page.evaluate(_DRAWING, FRAMES)
             browser.close()
-    return {"size": size, "turned": turned, "pulled": pulled}
+    return {"size": size, "turned": turned, "pulled": pulled, "drawn": drawn}
 
 
 def timings() -> list[Timing]:
-    """Time a frame of turning and one of pulling apart, without the drawing itself."""
+    """Time a frame of turning and one of pulling apart without the drawing, and one drawn in software."""
     done = []
     for alike in (True, False):
         found = costs(alike=alike)
@@ -132,6 +150,9 @@ def timings() -> list[Timing]:
         for what, frames in (("turned", found["turned"]), ("pulled apart", found["pulled"])):
             taken_s = [frame["ms"] / 1000.0 for frame in frames]
             done.append(timed(f"picture of {PARTS} parts, {kind}, {what}: JavaScript of a frame", taken_s))
+        wide, high = found["drawn"]["size"]
+        name = f"picture of {PARTS} parts, {kind}, {wide} x {high} pixels: a frame of the software renderer"
+        done.append(timed(name, [ms / 1000.0 for ms in found["drawn"]["taken"]]))
     return done
 
 
@@ -148,6 +169,10 @@ def main() -> None:
             print(
                 f"  {what}: {calls:.0f} draw calls, {triangles:.0f} triangles, {ms:.2f} ms JavaScript a frame"
             )
+        drawn = found["drawn"]
+        ms = statistics.median(drawn["taken"])
+        wide, high = drawn["size"]
+        print(f"  drawn in software, {wide} x {high} pixels: {ms:.0f} ms a frame, {1000.0 / ms:.1f} a second")
 
 
 if __name__ == "__main__":

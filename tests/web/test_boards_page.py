@@ -93,7 +93,7 @@ def _said(page: Page, words: str) -> None:
     )
     faults = page.evaluate("document.querySelector('boards-desk').state.faults.map(each => each.message)")
     assert faults == []
-    expect(page.locator("p.said[role=status]")).to_have_text(words, timeout=SLOW_MS)
+    expect(page.locator("p.said[role=status]")).to_contain_text(words, timeout=SLOW_MS)
 
 
 def _middle(page: Page, board: str, part: str) -> tuple[float, float]:
