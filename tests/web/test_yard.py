@@ -174,7 +174,7 @@ def test_a_board_is_typed_with_the_thumb_judged_and_kept(phone: Page) -> None:
     assert phone.evaluate("document.documentElement.scrollWidth") <= 360
     phone.reload()
     phone.wait_for_selector(".pile li b")
-    phone.get_by_role("button", name="Put 1 back").tap()
+    phone.get_by_role("button", name="Put back 1").tap()
     phone.wait_for_selector(".pile", state="detached")
 
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { after, clock, current, heldBy, ready, resting, shownSize, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
+import { after, clock, current, heldBy, ready, resting, shownSize, soonestFirst, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
 
 /** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
 const step = (key, needs, waitMin = 0, clampedMin = 0) =>
@@ -68,4 +68,13 @@ test("what is not sent yet counts on the page at once", () => {
   assert.equal(after(null, event("measured", { written: "1 7/8 in" })).measured["glue"]?.written, "1 7/8 in");
   assert.deepEqual(after(after(null, event("measured", { written: "47.6 mm" })), event("taken back")).measured, {});
   assert.equal(after(null, event("measured", { figure: 47.6, unit: "mm" })).measured["glue"]?.written, "47.6 mm", "kept by an older page");
+});
+
+test("of what dries and is clamped, what is over soonest is told first", () => {
+  const rests = [
+    { step: STEPS[0], leftMin: 9000, clampedMin: 0 },
+    { step: STEPS[1], leftMin: 1400, clampedMin: 30 },
+    { step: STEPS[1], leftMin: 45, clampedMin: 0 },
+  ];
+  assert.deepEqual(soonestFirst(rests).map(({ leftMin }) => leftMin), [1400, 45, 9000]);
 });

@@ -9,7 +9,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { clock, current, heldBy, ready, resting, shownSize, typedSize } from "../lib/bench.js";
+import { clock, current, heldBy, ready, resting, shownSize, soonestFirst, typedSize } from "../lib/bench.js";
 import { allTold } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").BenchState} BenchState */
@@ -18,6 +18,9 @@ import { allTold } from "../lib/faults.js";
 /** @typedef {import("../types.js").FaultView} FaultView */
 
 const TICK_MS = 1000;
+
+/** How many things that dry are told above the step; the others wait behind a line, so that the step is in sight. */
+const IN_SIGHT = 2;
 
 export class BenchDesk extends LitElement {
   /** @override */
@@ -85,16 +88,16 @@ export class BenchDesk extends LitElement {
 
   /** @param {BenchState} state */
   #drying({ work, bench }) {
-    const rests = resting(work?.steps ?? [], bench?.done ?? {}, this.now);
+    const rests = soonestFirst(resting(work?.steps ?? [], bench?.done ?? {}, this.now));
     if (!rests.length) return nothing;
-    return html`<ul class="drying" aria-label="Drying and resting">
-      ${rests.map(
-        ({ step, leftMin, clampedMin }) => html`<li>
-          <b>${clock(clampedMin || leftMin)}</b>
-          <span>${clampedMin ? "in clamps" : "to dry or rest"}: ${step.title}${clampedMin ? `; then ${clock(leftMin - clampedMin)} to cure` : ""}</span>
-        </li>`,
-      )}
-    </ul>`;
+    const [soon, later] = [rests.slice(0, IN_SIGHT), rests.slice(IN_SIGHT)];
+    return html`<ul class="drying" aria-label="Drying and resting">${soon.map(rest)}</ul>
+      ${later.length
+        ? html`<details class="later">
+            <summary>${later.length} more drying or resting</summary>
+            <ul class="drying">${later.map(rest)}</ul>
+          </details>`
+        : nothing}`;
   }
 
   /** @param {BenchState} state @param {StepCard} step */
@@ -262,4 +265,12 @@ export class BenchDesk extends LitElement {
 /** @param {readonly FaultView[]} faults */
 function words(faults) {
   return allTold(faults).join(" ");
+}
+
+/** What dries or rests, and for how long yet. @param {ReturnType<typeof resting>[number]} of */
+function rest({ step, leftMin, clampedMin }) {
+  return html`<li>
+    <b>${clock(clampedMin || leftMin)}</b>
+    <span>${clampedMin ? "in clamps" : "to dry or rest"}: ${step.title}${clampedMin ? `; then ${clock(leftMin - clampedMin)} to cure` : ""}</span>
+  </li>`;
 }

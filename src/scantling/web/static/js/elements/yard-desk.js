@@ -205,7 +205,7 @@ export class YardDesk extends LitElement {
           ${pile.map(
             (board) => html`<li>
               <b>${board.name}</b> <span>${inWords(board)}</span>
-              <button type="button" class="key quiet" aria-label=${`Put ${board.name} back`} @click=${() => this.#tell("drop-board", board.name)}>Put back</button>
+              <button type="button" class="key quiet" aria-label=${`Put back ${board.name}`} @click=${() => this.#tell("drop-board", board.name)}>Put back</button>
             </li>`,
           )}
         </ul>

@@ -34,6 +34,17 @@ export function resting(steps, doneAt, now) {
 }
 
 /**
+ * The same, what comes out of its clamps or is dry soonest first.
+ *
+ * @param {ReturnType<typeof resting>} rests
+ * @returns {ReturnType<typeof resting>}
+ */
+export function soonestFirst(rests) {
+  const until = (/** @type {ReturnType<typeof resting>[number]} */ { clampedMin, leftMin }) => clampedMin || leftMin;
+  return [...rests].sort((one, other) => until(one) - until(other));
+}
+
+/**
  * What a step waits for that is done but still dries or rests.
  *
  * @param {StepCard} step
