@@ -56,6 +56,29 @@ def _opened(
     return page, said
 
 
+_BLUE = """() => {
+  const drawn = document.querySelector("piece-plate canvas");
+  const flat = new OffscreenCanvas(drawn.width, drawn.height).getContext("2d");
+  flat.drawImage(drawn, 0, 0);
+  const { data } = flat.getImageData(0, 0, drawn.width, drawn.height);
+  let blue = 0;
+  for (let i = 0; i < data.length; i += 4) if (data[i + 3] > 250 && data[i + 2] > data[i] + 20) blue += 1;
+  return blue / (drawn.width * drawn.height);
+}"""
+"""Share of the picture that is bluer than red."""
+
+
+def test_the_first_part_picked_is_marked_at_once(browser: Browser, file: str) -> None:
+    """Its faces turn blue with the one drawing that follows, though shadows were drawn in the one before."""
+    page, _ = _opened(browser, file)
+    page.wait_for_timeout(1000)  # until it is drawn for the last time unasked
+    before = page.evaluate(_BLUE)
+    page.select_option("plate-controls select", "top")
+    page.wait_for_timeout(1000)
+    assert page.evaluate(_BLUE) - before > 0.02
+    page.context.close()
+
+
 def test_it_opens_from_a_disk_and_asks_for_nothing(browser: Browser, file: str) -> None:
     """The piece is drawn; only the file itself was asked for; a part tells its sizes in either unit."""
     page, said = _opened(browser, file)

@@ -127,6 +127,9 @@ export class Stage {
     cancelAnimationFrame(this.#asked);
     this.#asked = 0;
     this.#aim();
+    // the library counts a frame between the faces and their shadows, and would pass over what was marked since: see to it
+    // that none is taken for the one before
+    this.renderer.info.render.frame += 1;
     this.renderer.render(this.#scene, this.#camera);
     this.drawn();
   }
