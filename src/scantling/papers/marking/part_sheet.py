@@ -46,6 +46,8 @@ _TRIED = (*product(_TALLEST_MM[:3], (1,)), *product(_TALLEST_MM[:3], (2,)), *pro
 that lets them, faces where they are small enough, their titles in two lines."""
 _SHARING_MM = 150.0
 """Ends and sections up to this wide may share a row at a smaller scale; faces along a part do not. [mm]"""
+_PLAIN = 0.5
+"""Height of a face on which nothing is marked, which shows but how the part lies, over that of others. [1]"""
 _PAST, _BETWEEN = 8.0, 8.0
 """What figures stand out past the rows at the right, and room between faces beside each other. [mm]"""
 
@@ -169,6 +171,11 @@ def _scale(view: FaceView, *, room_mm: float, left: float, tallest_mm: float) ->
     return per
 
 
+def _is_plain(view: FaceView) -> bool:
+    told = (view.marks, view.angles, view.notes, view.fine, view.center, view.visible, view.hidden)
+    return bool(view.left_name) and not view.cut and not any(told)
+
+
 def _sharing(views: Sequence[FaceView]) -> list[bool]:
     """Which views have one of their kind next to them to share a row with."""
     small = [not view.left_name and bounds(view.outline).width <= _SHARING_MM for view in views]
@@ -193,7 +200,12 @@ def _faces(
     left = _left(part)
     narrow_mm = (room_mm - _BETWEEN * (columns - 1)) / columns
     scales = [
-        _scale(view, room_mm=narrow_mm if shares else room_mm, left=left, tallest_mm=whole_mm)
+        _scale(
+            view,
+            room_mm=narrow_mm if shares else room_mm,
+            left=left,
+            tallest_mm=whole_mm * (_PLAIN if _is_plain(view) else 1.0),
+        )
         for view, shares in zip(part.views, _sharing(part.views), strict=True)
     ]
     worth = min(scales, default=1.0)

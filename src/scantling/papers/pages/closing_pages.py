@@ -360,6 +360,7 @@ def source_rows(plan: Plan, *, figures: Figures) -> tuple[SourceRow, ...]:
                     value=_valued(key, value, figures),
                     source=place,
                     standing=known.how.words,
+                    cited=known.source,
                 )
             )
     rows += [

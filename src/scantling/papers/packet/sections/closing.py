@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from scantling.errors import Severity
@@ -26,6 +28,8 @@ _ESTIMATES = (
     "The figures are computed from published data and common practice. The maker decides; machine manuals, "
     "product labels, safety data sheets and local codes come first."
 )
+_OFTEN = 3
+"""A source cited so often stands once, with a number. [1]"""
 _WORDS = {
     Severity.STOP: "Stop: do not build it like this",
     Severity.HIGH: "Serious",
@@ -48,12 +52,23 @@ class FindingRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SourceRow:
-    """Where a figure comes from."""
+    """Where a figure comes from.
+
+    Parameters
+    ----------
+    source
+        The source and the place in it.
+    standing
+        Whether it was read there.
+    cited
+        The source alone, where it is published: what ``source`` begins with.
+    """
 
     figure: str
     value: str
     source: str
     standing: str = ""
+    cited: str = ""
 
 
 def findings_section(rows: tuple[FindingRow, ...]) -> Section:
@@ -139,7 +154,8 @@ def sources_section(rows: tuple[SourceRow, ...], *, cautions: tuple[tuple[str, s
         Column(title="Source", share=2.2),
         Column(title="Standing", share=0.8),
     )
-    lines = tuple(Row(cells=(r.figure, r.value, r.source, r.standing)) for r in rows)
+    numbers = _numbered(rows)
+    lines = tuple(Row(cells=(r.figure, r.value, _short(r, numbers), r.standing)) for r in rows)
     blocks: list[Block] = [
         Caution(
             title="Estimates",
@@ -153,9 +169,22 @@ def sources_section(rows: tuple[SourceRow, ...], *, cautions: tuple[tuple[str, s
         )
         caution_rows = tuple(Row(cells=c) for c in cautions)
         blocks += [Heading(text="Cautions"), Table(columns=caution_columns, rows=caution_rows, small=True)]
-    blocks += [Heading(text="Sources"), Table(columns=columns, rows=lines, small=True)]
+    named = [Paragraph(text=f"{number} {cited}") for cited, number in numbers.items()]
+    blocks += [Heading(text="Sources"), *named, Table(columns=columns, rows=lines, small=True)]
     return Section(
         title="Sources and cautions",
         lead="Where the numbers come from, and how far to trust them.",
         blocks=tuple(blocks),
     )
+
+
+def _numbered(rows: tuple[SourceRow, ...]) -> dict[str, str]:
+    """A number for each source that many rows cite, so that its title stands once."""
+    times = Counter(row.cited for row in rows if row.cited)
+    often = (cited for cited, count in times.items() if count >= _OFTEN)
+    return {cited: f"[{number}]" for number, cited in enumerate(often, start=1)}
+
+
+def _short(row: SourceRow, numbers: Mapping[str, str]) -> str:
+    number = numbers.get(row.cited)
+    return f"{number}{row.source.removeprefix(row.cited)}" if number else row.source

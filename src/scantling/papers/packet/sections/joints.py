@@ -23,6 +23,7 @@ from scantling.papers.packet.blocks import (
     Table,
     Together,
 )
+from scantling.papers.packet.set_height import heading_height_mm, points_height_mm, table_height_mm
 
 __all__ = [
     "ConnectorRow",
@@ -35,12 +36,10 @@ __all__ = [
 
 
 _UNITS = {"mm": "millimeters", "in": "inches"}
-_LEAD_MM, _AROUND_MM, _SPARE_MM = 32.0, 25.0, 4.0
-"""Title of the chapter; headings and gaps of one sheet; what of them may be air. [mm]"""
-_HEADED_MM = 14.0
-"""A sheet's own heading. [mm]"""
-_LIST_MM = 2.0
-"""Air before a list. [mm]"""
+_LEAD_MM, _APART_MM = 35.0, 7.0
+"""Title of the chapter; air over the heading of a sheet that stands under another. [mm]"""
+_UNDER_HEAD_MM, _GAP_MM, _UNDER_TABLE_MM = 3.0, 4.0, 5.0
+"""Air under a sheet's heading, under a drawing and between points, and under a list. [mm]"""
 _AHEAD = 4
 """So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
 _PLACES = 1.1
@@ -108,24 +107,12 @@ def _setup_words(setups: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
     return (f"Set-ups: {'; '.join(f'{code} {setup}' for code, setup in setups)}.",)
 
 
-def _words_mm(sheet: JointSheet) -> float:
+def _words_mm(sheet: JointSheet, *, columns: tuple[Column, ...], room_mm: float) -> float:
     """Height of the list and the words of a sheet. [mm]"""
-    lists = [texts for texts in (sheet.steps, _setup_words(sheet.setups)) if texts]
-    points = sum(_lines_mm(text, wide=94, first=5.4, more=4.9) for texts in lists for text in texts)
-    what, place = (27, 21) if _several_places(sheet) else (33, 21)
-    rows = sum(
-        max(
-            _lines_mm(mark.what, wide=what, first=5.7, more=2.9),
-            _lines_mm(mark.from_end, wide=place, first=5.7, more=2.9),
-        )
-        for mark in sheet.marks
-    )
-    return rows + points + _LIST_MM * len(lists)
-
-
-def _lines_mm(text: str, *, wide: int, first: float, more: float) -> float:
-    """Height of a text that breaks after so many letters. [mm]"""
-    return first + more * (max(1, -(-len(text) // wide)) - 1)
+    table, *points = _listed(sheet, columns)
+    lists = [points_height_mm(each, room_mm=room_mm) for each in points]
+    air = _UNDER_TABLE_MM + _GAP_MM * (len(lists) - 1) if lists else 0.0
+    return table_height_mm(table, room_mm=room_mm) + air + sum(lists)
 
 
 def _several_places(sheet: JointSheet) -> bool:
@@ -152,17 +139,21 @@ class _Placed:
     tall_mm: float
 
 
-def _placed(sheet: JointSheet, *, paper: Paper, first: bool) -> Iterator[_Placed]:
+def _placed(
+    sheet: JointSheet, *, columns: tuple[Column, ...], paper: Paper, first: bool
+) -> Iterator[_Placed]:
     width, height = paper.text_mm
-    around = _AROUND_MM + _words_mm(sheet)
+    words = _words_mm(sheet, columns=columns, room_mm=width)
+    headed = _UNDER_HEAD_MM + heading_height_mm(Heading(text=sheet.title, note=sheet.parts), room_mm=width)
     whole = height - (_LEAD_MM if first else 0.0)
-    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - around)
-    if drawing.height_mm <= whole - around + _SPARE_MM:
-        yield _Placed(sheet=sheet, drawing=drawing, tall_mm=around - _SPARE_MM + drawing.height_mm)
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - headed - _GAP_MM - words)
+    tall = headed + drawing.height_mm + _GAP_MM + words
+    if tall <= whole:
+        yield _Placed(sheet=sheet, drawing=drawing, tall_mm=tall)
         return
-    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - _HEADED_MM)
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - headed)
     yield _Placed(sheet=sheet, drawing=drawing, listed=False, tall_mm=whole)
-    yield _Placed(sheet=sheet, drawing=None, tall_mm=around - _SPARE_MM)
+    yield _Placed(sheet=sheet, drawing=None, tall_mm=headed + words)
 
 
 def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
@@ -172,10 +163,12 @@ def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Pla
     while waiting:
         page = [waiting.pop(0)]
         used += page[0].tall_mm
-        while page[0].listed and (fitting := _fitting(waiting[:_AHEAD], room_mm=height_mm - used)):
+        while page[0].listed and (
+            fitting := _fitting(waiting[:_AHEAD], room_mm=height_mm - used - _APART_MM)
+        ):
             waiting.remove(fitting)
             page.append(fitting)
-            used += fitting.tall_mm
+            used += _APART_MM + fitting.tall_mm
         yield page
         used = 0.0
 
@@ -186,24 +179,26 @@ def _fitting(sheets: Iterable[_Placed], *, room_mm: float) -> _Placed | None:
     return next((one for one in whole if one.tall_mm <= room_mm), None)
 
 
-def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
-    sheet = placed.sheet
+def _listed(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Table, *tuple[Bullets, ...]]:
+    """The list of a sheet and its words."""
     rows = tuple(
         Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
         for m in sheet.marks
     )
+    table = Table(columns=_columns_of(sheet, columns), rows=rows, ticks=True, small=True)
+    points = (_setup_words(sheet.setups) if sheet.setups else (), sheet.steps)
+    return (table, *(Bullets(points=each) for each in points if each))
+
+
+def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
+    sheet = placed.sheet
     if placed.drawing is None:
         yield Heading(text=sheet.title, note="The list to the sheet before")
     else:
         yield Heading(text=sheet.title, note=sheet.parts)
         yield Figure(sheet=placed.drawing)
-    if not placed.listed:
-        return
-    yield Table(columns=_columns_of(sheet, columns), rows=rows, ticks=True, small=True)
-    if sheet.setups:
-        yield Bullets(points=_setup_words(sheet.setups))
-    if sheet.steps:
-        yield Bullets(points=sheet.steps)
+    if placed.listed:
+        yield from _listed(sheet, columns)
 
 
 def _columns_of(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Column, ...]:
@@ -249,7 +244,11 @@ def joints_section(
         Column(title="Fit"),
         Column(title="Set-up"),
     )
-    placed = [one for i, sheet in enumerate(sheets) for one in _placed(sheet, paper=paper, first=i == 0)]
+    placed = [
+        one
+        for i, sheet in enumerate(sheets)
+        for one in _placed(sheet, columns=columns, paper=paper, first=i == 0)
+    ]
     blocks: list[Block] = []
     for number, page in enumerate(_pages(placed, height_mm=height)):
         if number:

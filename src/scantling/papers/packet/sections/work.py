@@ -27,6 +27,10 @@ from scantling.papers.pictures.timetable_picture import TimetablePicture, draw_t
 __all__ = ["CoatRow", "GlueStage", "finish_section", "glue_section", "order_section"]
 
 
+_ABREAST = 8
+"""More parts than so many stand in two columns. [1]"""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GlueStage:
     """One glue-up.
@@ -182,14 +186,23 @@ def finish_section(
     blocks += [Heading(text="In order"), Table(columns=columns, rows=rows, ticks=True)]
     if caution:
         blocks.append(Caution(title="Caution", text=caution))
-    area_columns = (
-        Column(title="Part", share=1.0, strong=True),
-        Column(title="Area", align=Align.RIGHT, share=1.0),
-    )
-    blocks += [
-        Heading(text="Areas"),
-        Table(columns=area_columns, rows=tuple(Row(cells=a) for a in areas), small=True),
-    ]
+    blocks += [Heading(text="Areas"), _areas_table(areas)]
     return Section(
         runs_on=True, title="Finish", lead="Both faces alike, or the wood will cup.", blocks=tuple(blocks)
     )
+
+
+def _areas_table(areas: tuple[tuple[str, str], ...]) -> Table:
+    """Parts and their areas, in two columns where they are many."""
+    abreast = 2 if len(areas) > _ABREAST else 1
+    deep = -(-len(areas) // abreast)
+    padded = (*areas, *((("", ""),) * (abreast * deep - len(areas))))
+    columns = (
+        Column(title="Part", share=1.0, strong=True),
+        Column(title="Area", align=Align.RIGHT, share=0.4),
+    )
+    rows = tuple(
+        Row(cells=tuple(cell for side in range(abreast) for cell in padded[at + side * deep]))
+        for at in range(deep)
+    )
+    return Table(columns=columns * abreast, rows=rows, small=True)
