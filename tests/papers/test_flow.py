@@ -110,7 +110,7 @@ def _marking(piece: str, paper: Paper) -> Section:
 def test_marking_out_sheets_are_as_high_as_they_are_planned(
     piece: str, paper: Paper, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Every planned page is one page as set, and ends within 2 mm over or 10 mm short of its planned height.
+    """Every planned page is one page as set, and ends within 4 mm over or 10 mm short of its planned height.
 
     Where a heading or a point breaks later than reckoned it ends short.
     """
@@ -138,4 +138,4 @@ def test_marking_out_sheets_are_as_high_as_they_are_planned(
     ]
     assert len(off) > 3
     assert min(off) > -10.0, off
-    assert max(off) < 2.0, off
+    assert max(off) < 4.0, off

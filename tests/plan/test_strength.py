@@ -118,6 +118,32 @@ def test_what_hangs_on_a_wall_is_not_tipped_over() -> None:
     assert any("hung on the wall: not judged here" in said and "licensed" in said for said in hung.unjudged)
 
 
+@pytest.mark.parametrize("kind", [PartKind.LAMINATION, PartKind.STICK])
+def test_a_top_is_judged_whatever_it_is_glued_from(kind: PartKind) -> None:
+    """Glued from layers or of one board, the desk's top is leaned on and sags as the same top of strips."""
+    job = shipped_job("trestle_desk", rack=False)
+    top = replace(job.piece.parts["top"], kind=kind, strips=None)
+    other = replace(job, piece=replace(job.piece, parts={**job.piece.parts, "top": top}))
+    strips, whole = (Planner().plan(each).strength for each in (job, other))
+    assert strips.tip is not None
+    assert whole.tip == strips.tip
+    assert [check.beam.load_n for check in whole.sags] == [check.beam.load_n for check in strips.sags]
+    assert whole.sags
+    assert not any(said.startswith("Tipping") for said in whole.unjudged)
+
+
+def test_a_top_of_sheet_is_tipped_and_its_sag_said_not_to_be_judged() -> None:
+    """What is pressed on needs no known stiffness; how far it sags does."""
+    job = shipped_job("trestle_desk", rack=False)
+    top = replace(job.piece.parts["top"], kind=PartKind.SHEET, species="birch plywood", strips=None)
+    strength = make_plan(
+        replace(job, piece=replace(job.piece, parts={**job.piece.parts, "top": top}))
+    ).strength
+    assert strength.tip is not None
+    assert strength.sags == ()
+    assert "Sag of top: of sheet material, which is not judged here." in strength.unjudged
+
+
 def test_legs_of_sheet_are_said_not_to_be_judged() -> None:
     """A leg cut from plywood has no wood's stiffness; the plan is made all the same."""
     job = shipped_job("hall_bench", rack=False)

@@ -33,6 +33,9 @@ _ABOVE_MM = 1.0
 """What stands higher than this above a board does not rest on it. [mm]"""
 _OVER_MM = 40.0
 """A board nearer than this under drawers that clear it is a dust panel: nothing lies on it. [mm]"""
+_BROAD_MM, _BROAD = 100.0, 3.0
+"""A part that lies level, so wide and so many times as wide as thick, is a board and no rail
+(common practice: the width of a hand). [mm], [1]"""
 _COVERED_SHARE = 0.9
 """Of a board, what drawers must run over for that; beside them something can lie. [1]"""
 
@@ -92,7 +95,7 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     if weakest is not None:
         use = _use(subject.piece)
         findings += tipping.check(
-            _board(subject.piece)[0].name, weakest, use=use, overrides=subject.overrides
+            _boards(subject.piece)[0].name, weakest, use=use, overrides=subject.overrides
         )
     drawers = open_drawers(subject, mass)
     if drawers is not None:
@@ -139,14 +142,14 @@ def _unjudged(
 ) -> tuple[str, ...]:
     """What these sums say nothing about for this piece."""
     said = []
-    boards = _board(subject.piece)
+    boards = _boards(subject.piece)
     if subject.piece.brief.stands is Stands.WALL:
         said.append(
             "Tipping: hung on the wall: not judged here; have the fixing judged by someone licensed where it "
             "can fall on people."
         )
     elif weakest is None:
-        why = "it does not stand on three feet or more" if boards else "it has no flat panel to press on"
+        why = "it does not stand on three feet or more" if boards else "it has no level board to press on"
         said.append(f"Tipping: {why}.")
     said += _unracked([way for way in ways if isinstance(way, Unframed)])
     if boards and subject.piece.brief.load_kg is None:
@@ -154,16 +157,19 @@ def _unjudged(
     else:
         judged = {item.part for item in sags}
         drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
-        over = [board.name for board in boards if board.species and _run_over(subject, board, drawers)]
+        laden = _laden(subject.piece)
+        over = [board.name for board in laden if _run_over(subject, board, drawers)]
         if over:
             said.append(f"Sag of {', '.join(over)}: a drawer runs right over, so that nothing lies there.")
         judged |= set(over)
-        left = [board.name for board in boards if board.species and board.name not in judged]
+        left = [board.name for board in laden if board.name not in judged]
         if left:
             said.append(
                 f"Sag of {', '.join(left)}: carried in fewer than two places along its grain, or of a wood "
                 "without a published stiffness."
             )
+        if boards and boards[0].kind is PartKind.SHEET:
+            said.append(f"Sag of {boards[0].name}: of sheet material, which is not judged here.")
     return tuple(said)
 
 
@@ -191,18 +197,33 @@ def _feet(piece: Piece) -> list[tuple[float, float]]:
     ]
 
 
-def _board(piece: Piece) -> list[Part]:
-    """Horizontal panels, highest first."""
+def _boards(piece: Piece) -> list[Part]:
+    """Level boards, highest first: panels, and what is as broad, of one board, layers or sheet."""
     flat = [
         part
         for part in piece.parts.values()
-        if part.kind is PartKind.PANEL and abs(part.frame.thickness[2]) > FLAT_SHARE
+        if abs(part.frame.thickness[2]) > FLAT_SHARE and (part.kind is PartKind.PANEL or _is_broad(part))
     ]
     return sorted(flat, key=lambda part: -part.middle[2])
 
 
+def _is_broad(part: Part) -> bool:
+    return part.width_mm >= max(_BROAD_MM, _BROAD * part.thickness_mm)
+
+
+def _laden(piece: Piece) -> list[Part]:
+    """Level boards of wood on which things are laid: panels, and the top, whatever it is glued from."""
+    boards = _boards(piece)
+    return [
+        board
+        for board in boards
+        if board.kind is PartKind.PANEL
+        or (board.kind is not PartKind.SHEET and boards[0].middle[2] - board.middle[2] < _ABOVE_MM)
+    ]
+
+
 def _tip(piece: Piece, mass: Mass) -> Tip | None:
-    boards = _board(piece)
+    boards = _boards(piece)
     if not boards or piece.brief.stands is Stands.WALL:
         return None
     height = boards[0].middle[2]
@@ -257,7 +278,7 @@ def _loads(subject: Subject) -> dict[Part, float]:
     """
     drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
     inside = {drawer.bottom: load_kg(subject, drawer) for drawer in drawers}
-    boards = [b for b in _board(subject.piece) if b.species]
+    boards = _laden(subject.piece)
     others = [b for b in boards if b.name not in inside and not _run_over(subject, b, drawers)]
     area = sum(b.length_mm * b.width_mm for b in others)
     load = subject.piece.brief.load_kg
@@ -354,7 +375,7 @@ def _carries_ends(other: Part, board: Part) -> bool:
 def _room_to_sit(subject: Subject) -> list[Finding]:
     """Knee room and places, where people are to sit at it and not on it."""
     brief = subject.piece.brief
-    boards = _board(subject.piece)
+    boards = _boards(subject.piece)
     if not brief.seats or brief.holds_people or not boards:
         return []
     top = boards[0]

@@ -36,10 +36,12 @@ __all__ = [
 
 
 _UNITS = {"mm": "millimeters", "in": "inches"}
-_LEAD_MM, _APART_MM = 35.0, 7.0
+_LEAD_MM, _APART_MM = 30.0, 7.0
 """Title of the chapter; air over the heading of a sheet that stands under another. [mm]"""
 _UNDER_HEAD_MM, _GAP_MM, _UNDER_TABLE_MM = 3.0, 4.0, 5.0
 """Air under a sheet's heading, under a drawing and between points, and under a list. [mm]"""
+_SPARE_MM = 3.0
+"""Room for a line of a list that breaks sooner than reckoned. [mm]"""
 _AHEAD = 4
 """So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
 _PLACES = 1.1
@@ -145,7 +147,7 @@ def _placed(
     width, height = paper.text_mm
     words = _words_mm(sheet, columns=columns, room_mm=width)
     headed = _UNDER_HEAD_MM + heading_height_mm(Heading(text=sheet.title, note=sheet.parts), room_mm=width)
-    whole = height - (_LEAD_MM if first else 0.0)
+    whole = height - _SPARE_MM - (_LEAD_MM if first else 0.0)
     drawing = draw_part(sheet.drawing, room_mm=width, height_mm=whole - headed - _GAP_MM - words)
     tall = headed + drawing.height_mm + _GAP_MM + words
     if tall <= whole:
@@ -164,7 +166,7 @@ def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Pla
         page = [waiting.pop(0)]
         used += page[0].tall_mm
         while page[0].listed and (
-            fitting := _fitting(waiting[:_AHEAD], room_mm=height_mm - used - _APART_MM)
+            fitting := _fitting(waiting[:_AHEAD], room_mm=height_mm - _SPARE_MM - used - _APART_MM)
         ):
             waiting.remove(fitting)
             page.append(fitting)
