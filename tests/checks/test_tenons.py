@@ -35,6 +35,32 @@ def test_f18_depth(length: float, codes: list[str]) -> None:
     assert loose(10.0, length=length) == codes
 
 
+@pytest.mark.parametrize(("length", "stands"), [(29.9, 29.9), (30.0, None)])
+def test_f18_reads_the_tenon_and_not_the_air_behind_it(length: float, stands: float | None) -> None:
+    """The mortise is 2 mm deeper: a 10 mm tenon of 29.9 mm is told as that, one of 30 is long enough."""
+    post = stick((0, 0, 0), (0, 0, 300), (200, 60), "back")
+    rail = stick((0, 0, 150), (400, 0, 150), (90, 40), "top", trim={"start": "post.right"})
+    options = {"length": length, "thickness": 10, "end_room": 2, "between": [["rail.start", "post"]]}
+    made = made_of({"post": post, "rail": rail}, {"j": {"kind": "mortise_tenon", **options}})
+    assert {m.depth_mm for w in made.works for m in w.marks if m.part == "post"} == {length + 2.0}
+    told = [f for f in check(Subject(piece=made.piece, works=made.works, moisture=YEAR)) if f.code == "F18"]
+    assert [f.numbers["depth_mm"] for f in told] == ([] if stands is None else [stands])
+
+
+@pytest.mark.parametrize(("depth", "stands"), [(30.9, 29.9), (31.0, None)])
+def test_f18_reads_the_loose_tenon_in_its_mortise(depth: float, stands: float | None) -> None:
+    """Mortises of 41 and 31 mm with 1 mm of air behind each end: 10 mm tenons stand 40 and 30 mm in them."""
+    post = stick((0, 0, 0), (0, 0, 300), (200, 60), "back")
+    rail = stick((0, 0, 150), (400, 0, 150), (90, 40), "top", trim={"start": "post.right"})
+    options = {"depth_first": 41, "depth_second": depth, "thickness": 10, "width": 40, "end_room": 1}
+    made = made_of(
+        {"post": post, "rail": rail},
+        {"j": {"kind": "loose_tenon", **options, "between": [["rail.start", "post"]]}},
+    )
+    told = [f for f in check(Subject(piece=made.piece, works=made.works, moisture=YEAR)) if f.code == "F18"]
+    assert [round(f.numbers["depth_mm"], 6) for f in told] == ([] if stands is None else [stands])
+
+
 @pytest.mark.parametrize(
     ("thick", "says"),
     [

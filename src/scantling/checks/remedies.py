@@ -144,9 +144,11 @@ def _depth(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wi
     wanted, thinner = item.numbers["wanted_mm"], item.numbers["thinner_mm"]
     into = subject.part(joint.second.part)
     room = min(into.width_mm, into.thickness_mm) - _BEHIND_MM
-    deeper = "depth_second" if isinstance(joint.options, LooseTenonOptions) else "length"
+    deeper, behind = "length", 0.0
+    if isinstance(joint.options, LooseTenonOptions):
+        deeper, behind = "depth_second", joint.options.end_room
     if _thickness(joint.options) == "thickness" and wanted <= room and not _shared(joint, subject):
-        yield _Wish(option=deeper, mm=wanted, at_least=True)
+        yield _Wish(option=deeper, mm=wanted + behind, at_least=True)
     option, of = _thickness(joint.options), subject.part(joint.first.part)
     least = subject.limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
     least /= _abreast(joint.options)

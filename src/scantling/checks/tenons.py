@@ -20,7 +20,7 @@ _BEHIND_MM = 6.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tenon:
-    """A joint's tenon: thickness, depth in the receiving part, and the two parts. [mm]"""
+    """A joint's tenon: thickness, how far it stands in the receiving part, and the two parts. [mm]"""
 
     thickness_mm: float
     depth_mm: float
@@ -33,14 +33,21 @@ def tenon_of(work: JointWork) -> Tenon | None:
     for connector in work.connectors:
         if connector.kind is ConnectorKind.LOOSE_TENON and len(connector.size_mm) == 3:
             thickness, _, length = connector.size_mm
-            depth = _least_depth(work, work.second, otherwise=length / 2.0)
+            depth = _stands_in(work, length_mm=length)
             return Tenon(thickness_mm=thickness, depth_mm=depth, on=work.first, into=work.second)
     for mark in work.marks:
         if mark.kind is MarkKind.TENON:
             into = work.second if mark.part == work.first else work.first
-            depth = _least_depth(work, into, otherwise=mark.depth_mm)
+            depth = min(mark.depth_mm, _least_depth(work, into, otherwise=mark.depth_mm))
             return Tenon(thickness_mm=mark.width_mm, depth_mm=depth, on=mark.part, into=into)
     return None
+
+
+def _stands_in(work: JointWork, *, length_mm: float) -> float:
+    """How far a loose tenon stands in the second part: half, or the mortise less the air behind it. [mm]"""
+    half = length_mm / 2.0
+    first, second = (_least_depth(work, part, otherwise=half) for part in (work.first, work.second))
+    return second - max(first + second - length_mm, 0.0) / 2.0
 
 
 def _least_depth(work: JointWork, part: str, *, otherwise: float) -> float:
@@ -100,7 +107,7 @@ def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
         finding(
             "F18",
             where=work.joint,
-            message=f"the {tenon.thickness_mm:.1f} mm tenon goes {tenon.depth_mm:.1f} mm deep into "
+            message=f"the {tenon.thickness_mm:.1f} mm tenon stands {tenon.depth_mm:.1f} mm in "
             f"{tenon.into}; at least {wanted:.0f} mm",
             advice=_other_tenon(subject, work, tenon, wanted_mm=wanted),
             numbers={

@@ -130,7 +130,9 @@ class LooseTenon:
             tenons_along=along,
             steps=(
                 "Mark the center lines of the mortises on both parts while they lie together.",
-                "Cut the tight mortises first, then set the cutter to the long width for the others.",
+                "Cut all mortises to the tenon's width."
+                if o.long_in is LongIn.NEITHER
+                else "Cut the tight mortises first, then set the cutter to the long width for the others.",
                 "Try a tenon dry: it should slide in by hand and not fall out.",
             ),
         )
