@@ -277,7 +277,7 @@ class Engine:
             renewal.take(self.best)
             number += 1
             if filling is None and self.sets is not None:
-                filling = SetFilling(renewal=renewal, sets=self.sets)
+                filling = SetFilling(renewal=renewal, sets=self.sets, judges=not finely)
             if filling is not None and not filling.done and number % 2:
                 attempt = filling.attempt()
                 self.offer((yield from attempt) if finely else _ended(attempt))

@@ -1,8 +1,7 @@
 """Laying everything out on a given set of boards: pattern after pattern is settled, the rest priced anew.
 
-Sets of boards come from :mod:`scantling.stock.bounds.boardsets`, those first that can give a little more
-than is
-needed: such a set is easier to fill. Where none of them is cheaper than the best plan, less is asked for.
+Sets of boards come from :mod:`scantling.stock.bounds.boardsets`, those first that can give a little more than
+is needed: such a set is easier to fill. Where none of them is cheaper than the best plan, less is asked for.
 
 References
 ----------
@@ -122,6 +121,9 @@ class SetFilling:
     """Sets tried in vain since all sets were tried last."""
     turn: int = 0
     """How often all sets cheaper than the best plan were tried."""
+    judges: bool = True
+    """Whether a set is first asked if it could hold everything in parts: exact, and slow for large boards.
+    Where another half raises the bound by the clock, that one asks."""
     done: bool = False
     """Whether there is no such set."""
 
@@ -129,7 +131,7 @@ class SetFilling:
         """Look at the next set; the plan where it is the best so far. Yields now and then."""
         best = self.renewal.best.cost - EPSILON
         boards = self._next(best)
-        if boards is None or self.sets.judge(boards) is False:
+        if boards is None or (self.judges and self.sets.judge(boards) is False):
             return None
         nodes, shakes = NODES << min(self.turn, 8), SHAKES * self.turn
         yield
