@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from scantling.errors import FileFaults
 from scantling.papers.pages.closing_pages import buy_rows
 from scantling.papers.pages.figures import Figures
+from scantling.papers.sheets.sheet_buying import buying_words
 from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.plan.cache import Cache
@@ -19,7 +21,7 @@ from scantling.plan.planner import make_plan
 from scantling.plan.timber.needs import SheetNeed
 from scantling.plan.timber.sheets import sheet_cutting
 from scantling.plan.timber.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
-from scantling.shop.profile.profile_file import default_shop
+from scantling.shop.profile.profile_file import default_shop, parse_shop
 from scantling.stock import verify_layout
 from scantling.stock.layouts.layout import Layout
 from scantling.wood.sheets import all_sheets, usual_sizes
@@ -163,3 +165,31 @@ def test_plan_order_list_sheet_and_json_say_the_same(tmp_path: Path, rack: str) 
     assert all(name.startswith("new 1") or name.split("_")[0] in ("back", "shelf") for name in chalked)
     told = json.loads(plan_json(plan))["timber"]["sheets_to_buy"]
     assert [(p["count"], p["length_mm"], p["width_mm"]) for p in told["purchases"]] == [(1, 1220, 1220)]
+
+
+YARD = """
+yard:
+  sheets:
+    - {material: MDF, length: 2000 mm, width: 700 mm}
+    - {material: MDF, length: 900 mm, width: 700 mm}
+"""
+
+
+def test_the_yards_own_sizes_stand_in_place_of_the_usual_ones() -> None:
+    """Two shelves of 800 mm take two small sheets, not a large one; plywood keeps to the usual sizes."""
+    shop = parse_shop(YARD)
+    needs = (need("one", 800, 600), need("two", 800, 600), need("door", 1200, 600, "birch plywood"))
+    found = plan_sheets_to_buy(needs, shop, cache=Cache())
+    assert found is not None
+    assert found.own_sizes
+    assert sorted(sizes(found)) == [(1, 1220, 610), (2, 900, 700)]
+    assert "sizes of your yard" in buying_words(found)
+    assert not bought(needs[0]).own_sizes
+    [told] = plan_sheets_to_buy((need("long", 2100, 300),), shop, cache=Cache()).findings  # type: ignore[union-attr]
+    assert "sold as 2000 x 700, 900 x 700 mm" in told.message
+
+
+def test_a_size_of_an_unknown_material_is_refused_in_its_line() -> None:
+    """With the nearest names."""
+    with pytest.raises(FileFaults, match=r"yard\.sheets\[1\]\.material: must be one of .* MDF"):
+        parse_shop("yard: {sheets: [{material: MDX, length: 2000 mm, width: 700 mm}]}")

@@ -103,18 +103,18 @@ def test_every_part_has_its_board() -> None:
 
 
 def test_plywood_is_priced_by_the_shop_or_said_to_be_left_out() -> None:
-    """A partition of 413.5 by 640 mm and room to trim: by its area, or named beside the price."""
+    """A partition of 413.5 by 640 mm and room to trim: the whole sheet, or named beside the price."""
     job = shipped_job("sideboard", rack=False)
     without = make_plan(job).pricing
     [named] = without.unpriced
-    assert named.startswith("birch plywood 18 mm, 0.28 m²")
+    assert named == "birch plywood 18 mm, 1 sheet of 1220 × 1220 mm, 1.49 m²"
     own = parse_shop(
         "rates: {sheets: [{material: plywood, thickness: 18 mm, per_m2: 50}], timber_markup_pct: 0}"
     )
     priced = make_plan(replace(job, shop=own)).pricing
     [line] = [line for line in priced.quote.lines if "plywood" in line.what]
-    area = sum(s.length_mm * s.width_mm for s in make_plan(job).timber.sheets) * 1e-6
-    assert line.amount == pytest.approx(50.0 * area)
+    assert line.amount == pytest.approx(50.0 * 1.22 * 1.22)
+    assert line.reckoned.startswith("1 sheet of 1220 × 1220 mm, 1.49 m² at 50")
     assert line.source == "shop profile"
     assert priced.unpriced == ()
 

@@ -13,6 +13,7 @@ from scantling.money.price import Kind, Line, Quote, Rates, quote
 from scantling.plan.making.hardware import HardwareLine, to_get
 from scantling.plan.steps.order import Order
 from scantling.plan.steps.step import Work
+from scantling.plan.timber.sheets_to_buy import SheetPurchase
 from scantling.plan.timber.timber import Timber
 from scantling.shop.profile.profile import Shop
 from scantling.stock.layouts.layout import Layout
@@ -190,32 +191,49 @@ def _picking(shop: Shop) -> str:
 
 
 def _sheets(bill: _Bill, timber: Timber, shop: Shop) -> None:
-    """Sheets of the rack that are cut; other sheet material by its parts' area, where there is a price."""
-    rates = shop.rates
-    on_sheets, needs = timber.on_sheets, timber.sheets
-    if on_sheets is not None:
-        needs = on_sheets.without
-        _cut_sheets(bill, on_sheets.layout, shop)
+    """Sheets of the rack that are cut, whole sheets to buy, and the area of parts larger than any sold."""
+    if timber.on_sheets is not None:
+        _cut_sheets(bill, timber.on_sheets.layout, shop)
+    bought = timber.sheets_to_buy
+    if bought is None:
+        return
+    whole: dict[tuple[str, float], list[SheetPurchase]] = {}
+    for purchase in bought.purchases:
+        whole.setdefault((purchase.material, purchase.thickness_mm), []).append(purchase)
+    for (material, thickness), purchases in sorted(whole.items()):
+        area = sum(p.count * p.length_mm * p.width_mm for p in purchases) * 1e-6
+        sheets = " and ".join(
+            f"{p.count} {'sheet' if p.count == 1 else 'sheets'} of {p.length_mm:g} × {p.width_mm:g} mm"
+            for p in purchases
+        )
+        _sheet_line(bill, (material, thickness), area, f"{sheets}, {area:.2f} m²", shop)
     areas: dict[tuple[str, float], float] = {}
-    for need in needs:
+    for need in bought.too_large:
         key = (need.material, need.thickness_mm)
         areas[key] = areas.get(key, 0.0) + need.length_mm * need.width_mm * 1e-6
-    known = {(find_sheet(each.material).name, each.thickness): each.per_m2 for each in rates.sheets}
-    for (material, thickness), area in sorted(areas.items()):
-        what = f"{material} {thickness:g} mm"
-        near = [
-            per for (name, size), per in known.items() if name == material and abs(size - thickness) < 0.05
-        ]
-        if not near:
-            bill.unpriced.append(f"{what}, {area:.2f} m²")
-            continue
-        bill.add(
-            Kind.TIMBER,
-            what,
-            area * near[0] * (1.0 + rates.timber_markup_pct / 100.0),
-            reckoned=f"{area:.2f} m² at {near[0]:g}{_picking(shop)}",
-            source=_OWN,
-        )
+    for kind, area in sorted(areas.items()):
+        _sheet_line(bill, kind, area, f"{area:.2f} m² of parts larger than a sheet", shop)
+
+
+def _sheet_line(bill: _Bill, kind: tuple[str, float], area_m2: float, amount: str, shop: Shop) -> None:
+    """Sheet material of one thickness, by the shop's price of a square meter, if it has one."""
+    (material, thickness), rates = kind, shop.rates
+    near = [
+        each.per_m2
+        for each in rates.sheets
+        if find_sheet(each.material).name == material and abs(each.thickness - thickness) < 0.05
+    ]
+    what = f"{material} {thickness:g} mm"
+    if not near:
+        bill.unpriced.append(f"{what}, {amount}")
+        return
+    bill.add(
+        Kind.TIMBER,
+        what,
+        area_m2 * near[0] * (1.0 + rates.timber_markup_pct / 100.0),
+        reckoned=f"{amount} at {near[0]:g}{_picking(shop)}",
+        source=_OWN,
+    )
 
 
 def _cut_sheets(bill: _Bill, layout: Layout, shop: Shop) -> None:

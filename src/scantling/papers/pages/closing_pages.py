@@ -134,7 +134,7 @@ def buy_notes(plan: Plan) -> tuple[str, ...]:
 
 
 def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow]:
-    """Sheets of usual sizes, then the parts none of them holds."""
+    """Sheets of the sizes sold, then the parts none of them holds."""
     if bought is None:
         return []
     rows = [
@@ -151,7 +151,7 @@ def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow
             group="Sheets to buy",
             what=f"{s.material} {figures.length(s.thickness_mm)}, for {word(s.part)}",
             amount=figures.sizes(s.length_mm, s.width_mm, direction=Round.UP, unit=True),
-            note="larger than usual sheets",
+            note="larger than the sheets sold",
         )
         for s in bought.too_large
     ]

@@ -48,13 +48,19 @@ def sheets_to_buy_table(bought: BoughtSheets, *, show: Show) -> Table:
 
 def buying_words(bought: BoughtSheets) -> str:
     """How much is bought, how much of it is waste, and how much less any choice could have been."""
+    sizes = "sizes of your yard" if bought.own_sizes else "usual sizes"
     exact = bought.area_m2 - bought.least_m2 < _SHOWN_M2
     least = (
-        "no choice of usual sizes has less"
+        f"no choice of {sizes} has less"
         if exact
-        else f"no choice of usual sizes has less than {bought.least_m2:.2f} m²"
+        else f"no choice of {sizes} has less than {bought.least_m2:.2f} m²"
+    )
+    which = (
+        "Sizes are those of the shop profile, usual ones (common practice) for other materials: list what "
+        if bought.own_sizes
+        else "Sizes are those usually sold (common practice): ask which of them your yard has, and list what "
     )
     return (
-        f"{bought.area_m2:.2f} m² in all, {bought.waste_pct:.0f} % of it waste; {least}. Sizes are those "
-        "usually sold (common practice): ask which of them your yard has, and list what you buy in the rack."
+        f"{bought.area_m2:.2f} m² in all, {bought.waste_pct:.0f} % of it waste; {least}. {which}"
+        "you buy in the rack."
     )

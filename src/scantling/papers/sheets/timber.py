@@ -88,7 +88,7 @@ def timber_sheet(plan: Plan) -> Sheet:
 def _sheet_of(timber: Timber, part: str) -> str:
     """The sheet a part comes from, of the rack or to be bought."""
     places = {p.blank.part: b.board.name for b in timber.sheets_cut for p in b.placed}
-    return places.get(part, "to buy: larger than usual sheets")
+    return places.get(part, "to buy: larger than the sheets sold")
 
 
 def bench_lines(bench: BenchState) -> tuple[str, ...]:

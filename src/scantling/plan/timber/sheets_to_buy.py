@@ -1,4 +1,4 @@
-"""Which sheets to buy for parts no sheet is there for: usual sizes, the least area that holds them all."""
+"""Which sheets to buy for parts no sheet is there for: sizes sold, the least area that holds them all."""
 
 from __future__ import annotations
 
@@ -66,11 +66,13 @@ class BoughtSheets:
     boards
         The layouts; sheets without a price.
     area_m2, least_m2
-        Area bought, and what no choice of the usual sizes, cut in the stages of a board, has less than. [m2]
+        Area bought, and what no choice of the sizes sold, cut in the stages of a board, has less than. [m2]
     waste_pct
         Share of the area bought that is no part. [%]
     too_large
-        Parts larger than any usual size.
+        Parts larger than any size sold.
+    own_sizes
+        Whether sizes of the shop's own yard are among those chosen from.
     """
 
     purchases: tuple[SheetPurchase, ...]
@@ -79,6 +81,7 @@ class BoughtSheets:
     least_m2: float
     waste_pct: float
     too_large: tuple[SheetNeed, ...]
+    own_sizes: bool = False
     findings: tuple[Finding, ...] = ()
 
 
@@ -102,7 +105,7 @@ def plan_sheets_to_buy(
     if not needs:
         return None
     lost_mm = 2.0 * shop.allowances.sheet_edge_mm
-    sizes = {n.material: usual_sizes(n.material, shop.yard.system.value) for n in needs}
+    sizes = {n.material: _sold(n.material, shop) for n in needs}
     fits = [n for n in needs if any(holds_part(n, s, lost_mm) for s in sizes[n.material])]
     layouts = []
     for material, thickness_mm in sorted({(n.material, n.thickness_mm) for n in fits}):
@@ -119,12 +122,25 @@ def plan_sheets_to_buy(
         least_m2=min(area, sum(_least_m2(layout) for layout in layouts)),
         waste_pct=100.0 * (1.0 - used / area) if area else 0.0,
         too_large=too_large,
+        own_sizes=any(find_sheet(s.material).name in sizes for s in shop.yard.sheets),
         findings=tuple(_findings(too_large, sizes, lost_mm)),
     )
 
 
+def _sold(material: str, shop: Shop) -> tuple[SheetSize, ...]:
+    """Sizes in which the shop's own yard sells a material, largest first; else the usual ones."""
+    own = {
+        SheetSize(length_mm=s.length_mm, width_mm=s.width_mm)
+        for s in shop.yard.sheets
+        if find_sheet(s.material).name == material
+    }
+    if not own:
+        return usual_sizes(material, shop.yard.system.value)
+    return tuple(sorted(own, key=lambda s: (-_size_m2(s), -s.length_mm)))
+
+
 def _layout(needs: list[SheetNeed], sizes: tuple[SheetSize, ...], shop: Shop, *, cache: Cache) -> Layout:
-    """The parts of one material and thickness on the least area of usual sheets."""
+    """The parts of one material and thickness on the least area of the sheets sold."""
     request = _request(needs, sizes, shop)
     rounds = _ROUNDS if len(needs) < _MANY else _MANY_ROUNDS
     layout: Layout = cache.answer(
@@ -222,7 +238,7 @@ def _purchases(boards: tuple[BoardLayout, ...], needs: list[SheetNeed]) -> tuple
 def _findings(
     too_large: Iterable[SheetNeed], sizes: dict[str, tuple[SheetSize, ...]], lost_mm: float
 ) -> Iterator[Finding]:
-    """Parts larger than every sheet usually sold (T14)."""
+    """Parts larger than every sheet sold (T14)."""
     for need in too_large:
         usual = ", ".join(f"{s.length_mm:g} x {s.width_mm:g}" for s in sizes[need.material])
         along = "along the grain" if find_sheet(need.material).grain else "long"
@@ -231,7 +247,7 @@ def _findings(
             severity=Severity.HIGH,
             where=need.part,
             message=f"Needs {_whole(need.length_mm)} x {_whole(need.width_mm)} mm of {need.material}; "
-            f"usual sheets are {usual} mm before their edges are trimmed.",
+            f"sheets are sold as {usual} mm before their edges are trimmed.",
             advice=f"Ask for a sheet of at least {_whole(need.length_mm + lost_mm)} mm {along} "
             f"and {_whole(need.width_mm + lost_mm)} mm wide, or make the part of two.",
             numbers={"length_mm": need.length_mm, "width_mm": need.width_mm},

@@ -86,14 +86,20 @@ def _unknown_names(document: Document) -> list[Fault]:
             find_species(species)
         except InputError as error:
             faults += faults_for(document, ("rates", "timber", species), error)
-    sheets = document.get(("rates", "sheets"))
+    return faults + _sheet_faults(document, "rates") + _sheet_faults(document, "yard")
+
+
+def _sheet_faults(document: Document, block: str) -> list[Fault]:
+    """Sheet materials no table knows, in one block's list of sheets."""
+    faults: list[Fault] = []
+    sheets = document.get((block, "sheets"))
     for number, entry in enumerate(sheets if isinstance(sheets, list) else ()):
         material = entry.get("material") if isinstance(entry, dict) else None
         try:
             if isinstance(material, str):
                 find_sheet(material)
         except InputError as error:
-            faults += faults_for(document, ("rates", "sheets", number, "material"), error)
+            faults += faults_for(document, (block, "sheets", number, "material"), error)
     return faults
 
 

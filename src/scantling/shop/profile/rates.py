@@ -29,7 +29,7 @@ class SheetPrice(ProfileSection):
     """As piece files name it, such as birch plywood."""
     thickness: LengthMm = Field(gt=0)
     per_m2: float = Field(ge=0)
-    """Of the parts as cut: with the offcuts you reckon with."""
+    """As sold: whole sheets are paid for."""
 
 
 class Rates(ProfileSection):

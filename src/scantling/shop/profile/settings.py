@@ -25,6 +25,7 @@ from scantling.shop.profile.machines import USUAL_MACHINES, Machines
 from scantling.shop.profile.profile import Shop
 from scantling.shop.profile.rates import SheetPrice, TimberPrice
 from scantling.shop.profile.surfacing import Abrasive, FinishProduct, shipped_abrasives, shipped_finishes
+from scantling.shop.profile.yard import SoldSheet
 
 __all__ = ["CUTTERS", "LISTS", "Adding", "Chapter", "Section", "shop_chapters"]
 
@@ -45,6 +46,7 @@ LISTS: Mapping[Path, type[BaseModel]] = {
     ("abrasives",): Abrasive,
     ("rates", "timber"): TimberPrice,
     ("rates", "sheets"): SheetPrice,
+    ("yard", "sheets"): SoldSheet,
 }
 """Lists of a profile, and what an entry of each is."""
 
@@ -330,7 +332,11 @@ def _yard(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
         about=section_words(model),
         settings=_leaves(file, model, ("yard", "boards"), usual.yard.boards),
     )
-    return (Section(path=block.path, label="", about="", settings=block.settings), boards)
+    return (
+        Section(path=block.path, label="", about="", settings=block.settings),
+        boards,
+        *_entries(file, ("yard", "sheets"), ()),
+    )
 
 
 def _place(file: WrittenFile, usual: Shop) -> tuple[Section, ...]:
@@ -410,4 +416,5 @@ def _adding(file: WrittenFile) -> dict[str, tuple[Adding, ...]]:
             one(("rates", "sheets"), "A price of sheet material"),
             hardware,
         ),
+        "yard": (one(("yard", "sheets"), "A size of sheet the yard sells"),),
     }

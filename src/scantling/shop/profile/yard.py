@@ -14,7 +14,16 @@ from scantling.reading import custom_error
 from scantling.shop.profile.section import PositiveMm, ProfileSection
 from scantling.shop.profile.tables import table
 
-__all__ = ["BoardScatter", "BoughtAs", "Nominal", "StockSystem", "Yard", "nominals", "nominals_in"]
+__all__ = [
+    "BoardScatter",
+    "BoughtAs",
+    "Nominal",
+    "SoldSheet",
+    "StockSystem",
+    "Yard",
+    "nominals",
+    "nominals_in",
+]
 
 
 class StockSystem(StrEnum):
@@ -100,6 +109,16 @@ class BoardScatter(ProfileSection):
         return self
 
 
+class SoldSheet(ProfileSection):
+    """A size in which this yard sells a sheet material, in place of the usual sizes of that material."""
+
+    material: str
+    """As piece files name it, such as birch plywood."""
+    length_mm: PositiveMm
+    """Along the grain of the face, whichever side is longer."""
+    width_mm: PositiveMm
+
+
 class Yard(ProfileSection):
     """What this shop buys."""
 
@@ -118,6 +137,8 @@ class Yard(ProfileSection):
     strip_most_mm: PositiveMm = 140.0
     """Common practice: wider flat-sawn strips cup."""
     boards: BoardScatter = BoardScatter()
+    sheets: tuple[SoldSheet, ...] = ()
+    """Sizes of sheets it sells; of a material without any, those usually sold."""
 
 
 @cache

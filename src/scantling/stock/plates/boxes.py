@@ -164,6 +164,9 @@ class Boxes:
         step = max(1, CHUNK // len(member))
         for start in range(first, first + number, step):
             mine = np.arange(start, min(start + step, first + number))
+            if self.clock() > self.until:
+                self.whole = False
+                return
             a, b = np.nonzero(self.all.worth[mine][:, None] >= short[None, :])
             if len(a):
                 self._join(mine[a], member[b], place[b], way)

@@ -44,6 +44,10 @@ IDLE_DIVES = 100
 """So many dives without a cheaper choice end the search."""
 MIP_SHARE = 0.15
 """Share of the time one choice of whole fills may take."""
+BULKY_SHARE, ONE_SHARE, ORDER_SHARE = 0.25, 0.15, 0.7
+"""Share of the time left for sets of the largest parts, for one choice of these, and for orders of parts."""
+MANY_ON_ONE = 8.0
+"""So many parts on a sheet, of the dearest choice known, make orders worth more than fills one by one."""
 
 
 class Source(Protocol):
@@ -53,8 +57,8 @@ class Source(Protocol):
         """For each supply a good fill and its worth, soon."""
         ...
 
-    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
-        """For each supply what none of its fills is worth more than, and a good fill."""
+    def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
+        """For each supply what none of its fills is worth more than, and a good fill, in about that time."""
         ...
 
     def whole(
@@ -65,6 +69,18 @@ class Source(Protocol):
 
     def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
         """Fills that no choice needs others than, if they can be listed before it is late."""
+        ...
+
+    def bulky(
+        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
+    ) -> Iterator[tuple[Every, Ints]]:
+        """Easier questions, each harder than the last: no choice that meets all costs less than theirs."""
+        ...
+
+    def ordered(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """All parts at once below a cost by their order, each answer cheaper than the last."""
         ...
 
 
@@ -96,6 +112,8 @@ class _Planner:
     clock: Callable[[], float]
     until: float
     master: FillMaster = field(init=False)
+    mip_s: float = field(init=False)
+    """How long one choice of whole fills may take."""
     dearest: int = field(init=False)
     best: list[int] | None = None
     cost: int | None = None
@@ -103,6 +121,7 @@ class _Planner:
 
     def __post_init__(self) -> None:
         self.master = FillMaster(self.supplies, self.wanted)
+        self.mip_s = MIP_SHARE * self.left()
         self.dearest = max(s.cost for s in self.supplies)
 
     def relax(
@@ -126,7 +145,7 @@ class _Planner:
             worth, saved = trial[: len(part)], trial[len(part) :]
             if not late and self._take(self.source.quick(worth, wanted), duals):
                 continue
-            offers, priced = self.source.best(worth, wanted), True
+            offers, priced = self.source.best(worth, wanted, self.left()), True
             new = self._farley(offers, worth, saved, wanted)
             if new > bound:
                 bound, center = new, trial
@@ -168,22 +187,52 @@ class _Planner:
         if self.cost is None or cost < self.cost:
             self.best, self.cost, self.found_at = chosen, cost, self.clock()
 
-    def choose(self, wanted: Ints, used: Ints, spent: int, seconds: float) -> list[int] | None:
+    def left(self) -> float:
+        """How much time there is."""
+        return max(0.0, self.until - self.clock())
+
+    def late(self, share: float = 1.0) -> Callable[[], bool]:
+        """Whether a share of the time there is now is over."""
+        until = self.until - (1.0 - share) * self.left()
+        return lambda: self.clock() > until
+
+    def choose(self, wanted: Ints, used: Ints, seconds: float) -> list[int] | None:
         """Whole numbers of the fills known, cheaper than the best; None once the time is over."""
-        if seconds <= 0.0:  # the solver reads no limit at all out of such a one
-            return None
-        below = 1e15 if self.cost is None else float(self.cost - spent)
-        return self.master.whole(wanted, used, seconds=seconds, below=below)[0]
+        below = 1e15 if self.cost is None else float(self.cost)
+        until = min(self.clock() + seconds, self.until)
+        return self.master.whole(wanted, used, late=lambda: self.clock() > until, below=below).taken
 
     def settle(self, every: Every) -> tuple[Fraction, bool]:
         """The cheapest choice among all fills: the linear program's bound, and whether the search ended."""
         below = 1e15 if self.cost is None else float(self.cost)
-        settled = settle(
-            self.supplies, self.wanted, every, below=below, seconds=lambda: self.until - self.clock()
-        )
+        settled = settle(self.supplies, self.wanted, every, below=below, late=self.late())
         if settled.chosen is not None:
             self.keep([self.master.place_of(fill) for fill in settled.chosen])
-        return settled.relaxed, settled.ended
+        return max(settled.relaxed, Fraction(settled.least) * (1 - Fraction(1, 10**9))), settled.ended
+
+    def bulky(self, bound: Callable[[Fraction], int]) -> int:
+        """What no choice costs less than, by sets of the largest parts, as far as the time reaches."""
+        late, least = self.late(BULKY_SHARE), bound(Fraction(0))
+        for every, wanted in self.source.bulky(self.supplies, self.wanted, late):
+            below = 1e15 if self.cost is None else float(self.cost)
+            easier = settle(self.supplies, wanted, every, below=below, late=self.late(ONE_SHARE))
+            found = max(easier.relaxed, Fraction(easier.least) * (1 - Fraction(1, 10**9)))
+            least = max(least, bound(found))
+            if late() or (self.cost is not None and self.cost <= least):
+                break
+        return least
+
+    def order(self, bound: int) -> None:
+        """All parts at once by their order, where many lie on one sheet."""
+        if self.cost is None or self.best is None:
+            return
+        if int(self.wanted.sum()) < MANY_ON_ONE * len(self.best):
+            return
+        late = self.late(ORDER_SHARE)
+        for fills in self.source.ordered(self.supplies, self.wanted, self.cost, late):
+            self.keep([self.master.place_of(fill) for fill in fills])
+            if self.cost <= bound:
+                return
 
     def greedy(self, volumes: Ints) -> None:
         """One piece of stock after the other, each filled with the most material for its cost."""
@@ -192,7 +241,7 @@ class _Planner:
         while wanted.max() > 0 and self.clock() < self.until:
             free = [
                 fill
-                for _, fill in self.source.best(volumes, np.maximum(wanted, 0))
+                for _, fill in self.source.best(volumes, np.maximum(wanted, 0), self.left())
                 if fill.counts.any() and self._left(fill.supply, used)
             ]
             if not free:
@@ -236,6 +285,34 @@ class _Planner:
         if wanted.max() <= 0:
             self.keep(chosen)
 
+    def open(self, bound: int) -> bool:
+        """Whether something cheaper may be found."""
+        return self.cost is None or self.cost > bound
+
+    def price(
+        self, bound_of: Callable[[Fraction], int], bound: int, volumes: Sequence[int]
+    ) -> tuple[Fraction, int]:
+        """Fills priced one by one, whole numbers of them; the linear program's bound, and that rounded up."""
+        none = np.zeros(len(self.supplies), dtype=np.int64)
+        self.greedy(np.array(volumes, dtype=np.int64))
+        if not self.open(bound):
+            return Fraction(0), bound
+        relax_until = self.until - (1.0 - RELAX_SHARE) * self.left()
+        _, relaxed = self.relax(self.wanted, none, until=relax_until, proof=True)
+        bound = max(bound, bound_of(relaxed))
+        if self.open(bound):
+            self.keep(self.choose(self.wanted, none, self.mip_s))
+        rng, idle = Random(0), 0
+        while self.open(bound) and self.clock() < self.until and idle < IDLE_DIVES:
+            before = (self.cost, len(self.master.fills))
+            self.dive(rng)
+            if not self.open(bound):
+                break
+            if len(self.master.fills) > before[1]:
+                self.keep(self.choose(self.wanted, none, self.mip_s))
+            idle = 0 if self.cost != before[0] else idle + 1
+        return relaxed, bound
+
     def result(self, bound: int, relaxed: Fraction, started: float) -> DemandResult:
         """The answer."""
         return DemandResult(
@@ -273,35 +350,27 @@ def meet_demand(
     """
     started = clock()
     plan = _Planner(supplies, np.array(wanted, dtype=np.int64), source, clock, started + seconds)
-    none = np.zeros(len(supplies), dtype=np.int64)
     material = sum(v * n for v, n in zip(volumes, wanted, strict=True))
+
+    def bound_of(relaxed: Fraction) -> int:
+        return next_sum(supplies, at_least=relaxed, material=material, late=plan.late())
+
     relaxed = Fraction(0)
-    bound = next_sum(supplies, at_least=relaxed, material=material)
-    hand_until = started + HAND_SHARE * seconds
-    for fills in source.whole(supplies, plan.wanted, lambda cost: 0 < cost <= bound or clock() > hand_until):
+    bound = bound_of(relaxed)
+    by_hand = plan.late(HAND_SHARE)
+    for fills in source.whole(supplies, plan.wanted, lambda cost: 0 < cost <= bound or by_hand()):
         plan.keep([plan.master.place_of(fill) for fill in fills])
-    if plan.cost is None or plan.cost > bound:
-        every = source.every(supplies, plan.wanted, lambda: clock() > started + EVERY_SHARE * seconds)
+    if plan.open(bound):
+        bound = max(bound, plan.bulky(bound_of))
+    if plan.open(bound):
+        every = source.every(supplies, plan.wanted, plan.late(EVERY_SHARE))
         if every is not None:
             relaxed, ended = plan.settle(every)
-            bound = max(bound, next_sum(supplies, at_least=relaxed, material=material))
+            bound = max(bound, bound_of(relaxed))
             bound = plan.cost if ended and plan.cost is not None else bound
             return plan.result(bound, relaxed, started)
-    if plan.cost is None or plan.cost > bound:
-        plan.greedy(np.array(volumes, dtype=np.int64))
-    if plan.cost is None or plan.cost > bound:
-        _, relaxed = plan.relax(plan.wanted, none, until=started + RELAX_SHARE * seconds, proof=True)
-        bound = next_sum(supplies, at_least=relaxed, material=material)
-    if plan.cost is None or plan.cost > bound:
-        plan.keep(plan.choose(plan.wanted, none, 0, min(MIP_SHARE * seconds, plan.until - clock())))
-    rng = Random(0)
-    idle = 0
-    while (plan.cost is None or plan.cost > bound) and clock() < plan.until and idle < IDLE_DIVES:
-        before = (plan.cost, len(plan.master.fills))
-        plan.dive(rng)
-        if plan.cost is not None and plan.cost <= bound:
-            break
-        if len(plan.master.fills) > before[1]:
-            plan.keep(plan.choose(plan.wanted, none, 0, min(MIP_SHARE * seconds, plan.until - clock())))
-        idle = 0 if plan.cost != before[0] else idle + 1
+    if plan.open(bound):
+        plan.order(bound)
+    if plan.open(bound):
+        relaxed, bound = plan.price(bound_of, bound, volumes)
     return plan.result(bound, relaxed, started)

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from scantling.stock.choosing.master import quiet_solver
 
-__all__ = ["Every", "Fill", "FillMaster", "Supply"]
+__all__ = ["Every", "Fill", "FillMaster", "Supply", "Whole", "stop_when"]
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
@@ -53,12 +53,36 @@ class Every:
     """Where the parts of one lie."""
 
 
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """Whole numbers of fills: which are taken, whether the search ended, what none costs less than."""
+
+    taken: list[int] | None
+    ended: bool
+    least: float
+
+
+def stop_when(model: Any, late: Callable[[], bool]) -> None:
+    """Let a solver ask whether it is late; its own limit is by the clock on the wall alone."""
+    from highspy import cb
+
+    def asked(_kind: object, _message: str, _out: object, answer: Any, _data: object) -> None:
+        if late():
+            answer.user_interrupt = True
+
+    model.setCallback(asked, None)
+    for moment in ("kCallbackMipInterrupt", "kCallbackSimplexInterrupt"):
+        model.startCallback(getattr(cb.HighsCallbackType, moment))
+
+
 @dataclass(slots=True)
 class FillMaster:
     """The linear program over all fills found: parts are rows to be covered, supplies rows to be kept to."""
 
     supplies: Sequence[Supply]
     wanted: Ints
+    most: Ints | None = None
+    """The most of each part in one fill, where that may be hundreds, as of an area."""
     fills: list[Fill] = field(default_factory=list)
     model: Any = field(init=False)
     known: dict[tuple[int, bytes], int] = field(default_factory=dict)
@@ -71,9 +95,14 @@ class FillMaster:
         for supply in self.supplies:
             most = infinite if supply.limit is None else float(supply.limit)
             self.model.addRow(-infinite, most, 0, [], [])
-        missing = 20.0 * max(s.cost for s in self.supplies)
+        most = np.ones(len(self.wanted))
+        if self.most is not None:
+            most = np.maximum(most, self.most / 20.0)
+        missing = 20.0 * max(s.cost for s in self.supplies) / most
         for part in range(len(self.wanted)):
-            self.model.addCol(missing, 0.0, infinite, 1, np.array([part], np.int32), np.array([1.0]))
+            self.model.addCol(
+                float(missing[part]), 0.0, infinite, 1, np.array([part], np.int32), np.array([1.0])
+            )
 
     def place_of(self, fill: Fill) -> int:
         """The number of a fill, which is added if it is new."""
@@ -117,16 +146,21 @@ class FillMaster:
         )
 
     def whole(
-        self, wanted: Ints, used: Ints, *, seconds: float, below: float, among: Sequence[int] | None = None
-    ) -> tuple[list[int] | None, bool]:
-        """Whole numbers of fills at least cost below a mark, and whether the solver came to its end.
-
-        An end without an answer proves that these fills have none below the mark.
-        """
+        self,
+        wanted: Ints,
+        used: Ints,
+        *,
+        late: Callable[[], bool],
+        below: float,
+        among: Sequence[int] | None = None,
+    ) -> Whole:
+        """Whole numbers of fills at least cost below a mark, until that is found or it is late."""
         from highspy import _core
 
+        if late():
+            return Whole(None, ended=False, least=0.0)
         model = quiet_solver()
-        model.setOptionValue("time_limit", seconds)
+        stop_when(model, late)
         model.setOptionValue("mip_rel_gap", 0.0)
         infinite = model.getInfinity()
         for number in wanted.tolist():
@@ -150,7 +184,11 @@ class FillMaster:
             _core.HighsModelStatus.kOptimal,
             _core.HighsModelStatus.kInfeasible,
         )
+        # an end without an answer proves that these fills have none below the mark
+        least = min(below, below if ended else max(0.0, model.getInfo().mip_dual_bound))
         if model.getInfo().primal_solution_status != _core.SolutionStatus.kSolutionStatusFeasible:
-            return None, ended
+            return Whole(None, ended, least)
         counts = np.rint(np.array(model.getSolution().col_value)).astype(np.int64)
-        return [n for n, count in zip(chosen, counts.tolist(), strict=True) for _ in range(count)], ended
+        taken = [n for n, count in zip(chosen, counts.tolist(), strict=True) for _ in range(count)]
+        cost = sum(self.supplies[self.fills[n].supply].cost for n in taken)
+        return Whole(taken, ended, float(cost) if ended else min(least, cost))

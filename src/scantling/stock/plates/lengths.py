@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.plates.fills import Fill, Supply
+from scantling.stock.plates.fills import Every, Fill, Supply
 
 __all__ = ["LengthSource"]
 
@@ -36,7 +36,7 @@ class LengthSource:
         if unit < 2:
             return []
         coarse = LengthSource([s // unit for s in self.stock], [-(-p // unit) for p in self.parts])
-        return coarse.best(worth, limits)
+        return coarse.best(worth, limits, 0.0)
 
     def whole(
         self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
@@ -47,7 +47,19 @@ class LengthSource:
     def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
         """Nothing: on lengths the linear program is all but exact."""
 
-    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+    def bulky(
+        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
+    ) -> Iterator[tuple[Every, Ints]]:
+        """Nothing, for the same reason."""
+        return iter(())
+
+    def ordered(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Nothing: the order of parts on a length is all one."""
+        return iter(())
+
+    def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each stock length the most it yields, proven, and a fill that does."""
         end = max(self.stock, default=0)
         table = np.zeros(end + 1, dtype=np.int64)

@@ -144,7 +144,7 @@ def best_limited_cutting(
     values = np.array([p.value for p in parts], dtype=np.int64)
     copies = np.array([p.copies for p in parts], dtype=np.int64)
     way: _Way = (AnyStages if stages is Stages.ANY else TwoStages)(grid, values, copies)
-    prices = best_prices(way.relaxed, values, copies)
+    prices = best_prices(way.relaxed, values, copies, late=lambda: clock() > started + seconds)
     found, bound, at = _deepen(way, prices, until=started + seconds, clock=clock)
     placed = tuple(
         (x, y, grid.shapes[n].long - kerf, grid.shapes[n].wide - kerf, grid.shapes[n].part)

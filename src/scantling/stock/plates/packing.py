@@ -27,6 +27,8 @@ IDLE = 10_000
 """So many tries without a better packing end a search."""
 SEARCHES = 20
 """So often it is begun anew."""
+LOOK = 50
+"""After so many parts it is asked whether it is late."""
 SLACK = 0.02
 """How much less uneven a packing may be that is gone on from."""
 
@@ -98,6 +100,7 @@ class _Packer:
 
     asked: SheetDemand
     rng: Random
+    late: Callable[[], bool]
     poses: tuple[tuple[tuple[int, int], ...], ...] = field(init=False)
     """Of each part: its length and width, as it lies and turned."""
 
@@ -106,11 +109,13 @@ class _Packer:
         self.poses = tuple(((a, b), (b, a)) if turns and a != b else ((a, b),) for a, b in self.asked.parts)
 
     def fill(self, sheets: list[PackedSheet], numbers: Sequence[int], left: list[int | None]) -> bool:
-        """Put all parts down, on new sheets where they must; False where no sheet is left for one."""
+        """Put all parts down, on new sheets where they must; False without a sheet for one, or late."""
         way = _Way(self.rng.random() < 0.5, self.rng.randrange(4))
         order, there = self._order(numbers), len(sheets)
         spread = self.rng.choice((0.2, 0.2, 2.0))
         for at, number in enumerate(order):
+            if at % LOOK == LOOK - 1 and self.late():
+                return False
             if _put(sheets, number, self.poses[number], way):
                 continue
             kind = self._new(order[at:], left, spread)
@@ -236,11 +241,12 @@ def pack_sheets(asked: SheetDemand, *, enough: Callable[[int], bool], seed: int 
     asked
         The question.
     enough
-        Called before every try with the least cost so far (0 before the first); true ends the search.
+        Called before every try with the least cost so far (0 before the first), and with 0 while many parts
+        are put down; true ends the search.
     seed
         Of what is drawn.
     """
-    packer = _Packer(asked, Random(seed))
+    packer = _Packer(asked, Random(seed), lambda: enough(0))
     best = 0
     for _ in range(SEARCHES):
         for cost, sheets in _search(packer, enough):

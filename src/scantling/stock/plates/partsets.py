@@ -216,32 +216,42 @@ class PartSets:
             return np.asarray((first & second) == 0)
         return np.asarray(((first + second + self.counter.slack[0]) & self.counter.spare[0]) == 0)
 
-    def largest(self, costs: Sequence[int]) -> tuple[Ints, Ints]:
+    def largest(
+        self,
+        costs: Sequence[int],
+        *,
+        kinds: Sequence[int] | None = None,
+        late: Callable[[], bool] = lambda: False,
+    ) -> tuple[Ints, Ints] | None:
         """Counts of sets, a row each, and the cheapest sheet of each; none that one more part costs nothing.
 
         What is left covers all parts at no greater cost than all sets, any number of sheets of each kind.
+        Only some kinds of sheet may be looked at; None where it gets late.
         """
         cheapest = np.full(self.room.shape, len(costs), dtype=np.int64)
-        for kind in sorted(range(len(costs)), key=lambda k: -costs[k]):
+        for kind in sorted(range(len(costs)) if kinds is None else kinds, key=lambda k: -costs[k]):
             long, wide = self.asked.sheets[kind]
             cheapest[: long + 1, : wide + 1] = kind
         price = np.array([*costs, 2**62], dtype=np.int64)
         none = np.zeros(0, dtype=np.int64)
         above, kept = (none, none), [(none, none)]
-        for boxes in reversed(self.layers):
-            kinds = cheapest[boxes.long, boxes.wide]
-            order = np.lexsort((price[kinds], boxes.words))
+        for layer in reversed(self.layers):
+            boxes = layer.take(cheapest[layer.long, layer.wide] < len(costs))
+            held = cheapest[boxes.long, boxes.wide]
+            order = np.lexsort((price[held], boxes.words))
             words, first = np.unique(boxes.words[order], return_index=True)
-            kinds = kinds[order][first]
+            held = held[order][first]
             more = np.zeros(len(words), dtype=bool)
             for one in self.counter.one[:, 0] if len(above[0]) else ():
+                if late():
+                    return None
                 at = np.minimum(np.searchsorted(above[0], words + one), len(above[0]) - 1)
                 larger = self._apart(words, one) & (above[0][at] == words + one)
-                more |= larger & (price[above[1][at]] <= price[kinds])
-            kept.append((words[~more], kinds[~more]))
-            above = (words, kinds)
-        words, kinds = (np.concatenate(lots) for lots in zip(*kept, strict=True))
-        return self.counts(words), kinds
+                more |= larger & (price[above[1][at]] <= price[held])
+            kept.append((words[~more], held[~more]))
+            above = (words, held)
+        words, held = (np.concatenate(lots) for lots in zip(*kept, strict=True))
+        return self.counts(words), held
 
     def counts(self, words: Ints) -> Ints:
         """How many of each part sets hold, a row each."""
@@ -265,19 +275,24 @@ class PartSets:
         counts = self.counts(np.array([word]))[0]
         if counts.sum() == 1:
             return [(*at, *box, int(np.argmax(counts)))]
-        for (low, a), (high, b) in self._splits(word, counts):
+        for (low, a), (high, b) in self._splits(word, int(counts.sum())):
             if a[0] + b[0] <= box[0] and max(a[1], b[1]) <= box[1]:
                 return self._laid(low, a, at) + self._laid(high, b, (at[0] + a[0], at[1]))
             if a[1] + b[1] <= box[1] and max(a[0], b[0]) <= box[0]:
                 return self._laid(low, a, at) + self._laid(high, b, (at[0], at[1] + a[1]))
         raise AssertionError("a box of several parts is made of two")
 
-    def _splits(self, word: int, counts: Ints) -> Iterator[tuple[tuple[int, Box], tuple[int, Box]]]:
+    def _inside(self, words: Ints, word: int) -> Marks:
+        """Which sets hold no part more often than one set does."""
+        if self.single:
+            return np.asarray((words & ~np.int64(word)) == 0)
+        spare = self.counter.spare[0]
+        return np.asarray((((word | spare) - words) & spare) == spare)
+
+    def _splits(self, word: int, parts: int) -> Iterator[tuple[tuple[int, Box], tuple[int, Box]]]:
         """Every pair of boxes whose parts are those of a set."""
-        parts = int(counts.sum())
-        for share in product(*(range(n + 1) for n in counts.tolist())):
-            some = sum(share)
-            if 0 < some < parts:
-                low = int((np.array(share) * self.counter.one[:, 0]).sum())
+        for some in range(1, parts):
+            words = np.unique(self.layers[some].words)
+            for low in words[self._inside(words, word)].tolist():
                 boxes = product(self._boxes(low, some), self._boxes(word - low, parts - some))
                 yield from (((low, a), (word - low, b)) for a, b in boxes)

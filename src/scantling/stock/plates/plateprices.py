@@ -62,7 +62,12 @@ def read_counts(grid: Grid, table: Ints, values: Ints) -> Ints:
 
 
 def best_prices(
-    layout: Callable[[Ints], tuple[int, Ints]], values: Ints, copies: Ints, *, rounds: int = 200
+    layout: Callable[[Ints], tuple[int, Ints]],
+    values: Ints,
+    copies: Ints,
+    *,
+    rounds: int = 200,
+    late: Callable[[], bool] = lambda: False,
 ) -> Prices:
     """Prices of parts with the least bound: layouts without limits are added until none is worth more.
 
@@ -74,6 +79,8 @@ def best_prices(
         Value and limit of each part.
     rounds
         Most layouts added. The bound is that of the best prices met, so it is proven whenever they end.
+    late
+        True ends them after the first layout.
     """
     model = quiet_solver()
     parts = len(values)
@@ -93,7 +100,7 @@ def best_prices(
         value = float((counts * values).sum())
         model.addCol(value, 0.0, model.getInfinity(), len(ids), ids, np.append(counts[ids[:-1]], 1.0))
         model.run()
-        if best.bound <= model.getInfo().objective_function_value * SCALE + parts:
+        if late() or best.bound <= model.getInfo().objective_function_value * SCALE + parts:
             break
         duals = np.abs(np.array(model.getSolution().row_dual))
         price = np.rint(duals[:parts] * SCALE).astype(np.int64)

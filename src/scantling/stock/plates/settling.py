@@ -43,6 +43,8 @@ class Settled:
     chosen: tuple[Fill, ...] | None
     ended: bool
     """Nothing is cheaper than the choice, or than the mark if there is none."""
+    least: float
+    """What no choice costs less than, as the whole-number search left it."""
 
 
 def settle(
@@ -51,7 +53,7 @@ def settle(
     every: Every,
     *,
     below: float,
-    seconds: Callable[[], float],
+    late: Callable[[], bool],
 ) -> Settled:
     """The cheapest choice below a mark.
 
@@ -63,39 +65,38 @@ def settle(
         All fills.
     below
         Only what costs less is looked for.
-    seconds
-        How much time is left.
+    late
+        True ends the search.
     """
     costs = np.array([s.cost for s in supplies], dtype=np.int64)[every.kinds]
-    master = FillMaster(supplies, wanted)
-    worth, value = _relaxed(master, every, costs, seconds)
+    master = FillMaster(supplies, wanted, every.counts.max(axis=0))
+    worth, value = _relaxed(master, every, costs, late)
     relaxed = _bound(every, costs, worth, wanted)
     over = costs - every.counts @ worth
-    room = FIRST_SHARE * value
-    while (left := seconds()) > 0.0:
-        mark = min(below, np.ceil(value + room))
+    room, least = FIRST_SHARE * value, 0.0
+    while not late():
+        mark = min(below, float(np.ceil(value + room)))
         among = np.flatnonzero(over <= mark - value + SURE * value)
         numbers = [master.place_of(Fill(int(every.kinds[n]), every.counts[n])) for n in among]
         none = np.zeros(len(supplies), dtype=np.int64)
-        chosen, ended = master.whole(wanted, none, seconds=left, below=mark, among=numbers)
-        if chosen is not None:
-            fills = tuple(every.laid(master.fills[n].counts, master.fills[n].supply) for n in chosen)
-            return Settled(relaxed, fills, ended)
-        if not ended or mark >= below:
-            return Settled(relaxed, None, ended)
+        found = master.whole(wanted, none, late=late, below=mark, among=numbers)
+        least = max(least, found.least)
+        if found.taken is not None:
+            fills = tuple(every.laid(master.fills[n].counts, master.fills[n].supply) for n in found.taken)
+            return Settled(relaxed, fills, found.ended, least)
+        if not found.ended or mark >= below:
+            return Settled(relaxed, None, found.ended, least)
         room *= 2
-    return Settled(relaxed, None, ended=False)
+    return Settled(relaxed, None, ended=False, least=least)
 
 
-def _relaxed(
-    master: FillMaster, every: Every, costs: Ints, seconds: Callable[[], float]
-) -> tuple[Floats, float]:
+def _relaxed(master: FillMaster, every: Every, costs: Ints, late: Callable[[], bool]) -> tuple[Floats, float]:
     """Worths of the parts and the cost of the linear program; fills that pay are added, best first."""
     while True:
         _, worth, _, value = master.solve()
         over = costs - every.counts @ worth
         paying = np.flatnonzero(over < -SURE * costs)
-        if not len(paying) or seconds() <= 0.0:
+        if not len(paying) or late():
             return worth, value
         best = paying[np.argsort(over[paying], kind="stable")[:AT_ONCE]]
         new = [master.add(Fill(int(every.kinds[n]), every.counts[n])) for n in best]

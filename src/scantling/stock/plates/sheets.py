@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from scantling.stock.plates.fills import Every, Fill, Supply
 from scantling.stock.plates.limited import LimitedPart, Stages, best_limited_cutting
-from scantling.stock.plates.packing import SheetDemand, pack_sheets
+from scantling.stock.plates.orders import order_parts
+from scantling.stock.plates.packing import Packing, SheetDemand, pack_sheets
 from scantling.stock.plates.partsets import PartSets, SetDemand
 from scantling.stock.plates.plate import Plate
 from scantling.stock.plates.platebounds import Grid, Shape
@@ -22,6 +23,8 @@ __all__ = ["SheetSource", "StripSource"]
 Ints = NDArray[np.int64]
 MOST_SETS = 500_000
 """Sets of parts are listed if there are about so many."""
+LEAST_BULKY, BULKIER = 2000.0, 4.0
+"""About so many sets of the largest parts are listed first, and so many times as many the next time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,9 +43,9 @@ class SheetSource:
         """Nothing: a sheet's search tells its bound and its layout at once."""
         return []
 
-    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+    def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each sheet what none of its layouts is worth more than, and a good one."""
-        offers = []
+        offers, until = [], self.clock() + seconds
         wanted = [n for n in range(len(worth)) if worth[n] > 0 and limits[n] > 0]
         parts = [
             LimitedPart(
@@ -56,9 +59,8 @@ class SheetSource:
         ]
         for number, (length, width) in enumerate(self.sheets):
             plate = Plate(length=length, width=width, kerf=self.kerf)
-            result = best_limited_cutting(
-                plate, parts, stages=Stages.ANY, seconds=self.seconds, clock=self.clock
-            )
+            each = min(self.seconds, (until - self.clock()) / (len(self.sheets) - number))
+            result = best_limited_cutting(plate, parts, stages=Stages.ANY, seconds=each, clock=self.clock)
             placed = tuple((x, y, long, wide, wanted[n]) for x, y, long, wide, n in result.placed)
             offers.append((result.bound, _fill(number, placed, len(worth))))
         return offers
@@ -67,8 +69,19 @@ class SheetSource:
         self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
     ) -> Iterator[tuple[Fill, ...]]:
         """Hand rules, a few sheets emptied and filled anew (:mod:`scantling.stock.plates.packing`)."""
+        for packing in pack_sheets(self._asked(supplies, wanted), enough=enough):
+            yield self._fills(packing)
+
+    def ordered(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Orders of the parts, each cut as well as it can be (:mod:`scantling.stock.plates.orders`)."""
+        for packing in order_parts(self._asked(supplies, wanted), below=below, late=late):
+            yield self._fills(packing)
+
+    def _asked(self, supplies: Sequence[Supply], wanted: Ints) -> SheetDemand:
         k = self.kerf
-        asked = SheetDemand(
+        return SheetDemand(
             sizes=[(a + k, b + k) for a, b in self.sheets],
             costs=[s.cost for s in supplies],
             limits=[s.limit for s in supplies],
@@ -76,15 +89,17 @@ class SheetSource:
             wanted=wanted.tolist(),
             turns=self.turns,
         )
-        for packing in pack_sheets(asked, enough=enough):
-            yield tuple(
-                _fill(
-                    sheet.kind,
-                    tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in sheet.placed),
-                    len(wanted),
-                )
-                for sheet in packing.sheets
+
+    def _fills(self, packing: Packing) -> tuple[Fill, ...]:
+        k = self.kerf
+        return tuple(
+            _fill(
+                sheet.kind,
+                tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in sheet.placed),
+                len(self.parts),
             )
+            for sheet in packing.sheets
+        )
 
     def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
         """Every set of parts a sheet yields, if they look few (:mod:`scantling.stock.plates.partsets`)."""
@@ -98,15 +113,66 @@ class SheetSource:
         if any(s.limit is not None for s in supplies) or asked.about > MOST_SETS:
             return None
         sets = PartSets(asked)
-        if not sets.grow(late):
+        largest = sets.largest([s.cost for s in supplies], late=late) if sets.grow(late) else None
+        if largest is None:
             return None
-        counts, kinds = sets.largest([s.cost for s in supplies])
+        counts, kinds = largest
 
         def laid(row: Ints, kind: int) -> Fill:
             placed = sets.laid(row, asked.sheets[kind])
             return Fill(kind, row, tuple((x, y, long - k, wide - k, n) for x, y, long, wide, n in placed))
 
         return Every(counts, kinds, laid)
+
+    def bulky(
+        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
+    ) -> Iterator[tuple[Every, Ints]]:
+        """Sets of the largest parts alone, and how many of each are wanted: more parts each time.
+
+        Behind the parts stands the area of the sheet, of which all parts together want theirs: what a choice
+        of sheets must be able to hold, so it costs no more than one that holds all parts in their places.
+        """
+        if any(s.limit is not None for s in supplies):
+            return
+        k = self.kerf
+        sheets, parts = ([(a + k, b + k) for a, b in sizes] for sizes in (self.sheets, self.parts))
+        areas = np.array([a * b for a, b in parts], dtype=np.int64)
+        sizes = np.array([a * b for a, b in sheets], dtype=np.int64)
+        ranked = [n for n in np.argsort(-areas, kind="stable").tolist() if wanted[n]]
+        least, before = LEAST_BULKY, 0
+        while before < len(ranked) and not late():
+            some: list[int] = []
+            for number in ranked:
+                asked = SetDemand(
+                    sheets=sheets,
+                    parts=[parts[n] for n in [*some, number]],
+                    wanted=[int(wanted[n]) for n in [*some, number]],
+                    turns=self.turns,
+                )
+                if len(some) > before and asked.about > least:
+                    break
+                some.append(number)
+            asked = SetDemand(
+                sheets=sheets,
+                parts=[parts[n] for n in some],
+                wanted=[int(wanted[n]) for n in some],
+                turns=self.turns,
+            )
+            sets = PartSets(asked)
+            if not sets.grow(late):
+                return
+            rows = [sets.largest([1] * len(sheets), kinds=[n], late=late) for n in range(len(sheets))]
+            found = [row for row in rows if row is not None]
+            if len(found) < len(rows):
+                return
+            # a sheet that holds none of the largest parts still holds others
+            bare = [(np.zeros((1, len(some)), dtype=np.int64), np.array([n])) for n in range(len(sheets))]
+            found = [row if len(row[1]) else bare[n] for n, row in enumerate(found)]
+            kinds = np.concatenate([held for _, held in found])
+            counts = np.concatenate([count for count, _ in found])
+            every = Every(np.column_stack([counts, sizes[kinds]]), kinds, _unlaid)
+            yield every, np.append(wanted[some], int((areas * wanted).sum()))
+            before, least = len(some), least * BULKIER
 
 
 @dataclass(slots=True, kw_only=True)
@@ -131,7 +197,7 @@ class StripSource:
         """Nothing: the best layout takes no longer."""
         return []
 
-    def best(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
+    def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each sheet the most it yields without limits, and a layout that does."""
         offers, k = [], self.kerf
         for number, way in enumerate(self.ways):
@@ -151,6 +217,22 @@ class StripSource:
 
     def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
         """Nothing: where parts are wanted many times over, their sets are too many."""
+
+    def bulky(
+        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
+    ) -> Iterator[tuple[Every, Ints]]:
+        """Nothing, for the same reason."""
+        return iter(())
+
+    def ordered(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Nothing: orders part edge-to-edge cuts of any number of stages."""
+        return iter(())
+
+
+def _unlaid(counts: Ints, kind: int) -> Fill:
+    return Fill(kind, counts)
 
 
 def _fill(number: int, placed: tuple[tuple[int, int, int, int, int], ...], parts: int) -> Fill:

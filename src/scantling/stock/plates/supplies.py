@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import reduce
-from math import ceil, gcd
+from math import ceil, gcd, isfinite
 
 from scantling.stock.choosing.master import quiet_solver
-from scantling.stock.plates.fills import Supply
+from scantling.stock.plates.fills import Supply, stop_when
 
 __all__ = ["next_sum"]
 
 SURE = Fraction(1, 10**7)
 
 
-def next_sum(supplies: Sequence[Supply], *, at_least: Fraction, material: int) -> int:
-    """The least cost of whole pieces that is not below a bound and holds the material."""
+def next_sum(
+    supplies: Sequence[Supply], *, at_least: Fraction, material: int, late: Callable[[], bool]
+) -> int:
+    """The least cost of whole pieces that is not below a bound and holds the material; late, a lower one."""
     from highspy import _core
 
     step = reduce(gcd, (s.cost for s in supplies))
     floor_cost = ceil(at_least / step - SURE) * step
     model = quiet_solver()
     model.setOptionValue("mip_rel_gap", 0.0)
-    model.setOptionValue("time_limit", 2.0)
+    stop_when(model, late)
     infinite = model.getInfinity()
     model.addRow(float(material), infinite, 0, [], [])
     model.addRow(float(floor_cost), infinite, 0, [], [])
@@ -33,6 +35,8 @@ def next_sum(supplies: Sequence[Supply], *, at_least: Fraction, material: int) -
         model.changeColIntegrality(column, _core.HighsVarType.kInteger)
     model.run()
     if model.getModelStatus() == _core.HighsModelStatus.kInfeasible:
+        return floor_cost
+    if not isfinite(model.getInfo().mip_dual_bound):  # late before anything was proven
         return floor_cost
     proven = Fraction(model.getInfo().mip_dual_bound).limit_denominator(10**6)
     return max(floor_cost, ceil(proven / step - SURE) * step)
