@@ -169,3 +169,10 @@ def test_alike_legs_share_one_sheet_and_their_mirror_images_are_named() -> None:
     legs = next(g for g in groups if any(p.name.startswith("leg") for p in g.parts))
     assert len(legs.parts) == 4
     assert sorted(p.mirrored for p in legs.parts) == [False, False, True, True]
+
+
+def test_a_peg_weighs_something() -> None:
+    """A weight below a tenth is told to a hundredth on every face, in either unit."""
+    for inch, light, heavy in ((False, "0.04 kg", "17.2 kg"), (True, "0.09 lb", "38.0 lb")):
+        figures = Figures(style=LengthStyle(inch=inch))
+        assert (figures.mass(0.042), figures.mass(17.24)) == (light, heavy)

@@ -18,6 +18,8 @@ from scantling.units.us_measures import gram_words, liter_words
 __all__ = ["Figures"]
 
 _LB_PER_KG = 1.0 / 0.45359237
+LIGHT = 0.095
+"""Weights below are told to a hundredth. [kg or lb]"""
 """International avoirdupois pound, exact."""
 _PA_PER_PSI = 6894.757293168
 _MM2_PER_FT2 = 304.8**2
@@ -74,10 +76,9 @@ class Figures:
         return show_angle(value_deg)
 
     def mass(self, value_kg: float) -> str:
-        """A weight with its unit."""
-        if self.style.inch:
-            return f"{value_kg * _LB_PER_KG:.1f} lb"
-        return f"{value_kg:.1f} kg"
+        """A weight with its unit, to a tenth; what is lighter than that to a hundredth."""
+        value, unit = (value_kg * _LB_PER_KG, "lb") if self.style.inch else (value_kg, "kg")
+        return f"{value:.{1 if value >= LIGHT else 2}f} {unit}"
 
     def area(self, value_mm2: float) -> str:
         """An area with its unit."""

@@ -16,6 +16,8 @@ from scantling.units.us_measures import celsius_words, gram_words, liter_words
 __all__ = ["Show", "joints_words", "label_of", "names_of", "place_words", "word"]
 
 _KG_PER_LB = 0.45359237
+LIGHT = 0.095
+"""Weights below are told to a hundredth. [kg or lb]"""
 _N_PER_LBF = 4.4482216152605
 _M2_PER_FT2 = 0.09290304
 
@@ -97,10 +99,9 @@ class Show:
         return show_angle(deg)
 
     def mass(self, kg: float) -> str:
-        """A weight."""
-        if self.style.inch:
-            return f"{show_number(kg / _KG_PER_LB, digits=1)} lb"
-        return f"{show_number(kg, digits=1)} kg"
+        """A weight, to a tenth; what is lighter than that to a hundredth."""
+        value, unit = (kg / _KG_PER_LB, "lb") if self.style.inch else (kg, "kg")
+        return f"{show_number(value, digits=1 if value >= LIGHT else 2)} {unit}"
 
     def grams(self, grams: float) -> str:
         """A small weight."""
