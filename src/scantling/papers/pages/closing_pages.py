@@ -13,7 +13,13 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import MarkedPart
 from scantling.papers.sheets.show import joints_words, label_of, place_words, word
 from scantling.papers.templates.template import Template, face_template
-from scantling.papers.words.asking_words import ask_amount, average_amount, why_so_much, wood_words
+from scantling.papers.words.asking_words import (
+    ask_amount,
+    average_amount,
+    one_board_words,
+    why_so_much,
+    wood_words,
+)
 from scantling.plan.making.hardware import HardwareLine, number_to_get
 from scantling.plan.pricing import Pricing
 from scantling.plan.result import Plan
@@ -129,8 +135,10 @@ def _wood_rows(plan: Plan, figures: Figures) -> list[BuyRow]:
 
 
 def buy_notes(plan: Plan) -> tuple[str, ...]:
-    """Why so much wood is asked for, each reason once."""
-    return tuple(f"Wood: {why}." for why in dict.fromkeys(why_so_much(w) for w in plan.timber.ask_for))
+    """Why so much wood is asked for, each reason once, and where one short board would do."""
+    why = dict.fromkeys(why_so_much(w) for w in plan.timber.ask_for)
+    smaller = (words for w in plan.timber.ask_for if (words := one_board_words(w)))
+    return (*(f"Wood: {each}." for each in why), *(f"{words[0].upper()}{words[1:]}." for words in smaller))
 
 
 def _sheets_to_buy(bought: BoughtSheets | None, figures: Figures) -> list[BuyRow]:

@@ -11,7 +11,13 @@ from scantling.papers.sheets.pictures import board_drawings, sheet_drawings, sho
 from scantling.papers.sheets.sheet_buying import sheets_to_buy_table
 from scantling.papers.sheets.shortfall import shortfall_lines
 from scantling.papers.sheets.show import Show, names_of, word
-from scantling.papers.words.asking_words import ask_amount, average_amount, why_so_much, wood_words
+from scantling.papers.words.asking_words import (
+    ask_amount,
+    average_amount,
+    one_board_words,
+    why_so_much,
+    wood_words,
+)
 from scantling.papers.words.chalk_list import CHALK_NOTE, boards_to_cut, chalk_stands
 from scantling.plan.made.bench import BenchState
 from scantling.plan.result import Plan
@@ -208,6 +214,7 @@ def _buy_table(plan: Plan, show: Show) -> Table:
         for p in wanted
     )
     reasons = tuple(why_so_much(p) for p in wanted)
+    smaller = tuple(f"{words[0].upper()}{words[1:]}." for p in wanted if (words := one_board_words(p)))
     alike = len(set(reasons)) == 1  # told once below the table, not in each of its rows
     return Table(
         title="To buy",
@@ -221,6 +228,6 @@ def _buy_table(plan: Plan, show: Show) -> Table:
             *(() if alike else (Column(title="Why so much"),)),
         ),
         rows=rows if alike else tuple((*row, why) for row, why in zip(rows, reasons, strict=True)),
-        note=f"Why so much: {reasons[0]}." if alike else "",
+        note=" ".join((*((f"Why so much: {reasons[0]}.",) if alike else ()), *smaller)),
         tones=tuple(Tone.WARN for _ in rows) if plan.timber.layout is not None else (),
     )

@@ -8,7 +8,7 @@ from scantling.plan.timber.buying import WoodToAskFor
 from scantling.stock.checking.rings_told import sawn_words
 from scantling.units import show_number
 
-__all__ = ["ask_amount", "average_amount", "whole_feet", "why_so_much", "wood_words"]
+__all__ = ["ask_amount", "average_amount", "one_board_words", "whole_feet", "why_so_much", "wood_words"]
 
 _STEP_M3 = 0.001
 
@@ -35,6 +35,17 @@ def wood_words(wood: WoodToAskFor) -> str:
     """The wood, with how it must be sawn."""
     sawn = sawn_words(wood.sawn, wood.net_board_feet)
     return f"{wood.species}, {sawn}" if sawn else wood.species
+
+
+def one_board_words(wood: WoodToAskFor) -> str:
+    """The one board that would do, where yards would sell much more than is wanted; else nothing."""
+    if wood.one_board_mm is None:
+        return ""
+    length, width = wood.one_board_mm
+    return (
+        f"{wood.species} {wood.quarters:g}/4: a yard sells whole boards; one sound board, or an offcut, of "
+        f"{length:.0f} × {width:.0f} mm or more holds all of it"
+    )
 
 
 def why_so_much(wood: WoodToAskFor) -> str:

@@ -32,6 +32,8 @@ class WoodToAskFor:
         How often the advice falls short at most; None where no racks were drawn for it. [1]
     sawn
         How much of the net is to be sawn one way, by the way, the most first. [board ft]
+    one_board_mm
+        Length and width of a sound board that holds it all, where little of what is asked for is wanted. [mm]
     longest_mm, widest_mm
         Every delivery must hold boards of at least this size. [mm]
     reason
@@ -50,6 +52,7 @@ class WoodToAskFor:
     longest_mm: float
     widest_mm: float
     reason: str
+    one_board_mm: tuple[float, float] | None = None
 
 
 def wood_to_ask_for(
@@ -85,5 +88,6 @@ def _asked(purchase: Purchase, curve: Shortfall | None) -> WoodToAskFor:
         sawn=purchase.sawn,
         longest_mm=purchase.longest_mm,
         widest_mm=purchase.widest_mm,
+        one_board_mm=None if curve is None else curve.one_board_mm,
         reason=f"+{purchase.allowance_pct:.0f} %: {purchase.reason}",
     )

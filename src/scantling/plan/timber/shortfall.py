@@ -11,6 +11,7 @@ from scantling.stock.asked.blank import Blank, FreeWidthPanel
 from scantling.stock.asked.cutting import Cutting
 from scantling.stock.boards.grades import FAS, Grade
 from scantling.stock.buying.measure import Purchase, nominal_for
+from scantling.stock.buying.oneboard import one_board
 from scantling.stock.buying.simulate import ShortfallQuestion, shortfall_curve
 from scantling.units import MM_PER_FOOT, MM_PER_INCH
 
@@ -20,6 +21,8 @@ DRAWS = 100
 """Racks drawn for each wood and thickness."""
 CHANCE = 0.05
 """Chance to fall short that is accepted. [1]"""
+LITTLE = 3.0
+"""Where so many times the blanks are asked for, a board of their own size is told beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +45,9 @@ class Shortfall:
         The blanks themselves, and what the shop's yield makes of them. [board ft]
     draws
         Racks drawn.
+    one_board_mm
+        Where at most a third of what is asked for is wanted: length and width of a sound board that holds it
+        all. [mm]
     """
 
     species: str
@@ -53,6 +59,7 @@ class Shortfall:
     net_board_feet: float
     yield_board_feet: float
     draws: int = DRAWS
+    one_board_mm: tuple[float, float] | None = None
 
 
 def plan_shortfalls(
@@ -114,15 +121,17 @@ def _asked(question: ShortfallQuestion, purchase: Purchase) -> Shortfall | None:
         curve = shortfall_curve(question, draws=DRAWS)
     except InputError:
         return None
+    ask = curve.buy_board_feet(CHANCE)
     return Shortfall(
         species=purchase.species,
         quarters=purchase.quarters,
         grade=grade_words(question.grade),
         points=curve.points,
-        ask_board_feet=curve.buy_board_feet(CHANCE),
+        ask_board_feet=ask,
         half_board_feet=curve.buy_board_feet(0.5),
         net_board_feet=purchase.net_board_feet,
         yield_board_feet=purchase.buy_board_feet,
+        one_board_mm=one_board(question) if LITTLE * purchase.net_board_feet <= ask else None,
     )
 
 
