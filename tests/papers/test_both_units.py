@@ -27,6 +27,8 @@ _BARE = re.compile(rf"({_FIGURE}) \[({_FIGURE})\]")
 _ALONE = re.compile(r"(?<![\w.,/\[-])\d+(?:\.\d+)? mm(?! \[|[\w²³/\]])")
 _APART_MM = 0.5 + 25.4 / 32.0
 """A whole step of each unit, both rounded the way that is safe. [mm]"""
+_KEPT_OFF = {("300", "12"), ("150", "6")}
+"""Distances of cautions, round in each unit and up to 5 mm apart: about so far off hands are kept."""
 
 
 def _mm(text: str, unit: str) -> float:
@@ -40,8 +42,8 @@ def test_every_length_of_the_page_and_of_its_sentences_is_told_twice(piece: str)
     assert [text for text in texts if _ALONE.search(text)] == []
     told = [pair for text in texts for pair in _METRIC_FIRST.findall(text)]
     assert len(told) > 60
-    apart = [(a, b) for a, b in told if abs(_mm(a, "mm") - _mm(b, "in")) > _APART_MM]
-    assert apart == []
+    apart = {(a, b) for a, b in told if abs(_mm(a, "mm") - _mm(b, "in")) > _APART_MM}
+    assert apart <= _KEPT_OFF
 
 
 def test_the_packet_tells_them_too_and_names_both_units_in_its_headings() -> None:
