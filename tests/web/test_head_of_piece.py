@@ -24,6 +24,10 @@ _LINES_OF = """(name) => [...document.querySelectorAll(name)].map((each) => {
 })"""
 
 
+def _plain(words: str) -> str:
+    return " ".join(words.split())
+
+
 @pytest.fixture
 def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
     """The page of a chest that was begun from its form, 1280 wide, worked out."""
@@ -49,6 +53,17 @@ def test_only_what_a_maker_changed_is_marked(page: Page) -> None:
     expect(boards).to_contain_text(_WORKED_OUT, timeout=60_000)
     page.wait_for_selector("#boards .changed", state="attached")
     assert page.locator("#parts .changed").count() > 0
+
+
+def test_a_figure_of_the_head_is_told_whole(page: Page) -> None:
+    """What a figure says behind its comma stands below it, smaller: which hours, what the price stands on."""
+    expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)
+    sheets = page.request.get("/pieces/1/api/plan").json()["sheets"]
+    overview = next(sheet for sheet in sheets if sheet["id"] == "overview")
+    facts = dict(next(block["items"] for block in overview["blocks"] if block["kind"] == "facts"))
+    assert facts["Hands on"].endswith(", counted by steps")
+    told = [" ".join(words.split()) for words in page.locator("glance-facts dd").all_inner_texts()]
+    assert [words.replace(", ", " ") for words in map(_plain, facts.values())] == told
 
 
 def test_keys_and_figures_of_the_head_keep_their_lines(page: Page) -> None:

@@ -56,7 +56,8 @@ export class GlanceFacts extends HTMLElement {
 
   /** A size is not parted at the end of a line; one in both units is, between the two. @param {string} label @param {string} value */
   #leading(label, value) {
-    const [, figure = value, more = ""] = /^(.+?)(?: \((.+)\)|, (.+))?$/.exec(value) ?? [];
+    const [, figure = value, inside, behind] = /^(.+?)(?: \((.+)\)|, (.+))?$/.exec(value) ?? [];
+    const more = inside ?? behind;
     const words = label === "Size" ? value.split(/ (?=\[)/).flatMap((whole, at) => [at ? " " : "", h("span", { class: "whole" }, whole)]) : [h("span", { class: "whole" }, figure), ...(more ? [h("small", {}, more)] : [])];
     const chapter = CHAPTERS[label];
     return h(chapter && this.#plan ? "a" : "span", chapter && this.#plan ? { href: `#${chapter}` } : {}, ...words);
