@@ -10,23 +10,23 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import reduce
 from math import ceil, gcd
 from random import Random
 from time import monotonic
-from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.plates.fills import Every, Fill, FillMaster, Supply
 from scantling.stock.plates.settling import settle
+from scantling.stock.plates.source import Source
 from scantling.stock.plates.supplies import next_sum
 
-__all__ = ["DemandResult", "Source", "meet_demand"]
+__all__ = ["DemandResult", "meet_demand"]
 
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
@@ -48,40 +48,6 @@ BULKY_SHARE, ONE_SHARE, ORDER_SHARE = 0.25, 0.15, 0.7
 """Share of the time left for sets of the largest parts, for one choice of these, and for orders of parts."""
 MANY_ON_ONE = 8.0
 """So many parts on a sheet, of the dearest choice known, make orders worth more than fills one by one."""
-
-
-class Source(Protocol):
-    """Where fills come from."""
-
-    def quick(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
-        """For each supply a good fill and its worth, soon."""
-        ...
-
-    def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
-        """For each supply what none of its fills is worth more than, and a good fill, in about that time."""
-        ...
-
-    def whole(
-        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """All parts at once by hand rules, each answer cheaper than the last, until that is enough."""
-        ...
-
-    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> Every | None:
-        """Fills that no choice needs others than, if they can be listed before it is late."""
-        ...
-
-    def bulky(
-        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
-    ) -> Iterator[tuple[Every, Ints]]:
-        """Easier questions, each harder than the last: no choice that meets all costs less than theirs."""
-        ...
-
-    def ordered(
-        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """All parts at once below a cost by their order, each answer cheaper than the last."""
-        ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,13 +8,14 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.plates.fills import Every, Fill, Supply
+from scantling.stock.plates.fills import Fill
+from scantling.stock.plates.source import Source
 
 __all__ = ["LengthSource"]
 
@@ -24,8 +25,12 @@ COARSE = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class LengthSource:
-    """Fills of stock lengths, kerf included in all."""
+class LengthSource(Source):
+    """Fills of stock lengths, kerf included in all.
+
+    One length after the other filled best, which the planner does itself, is as good as hand rules;
+    the linear program is all but exact; and the order of parts on a length is all one.
+    """
 
     stock: Sequence[int]
     parts: Sequence[int]
@@ -37,27 +42,6 @@ class LengthSource:
             return []
         coarse = LengthSource([s // unit for s in self.stock], [-(-p // unit) for p in self.parts])
         return coarse.best(worth, limits, 0.0)
-
-    def whole(
-        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """Nothing: one length after the other filled best, which the planner does itself, is as good."""
-        return iter(())
-
-    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
-        """Nothing: on lengths the linear program is all but exact."""
-
-    def bulky(
-        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
-    ) -> Iterator[tuple[Every, Ints]]:
-        """Nothing, for the same reason."""
-        return iter(())
-
-    def ordered(
-        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """Nothing: the order of parts on a length is all one."""
-        return iter(())
 
     def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each stock length the most it yields, proven, and a fill that does."""

@@ -16,6 +16,7 @@ from scantling.stock.plates.packing import Packing, SheetDemand, pack_sheets
 from scantling.stock.plates.partsets import PartSets, SetDemand
 from scantling.stock.plates.plate import Plate
 from scantling.stock.plates.platebounds import Grid, Shape
+from scantling.stock.plates.source import Source
 from scantling.stock.plates.stages import TwoStages
 
 __all__ = ["SheetSource", "StripSource"]
@@ -28,8 +29,11 @@ LEAST_BULKY, BULKIER = 2000.0, 4.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetSource:
-    """Sheets cut in any number of stages, no part more often than it is still wanted."""
+class SheetSource(Source):
+    """Sheets cut in any number of stages, no part more often than it is still wanted.
+
+    A sheet's search tells its bound and its layout at once, so there is no quick one.
+    """
 
     sheets: Sequence[tuple[int, int]]
     parts: Sequence[tuple[int, int]]
@@ -38,10 +42,6 @@ class SheetSource:
     seconds: float = 1.0
     """Longest search of one sheet; its bound holds whether or not it came to an end."""
     clock: Callable[[], float] = monotonic
-
-    def quick(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
-        """Nothing: a sheet's search tells its bound and its layout at once."""
-        return []
 
     def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each sheet what none of its layouts is worth more than, and a good one."""
@@ -176,8 +176,12 @@ class SheetSource:
 
 
 @dataclass(slots=True, kw_only=True)
-class StripSource:
-    """Sheets cut in two stages with a last trim, strips along; for parts wanted many times over."""
+class StripSource(Source):
+    """Sheets cut in two stages with a last trim, strips along; for parts wanted many times over.
+
+    The linear program is better at once than hand rules, the sets of so many parts are too many, and orders
+    of parts are for cuts of any number of stages. The best layout takes no longer than a quick one.
+    """
 
     sheets: Sequence[tuple[int, int]]
     parts: Sequence[tuple[int, int]]
@@ -193,10 +197,6 @@ class StripSource:
         nothing = np.zeros(len(self.parts), dtype=np.int64)
         self.ways = [TwoStages(Grid.of(a + k, b + k, shapes), nothing, nothing) for a, b in self.sheets]
 
-    def quick(self, worth: Ints, limits: Ints) -> list[tuple[int, Fill]]:
-        """Nothing: the best layout takes no longer."""
-        return []
-
     def best(self, worth: Ints, limits: Ints, seconds: float) -> list[tuple[int, Fill]]:
         """For each sheet the most it yields without limits, and a layout that does."""
         offers, k = [], self.kerf
@@ -208,27 +208,6 @@ class StripSource:
             )
             offers.append((most, _fill(number, placed, len(worth))))
         return offers
-
-    def whole(
-        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """Nothing: where parts are wanted many times over, the linear program is better at once."""
-        return iter(())
-
-    def every(self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]) -> None:
-        """Nothing: where parts are wanted many times over, their sets are too many."""
-
-    def bulky(
-        self, supplies: Sequence[Supply], wanted: Ints, late: Callable[[], bool]
-    ) -> Iterator[tuple[Every, Ints]]:
-        """Nothing, for the same reason."""
-        return iter(())
-
-    def ordered(
-        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
-    ) -> Iterator[tuple[Fill, ...]]:
-        """Nothing: orders part edge-to-edge cuts of any number of stages."""
-        return iter(())
 
 
 def _unlaid(counts: Ints, kind: int) -> Fill:
