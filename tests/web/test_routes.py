@@ -276,12 +276,12 @@ def test_the_page_is_headed_before_anything_is_planned(client: TestClient) -> No
 def test_a_piece_with_faults_still_has_a_page(tmp_path_factory: pytest.TempPathFactory) -> None:
     """The page is there to tell what is wrong, by line; words of the file never become markup."""
     piece = tmp_path_factory.mktemp("pieces") / "<b>.yaml"
-    piece.write_text(
-        DEMO.read_text(encoding="utf-8").replace("black cherry", "black cheery"), encoding="utf-8"
-    )
-    client = TestClient(create_app(Session(piece)), base_url="http://localhost")
-    page = client.get("/")
-    assert (page.status_code, "<h1>&lt;b&gt;.yaml</h1>" in page.text) == (200, True)
+    text = DEMO.read_text(encoding="utf-8").replace("black cherry", "black cheery")
+    for title, heading in (("<i>Desk</i>", "&lt;i&gt;Desk&lt;/i&gt;"), ("[", "&lt;b&gt;.yaml")):
+        piece.write_text(text.replace("Reading table with splayed legs", title), encoding="utf-8")
+        client = TestClient(create_app(Session(piece)), base_url="http://localhost")
+        page = client.get("/")
+        assert (page.status_code, f"<h1>{heading}</h1>" in page.text) == (200, True)
     errors = _errors(client.get("/api/plan").json(), 422)
     assert all(".yaml:" in error["message"] for error in errors)
 

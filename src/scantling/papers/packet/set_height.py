@@ -86,7 +86,8 @@ def table_height_mm(table: Table, *, room_mm: float) -> float:
     """
     size = _text_mm(table)
     widths = column_widths_mm(table, room_mm=room_mm)
-    high = CAP_HEIGHT * _HEAD_MM + 2.0 * _HEAD_PAD_MM
+    headed = any(column.title for column in table.columns)
+    high = CAP_HEIGHT * _HEAD_MM + 2.0 * _HEAD_PAD_MM if headed else 0.0
     for row in table.rows:
         lines = max(
             len(wrapped(unbroken(cell), size, room_mm=wide - 2.0 * _BESIDE_MM, weight=_weight(column)))

@@ -47,6 +47,7 @@ LEAVES = {
         look="",
         styles=(
             "plate",
+            "glance",
             "sizes",
             "setting",
             "new-part",

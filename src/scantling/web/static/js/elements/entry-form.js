@@ -30,6 +30,8 @@ export class EntryForm extends LitElement {
     /** @type {EntryBody[]} */
     this.entries = [];
     this.fault = "";
+    /** what is being typed, by path: entries fetched again in the meantime do not wipe it @type {Map<string, string>} */
+    this.typed = new Map();
     this.copying = false;
     /** what is unfolded stays so for another part, and while its entries are fetched again */
     this.unfolded = false;
@@ -42,6 +44,8 @@ export class EntryForm extends LitElement {
 
   /** @override @param {Map<string, unknown>} changed */
   updated(changed) {
+    if (changed.has("chosen")) this.typed.clear();
+    else if (changed.has("version")) this.#forget();
     if (changed.has("chosen") || changed.has("version")) void this.#load();
   }
 
@@ -57,7 +61,7 @@ export class EntryForm extends LitElement {
           ${entry.fields.map(
             (field) => html`<label>
               <span>${field.name}</span>
-              <input spellcheck="false" autocomplete="off" .value=${live(field.text)} @change=${(/** @type {Event} */ event) => this.#change(field.path, /** @type {HTMLInputElement} */ (event.target).value, field.text)} />
+              <input spellcheck="false" autocomplete="off" data-path=${String(field.path)} .value=${live(this.typed.get(String(field.path)) ?? field.text)} @input=${(/** @type {Event} */ event) => this.typed.set(String(field.path), /** @type {HTMLInputElement} */ (event.target).value)} @change=${(/** @type {Event} */ event) => this.#change(field.path, /** @type {HTMLInputElement} */ (event.target).value, field.text)} />
             </label>`,
           )}
           <div class="ways">
@@ -83,12 +87,14 @@ export class EntryForm extends LitElement {
 
   async #load() {
     this.copying = false;
-    if (!this.#number || !this.chosen) return;
+    this.fault = "";
+    const asked = this.chosen;
+    if (!this.#number || !asked) return;
     try {
-      const { version, entries } = await askEntries(this.#number, this.chosen);
+      const { version, entries } = await askEntries(this.#number, asked);
+      if (asked !== this.chosen) return; // another part was picked meanwhile
       this.#parent = version;
       this.entries = entries;
-      this.fault = "";
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       this.entries = [];
@@ -97,7 +103,14 @@ export class EntryForm extends LitElement {
 
   /** @param {string[]} path @param {string} text @param {string} before */
   #change(path, text, before) {
-    if (text.trim() !== before) void this.#send("entries", { path, text });
+    if (text.trim() === before) this.typed.delete(String(path));
+    else void this.#send("entries", { path, text });
+  }
+
+  /** Let go of what was refused once the piece is another; what is being typed now stays. */
+  #forget() {
+    const path = /** @type {HTMLElement | null} */ (this.querySelector("input:focus"))?.dataset["path"];
+    for (const each of [...this.typed.keys()]) if (each !== path) this.typed.delete(each);
   }
 
   /** @param {EntryBody} entry */
@@ -118,6 +131,7 @@ export class EntryForm extends LitElement {
       const opened = await changeEntry(this.#number, what, { ...change, parent: this.#parent });
       this.#parent = opened.piece.version;
       this.fault = "";
+      this.typed.delete(String(change["path"]));
       this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
