@@ -2,10 +2,13 @@
 
 R. B. Hoadley, in The Structural Conservation of Panel Paintings, Getty Conservation Institute, 1998, Table 1
 (genus averages); a trade list of tangential coefficients for wood flooring; Wood Handbook, FPL-GTR-282
-(2021), Table 5-1, as cited elsewhere (elastic ratios of Douglas-fir).
+(2021), Table 5-1, as cited elsewhere (elastic ratios of Douglas-fir); A. E. Zanne and others, Global
+Wood Density Database, Dryad, 2009 (ovendry mass over green volume).
 """
 
 from __future__ import annotations
+
+from statistics import median
 
 import pytest
 
@@ -15,6 +18,7 @@ from tests.published.value import Published
 
 GENUS = printed_rows("other_tables", "genus_averages.csv")
 FLOORING = printed_rows("other_tables", "flooring_list.csv")
+DENSITIES = printed_rows("other_tables", "wood_density.csv")
 LONGLEAF = "Pine, heart (longleaf)"
 
 
@@ -60,3 +64,21 @@ def test_elastic_ratios_of_douglas_fir(field: str, printed: float) -> None:
     wood = find_species("Douglas-fir")
     assert getattr(wood, field) == printed
     assert not wood.is_estimate(field)
+
+
+@pytest.mark.parametrize("row", DENSITIES, ids=lambda row: row["species"])
+def test_gravity_of_woods_without_a_handbook_row_is_the_median_of_those_listed(row: dict[str, str]) -> None:
+    """Eighteen woods; a median of many is kept to 0.005."""
+    wood = find_species(row["species"])
+    source = wood.source("specific_gravity_green")
+    assert wood.name == row["species"]
+    assert source is not None
+    assert source.row == row["listed_as"]
+    assert "Global Wood Density Database" in source.source
+    Published(
+        value=median(float(figure) for figure in row["figures"].split()),
+        absolute=0.005,
+        source="Global Wood Density Database",
+        where=row["listed_as"],
+        why="kept to 0.005",
+    ).check(wood.specific_gravity_green or 0.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from scantling.wood.density import specific_gravity
-from scantling.wood.provenance import HowKnown
+from scantling.wood.provenance import Confidence, HowKnown
 from scantling.wood.species import all_species, find_species
 from scantling.wood.strength import strength_at_moisture
 from tests.published.tables import printed_rows
@@ -14,6 +14,7 @@ from tests.published.value import Published
 BOOK = "Wood Handbook, FPL-GTR-190 (2010)"
 ROWS = printed_rows("wood_handbook", "table_5_3_and_5_5.csv")
 PRINTED = [row for row in ROWS if row["known"] == "read"]
+CONFIRMED = [row for row in ROWS if row["known"] == "confirmed"]
 RECALLED = [row for row in ROWS if row["known"] == "recalled"]
 ELASTIC = printed_rows("wood_handbook", "tables_5_1_and_5_2.csv")
 TO_METRIC = {"": 1.0, "lbf/in2": 6.894757e-3, "1e6 lbf/in2": 6894.757, "lbf": 4.448222}
@@ -39,6 +40,18 @@ def test_properties_are_kept_as_printed(row: dict[str, str]) -> None:
     ).check(getattr(wood, field))
 
 
+@pytest.mark.parametrize("row", CONFIRMED, ids=lambda row: f"{row['row']}-{row['quantity']}")
+def test_confirmed_properties_are_no_estimates(row: dict[str, str]) -> None:
+    """A figure that was recalled, and that a figure read elsewhere confirms, says so and is no estimate."""
+    wood, field = OWN_ROWS[row["row"], row["quantity"]]
+    source = wood.source(field)
+    assert source is not None
+    assert getattr(wood, field) == pytest.approx(float(row["printed"]) * TO_METRIC[row["unit"]], rel=5e-4)
+    assert (source.how, source.confidence) == (HowKnown.MEMORY, Confidence.MEDIUM_HIGH)
+    assert "agrees" in source.note or "Zanne" in source.note
+    assert not wood.is_estimate(field)
+
+
 @pytest.mark.parametrize("row", RECALLED, ids=lambda row: f"{row['row']}-{row['quantity']}")
 def test_recalled_properties_are_kept_as_estimates(row: dict[str, str]) -> None:
     """A figure that was only recalled stands under its wood, converted, and is shown as an estimate."""
@@ -60,7 +73,7 @@ def test_elastic_ratios_are_kept(row: dict[str, str]) -> None:
 
 def test_rows_of_every_kind_were_found() -> None:
     """The checks above have rows to check."""
-    assert (len(PRINTED), len(RECALLED), len(ELASTIC)) == (384, 634, 338)
+    assert (len(PRINTED), len(CONFIRMED), len(RECALLED), len(ELASTIC)) == (708, 373, 78, 338)
 
 
 PAIRS = [
