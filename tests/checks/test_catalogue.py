@@ -6,8 +6,8 @@ import string
 
 import pytest
 
-from scantling.checks import Override, Overrides, Provenance, codes, finding, limit, rule, rules
-from scantling.errors import InputError, ModelError, Severity
+from scantling.checks import codes, finding, rule, rules
+from scantling.errors import ModelError, Severity
 
 
 def test_every_code_from_f01_on_is_there_once() -> None:
@@ -63,32 +63,6 @@ def test_severity_and_advice_can_be_given() -> None:
     """What is given wins over the catalogue."""
     found = finding("F18", where="a", message="m", advice="Do this.", severity=Severity.NOTE)
     assert (found.advice, found.severity) == ("Do this.", Severity.NOTE)
-
-
-def test_a_maker_can_set_a_limit_with_a_reason() -> None:
-    """The maker's own limit is in force, marked as such and with its reason."""
-    own = Overrides(items=(Override(code="F14", name="wall_mm", value=2.0, reason="dense wood"),))
-    assert limit("F14", "wall_mm") == 3.0
-    assert limit("F14", "wall_mm", own) == 2.0
-    assert own.threshold("F14", "wall_mm").provenance is Provenance.MAKER
-    assert own.threshold("F14", "wall_mm").reason == "dense wood"
-    assert "dense wood" in own.reasons("F14")
-    assert own.limit("F16", "end_mm") == 12.0
-
-
-@pytest.mark.parametrize(
-    ("override", "code"),
-    [
-        (Override(code="F99", name="wall_mm", value=1.0, reason="r"), "unknown_rule"),
-        (Override(code="F14", name="depth_mm", value=1.0, reason="r"), "unknown_threshold"),
-        (Override(code="F14", name="wall_mm", value=1.0, reason=" "), "reason_missing"),
-    ],
-)
-def test_a_limit_that_does_not_exist_or_has_no_reason_is_refused(override: Override, code: str) -> None:
-    """The error names what was given and what is allowed."""
-    with pytest.raises(InputError) as caught:
-        Overrides(items=(override,))
-    assert caught.value.code == code
 
 
 def test_an_unknown_code_is_a_defect_of_ours() -> None:

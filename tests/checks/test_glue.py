@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from checks.bench import X, mortise, part, subject, work
-from scantling.checks import Override, Overrides, Subject
+from scantling.checks import Subject
 from scantling.checks.glue import check
 from scantling.joinery.work import GlueFace, JointWork
 
@@ -26,11 +26,9 @@ def glued(span: float, *, angle: float = 90.0, family: str = "halving", share: f
     return work("a/b", "a", "b", family=family, glue=(face,), cuts=(cut,))
 
 
-def piece(joint: JointWork, *, width: float = 90.0, overrides: Overrides | None = None) -> Subject:
+def piece(joint: JointWork, *, width: float = 90.0) -> Subject:
     """The two parts with that joint."""
-    return subject(
-        (part("a", width=width), part("b", width=width)), (joint,), overrides=overrides or Overrides()
-    )
+    return subject((part("a", width=width), part("b", width=width)), (joint,))
 
 
 @pytest.mark.parametrize(("span", "angle", "trips"), [(69, 90, True), (68, 90, False), (90, 59, False)])
@@ -41,13 +39,6 @@ def test_f01_glue_across_the_grain(span: float, angle: float, trips: bool) -> No
     if trips:
         assert found[0].numbers["slip_mm"] == pytest.approx(69 * 0.00365 * 4)
         assert "68 mm" in found[0].advice
-
-
-def test_f01_takes_the_makers_own_limit() -> None:
-    """With 2 mm of slip allowed, 100 mm of glue passes."""
-    own = Overrides(items=(Override(code="F01", name="slip_mm", value=2.0, reason="flexible glue"),))
-    assert [f.code for f in check(piece(glued(100.0)))] == ["F01"]
-    assert check(piece(glued(100.0), overrides=own)) == []
 
 
 @pytest.mark.parametrize(

@@ -15,11 +15,8 @@ from scantling.money import (
     Kind,
     Line,
     Quote,
-    Rate,
     Rates,
-    check_hours,
     estimate,
-    learned,
     quote,
     rates,
 )
@@ -69,20 +66,6 @@ def test_hours_have_a_range_round_them() -> None:
     assert hours.lines[1].likely_h == pytest.approx(0.75)
 
 
-def test_own_rates_come_first_and_records_teach() -> None:
-    """The maker's own rate replaces ours; three records weigh as much as the rate at hand."""
-    own = Rate(
-        operation="glue_panel", per="panel", likely_min=30.0, least_min=20.0, most_min=60.0, source="own"
-    )
-    hours = estimate([Count(operation="glue_panel", count=2)], {"glue_panel": own})
-    assert (hours.likely_h, hours.lines[0].source) == (1.0, "own")
-    taught = learned(own, [60.0, 60.0, 60.0])
-    assert taught.likely_min == pytest.approx(45.0)
-    assert taught.least_min <= taught.likely_min <= taught.most_min
-    assert "3 of one's own records" in taught.source
-    assert learned(own, []) == own
-
-
 def test_rates_that_come_with_the_program_are_in_order() -> None:
     """Least, likely, most, for every operation, marked as common practice."""
     assert all(r.least_min < r.likely_min < r.most_min for r in rates().values())
@@ -97,7 +80,6 @@ def test_rates_that_come_with_the_program_are_in_order() -> None:
         (lambda: Rates(hour=-1.0), "rate_negative"),
         (lambda: Rates(hour=1.0, margin_pct=100.0), "margin_out_of_range"),
         (lambda: quote([], hours=-1.0, rates=Rates(hour=1.0)), "hours_negative"),
-        (lambda: learned(rates()["joint"], [0.0]), "minutes_not_positive"),
     ],
 )
 def test_impossible_money_is_refused(make: object, code: str) -> None:
@@ -106,12 +88,6 @@ def test_impossible_money_is_refused(make: object, code: str) -> None:
     with pytest.raises(InputError) as caught:
         make()
     assert caught.value.code == code
-
-
-@pytest.mark.parametrize(("actual", "codes"), [(11.5, []), (11.6, ["F64"])])
-def test_f64_hours_running_over(actual: float, codes: list[str]) -> None:
-    """Ten hours planned may become eleven and a half."""
-    assert [f.code for f in check_hours("base", planned_h=10.0, actual_h=actual)] == codes
 
 
 def test_results_go_to_json_and_back() -> None:

@@ -352,6 +352,7 @@ def test_a_row_may_not_take_another_parts_name() -> None:
         ("load: 50 t", "must be"),
         ("load: 9000 kg", "must be at most 5000 kg"),
         ("door_width: 30", "must lie in 200 mm .. 50 m"),
+        ("chair_arms: 66", "must lie in 300 mm .. 1.5 m"),
         ("door_height: -2 m", "must lie in 200 mm .. 50 m"),
         ("ceiling: height - 420 mm", "must lie in 200 mm .. 50 m"),
         ("corridor: [900, 0]", "must lie in 200 mm .. 50 m"),

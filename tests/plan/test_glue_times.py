@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pytest
 
-from scantling.checks.catalogue import Overrides
 from scantling.errors import Finding, Severity
 from scantling.plan.steps.glue_times import glue_time_findings
 from scantling.plan.steps.timber_steps import MILL_TO_SIZE
@@ -30,13 +29,13 @@ def moved(task: str, start_min: int) -> list[Finding]:
     table = plan.order.timetable
     entries = tuple(replace(e, start_min=start_min) if e.task == task else e for e in table.entries)
     order = replace(plan.order, timetable=replace(table, entries=entries))
-    return glue_time_findings(order, plan.gluing.inner, Overrides())
+    return glue_time_findings(order, plan.gluing.inner)
 
 
 def test_the_demo_piece_is_glued_in_time_and_planed_late_enough() -> None:
     """Its last joints wait for their sub-panels to cure, which is no wait the order could spare."""
     plan = demo_plan()
-    assert glue_time_findings(plan.order, plan.gluing.inner, Overrides()) == []
+    assert glue_time_findings(plan.order, plan.gluing.inner) == []
     assert entry(LAST).start_min - entry(MILL_TO_SIZE).end_min > 24 * 60
 
 

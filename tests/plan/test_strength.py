@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.checks.subject import Subject
+from scantling.piece.convex import body_of
 from scantling.piece.model import PartKind, Stands
 from scantling.plan.planner import Planner, make_plan
 from scantling.plan.standing.opened import drawers_of, load_kg
@@ -176,3 +177,16 @@ def test_a_table_for_eight_seats_one_at_each_end(length: str, codes: list[str]) 
     subject = Subject(piece=piece, works=planner.works(job), moisture=moisture_of(job.shop, job.room))
     found = [each for each in _room_to_sit(subject) if each.code == "F44"]
     assert [each.code for each in found] == codes
+
+
+@pytest.mark.parametrize(("arms", "codes"), [(-10.0, []), (-9.0, ["F43"])])
+def test_the_arms_of_the_chairs_are_held_against_the_apron(arms: float, codes: list[str]) -> None:
+    """10 mm are wanted between the arms and the lower edge of the apron; nothing is said of no arms."""
+    job, planner = shipped_job("reading_table", rack=False), Planner()
+    base = Subject(piece=job.piece, works=planner.works(job), moisture=moisture_of(job.shop, job.room))
+    up = (0.0, 0.0, 1.0)
+    under = min(body_of(part).extent(up)[0] for name, part in job.piece.parts.items() if "apron" in name)
+    asked = replace(job.piece, brief=replace(job.piece.brief, chair_arms_mm=under + arms))
+    told = _room_to_sit(replace(base, piece=asked))
+    assert [each.code for each in told if each.code == "F43"] == codes
+    assert not [each for each in _room_to_sit(base) if each.code == "F43"]

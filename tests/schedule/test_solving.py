@@ -21,7 +21,6 @@ from scantling.schedule import (
     Task,
     Timetable,
     Weekday,
-    check_deadline,
     critical_path,
     solutions,
     solve,
@@ -185,15 +184,6 @@ def test_no_tasks_take_no_time() -> None:
     planned = solve([])
     assert (planned.elapsed_days, planned.hands_on_h) == (0.0, 0.0)
     assert critical_path([]).length_min == 0
-
-
-def test_f55_a_date_that_cannot_be_kept() -> None:
-    """Late by a minute is late, on time is not."""
-    planned = solve(TABLE)
-    assert check_deadline("table", planned, promised_day=planned.last_day) == []
-    found = check_deadline("table", planned, promised_day=planned.last_day - 1)
-    assert [f.code for f in found] == ["F55"]
-    assert "1.0 days late" in found[0].advice
 
 
 def test_timetable_goes_to_json_and_back() -> None:

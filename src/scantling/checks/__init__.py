@@ -2,8 +2,6 @@
 
 from scantling.checks.catalogue import (
     Grade,
-    Override,
-    Overrides,
     Provenance,
     Rule,
     Threshold,
@@ -20,8 +18,6 @@ __all__ = [
     "Chain",
     "FaceCoats",
     "Grade",
-    "Override",
-    "Overrides",
     "Provenance",
     "Rule",
     "Subject",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.glue import slip_per_mm
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -26,7 +26,7 @@ def check(subject: Subject) -> list[Finding]:
         if work.family not in _FAMILIES or _judged(subject, work):
             continue
         for panel, block in ((work.first, work.second), (work.second, work.first)):
-            if _across(subject, subject.part(panel), subject.part(block)):
+            if _across(subject.part(panel), subject.part(block)):
                 found += _one(subject, work, subject.part(panel), subject.part(block))
     return found
 
@@ -35,23 +35,23 @@ def _judged(subject: Subject, work: JointWork) -> bool:
     """Whether a graver rule speaks of it already: screws that bind, or glue that slips too far."""
     if any(freedom.binds for freedom in work.freedoms) or subject.told(work, "F01"):
         return True
-    allowed, least = subject.limit("F01", "slip_mm"), subject.limit("F01", "grain_angle_deg")
+    allowed, least = limit("F01", "slip_mm"), limit("F01", "grain_angle_deg")
     crossing = [face for face in work.glue if face.grain_angle_deg >= least]
     return any(face.cross_span_mm * slip_per_mm(subject, face) > allowed for face in crossing)
 
 
-def _across(subject: Subject, panel: Part, block: Part) -> bool:
+def _across(panel: Part, block: Part) -> bool:
     """Whether the block's grain crosses that of a panel that moves."""
     if panel.kind is not PartKind.PANEL or block.kind is PartKind.PANEL:
         return False
     if block.kind is PartKind.SHEET:
         return True
-    most = math.cos(math.radians(subject.limit("F01", "grain_angle_deg")))
+    most = math.cos(math.radians(limit("F01", "grain_angle_deg")))
     return abs(dot(panel.frame.grain, block.frame.grain)) <= most
 
 
 def _one(subject: Subject, work: JointWork, panel: Part, block: Part) -> list[Finding]:
-    most = subject.limit("F39", "block_mm")
+    most = limit("F39", "block_mm")
     span = _fixed_mm(work, panel)
     if span <= most + 1e-6:
         return []

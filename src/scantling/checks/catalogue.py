@@ -10,18 +10,16 @@ import math
 import string
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from scantling.errors import Finding, InputError, ModelError, Severity
+from scantling.errors import Finding, ModelError, Severity
 
 __all__ = [
     "Grade",
-    "Override",
-    "Overrides",
     "Provenance",
     "Rule",
     "Threshold",
@@ -41,7 +39,6 @@ class Provenance(StrEnum):
     TRADE = "trade"
     COMMON_PRACTICE = "common practice"
     MEMORY = "memory"
-    MAKER = "maker's own"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,15 +53,12 @@ class Threshold:
         The limit, in ``unit``.
     provenance
         Where it comes from.
-    reason
-        Why it differs from the catalogue; empty for the catalogue's own.
     """
 
     name: str
     value: float
     unit: str
     provenance: Provenance
-    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,86 +144,6 @@ class Rule:
         raise ModelError(f"rule {self.code} has no threshold {name}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Override:
-    """A maker's own limit in place of the catalogue's.
-
-    Parameters
-    ----------
-    code, name
-        Which limit of which rule (``F14``, ``wall_mm``).
-    value
-        The maker's own, in the catalogue's unit.
-    reason
-        Why; kept with every finding that was judged by it.
-    """
-
-    code: str
-    name: str
-    value: float
-    reason: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overrides:
-    """All limits a maker has set; raises InputError for one that names no limit or gives no reason."""
-
-    items: tuple[Override, ...] = ()
-    by_key: Mapping[tuple[str, str], Override] = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        for item in self.items:
-            _check_override(item)
-        object.__setattr__(self, "by_key", {(item.code, item.name): item for item in self.items})
-
-    def threshold(self, code: str, name: str) -> Threshold:
-        """The limit in force."""
-        base = rule(code).threshold(name)
-        own = self.by_key.get((code, name))
-        if own is None:
-            return base
-        return Threshold(
-            name=name, value=own.value, unit=base.unit, provenance=Provenance.MAKER, reason=own.reason
-        )
-
-    def limit(self, code: str, name: str) -> float:
-        """The limit's value in force, in the unit of its name."""
-        return self.threshold(code, name).value
-
-    def reasons(self, code: str) -> str:
-        """What to add to the source of a finding judged by the maker's own limits."""
-        own = [item for item in self.items if item.code == code]
-        return "".join(f" {item.name} set to {item.value:g} by the maker: {item.reason}." for item in own)
-
-
-def _check_override(item: Override) -> None:
-    catalogue = rules()
-    if item.code not in catalogue:
-        raise InputError(
-            code="unknown_rule",
-            field="rules",
-            value=item.code,
-            rule=f"must be a rule of the catalogue, {min(catalogue)} to {max(catalogue)}",
-            remedy="See the list of rules in the documentation.",
-        )
-    names = [threshold.name for threshold in catalogue[item.code].thresholds]
-    if item.name not in names:
-        raise InputError(
-            code="unknown_threshold",
-            field=f"rules.{item.code}",
-            value=item.name,
-            rule=f"must be one of {', '.join(names)}" if names else "has no limit that can be set",
-        )
-    if not item.reason.strip():
-        raise InputError(
-            code="reason_missing",
-            field=f"rules.{item.code}.{item.name}",
-            value=item.reason,
-            rule="must carry a reason",
-            remedy="Say in a few words why this limit is right for the piece.",
-        )
-
-
 @cache
 def rules() -> Mapping[str, Rule]:
     """Every rule by its code, in order."""
@@ -285,15 +199,15 @@ def rule(code: str) -> Rule:
         raise ModelError(f"no rule {code}") from None
 
 
-def limit(code: str, name: str, overrides: Overrides | None = None) -> float:
-    """Value of a rule's limit, the maker's own where there is one.
+def limit(code: str, name: str) -> float:
+    """Value of a rule's limit, in the unit of its name.
 
     Examples
     --------
     >>> limit("F14", "wall_mm")
     3.0
     """
-    return (overrides or Overrides()).limit(code, name)
+    return rule(code).threshold(name).value
 
 
 def finding(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 
@@ -11,7 +11,7 @@ __all__ = ["check"]
 
 def check(subject: Subject) -> list[Finding]:
     """Findings on every chain of sizes given."""
-    allowed = subject.limit("F63", "off_mm")
+    allowed = limit("F63", "off_mm")
     found: list[Finding] = []
     for chain in subject.chains:
         total = sum(size for _, size in chain.sizes_mm)

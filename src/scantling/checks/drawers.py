@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.drawer_runner import BACK_END
@@ -16,16 +16,16 @@ def check(subject: Subject) -> list[Finding]:
     found: list[Finding] = []
     for work in subject.works:
         if work.family == "drawer_runner":
-            found += _glued(subject, work)
+            found += _glued(work)
             found += [one for freedom in work.freedoms for one in _held(work, freedom)]
         elif work.family == "drawer_groove":
             found += [one for freedom in work.freedoms for one in _closes(work, freedom)]
     return found
 
 
-def _glued(subject: Subject, work: JointWork) -> list[Finding]:
+def _glued(work: JointWork) -> list[Finding]:
     """Glue across the grain of the side, longer than it may be."""
-    allowed = subject.limit("F50", "glued_mm")
+    allowed = limit("F50", "glued_mm")
     glued = max((face.cross_span_mm for face in work.glue), default=0.0)
     if glued <= allowed:
         return []

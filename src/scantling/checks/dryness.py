@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, finding, rule
+from scantling.checks.catalogue import finding, limit, rule
 from scantling.errors import Finding
 from scantling.wood.moisture import MoistureRange
 
@@ -39,24 +39,20 @@ def settles_at_pct(home: MoistureRange) -> float:
     return (home.dry_pct + home.wet_pct) / 2.0
 
 
-def wettest_cut_pct(home: MoistureRange, overrides: Overrides | None = None) -> float:
+def wettest_cut_pct(home: MoistureRange) -> float:
     """Wettest a board should be cut at, by F35. [%]"""
-    return settles_at_pct(home) + (overrides or Overrides()).limit("F35", "over_pct")
+    return settles_at_pct(home) + limit("F35", "over_pct")
 
 
-def unequal(
-    glued: Mapping[str, Sequence[MeasuredBoard]], overrides: Overrides | None = None
-) -> list[Finding]:
+def unequal(glued: Mapping[str, Sequence[MeasuredBoard]]) -> list[Finding]:
     """F34 where one glue-up takes its strips or layers from boards of unequal moisture.
 
     Parameters
     ----------
     glued
         Boards that go into each panel or lamination, by its name.
-    overrides
-        The maker's own limits.
     """
-    allowed = (overrides or Overrides()).limit("F34", "spread_pct")
+    allowed = limit("F34", "spread_pct")
     found: list[Finding] = []
     for part, boards in glued.items():
         if len(boards) < 2:
@@ -85,7 +81,6 @@ def unequal(
 def too_wet(
     boards: Sequence[MeasuredBoard],
     home: MoistureRange,
-    overrides: Overrides | None = None,
     *,
     wait: str = "",
 ) -> list[Finding]:
@@ -99,12 +94,10 @@ def too_wet(
         Boards that are cut for the piece.
     home
         Driest and wettest where the piece goes. [%]
-    overrides
-        The maker's own limits.
     wait
         Where and how long the last of them dries, in words, where that is known.
     """
-    wanted = wettest_cut_pct(home, overrides)
+    wanted = wettest_cut_pct(home)
     readings: dict[float, list[str]] = {}
     for board in sorted(boards, key=lambda one: -one.mc_pct):
         if board.mc_pct > wanted + READ_TO_PCT:
@@ -142,9 +135,7 @@ def _few(names: Sequence[str]) -> str:
     return shown if len(names) <= _SHOWN else f"{shown} and {len(names) - _SHOWN} more"
 
 
-def shop_against_home(
-    shop_pct: float, home: MoistureRange, overrides: Overrides | None = None
-) -> list[Finding]:
+def shop_against_home(shop_pct: float, home: MoistureRange) -> list[Finding]:
     """F36 where wood at rest in the shop is far from what it will swing about at home.
 
     Only a wetter shop stops the job: what is known to have split was glued too wet.
@@ -155,10 +146,8 @@ def shop_against_home(
         Moisture of wood at rest in the shop's air. [%]
     home
         Driest and wettest where the piece goes. [%]
-    overrides
-        The maker's own limits.
     """
-    gap = (overrides or Overrides()).limit("F36", "gap_pct")
+    gap = limit("F36", "gap_pct")
     target = settles_at_pct(home)
     off = shop_pct - target
     if abs(off) <= gap + 1e-9:

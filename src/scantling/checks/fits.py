@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.checks.travel_numbers import left_mm, travel_numbers
 from scantling.errors import Finding, InputError
@@ -46,8 +46,8 @@ def _panel(subject: Subject, work: JointWork, options: object) -> list[Finding]:
         if _is_bottom(subject, freedom, options):
             found += _bottom(subject, work, freedom)
         else:
-            found += _trapped(subject, work, freedom)
-        found += _falls_out(subject, work, freedom)
+            found += _trapped(work, freedom)
+        found += _falls_out(work, freedom)
     return found
 
 
@@ -58,9 +58,9 @@ def _is_bottom(subject: Subject, freedom: Freedom, options: object) -> bool:
     return abs(subject.part(freedom.part).frame.thickness[2]) > 0.7
 
 
-def _trapped(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _trapped(work: JointWork, freedom: Freedom) -> list[Finding]:
     spare = freedom.swell_room_mm - freedom.swell_travel_mm
-    wanted = subject.limit("F02", "spare_mm")
+    wanted = limit("F02", "spare_mm")
     if spare >= wanted - 1e-6:
         return []
     return [
@@ -76,7 +76,7 @@ def _trapped(subject: Subject, work: JointWork, freedom: Freedom) -> list[Findin
 
 def _bottom(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
     """A drawer's bottom at the edge that moves: its swelling, and a share of its width at the least."""
-    least = subject.limit("F51", "room_share") * subject.part(freedom.part).width_mm
+    least = limit("F51", "room_share") * subject.part(freedom.part).width_mm
     wanted = max(least, freedom.swell_travel_mm)
     if freedom.swell_room_mm >= wanted - 1e-6:
         return []
@@ -95,9 +95,9 @@ def _bottom(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding
     ]
 
 
-def _falls_out(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _falls_out(work: JointWork, freedom: Freedom) -> list[Finding]:
     held = freedom.shrink_room_mm - freedom.shrink_travel_mm
-    kept = subject.limit("F03", "engagement_mm")
+    kept = limit("F03", "engagement_mm")
     if held >= kept - 1e-6:
         return []
     return [
@@ -118,7 +118,7 @@ def _opening(subject: Subject, work: JointWork, options: object) -> list[Finding
     for freedom in work.freedoms:
         found += _binds(subject, work, freedom, least_mm=options.least)
         found += _gapes(work, freedom)
-    found += _jams(subject, work, options)
+    found += _jams(work, options)
     return found
 
 
@@ -167,11 +167,11 @@ def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
     ]
 
 
-def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list[Finding]:
+def _jams(work: JointWork, options: OpeningFitOptions) -> list[Finding]:
     """A drawer that is too wide for the length it is guided over."""
     if options.guided is None or options.drawer_width is None:
         return []
-    friction = subject.limit("F49", "waxed" if options.waxed else "friction")
+    friction = limit("F49", "waxed" if options.waxed else "friction")
     if not jams(options.drawer_width, options.guided, friction=friction):
         return []
     wanted = options.drawer_width * friction
@@ -182,7 +182,7 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
             message=f"{work.first} is guided over {options.guided:.0f} mm and "
             f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm "
             "it does not",
-            advice=_guide_advice(subject, options, wanted),
+            advice=_guide_advice(options, wanted),
             numbers={
                 "guided_mm": options.guided,
                 "width_mm": options.drawer_width,
@@ -192,7 +192,7 @@ def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list
     ]
 
 
-def _guide_advice(subject: Subject, options: OpeningFitOptions, wanted_mm: float) -> str:
+def _guide_advice(options: OpeningFitOptions, wanted_mm: float) -> str:
     """Wax where that is enough, and the stop that keeps more of the drawer in."""
     assert options.drawer_width is not None
     assert options.guided is not None
@@ -200,7 +200,7 @@ def _guide_advice(subject: Subject, options: OpeningFitOptions, wanted_mm: float
     stop = (
         f"Stop it {more:.0f} mm sooner, make case and drawers {more:.0f} mm deeper, or guide it at its middle"
     )
-    waxed = options.drawer_width * subject.limit("F49", "waxed")
+    waxed = options.drawer_width * limit("F49", "waxed")
     if options.waxed or waxed > options.guided + 1e-9:
         return f"{stop}."
     return f"Wax its runners and guides, and keep them waxed (it then wants {waxed:.0f} mm). {stop}."

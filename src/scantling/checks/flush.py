@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.breadboard_end import BreadboardEnd, BreadboardEndOptions, FixedAt
@@ -37,7 +37,7 @@ def _breadboard(subject: Subject, work: JointWork, options: BreadboardEndOptions
     spans = (0.5, -0.5) if options.fixed is FixedAt.MIDDLE else (1.0,)
     edges = [travel(panel, share * panel.width_mm, subject.moisture) for share in spans]
     moves = max(edges, key=lambda edge: edge.shrink_mm + edge.swell_mm)
-    step, allowed = max(moves.shrink_mm, moves.swell_mm), subject.limit("F07", "step_mm")
+    step, allowed = max(moves.shrink_mm, moves.swell_mm), limit("F07", "step_mm")
     if step <= allowed:
         return []
     return [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Severity
 from scantling.joinery.travel import width_coefficient
@@ -39,8 +39,8 @@ def check(subject: Subject) -> list[Finding]:
 
 
 def _cross_grain(subject: Subject, work: JointWork) -> list[Finding]:
-    least = subject.limit("F01", "grain_angle_deg")
-    allowed = subject.limit("F01", "slip_mm")
+    least = limit("F01", "grain_angle_deg")
+    allowed = limit("F01", "slip_mm")
     crossing = [face for face in work.glue if face.grain_angle_deg >= least and face.cross_span_mm > 0.0]
     if not crossing or work.family in _JUDGED or subject.told(work, "F01"):
         return []
@@ -85,10 +85,10 @@ def slip_per_mm(subject: Subject, face: GlueFace) -> float:
 def _breadboard(subject: Subject, work: JointWork) -> list[Finding]:
     if work.family != _BREADBOARD or subject.told(work, "F04"):
         return []
-    allowed = subject.limit("F04", "glued_mm")
+    allowed = limit("F04", "glued_mm")
     width = max(subject.part(work.first).width_mm, subject.part(work.second).width_mm)
     glued = max((face.cross_span_mm for face in work.glue), default=0.0)
-    if glued <= allowed or width <= subject.limit("F04", "panel_mm"):
+    if glued <= allowed or width <= limit("F04", "panel_mm"):
         return []
     return [
         finding(
@@ -108,7 +108,7 @@ def _end_grain(subject: Subject, work: JointWork) -> list[Finding]:
     if area <= 0.0 or _keyed(work) or subject.told(work, "F11"):
         return []
     share = sum(face.area_mm2 * face.end_grain_share for face in work.glue) / area
-    if share <= subject.limit("F11", "end_grain_share"):
+    if share <= limit("F11", "end_grain_share"):
         return []
     return [
         finding(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.checks.travel_numbers import left_mm, short_mm, travel_numbers
 from scantling.errors import Finding
@@ -24,8 +24,8 @@ def check(subject: Subject) -> list[Finding]:
         options = asked.get(work.joint)
         if isinstance(options, TongueGrooveOptions | ShiplapOptions):
             for freedom in work.freedoms:
-                found += _shuts(subject, work, freedom)
-                found += _opens(subject, work, freedom)
+                found += _shuts(work, freedom)
+                found += _opens(work, freedom)
                 found += _gapes(work, freedom, widest_mm=options.widest)
     return found
 
@@ -35,9 +35,9 @@ def _numbers(freedom: Freedom) -> dict[str, float]:
     return {**travel_numbers(freedom), "gap_mm": freedom.cut_to_mm, "lap_mm": freedom.shrink_room_mm}
 
 
-def _shuts(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _shuts(work: JointWork, freedom: Freedom) -> list[Finding]:
     """The gap is gone before the boards are as wide as they get."""
-    short = freedom.swell_travel_mm + subject.limit("F02", "spare_mm") - freedom.swell_room_mm
+    short = freedom.swell_travel_mm + limit("F02", "spare_mm") - freedom.swell_room_mm
     if short <= 1e-6:
         return []
     wanted = freedom.cut_to_mm + short
@@ -53,10 +53,10 @@ def _shuts(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]
     ]
 
 
-def _opens(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _opens(work: JointWork, freedom: Freedom) -> list[Finding]:
     """The lap is all but out when the boards are narrowest."""
     held = freedom.shrink_room_mm - freedom.shrink_travel_mm
-    kept = subject.limit("F03", "engagement_mm")
+    kept = limit("F03", "engagement_mm")
     if held >= kept - 1e-6:
         return []
     return [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.piece.model import Direction, Part, Piece, Stands
@@ -72,13 +72,13 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on every leg."""
     found: list[Finding] = []
     for leg in legs_of(subject):
-        found += _slender(subject, leg)
+        found += _slender(leg)
         found += _backing(subject, leg)
     return found
 
 
-def _slender(subject: Subject, leg: Part) -> list[Finding]:
-    allowed = subject.limit("F48", "ratio")
+def _slender(leg: Part) -> list[Finding]:
+    allowed = limit("F48", "ratio")
     side = thinnest_mm(leg)
     shape = 4.0 if leg.round is not None else math.sqrt(12.0)
     ratio = leg.length_mm * shape / side
@@ -103,7 +103,7 @@ def _backing(subject: Subject, leg: Part) -> list[Finding]:
     front, side = (min(angle, 180.0 - angle) for angle in lean)
     delta = backing_angle_deg(front, side)
     gap = max(leg.width_mm, leg.thickness_mm) * math.tan(math.radians(delta))
-    if gap <= subject.limit("F62", "gap_mm"):
+    if gap <= limit("F62", "gap_mm"):
         return []
     return [
         finding(

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.checks.units import Hung, hung, moving_units
 from scantling.errors import Finding, Severity
@@ -29,7 +29,7 @@ def check(subject: Subject) -> list[Finding]:
             found += _shuts_in(subject, lid)
     for work in subject.works:
         if work.family == "opening_fit":
-            found += _traps(subject, work)
+            found += _traps(work)
     return found
 
 
@@ -52,9 +52,9 @@ def _shuts_in(subject: Subject, lid: Hung) -> list[Finding]:
     box = moving_units(subject.piece.parts, subject.works)[lid.work.second]
     ends = [[body_of(subject.part(name)).extent(way) for name in box] for way in _WAYS]
     liters = math.prod(max(h for _, h in spans) - min(low for low, _ in spans) for spans in ends) * 1e-6
-    if liters < subject.limit("F67", "chest_l"):
+    if liters < limit("F67", "chest_l"):
         return []
-    wanted, each = subject.limit("F67", "vents"), subject.limit("F67", "vent_mm2")
+    wanted, each = limit("F67", "vents"), limit("F67", "vent_mm2")
     count, diameter = subject.piece.brief.vents or (0, 0.0)
     area = math.pi / 4.0 * diameter**2
     vented = count >= wanted and area >= each
@@ -80,9 +80,9 @@ def _shuts_in(subject: Subject, lid: Hung) -> list[Finding]:
 _WAYS = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 
-def _traps(subject: Subject, work: JointWork) -> list[Finding]:
+def _traps(work: JointWork) -> list[Finding]:
     """A gap that a child's finger goes into, at some time of the year."""
-    least, most = subject.limit("F67", "gap_least_mm"), subject.limit("F67", "gap_most_mm")
+    least, most = limit("F67", "gap_least_mm"), limit("F67", "gap_most_mm")
     found = []
     for freedom in work.freedoms:
         wide = freedom.cut_to_mm + freedom.shrink_travel_mm

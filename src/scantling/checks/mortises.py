@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
-from scantling.checks.catalogue import Overrides, finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.hollows import Prism, box_gap_mm, common_volume_mm3, distance_mm, gap_mm, prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -69,24 +69,24 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on the mortises of every part."""
     found: list[Finding] = []
     for name, hollows in hollows_by_part(subject).items():
-        found += _in_part(subject.part(name), hollows, subject.overrides)
+        found += _in_part(subject.part(name), hollows)
     return found
 
 
 @remembered(limit=1024)
-def _in_part(part: Part, hollows: tuple[Hollow, ...], limits: Overrides) -> tuple[Finding, ...]:
-    found = _collisions(part.name, hollows, limits)
+def _in_part(part: Part, hollows: tuple[Hollow, ...]) -> tuple[Finding, ...]:
+    found = _collisions(part.name, hollows)
     for hollow in hollows:
         if "mortise" in hollow.cut.what and _across_grain(hollow):
-            found += _wall(part, hollow, limits)
-            found += _end(part, hollow, limits)
+            found += _wall(part, hollow)
+            found += _end(part, hollow)
         elif hollow.cut.what in _BORED:
-            found += _bored_wall(part, hollow, limits)
+            found += _bored_wall(part, hollow)
     return tuple(found)
 
 
-def _collisions(part: str, hollows: tuple[Hollow, ...], limits: Overrides) -> list[Finding]:
-    wanted = limits.limit("F14", "wall_mm")
+def _collisions(part: str, hollows: tuple[Hollow, ...]) -> list[Finding]:
+    wanted = limit("F14", "wall_mm")
     enough = wanted - 1e-6
     found: list[Finding] = []
     for one, other in combinations(hollows, 2):
@@ -185,9 +185,9 @@ def _nearest(part: Part, hollow: Hollow, *, ends: bool) -> tuple[float, str]:
     return best, label
 
 
-def _wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
+def _wall(part: Part, hollow: Hollow) -> list[Finding]:
     thick = _thickness_mm(hollow)
-    wanted = max(limits.limit("F15", "wall_mm"), limits.limit("F15", "wall_share") * thick)
+    wanted = max(limit("F15", "wall_mm"), limit("F15", "wall_share") * thick)
     wall, face = _nearest(part, hollow, ends=False)
     if wall >= wanted - _SHOWN_MM:
         return []
@@ -202,11 +202,11 @@ def _wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     ]
 
 
-def _bored_wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
+def _bored_wall(part: Part, hollow: Hollow) -> list[Finding]:
     """A dowel or bolt so near a face that it splits out."""
     tool = hollow.cut.tool
     assert isinstance(tool, Hole)
-    wanted = limits.limit("F15", "hole_wall_mm")
+    wanted = limit("F15", "hole_wall_mm")
     wall, face = _nearest(part, hollow, ends=False)
     if wall >= wanted - _TANGENT_SHARE * tool.diameter_mm:
         return []
@@ -222,8 +222,8 @@ def _bored_wall(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     ]
 
 
-def _end(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
-    wanted = limits.limit("F16", "end_mm")
+def _end(part: Part, hollow: Hollow) -> list[Finding]:
+    wanted = limit("F16", "end_mm")
     wood, end = _nearest(part, hollow, ends=True)
     if wood >= wanted - _SHOWN_MM:
         return []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.fits import FITS
 from scantling.checks.laps import LAPS
 from scantling.checks.rabbets import RABBETS
@@ -30,13 +30,13 @@ def _one(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
     words = f"{freedom.what} {work.family}"
     fastened = any(name in words for name in _FASTENERS) and work.family != "figure_eight"
     if fastened and "along" not in freedom.what:
-        return _fastener(subject, work, freedom, deeper=_swells_deeper(subject, work, freedom))
+        return _fastener(work, freedom, deeper=_swells_deeper(subject, work, freedom))
     if not freedom.binds:
         return []
     if "pin" in freedom.what or work.family == "dowel_pin":
         return [_pin(work, freedom)]
     if "screw" in words or work.family == "figure_eight":
-        return [_screw(subject, work, freedom)]
+        return [_screw(work, freedom)]
     return [_tenon(work, freedom)]
 
 
@@ -77,10 +77,10 @@ def _tenon(work: JointWork, freedom: Freedom) -> Finding:
     return finding("F06", where=work.joint, message=_reason(freedom), numbers=_numbers(freedom))
 
 
-def _screw(subject: Subject, work: JointWork, freedom: Freedom) -> Finding:
+def _screw(work: JointWork, freedom: Freedom) -> Finding:
     numbers = _numbers(freedom)
     if freedom.cut_to_mm > 0.0:
-        play = subject.limit("F08", "play_mm")
+        play = limit("F08", "play_mm")
         numbers["slot_wanted_mm"] = freedom.cut_to_mm + _shortfall_mm(freedom) + play
     return finding("F08", where=work.joint, message=_reason(freedom), numbers=numbers)
 
@@ -104,9 +104,9 @@ def _swells_deeper(subject: Subject, work: JointWork, freedom: Freedom) -> bool:
     return dot(outward, frame.grain) <= 1e-6
 
 
-def _fastener(subject: Subject, work: JointWork, freedom: Freedom, *, deeper: bool) -> list[Finding]:
+def _fastener(work: JointWork, freedom: Freedom, *, deeper: bool) -> list[Finding]:
     found: list[Finding] = []
-    spare = subject.limit("F09", "spare_mm")
+    spare = limit("F09", "spare_mm")
     shrink = freedom.shrink_room_mm - freedom.shrink_travel_mm
     swell = freedom.swell_room_mm - freedom.swell_travel_mm
     left, held = (swell, shrink) if deeper else (shrink, swell)
@@ -120,7 +120,7 @@ def _fastener(subject: Subject, work: JointWork, freedom: Freedom, *, deeper: bo
                 numbers={**_numbers(freedom), "left_mm": left, "shortfall_mm": spare - left},
             )
         )
-    kept = subject.limit("F10", "engagement_mm")
+    kept = limit("F10", "engagement_mm")
     if held < kept - 1e-6:
         found.append(
             finding(

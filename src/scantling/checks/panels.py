@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.mortises import hollows_by_part
 from scantling.checks.subject import FaceCoats, Subject
 from scantling.errors import Finding
@@ -19,7 +19,7 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on wide parts."""
     found: list[Finding] = []
     for coats in subject.coats:
-        found += _finish(subject, coats)
+        found += _finish(coats)
     hollows = hollows_by_part(subject)
     for name, seams in subject.seams_mm.items():
         half = subject.part(name).width_mm / 2.0
@@ -28,13 +28,13 @@ def check(subject: Subject) -> list[Finding]:
             if not any(word in hollow.cut.what for word in _RUNS_ACROSS):
                 low, high = hollow.prism.extent((0.0, 1.0, 0.0))
                 places.append((f"the {hollow.cut.what} of {hollow.joint}", low, high))
-        found += _seams(subject, name, seams, places=places)
+        found += _seams(name, seams, places=places)
     return found
 
 
-def _finish(subject: Subject, coats: FaceCoats) -> list[Finding]:
+def _finish(coats: FaceCoats) -> list[Finding]:
     most, fewest = max(coats.one, coats.other), min(coats.one, coats.other)
-    if most <= 0.0 or fewest >= subject.limit("F52", "share") * most - 1e-9:
+    if most <= 0.0 or fewest >= limit("F52", "share") * most - 1e-9:
         return []
     cups = f"; lying free it would cup {coats.cup_mm:.1f} mm in this room" if coats.cup_mm >= 0.05 else ""
     return [
@@ -47,10 +47,8 @@ def _finish(subject: Subject, coats: FaceCoats) -> list[Finding]:
     ]
 
 
-def _seams(
-    subject: Subject, part: str, seams: tuple[float, ...], *, places: list[tuple[str, float, float]]
-) -> list[Finding]:
-    wanted = subject.limit("F59", "clear_mm")
+def _seams(part: str, seams: tuple[float, ...], *, places: list[tuple[str, float, float]]) -> list[Finding]:
+    wanted = limit("F59", "clear_mm")
     found: list[Finding] = []
     for number, seam in enumerate(seams, start=1):
         near = [(max(low - seam, seam - high, 0.0), what) for what, low, high in places]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.checks.travel_numbers import left_mm, short_mm, travel_numbers
 from scantling.errors import Finding
@@ -27,8 +27,8 @@ def check(subject: Subject) -> list[Finding]:
             if options.fastened in (Fastened.NAILED, Fastened.SCREWED):
                 found += _held(work, freedom, options.fastened)
             else:
-                found += _pushed(subject, work, freedom)
-                found += _bared(subject, work, freedom)
+                found += _pushed(work, freedom)
+                found += _bared(work, freedom)
     return found
 
 
@@ -51,8 +51,8 @@ def _held(work: JointWork, freedom: Freedom, fastened: Fastened) -> list[Finding
     ]
 
 
-def _pushed(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
-    short = freedom.swell_travel_mm + subject.limit("F02", "spare_mm") - freedom.swell_room_mm
+def _pushed(work: JointWork, freedom: Freedom) -> list[Finding]:
+    short = freedom.swell_travel_mm + limit("F02", "spare_mm") - freedom.swell_room_mm
     if short <= 1e-6:
         return []
     return [
@@ -67,9 +67,9 @@ def _pushed(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding
     ]
 
 
-def _bared(subject: Subject, work: JointWork, freedom: Freedom) -> list[Finding]:
+def _bared(work: JointWork, freedom: Freedom) -> list[Finding]:
     held = freedom.shrink_room_mm - freedom.shrink_travel_mm
-    kept = subject.limit("F03", "engagement_mm")
+    kept = limit("F03", "engagement_mm")
     if held >= kept - 1e-6:
         return []
     return [

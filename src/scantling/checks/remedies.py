@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from scantling.checks.catalogue import limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Remedy
 from scantling.joinery.breadboard_options import BreadboardEndOptions
@@ -150,7 +151,7 @@ def _depth(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wi
     if _thickness(joint.options) == "thickness" and wanted <= room and not _shared(joint, subject):
         yield _Wish(option=deeper, mm=wanted + behind, at_least=True)
     option, of = _thickness(joint.options), subject.part(joint.first.part)
-    least = subject.limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
+    least = limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
     least /= _abreast(joint.options)
     if option == "thickness" and thinner - _STEP_MM >= least:
         yield _Wish(option=option, mm=thinner, at_least=False, limit_mm=least)
@@ -172,12 +173,12 @@ def _wall(item: Finding, subject: Subject, joint: JointRequest) -> Iterable[_Wis
     thick = getattr(joint.options, option) if option else 0.0
     if not thick or _shifted(joint.options) or _abreast(joint.options) > 1:
         return
-    wall, floor = item.numbers["wall_mm"], subject.limit("F15", "wall_mm")
-    share = subject.limit("F15", "wall_share")
+    wall, floor = item.numbers["wall_mm"], limit("F15", "wall_mm")
+    share = limit("F15", "wall_share")
     less = max(2.0 * (floor - wall), (share * thick - wall) / (0.5 + share))
     breadboard = isinstance(joint.options, BreadboardEndOptions)
     of = subject.part((joint.second if breadboard else joint.first).part)
-    least = subject.limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
+    least = limit("F17", "least_share") * min(of.width_mm, of.thickness_mm)
     if thick - less - _STEP_MM >= least:
         cutter = None if breadboard else least
         yield _Wish(option=option, mm=thick - less, at_least=False, limit_mm=cutter)
@@ -236,7 +237,7 @@ def _gap(item: Finding, _: Subject, joint: JointRequest) -> Iterable[_Wish]:
 def _coats(item: Finding, subject: Subject) -> tuple[Remedy, ...]:
     """F52: coats on the hidden faces too, as many as are wanted."""
     most, finish = item.numbers["most"], subject.piece.finish
-    wanted = math.ceil(subject.limit("F52", "share") * most - 1e-9)
+    wanted = math.ceil(limit("F52", "share") * most - 1e-9)
     if finish is None or finish.hidden_coats >= wanted:
         return ()
     coats = f"{wanted} coat{'s' if wanted > 1 else ''}"

@@ -96,7 +96,7 @@ def run(subject: Subject, *, others: Iterable[Finding] = ()) -> Report:
     places: dict[str, set[str]] = {}
     for item in found:
         places.setdefault(item.code, set()).add(_stem(item.where))
-    known = with_remedies((completed(item, subject) for item in found), subject)
+    known = with_remedies((completed(item) for item in found), subject)
     told = [_accepted(item, subject, places) for item in known]
     return Report.of([*told, *_for_nothing(found, subject)])
 
@@ -205,10 +205,10 @@ def _accepted(item: Finding, subject: Subject, places: Mapping[str, set[str]]) -
     return replace(item, severity=Severity.NOTE, advice=f"Set aside: {reason} ({item.advice})", remedies=())
 
 
-def completed(item: Finding, subject: Subject) -> Finding:
+def completed(item: Finding) -> Finding:
     """A finding with advice and source from the catalogue where it brought none of its own."""
     if item.code not in rules():
         return item
     known = finding(item.code, where=item.where, message=item.message, numbers=item.numbers)
-    source = (item.source or known.source) + subject.overrides.reasons(item.code)
+    source = item.source or known.source
     return replace(item, advice=item.advice or known.advice, source=source)

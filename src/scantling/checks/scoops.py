@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.scooped import near_scoops
@@ -15,7 +15,7 @@ _SHOWN_MM = 0.05
 
 def check(subject: Subject) -> list[Finding]:
     """Findings on every hollow that comes near a scoop; one that runs into it is refused with the file."""
-    wanted = subject.limit("F15", "wall_mm")
+    wanted = limit("F15", "wall_mm")
     return [
         finding(
             "F15",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.checks.catalogue import Overrides, finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -29,24 +29,22 @@ def check(subject: Subject) -> list[Finding]:
     for name, hollows in hollows_by_part(subject).items():
         pilots = tuple(hollow for hollow in hollows if hollow.cut.what == _PILOT)
         if pilots:
-            found += _in_part(subject.part(name), pilots, subject.overrides)
+            found += _in_part(subject.part(name), pilots)
     return found
 
 
 @remembered(limit=1024)
-def _in_part(part: Part, pilots: tuple[Hollow, ...], limits: Overrides) -> tuple[Finding, ...]:
+def _in_part(part: Part, pilots: tuple[Hollow, ...]) -> tuple[Finding, ...]:
     worst: dict[str, tuple[float, float, float, str]] = {}
     faces = [face for face in local_body(part).faces if face.label not in ("start", "end")]
     for hollow in pilots:
-        for short in _walls(part, faces, hollow, limits):
+        for short in _walls(part, faces, hollow):
             if hollow.joint not in worst or short > worst[hollow.joint]:
                 worst[hollow.joint] = short
     return tuple(_told(part, joint, short) for joint, short in worst.items())
 
 
-def _walls(
-    part: Part, faces: list[Face], hollow: Hollow, limits: Overrides
-) -> list[tuple[float, float, float, str]]:
+def _walls(part: Part, faces: list[Face], hollow: Hollow) -> list[tuple[float, float, float, str]]:
     """Where a hole comes too near a face: what is missing, what is left, its width, the place."""
     tool = hollow.cut.tool
     assert isinstance(tool, Hole)
@@ -60,7 +58,7 @@ def _walls(
         ahead = turned > _AHEAD
         near = radius * math.sqrt(max(0.0, 1.0 - turned * turned))
         wall = min(-face.plane.distance(at) for at in (mouth, tip)) - near
-        wanted = limits.limit("F15", "point_wall_mm" if ahead else "hole_wall_mm")
+        wanted = limit("F15", "point_wall_mm" if ahead else "hole_wall_mm")
         if wall < wanted - _SHOWN_MM:
             looks = face_direction(part.frame.direction(face.normal)).value
             place = f"before the point of a screw, at the {looks} face" if ahead else f"to the {looks} face"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from scantling.checks.catalogue import Overrides, finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -30,18 +30,18 @@ def check(subject: Subject) -> list[Finding]:
     """Findings on every part that is notched or mortised."""
     found: list[Finding] = []
     for name, hollows in hollows_by_part(subject).items():
-        found += _in_part(subject.part(name), hollows, subject.overrides)
+        found += _in_part(subject.part(name), hollows)
     return found
 
 
 @remembered(limit=1024)
-def _in_part(part: Part, hollows: tuple[Hollow, ...], limits: Overrides) -> tuple[Finding, ...]:
+def _in_part(part: Part, hollows: tuple[Hollow, ...]) -> tuple[Finding, ...]:
     found: list[Finding] = []
     lying = abs(part.frame.grain[2]) < 0.7
     for hollow in hollows:
         if lying and any(word in hollow.cut.what for word in _NOTCHES):
-            found += _notch(part, hollow, limits)
-    return (*found, *_section(part, [h for h in hollows if _CORNER not in h.cut.what], limits))
+            found += _notch(part, hollow)
+    return (*found, *_section(part, [h for h in hollows if _CORNER not in h.cut.what]))
 
 
 def _depth_mm(part: Part, hollow: Hollow) -> tuple[float, float]:
@@ -71,9 +71,9 @@ def _sunk(hollow: Hollow) -> Vec | None:
     return tool.frame.grain if isinstance(tool, Box) else None
 
 
-def _notch(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
+def _notch(part: Part, hollow: Hollow) -> list[Finding]:
     kind = "halving_share" if "halving" in hollow.cut.what else "notch_share"
-    allowed = limits.limit("F21", kind)
+    allowed = limit("F21", kind)
     depth, size = _depth_mm(part, hollow)
     share = depth / size
     if share <= allowed + 1e-6:
@@ -96,8 +96,8 @@ def _notch(part: Part, hollow: Hollow, limits: Overrides) -> list[Finding]:
     ]
 
 
-def _section(part: Part, hollows: Sequence[Hollow], limits: Overrides) -> list[Finding]:
-    allowed = limits.limit("F22", "removed_share")
+def _section(part: Part, hollows: Sequence[Hollow]) -> list[Finding]:
+    allowed = limit("F22", "removed_share")
     worst, at, joints = 0.0, 0.0, set[str]()
     wood = _side_planes(part)
     alike = all(abs(plane.normal[0]) < _ALONG for plane in wood)

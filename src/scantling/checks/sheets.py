@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.travel import width_coefficient
@@ -39,7 +39,7 @@ def _across(subject: Subject, work: JointWork, solid: Part, sheet: Part) -> list
     wide = max((high - low for low, high in spans), default=0.0)
     change = max(subject.moisture.shrink_pct, subject.moisture.swell_pct)
     per_mm = width_coefficient(solid) * change
-    slip, allowed = wide * per_mm, subject.limit("F58", "slip_mm")
+    slip, allowed = wide * per_mm, limit("F58", "slip_mm")
     if slip <= allowed + 1e-9:
         return []
     return [

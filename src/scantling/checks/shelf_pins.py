@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan2, degrees
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, Severity
 from scantling.joinery.shelf_pin import ShelfPin, ShelfPinOptions, bearing_mm, front_of
@@ -56,7 +56,7 @@ def check(subject: Subject) -> list[Finding]:
         shelf = subject.part(name)
         found += _disagree(shelf, ends)
         found += _drops_off(subject, shelf, ends)
-        found += _tips(subject, shelf, ends)
+        found += _tips(shelf, ends)
         found += _jams(subject, shelf, ends)
         found += _untold(subject, shelf, ends)
     return found
@@ -125,7 +125,7 @@ def _moves_mm(subject: Subject, shelf: Part) -> tuple[float, float]:
 def _drops_off(subject: Subject, shelf: Part, ends: list[_End]) -> list[Finding]:
     """Pushed against the one side, its other end lies on what of the pins the whole play leaves."""
     play = sum(end.gap_mm for end in ends) + _moves_mm(subject, shelf)[0]
-    wanted = subject.limit("F78", "bearing_mm")
+    wanted = limit("F78", "bearing_mm")
     end = min(ends, key=lambda each: bearing_mm(each.options, 0.0))
     left = bearing_mm(end.options, play)
     if left >= wanted - 1e-6:
@@ -141,9 +141,9 @@ def _drops_off(subject: Subject, shelf: Part, ends: list[_End]) -> list[Finding]
     ]
 
 
-def _tips(subject: Subject, shelf: Part, ends: list[_End]) -> list[Finding]:
+def _tips(shelf: Part, ends: list[_End]) -> list[Finding]:
     """Pressed at the edge beyond its pins the empty shelf tips about them, held by its own weight alone."""
-    wanted = subject.limit("F79", "weight_share")
+    wanted = limit("F79", "weight_share")
     found = []
     way = front_of(shelf, ends[0].options)
     low, high = body_of(shelf).extent(way)

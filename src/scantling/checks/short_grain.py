@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.mortises import Hollow, hollows_by_part
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -44,19 +44,19 @@ def check(subject: Subject) -> list[Finding]:
     found: list[Finding] = []
     for part in subject.piece.parts.values():
         for taper in part.tapers:
-            found += _steep(subject, part, taper)
-        found += _bent(subject, part)
-        found += _feet(subject, part)
+            found += _steep(part, taper)
+        found += _bent(part)
+        found += _feet(part)
     for name, hollows in hollows_by_part(subject).items():
         part = subject.part(name)
         if part.kind is not PartKind.SHEET:
             for hollow in hollows:
-                found += _stub(subject, part, hollow)
+                found += _stub(part, hollow)
     return found
 
 
-def _steep(subject: Subject, part: Part, taper: Taper) -> list[Finding]:
-    slope, most = slope_of(taper), subject.limit("F12", "run_out_slope")
+def _steep(part: Part, taper: Taper) -> list[Finding]:
+    slope, most = slope_of(taper), limit("F12", "run_out_slope")
     if slope <= most + 1e-9:
         return []
     longer = taper.loss_mm / most
@@ -73,10 +73,10 @@ def _steep(subject: Subject, part: Part, taper: Taper) -> list[Finding]:
     ]
 
 
-def _bent(subject: Subject, part: Part) -> list[Finding]:
+def _bent(part: Part) -> list[Finding]:
     """A part sawn to a curve, hollow on one face and crowned on the other: fibers run out at its ends."""
     crowns = [shaping.side for shaping in part.shaping if shaping.kind is ShapingKind.CROWN]
-    most, found = subject.limit("F12", "run_out_slope"), []
+    most, found = limit("F12", "run_out_slope"), []
     for hollow in part.shaping:
         opposite = (-hollow.side[0], -hollow.side[1])
         if hollow.kind is not ShapingKind.HOLLOW or opposite not in crowns:
@@ -97,9 +97,9 @@ def _bent(subject: Subject, part: Part) -> list[Finding]:
     return found
 
 
-def _feet(subject: Subject, part: Part) -> list[Finding]:
+def _feet(part: Part) -> list[Finding]:
     """What stands beside a cut-out, as a foot does: it shears off along the grain where it is short."""
-    ratio = subject.limit("F12", "fibre_ratio")
+    ratio = limit("F12", "fibre_ratio")
     found: list[Finding] = []
     if part.kind is PartKind.SHEET:
         return found
@@ -125,7 +125,7 @@ def _feet(subject: Subject, part: Part) -> list[Finding]:
     return found
 
 
-def _stub(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
+def _stub(part: Part, hollow: Hollow) -> list[Finding]:
     """Wood between a cut across the grain and the part's end, held by its fibers' length alone."""
     tool = hollow.cut.tool
     if not isinstance(tool, Box | Profile) or not any(word in hollow.cut.what for word in _ACROSS):
@@ -140,7 +140,7 @@ def _stub(subject: Subject, part: Part, hollow: Hollow) -> list[Finding]:
         return []  # it runs along the grain
     start, end = body.extent((1.0, 0.0, 0.0))
     deep = _depth_mm(part, hollow)
-    ratio, found = subject.limit("F12", "fibre_ratio"), []
+    ratio, found = limit("F12", "fibre_ratio"), []
     for stub, which in ((low - start, "start"), (end - high, "end")):
         if not _TINY_MM < stub < ratio * deep - 1e-6:
             continue

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding, InputError
 from scantling.piece.model import Part, PartKind
@@ -38,11 +38,11 @@ def check(subject: Subject) -> list[Finding]:
     """A finding for each lamination that is wider across its layers than across their boards, and moves."""
     found: list[Finding] = []
     for part in subject.piece.parts.values():
-        wide = part.thickness_mm > subject.limit("F82", "widths") * part.width_mm
+        wide = part.thickness_mm > limit("F82", "widths") * part.width_mm
         if part.kind is not PartKind.LAMINATION or not wide:
             continue
         swing = stack_swing_mm(part, subject)
-        if swing is not None and swing <= subject.limit("F82", "swing_mm"):
+        if swing is not None and swing <= limit("F82", "swing_mm"):
             continue
         numbers = {"stack_mm": part.thickness_mm, "width_mm": part.width_mm}
         found.append(

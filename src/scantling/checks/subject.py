@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from scantling.checks.catalogue import Overrides
 from scantling.joinery.work import JointWork
 from scantling.piece.model import Part, Piece
 from scantling.wood.moisture import MoistureRange
@@ -42,9 +41,6 @@ class Chain:
     overall_mm: float
 
 
-_NONE_OF_ITS_OWN = Overrides()
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
     """All that the rules of this package look at.
@@ -57,8 +53,6 @@ class Subject:
         What every joint does.
     moisture
         Build day to driest and wettest. [%]
-    overrides
-        The maker's own limits.
     coats
         Coats on the broad faces, where they are known.
     seams_mm
@@ -70,7 +64,6 @@ class Subject:
     piece: Piece
     works: tuple[JointWork, ...]
     moisture: MoistureRange
-    overrides: Overrides = _NONE_OF_ITS_OWN
     coats: tuple[FaceCoats, ...] = ()
     seams_mm: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     chains: tuple[Chain, ...] = ()
@@ -78,10 +71,6 @@ class Subject:
     def part(self, name: str) -> Part:
         """The part of that name."""
         return self.piece.parts[name]
-
-    def limit(self, code: str, name: str) -> float:
-        """A rule's limit in force, in the unit of its name."""
-        return self.overrides.limit(code, name)
 
     def told(self, work: JointWork, code: str) -> bool:
         """Whether the joint's own family has already reported this rule, so that it is not said twice."""

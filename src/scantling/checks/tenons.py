@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
 from scantling.joinery.mortise_tenon import MortiseTenonOptions
@@ -79,8 +79,8 @@ def _abreast(subject: Subject, work: JointWork) -> int:
 def _share(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
     part = subject.part(tenon.on)
     thick = min(part.thickness_mm, part.width_mm)
-    least = subject.limit("F17", "least_share") * thick
-    most = subject.limit("F17", "most_share") * thick
+    least = limit("F17", "least_share") * thick
+    most = limit("F17", "most_share") * thick
     abreast = _abreast(subject, work)
     together = abreast * tenon.thickness_mm
     if least - 1e-6 <= together <= most + 1e-6 or subject.told(work, "F17"):
@@ -100,7 +100,7 @@ def _share(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
 
 
 def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
-    wanted = subject.limit("F18", "ratio") * tenon.thickness_mm
+    wanted = limit("F18", "ratio") * tenon.thickness_mm
     if tenon.depth_mm >= wanted - 1e-6 or subject.told(work, "F18"):
         return []
     return [
@@ -113,7 +113,7 @@ def _length(subject: Subject, work: JointWork, tenon: Tenon) -> list[Finding]:
             numbers={
                 "depth_mm": tenon.depth_mm,
                 "wanted_mm": wanted,
-                "thinner_mm": tenon.depth_mm / subject.limit("F18", "ratio"),
+                "thinner_mm": tenon.depth_mm / limit("F18", "ratio"),
             },
         )
     ]
@@ -127,10 +127,10 @@ def _other_tenon(subject: Subject, work: JointWork, tenon: Tenon, *, wanted_mm: 
     thick = min(high - low, part.length_mm)
     if wanted_mm <= thick - _BEHIND_MM + 1e-6:
         return None
-    thinner = tenon.depth_mm / subject.limit("F18", "ratio")
+    thinner = tenon.depth_mm / limit("F18", "ratio")
     on = subject.part(tenon.on)
     ways = [f"house the end of {tenon.on} in {tenon.into}"]
-    if thinner >= subject.limit("F17", "least_share") * min(on.thickness_mm, on.width_mm):
+    if thinner >= limit("F17", "least_share") * min(on.thickness_mm, on.width_mm):
         ways.insert(0, f"use a tenon of at most {thinner:.1f} mm")
     if wanted_mm <= thick + 1e-6:
         ways.insert(0, f"take it through {tenon.into} and wedge it")
@@ -147,7 +147,7 @@ def _pins(subject: Subject, work: JointWork, extension: Extension) -> list[Findi
         if cut.part != part.name or "pin" not in cut.what or not isinstance(cut.tool, Hole | Slot):
             continue
         diameter = cut.tool.diameter_mm if isinstance(cut.tool, Hole) else cut.tool.width_mm
-        wanted = subject.limit("F19", "diameters") * diameter
+        wanted = limit("F19", "diameters") * diameter
         beyond = _beyond_mm(part, extension, cut)
         if beyond < wanted - 1e-6:
             found.append(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.legs import standing_legs
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -60,7 +60,7 @@ def check(subject: Subject) -> list[Finding]:
     """A finding where more is out of flat under the piece than a pad takes up, or is left to be trimmed."""
     brief, footing = subject.piece.brief, footing_of(subject.piece)
     uneven, spare = brief.floor_uneven_mm, brief.feet_trim_mm
-    if not footing.rocks or uneven <= max(subject.limit("F81", "pad_mm"), spare) + 1e-6:
+    if not footing.rocks or uneven <= max(limit("F81", "pad_mm"), spare) + 1e-6:
         return []
     return [_on_edges(footing, uneven, spare) if footing.edges else _on_legs(footing, uneven, spare)]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.hollows import prism
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
@@ -40,7 +40,7 @@ def check(subject: Subject) -> list[Finding]:
     for work in subject.works:
         slots = [slot for one in work.connectors for slot in _slots(subject.part(work.first), work, one)]
         if slots:
-            found += _roots(subject, work, slots)
+            found += _roots(work, slots)
             found += _beyond(subject, work, slots)
     return found
 
@@ -60,10 +60,10 @@ def _slots(first: Part, work: JointWork, wedge: Connector) -> list[_Slot]:
     return found
 
 
-def _roots(subject: Subject, work: JointWork, slots: list[_Slot]) -> list[Finding]:
+def _roots(work: JointWork, slots: list[_Slot]) -> list[Finding]:
     """A slot so deep that the wedge splits the tenon on past where it enters."""
     slot = max(slots, key=lambda one: one.deep_mm / one.tenon_mm)
-    most = subject.limit("F12", "wedge_share") * slot.tenon_mm
+    most = limit("F12", "wedge_share") * slot.tenon_mm
     if slot.deep_mm <= most + _SHOWN_MM:
         return []
     return [
@@ -94,7 +94,7 @@ def _beyond(subject: Subject, work: JointWork, slots: list[_Slot]) -> list[Findi
         low, high = body.extent(_ALONG_GRAIN)
         stub, which = min((low - start, "start"), (end - high, "end"))
         wide = _wide_mm(cut)
-        wanted = subject.limit("F12", "wedge_ratio") * wide
+        wanted = limit("F12", "wedge_ratio") * wide
         if stub >= wanted - _SHOWN_MM:
             continue
         found.append(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.checks.catalogue import finding
+from scantling.checks.catalogue import finding, limit
 from scantling.checks.hollows import prism
 from scantling.checks.subject import Subject
 from scantling.checks.tenons import tenon_of
@@ -26,7 +26,7 @@ def _of(subject: Subject, work: JointWork) -> list[Finding]:
     tenon = tenon_of(work)
     if tenon is None:
         return []
-    wanted = max(subject.limit("F13", "tail_mm"), subject.limit("F13", "tail_ratio") * tenon.thickness_mm)
+    wanted = max(limit("F13", "tail_mm"), limit("F13", "tail_ratio") * tenon.thickness_mm)
     found = []
     for cut in work.cuts:
         body = prism(cut) if cut.what == WEDGE_MORTISE else None

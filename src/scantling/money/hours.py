@@ -1,16 +1,16 @@
-"""Hours by operation: counts times learned rates, each with its range."""
+"""Hours by operation: counts times rates, each with its range."""
 
 from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
 from scantling.errors import InputError
 
-__all__ = ["Count", "HourLine", "Hours", "Rate", "estimate", "learned", "rates"]
+__all__ = ["Count", "HourLine", "Hours", "Rate", "estimate", "rates"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,15 +99,13 @@ def rates() -> Mapping[str, Rate]:
     return {name: Rate(operation=name, **row) for name, row in tomllib.loads(text).items()}
 
 
-def estimate(counts: Sequence[Count], own: Mapping[str, Rate] | None = None) -> Hours:
+def estimate(counts: Sequence[Count]) -> Hours:
     r"""Hours of a piece from counts and rates.
 
     Parameters
     ----------
     counts
         What the piece needs.
-    own
-        The maker's own rates, by operation; they come before the ones that come with the program.
 
     Raises
     ------
@@ -124,7 +122,7 @@ def estimate(counts: Sequence[Count], own: Mapping[str, Rate] | None = None) -> 
     .. [1] D. G. Malcolm, J. H. Roseboom, C. E. Clark, W. Fazar, "Application of a technique for research and
        development program evaluation", *Operations Research* 7, 1959, 646-669.
     """
-    table = {**rates(), **(own or {})}
+    table = rates()
     lines = tuple(_line(row, table) for row in counts if row.count != 0.0)
     mean = sum((line.least_h + 4.0 * line.likely_h + line.most_h) / 6.0 for line in lines)
     spread = sum(((line.most_h - line.least_h) / 6.0) ** 2 for line in lines) ** 0.5
@@ -159,35 +157,4 @@ def _line(row: Count, table: Mapping[str, Rate]) -> HourLine:
         least_h=times * rate.least_min,
         most_h=times * rate.most_min,
         source=rate.source,
-    )
-
-
-def learned(rate: Rate, actual_min: Sequence[float], *, weight: float = 3.0) -> Rate:
-    """A rate drawn toward what the maker's own records say.
-
-    Parameters
-    ----------
-    actual_min
-        Minutes taken for one, each time it was recorded. [min]
-    weight
-        How many records the rate at hand counts for. [1]
-    """
-    if not actual_min:
-        return rate
-    for value in actual_min:
-        if not value > 0.0:
-            raise InputError(
-                code="minutes_not_positive",
-                field=f"records.{rate.operation}",
-                value=value,
-                rule="must be above 0 min",
-            )
-    count = len(actual_min)
-    mean = (weight * rate.likely_min + sum(actual_min)) / (weight + count)
-    return replace(
-        rate,
-        likely_min=mean,
-        least_min=min(mean, (weight * rate.least_min + count * min(actual_min)) / (weight + count)),
-        most_min=max(mean, (weight * rate.most_min + count * max(actual_min)) / (weight + count)),
-        source=f"{count} of one's own records, and {rate.source}",
     )

@@ -6,10 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from scantling.checks.catalogue import Overrides, finding, limit
-from scantling.errors import Finding, InputError
+from scantling.errors import InputError
 
-__all__ = ["Kind", "Line", "Quote", "Rates", "Sensitivity", "check_hours", "price_from_markup", "quote"]
+__all__ = ["Kind", "Line", "Quote", "Rates", "Sensitivity", "price_from_markup", "quote"]
 
 
 class Kind(StrEnum):
@@ -229,22 +228,3 @@ def _sensitivity(made: Quote, rates: Rates) -> tuple[Sensitivity, ...]:
 
 def _left_pct(made: Quote, more: float) -> float:
     return 100.0 * (made.price - made.cost - more) / made.price if made.price else 0.0
-
-
-def check_hours(
-    where: str, *, planned_h: float, actual_h: float, overrides: Overrides | None = None
-) -> list[Finding]:
-    """F64 where the hours used so far outrun those planned for the same work."""
-    over = limit("F64", "over_share", overrides)
-    if actual_h <= planned_h * (1.0 + over) + 1e-9:
-        return []
-    share = 100.0 * (actual_h / planned_h - 1.0) if planned_h else 100.0
-    return [
-        finding(
-            "F64",
-            where=where,
-            message=f"{actual_h:.1f} h used of {planned_h:.1f} h planned: {share:.0f} % over, "
-            f"at most {100 * over:.0f} %",
-            numbers={"actual_h": actual_h, "planned_h": planned_h, "over_pct": share},
-        )
-    ]

@@ -397,16 +397,14 @@ class Brief:
 
     Parameters
     ----------
-    seats
-        People to sit at it. [1]
+    seats, chair_arms_mm
+        People to sit at it, and how high the arms of its chairs are. [1], [mm]
     door_width_mm, door_height_mm, ceiling_mm, corridor_mm
         The narrowest place on the way in; two corridors that meet at a corner. [mm]
     largest_mm
         The largest thing that a stair or lift on the way takes, unwrapped. [mm] (3,)
-    load_kg
-        What stands on it. [kg]
-    drawer_load_kg
-        What lies in each drawer; None for clothing that fills it. [kg]
+    load_kg, drawer_load_kg
+        What stands on it, and lies in each drawer; None for clothing that fills it. [kg]
     vents
         Holes bored for air in a chest with a lid: how many, and their diameter. [1], [mm]
     holds_people
@@ -420,6 +418,7 @@ class Brief:
     """
 
     seats: int | None = None
+    chair_arms_mm: float | None = None
     door_width_mm: float | None = None
     door_height_mm: float | None = None
     corridor_mm: tuple[float, float] | None = None

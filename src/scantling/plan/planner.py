@@ -165,7 +165,7 @@ class Planner:
             *strength.findings,
             *dryness_findings(stock.timber.layout, seasons.moisture, shop, drying=drying),
             *_making_findings(work, stock, shop),
-            *glue_time_findings(order, work.gluing.inner, subject.overrides),
+            *glue_time_findings(order, work.gluing.inner),
             *built_findings(piece, stock.ledgers),
         ]
         costed = Costed(timber=stock.timber, work=work, order=order, counts=counts_of(work))

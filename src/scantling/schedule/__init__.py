@@ -5,7 +5,7 @@ from scantling.schedule.critical import CriticalPath, TaskFloat, critical_path
 from scantling.schedule.solving import Method, solutions, solve
 from scantling.schedule.stopping import Stop
 from scantling.schedule.task import Hold, Split, Task
-from scantling.schedule.timetable import Block, Day, Entry, Meanwhile, Timetable, check_deadline
+from scantling.schedule.timetable import Block, Day, Entry, Meanwhile, Timetable
 
 __all__ = [
     "Block",
@@ -22,7 +22,6 @@ __all__ = [
     "TaskFloat",
     "Timetable",
     "Weekday",
-    "check_deadline",
     "critical_path",
     "solutions",
     "solve",

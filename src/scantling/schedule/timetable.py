@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import finding
-from scantling.errors import Finding
 from scantling.schedule.calendar import DAY_MIN, Calendar
 from scantling.schedule.critical import CriticalPath
 from scantling.schedule.project import Plan, Project
 
-__all__ = ["Block", "Day", "Entry", "Meanwhile", "Timetable", "check_deadline", "day_of", "timetable"]
+__all__ = ["Block", "Day", "Entry", "Meanwhile", "Timetable", "day_of", "timetable"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,19 +200,3 @@ def _meanwhile(entries: Sequence[Entry]) -> tuple[Meanwhile, ...]:
             Meanwhile(drying=entry.task, from_min=entry.end_min, until_min=entry.dry_min, tasks=others)
         )
     return tuple(found)
-
-
-def check_deadline(where: str, planned: Timetable, *, promised_day: int) -> list[Finding]:
-    """F55 where it is not done and dry by the end of the day promised, counted from 1."""
-    late = planned.last_day - promised_day
-    if late <= 0:
-        return []
-    return [
-        finding(
-            "F55",
-            where=where,
-            message=f"done and dry on day {planned.last_day}, promised for day {promised_day}; "
-            f"no order of work is done before day {planned.bound_day}",
-            numbers={"last_day": planned.last_day, "late_days": late},
-        )
-    ]

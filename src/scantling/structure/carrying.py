@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil, floor
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 from scantling.structure.gravity import GRAVITY_M_S2
 
@@ -166,9 +166,9 @@ class Topped:
         return worst
 
 
-def check_topped(topped: Topped, *, overrides: Overrides | None = None) -> list[Finding]:
+def check_topped(topped: Topped) -> list[Finding]:
     """F76 where a top would be torn off by lifting the piece by it, or by leaning on its overhang."""
-    jerk, share = limit("F76", "jerk", overrides), limit("F76", "share", overrides)
+    jerk, share = limit("F76", "jerk"), limit("F76", "share")
     asked = topped.lifted_n(jerk=jerk, share=share)
     reasons, more = [], 1.0
     if asked > topped.holds_n:
@@ -178,7 +178,7 @@ def check_topped(topped: Topped, *, overrides: Overrides | None = None) -> list[
             f"{jerk:g} times as heavy when it is snatched up: {asked * share:.0f} N, and they may carry "
             f"{topped.holds_n * share:.0f} N"
         )
-    force = limit("F40", "force_n", overrides)
+    force = limit("F40", "force_n")
     pried = topped.pried(force) if topped.leaned_on else None
     if pried is not None and pried[0] > pried[1]:
         more = max(more, pried[0] / pried[1])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.wood.fasteners import Fastener, withdrawal_n
@@ -65,11 +65,11 @@ class Hanging:
         )
 
 
-def check_hanging(where: str, door: Hanging, *, overrides: Overrides | None = None) -> list[Finding]:
+def check_hanging(where: str, door: Hanging) -> list[Finding]:
     """F74 where the upper hinge's screws are asked for more than a share of what they hold."""
-    extra = limit("F74", "leaning_kg", overrides)
+    extra = limit("F74", "leaning_kg")
     loaded = door.pull_n(leaning_kg=extra)
-    allowed = door.holds_n / limit("F74", "safety", overrides)
+    allowed = door.holds_n / limit("F74", "safety")
     if loaded <= allowed:
         return []
     return [

@@ -10,7 +10,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from math import inf
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 from scantling.structure.frame import Bar, Node, Solved, solve_frame
 
@@ -295,9 +295,9 @@ def _moments(frame: Legged, solved: tuple[Solved, int, dict[str, int]]) -> dict[
     return {joint: abs(moment) for joint, moment in found.items()}
 
 
-def check_legged(where: str, racked: Racked, *, overrides: Overrides | None = None) -> list[Finding]:
+def check_legged(where: str, racked: Racked) -> list[Finding]:
     """F47 where a push at the top overloads a joint or sways too far."""
-    allowed = limit("F47", "sway_mm", overrides)
+    allowed = limit("F47", "sway_mm")
     reasons = []
     if racked.sway_mm > allowed:
         spread = f"{racked.sway_least_mm:.1f} to {racked.sway_most_mm:.1f} mm as stiff as its joints are"
@@ -321,7 +321,7 @@ def check_legged(where: str, racked: Racked, *, overrides: Overrides | None = No
     ]
 
 
-def check_unbraced(where: str, direction: str, *, overrides: Overrides | None = None) -> list[Finding]:
+def check_unbraced(where: str, direction: str) -> list[Finding]:
     """F47 for legs that nothing holds upright one way.
 
     Parameters
@@ -330,10 +330,8 @@ def check_unbraced(where: str, direction: str, *, overrides: Overrides | None = 
         The frame and the way.
     direction
         ``along the piece`` or ``across the piece``.
-    overrides
-        Thresholds of one's own; the push told is theirs.
     """
-    push_n = limit("F47", "push_n", overrides)
+    push_n = limit("F47", "push_n")
     way = direction.split()[0]
     return [
         finding(

@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import cache
 from importlib.resources import files
 
-from scantling.checks.catalogue import Overrides, finding, limit, rule
+from scantling.checks.catalogue import finding, limit, rule
 from scantling.errors import Finding
 
 __all__ = ["Grip", "Lift", "LiftPlan", "Spell", "lifting_index", "plan_lift", "weight_limit_kg"]
@@ -186,7 +186,6 @@ def plan_lift(
     size_mm: tuple[float, float, float],
     *,
     lift: Lift | None = None,
-    overrides: Overrides | None = None,
 ) -> LiftPlan:
     """People needed to lift a thing, and whether one person can lift it and turn it over.
 
@@ -200,7 +199,7 @@ def plan_lift(
         How it is lifted; by default from a grip 45 cm up, 35 cm out, to a carrying height.
     """
     task = lift or Lift()
-    share_allowed = limit("F57", "share_kg", overrides)
+    share_allowed = limit("F57", "share_kg")
     allowed = weight_limit_kg(task)
     sizes = sorted(size_mm)
     unwieldy = sizes[2] > LONG_MM or sizes[1] > ARMS_MM
@@ -230,11 +229,9 @@ def _reason(mass_kg: float, allowed_kg: float, *, unwieldy: bool) -> str:
     return against
 
 
-def check(
-    where: str, plan: LiftPlan, *, people_there: int, overrides: Overrides | None = None
-) -> list[Finding]:
+def check(where: str, plan: LiftPlan, *, people_there: int) -> list[Finding]:
     """F57 where the people there cannot carry it; what one should not lift, but may, is told beside it."""
-    allowed = limit("F57", "share_kg", overrides)
+    allowed = limit("F57", "share_kg")
     share = plan.mass_kg / max(people_there, 1)
     if plan.people <= people_there or (share <= allowed and not plan.unwieldy):
         return []

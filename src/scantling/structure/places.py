@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 
 __all__ = ["Seating", "at_ends", "check_arms", "check_knees", "check_legs", "check_places", "seating"]
@@ -31,9 +31,7 @@ class Seating:
     per_seat_mm: float
 
 
-def seating(
-    length_mm: float, *, leg_mm: float, inset_mm: float, overrides: Overrides | None = None
-) -> Seating:
+def seating(length_mm: float, *, leg_mm: float, inset_mm: float) -> Seating:
     """Places between the legs of one side.
 
     Parameters
@@ -51,7 +49,7 @@ def seating(
     Seating(clear_mm=1340, seats=2, per_seat_mm=670.0)
     """
     clear = length_mm - 2 * (inset_mm + leg_mm)
-    seats = max(math.floor(clear / limit("F44", "place_mm", overrides) + 1e-9), 0)
+    seats = max(math.floor(clear / limit("F44", "place_mm") + 1e-9), 0)
     return Seating(clear_mm=clear, seats=seats, per_seat_mm=clear / seats if seats else 0.0)
 
 
@@ -74,9 +72,7 @@ def at_ends(seats: int, side: Seating, end: Seating) -> int:
     return min(2 * min(end.seats, 1), max(seats - 2 * side.seats, 0))
 
 
-def check_places(
-    where: str, side: Seating, *, wanted: int, ends: int = 0, overrides: Overrides | None = None
-) -> list[Finding]:
+def check_places(where: str, side: Seating, *, wanted: int, ends: int = 0) -> list[Finding]:
     """F44 where fewer places fit than are wanted on a side.
 
     Parameters
@@ -90,7 +86,7 @@ def check_places(
     ends
         Places at the ends of the table, beside those. [1]
     """
-    place = limit("F44", "place_mm", overrides)
+    place = limit("F44", "place_mm")
     if wanted <= side.seats:
         return []
     beside = ("", f", with one at {'each' if ends > 1 else 'one'} end,")[ends > 0]
@@ -110,9 +106,9 @@ def check_places(
     ]
 
 
-def check_knees(where: str, under_apron_mm: float, *, overrides: Overrides | None = None) -> list[Finding]:
+def check_knees(where: str, under_apron_mm: float) -> list[Finding]:
     """F42 where the apron leaves too little room above the floor."""
-    wanted = limit("F42", "clear_mm", overrides)
+    wanted = limit("F42", "clear_mm")
     if under_apron_mm >= wanted:
         return []
     return [
@@ -130,11 +126,9 @@ def check_knees(where: str, under_apron_mm: float, *, overrides: Overrides | Non
     ]
 
 
-def check_arms(
-    where: str, under_apron_mm: float, *, arm_height_mm: float, overrides: Overrides | None = None
-) -> list[Finding]:
+def check_arms(where: str, under_apron_mm: float, *, arm_height_mm: float) -> list[Finding]:
     """F43 where the client's chairs will not push in."""
-    spare = limit("F43", "clear_mm", overrides)
+    spare = limit("F43", "clear_mm")
     if arm_height_mm <= under_apron_mm - spare:
         return []
     return [
@@ -154,7 +148,6 @@ def check_legs(
     *,
     wanted: int,
     legs_mm: Mapping[str, tuple[float, float]],
-    overrides: Overrides | None = None,
 ) -> list[Finding]:
     """F45 where a leg stands in front of someone, the places being spread evenly along a side.
 
@@ -169,7 +162,7 @@ def check_legs(
     legs_mm
         Every leg within reach of a sitter's, by name, from and to along the side. [mm]
     """
-    half = limit("F45", "half_place_mm", overrides)
+    half = limit("F45", "half_place_mm")
     pitch, found = (span_mm[1] - span_mm[0]) / max(wanted, 1), []
     for k in range(wanted):
         at = span_mm[0] + (k + 0.5) * pitch

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from math import ceil, floor
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding, InputError
 from scantling.wood.species import Species
 
@@ -188,11 +188,11 @@ def inertia_with_edge_mm4(
     return own + sum(a * (y - neutral) ** 2 for a, y in zip(areas, middles, strict=True))
 
 
-def check(where: str, beam: Beam, *, overrides: Overrides | None = None) -> list[Finding]:
+def check(where: str, beam: Beam) -> list[Finding]:
     """F46 where a shelf, top or rail sags more than looks right."""
     result = sag(beam)
-    ratio = limit("F46", "span_ratio", overrides)
-    seen = limit("F46", "seen_mm_per_m", overrides)
+    ratio = limit("F46", "span_ratio")
+    seen = limit("F46", "seen_mm_per_m")
     allowed = min(beam.span_mm / ratio, seen * beam.span_mm / 1000.0)
     if result.long_term_mm <= allowed:
         return []

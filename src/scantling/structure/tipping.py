@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from scantling.checks.catalogue import Overrides, finding, limit
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding, InputError, Severity
 from scantling.structure.gravity import GRAVITY_M_S2
 
@@ -134,15 +134,13 @@ class Use(StrEnum):
     LEFT_ALONE = "left alone"
 
 
-def check(
-    where: str, weakest: Tip, *, use: Use = Use.LEANED_ON, overrides: Overrides | None = None
-) -> list[Finding]:
+def check(where: str, weakest: Tip, *, use: Use = Use.LEANED_ON) -> list[Finding]:
     """F40 where leaning on an overhang tips the piece, as its use has it.
 
     What nobody leans on is a note: the force stands there for the maker to judge. So is what someone tips
     who sits down at its very end, though it stands when leaned on: most sit farther in.
     """
-    wanted, seated = limit("F40", "force_n", overrides), limit("F40", "firm_force_n", overrides)
+    wanted, seated = limit("F40", "force_n"), limit("F40", "firm_force_n")
     if use is Use.SAT_ON and wanted <= weakest.force_n < seated:
         return [_sat_on_its_end(where, weakest, seated)]
     if weakest.force_n >= wanted:

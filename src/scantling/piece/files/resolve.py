@@ -449,6 +449,7 @@ def _finish(spec: PieceSpec) -> Finish | None:
 def _brief(spec: BriefSpec) -> Brief:
     return Brief(
         seats=None if spec.seats is None else int(spec.seats),
+        chair_arms_mm=spec.chair_arms,
         door_width_mm=spec.door_width,
         door_height_mm=spec.door_height,
         corridor_mm=spec.corridor,

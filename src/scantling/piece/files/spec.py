@@ -197,6 +197,11 @@ def _carriable(value: float, info: ValidationInfo) -> float:
     return _within(value, info, _SIDE_MM)
 
 
+def _armed(value: float, info: ValidationInfo) -> float:
+    """A height of a chair's arms."""
+    return _within(value, info, _ARMS_MM)
+
+
 def _trimmable(value: float, info: ValidationInfo) -> float:
     """What a floor is out of flat, or what comes off the feet for it."""
     least, most = _UNEVEN_MM
@@ -232,10 +237,13 @@ _WAY_MM = (200.0, 50_000.0)
 """Least and most a door, corridor or ceiling may be. [mm]"""
 _SIDE_MM = (10.0, 50_000.0)
 """Least and most a side of what a stair takes may be. [mm]"""
+_ARMS_MM = (300.0, 1500.0)
+"""Lowest and highest the arms of a chair may be. [mm]"""
 _UNEVEN_MM = (0.0, 60.0)
 """Least and most a floor may be out of flat: more is a step. [mm]"""
 _Door = Annotated[Length, AfterValidator(_passable)]
 _Side = Annotated[Length, AfterValidator(_carriable)]
+_Arms = Annotated[Length, AfterValidator(_armed)]
 _Uneven = Annotated[Length, AfterValidator(_trimmable)]
 
 
@@ -244,6 +252,8 @@ class BriefSpec(_Model):
 
     seats: Count | None = Field(default=None, ge=0, le=100)
     """People to sit at it."""
+    chair_arms: _Arms | None = None
+    """How high the arms of its chairs are, which go under it."""
     door_width: _Door | None = None
     """Narrowest door on the way in."""
     door_height: _Door | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from scantling.checks.catalogue import Overrides, limit
+from scantling.checks.catalogue import limit
 from scantling.checks.subject import Subject
 from scantling.checks.units import Hung, hung, moving_units
 from scantling.errors import InputError
@@ -61,17 +61,13 @@ class HungDoor:
     hanging: Hanging
 
 
-def drawers_of(
-    piece: Piece, works: tuple[JointWork, ...], *, overrides: Overrides | None = None
-) -> tuple[OpenDrawer, ...]:
+def drawers_of(piece: Piece, works: tuple[JointWork, ...]) -> tuple[OpenDrawer, ...]:
     """Every drawer of a piece: what is guided in and out, and has a bottom.
 
     Parameters
     ----------
     piece, works
         The piece and what its joints do.
-    overrides
-        The maker's own limits.
     """
     units = moving_units(piece.parts, works)
     found: dict[tuple[str, ...], OpenDrawer] = {}
@@ -84,7 +80,7 @@ def drawers_of(
         if guided is None or bottom is None:
             continue
         deep = _extent(parts, work.leaves)
-        out = deep - guided if guided > 0.0 else limit("F41", "out_share", overrides) * deep
+        out = deep - guided if guided > 0.0 else limit("F41", "out_share") * deep
         found[names] = OpenDrawer(
             parts=names,
             way=work.leaves,
@@ -131,7 +127,7 @@ def _storage_mm3(parts: Iterable[Part], bottom: Part) -> float:
 def open_drawers(subject: Subject, mass: Mass) -> DrawerTip | None:
     """The piece with every drawer out and filled; None for one without drawers, or hung on a wall."""
     piece = subject.piece
-    drawers = drawers_of(piece, subject.works, overrides=subject.overrides)
+    drawers = drawers_of(piece, subject.works)
     if not drawers or piece.brief.stands is Stands.WALL:
         return None
     way = drawers[0].way
@@ -149,7 +145,7 @@ def open_drawers(subject: Subject, mass: Mass) -> DrawerTip | None:
         behind_mm=feet - dot(case.center_mm, way),
         drawers=tuple(_filled(subject, mass, drawer, feet_mm=feet) for drawer in out),
         doors=tuple(_ajar(mass, door, way, feet_mm=feet) for door in doors),
-        child_kg=subject.limit("F41", "child_kg"),
+        child_kg=limit("F41", "child_kg"),
         child_arm_mm=max(_front_mm(piece, drawer) + drawer.out_mm for drawer in out) - feet,
         back_mm=feet - min(backs),
         height_mm=_extent(piece.parts.values(), _UP),
@@ -161,7 +157,7 @@ def open_drawers(subject: Subject, mass: Mass) -> DrawerTip | None:
 def load_kg(subject: Subject, drawer: OpenDrawer) -> float:
     """What lies in a drawer: as the brief says, or clothing that fills it. [kg]"""
     given = subject.piece.brief.drawer_load_kg
-    return drawer.storage_mm3 * 1e-9 * subject.limit("F41", "clothing_kg_m3") if given is None else given
+    return drawer.storage_mm3 * 1e-9 * limit("F41", "clothing_kg_m3") if given is None else given
 
 
 def anchors(piece: Piece, works: tuple[JointWork, ...]) -> tuple[HardwareLine, ...]:

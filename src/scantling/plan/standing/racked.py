@@ -91,7 +91,7 @@ def _pushed(subject: Subject, legs: Sequence[Part], direction: str, axis: int) -
         return Unframed(direction=direction, reason=f"no rail holds it {way}", loose=True)
     frame = Legged(uprights=tuple(_upright(leg, axis) for leg in legs), rails=rails)
     try:
-        racked = rack_legged(frame, push_n=limit("F47", "push_n", subject.overrides))
+        racked = rack_legged(frame, push_n=limit("F47", "push_n"))
     except InputError as refused:
         if refused.code != "frame_moves":
             raise

@@ -94,32 +94,30 @@ def plan_strength(subject: Subject, mass: Mass) -> Strength:
     weakest = _tip(subject.piece, mass)
     if weakest is not None:
         use = _use(subject.piece)
-        findings += tipping.check(
-            _boards(subject.piece)[0].name, weakest, use=use, overrides=subject.overrides
-        )
+        findings += tipping.check(_boards(subject.piece)[0].name, weakest, use=use)
     drawers = open_drawers(subject, mass)
     if drawers is not None:
         findings += check_drawers("drawers", drawers)
     doors = hung_doors(subject, mass)
     for one in doors:
-        findings += check_hanging(one.door.work.joint, one.hanging, overrides=subject.overrides)
+        findings += check_hanging(one.door.work.joint, one.hanging)
     ways = frames_of(subject)
     for way in ways:
         where = f"frame, {way.direction}"
         if isinstance(way, FrameCheck):
-            findings += check_legged(where, way.racked, overrides=subject.overrides)
+            findings += check_legged(where, way.racked)
         elif way.loose:
-            findings += check_unbraced(where, way.direction, overrides=subject.overrides)
+            findings += check_unbraced(where, way.direction)
     loads = _loads(subject)
     carried = carried_of(subject, loads, mass=mass, carries=_carries)
     for each in carried:
         findings += check_carried(each)
     topped = topped_of(subject, mass=mass, leaned_on=_use(subject.piece) is not Use.LEFT_ALONE)
     if topped is not None:
-        findings += check_topped(topped, overrides=subject.overrides)
+        findings += check_topped(topped)
     sags = _sags(subject, mass)
     for item in sags:
-        findings += sagging.check(item.part, item.beam, overrides=subject.overrides)
+        findings += sagging.check(item.part, item.beam)
     findings += _room_to_sit(subject)
     return Strength(
         tip=weakest,
@@ -156,7 +154,7 @@ def _unjudged(
         said.append("Sag: the brief names no load. Write one under `brief`, such as `load: 40 kg`.")
     else:
         judged = {item.part for item in sags}
-        drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
+        drawers = drawers_of(subject.piece, subject.works)
         laden = _laden(subject.piece)
         over = [board.name for board in laden if _run_over(subject, board, drawers)]
         if over:
@@ -276,7 +274,7 @@ def _loads(subject: Subject) -> dict[Part, float]:
 
     None lies on a board that drawers run over; one that a drawer rests on bears what lies in it as well.
     """
-    drawers = drawers_of(subject.piece, subject.works, overrides=subject.overrides)
+    drawers = drawers_of(subject.piece, subject.works)
     inside = {drawer.bottom: load_kg(subject, drawer) for drawer in drawers}
     boards = _laden(subject.piece)
     others = [b for b in boards if b.name not in inside and not _run_over(subject, b, drawers)]
@@ -382,8 +380,8 @@ def _room_to_sit(subject: Subject) -> list[Finding]:
     legs = legs_of(subject)
     ends, side = 0, None
     if len(legs) >= 4:
-        side = _between(legs, 0, subject)
-        ends = places.at_ends(brief.seats, side, _between(legs, 1, subject))
+        side = _between(legs, 0)
+        ends = places.at_ends(brief.seats, side, _between(legs, 1))
     ways = (0, 1) if ends else (0,)
     rails = [
         part
@@ -394,27 +392,30 @@ def _room_to_sit(subject: Subject) -> list[Finding]:
     ]
     high = [r for r in rails if body_of(r).extent((0.0, 0.0, 1.0))[1] > top.middle[2] - top.thickness_mm]
     under = min([body_of(r).extent((0.0, 0.0, 1.0))[0] for r in high], default=top.middle[2])
-    found = places.check_knees("apron", under, overrides=subject.overrides)
+    found = places.check_knees("apron", under)
+    if brief.chair_arms_mm is not None:
+        arms = brief.chair_arms_mm
+        found += places.check_arms("apron", under, arm_height_mm=arms)
     wanted = -(-(brief.seats - ends) // 2)
     if side is not None:
-        found += places.check_places("long side", side, wanted=wanted, ends=ends, overrides=subject.overrides)
-    return found + _legs_at_places(subject, top, legs, wanted=wanted)
+        found += places.check_places("long side", side, wanted=wanted, ends=ends)
+    return found + _legs_at_places(top, legs, wanted=wanted)
 
 
-def _between(legs: list[Part], way: int, subject: Subject) -> places.Seating:
+def _between(legs: list[Part], way: int) -> places.Seating:
     """Room between the legs along the piece (0) or across it (1)."""
     axis = (1.0, 0.0, 0.0) if way == 0 else (0.0, 1.0, 0.0)
     spans = [body_of(leg).extent(axis) for leg in legs]
     above, below = [s[0] for s in spans if s[0] > 0], [s[1] for s in spans if s[1] < 0]
     clear = min(above) - max(below) if above and below else 0.0
-    return places.seating(clear, leg_mm=0.0, inset_mm=0.0, overrides=subject.overrides)
+    return places.seating(clear, leg_mm=0.0, inset_mm=0.0)
 
 
 KNEES_MM = 450.0
 """How far under a top a sitter's knees and shins reach (common practice). [mm]"""
 
 
-def _legs_at_places(subject: Subject, top: Part, legs: list[Part], *, wanted: int) -> list[Finding]:
+def _legs_at_places(top: Part, legs: list[Part], *, wanted: int) -> list[Finding]:
     """Legs between the outer ones that stand where someone's knees are, on either long side."""
     found: list[Finding] = []
     front, back = body_of(top).extent((0.0, 1.0, 0.0))
@@ -435,6 +436,5 @@ def _legs_at_places(subject: Subject, top: Part, legs: list[Part], *, wanted: in
             (first[1], last[0]),
             wanted=wanted,
             legs_mm=inner,
-            overrides=subject.overrides,
         )
     return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from scantling.checks.catalogue import Overrides, finding
+from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding
 from scantling.plan.steps.order import Order
 from scantling.plan.steps.step import GLUE_UP
@@ -15,7 +15,7 @@ from scantling.shop.gluing.glueup import GlueUp
 __all__ = ["glue_time_findings"]
 
 
-def glue_time_findings(order: Order, inner: Iterable[GlueUp], overrides: Overrides) -> list[Finding]:
+def glue_time_findings(order: Order, inner: Iterable[GlueUp]) -> list[Finding]:
     """Panels and laminations that lie too long before they are glued, or are planed too soon after.
 
     Hours are the clock's, nights and free days among them: wood moves and glue dries in those too.
@@ -26,21 +26,19 @@ def glue_time_findings(order: Order, inner: Iterable[GlueUp], overrides: Overrid
         The steps and when each is done.
     inner
         Glue-ups of panels and laminations.
-    overrides
-        The maker's own limits.
     """
     stages = tuple(inner)
     when = {entry.task: entry for entry in order.timetable.entries}
-    return [*_too_late(stages, when, overrides), *_too_soon(order, stages, when, overrides)]
+    return [*_too_late(stages, when), *_too_soon(order, stages, when)]
 
 
-def _too_late(stages: tuple[GlueUp, ...], when: dict[str, Entry], overrides: Overrides) -> list[Finding]:
+def _too_late(stages: tuple[GlueUp, ...], when: dict[str, Entry]) -> list[Finding]:
     """Glue-ups that wait for nothing but the milling, longer than its faces stay fresh.
 
     Those that wait for another to cure cannot come sooner; every one is prepared afresh on its day, so this
     is a note on which ones need it.
     """
-    allowed = overrides.limit("F37", "wait_h")
+    allowed = limit("F37", "wait_h")
     milled = when.get(MILL_TO_SIZE)
     if milled is None:
         return []
@@ -66,11 +64,9 @@ def _too_late(stages: tuple[GlueUp, ...], when: dict[str, Entry], overrides: Ove
     ]
 
 
-def _too_soon(
-    order: Order, stages: tuple[GlueUp, ...], when: dict[str, Entry], overrides: Overrides
-) -> list[Finding]:
+def _too_soon(order: Order, stages: tuple[GlueUp, ...], when: dict[str, Entry]) -> list[Finding]:
     """Steps of milling that come upon a glue line before its water has left."""
-    least = overrides.limit("F38", "wait_h")
+    least = limit("F38", "wait_h")
     glued: dict[str, int] = {}
     for stage in stages:
         glued[stage.part] = max(glued.get(stage.part, 0), when[f"{GLUE_UP}{stage.name}"].end_min)
