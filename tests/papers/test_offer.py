@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
+import pytest
+
+from scantling.errors import InputError
 from scantling.papers.packet import PacketData, Paper, compile_packet
 from scantling.papers.packet.blocks import Caution
 from scantling.papers.pages.offer_pages import offer_of
 from scantling.papers.pages.packet_pages import PacketSource
-from scantling.papers.words.offer_terms import Terms
+from scantling.papers.words.offer_terms import Terms, asked_price
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from tests.plan.jobs import demo_job, shipped_job
@@ -102,3 +105,20 @@ def test_it_is_set_on_two_sheets() -> None:
     pdf = compile_packet(demo_offer(), paper=Paper.A4)
     assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type/Page\n") in (0, 2)
     assert compile_packet(replace(demo_offer()), paper=Paper.A4) == pdf
+
+
+@pytest.mark.parametrize(
+    ("written", "price"),
+    [("2900", 2900.0), ("2,900", 2900.0), ("12 900.50", 12900.5), (" 1,234,567 ", 1234567.0)],
+)
+def test_a_price_is_read_as_it_is_written(written: str, price: float) -> None:
+    """Thousands apart by commas or spaces, cents behind a point."""
+    assert asked_price(written) == price
+
+
+@pytest.mark.parametrize("written", ["4900,50", "4.900,00", "4.900", "1,5", "49,00", "1e3", "nan", "0", "-5"])
+def test_a_price_that_may_be_two_sums_is_refused(written: str) -> None:
+    """A comma before cents would be read as a hundred times the sum: it has to be written otherwise."""
+    with pytest.raises(InputError) as caught:
+        asked_price(written)
+    assert caught.value.code == "not_a_price"

@@ -70,3 +70,20 @@ def test_a_shop_sands_with_the_grits_it_lists() -> None:
     steps = finishing(own_shop(abrasives=grits)).sanding.steps
     assert [step.grit for step in steps] == [100, 150]
     assert steps[0].minutes == pytest.approx(2.0 * steps[1].minutes)
+
+
+def test_a_grit_is_paid_at_its_own_price() -> None:
+    """Only 80 has a price of its own: its discs cost that, the others what any disc costs."""
+    job = shipped_job("hall_bench", rack=False)
+    grits = tuple(
+        one.model_copy(update={"price_per_sheet": 5.0 if one.grit == 80 else None})
+        for one in job.shop.grits()
+    )
+    plan = make_plan(replace(job, shop=job.shop.model_copy(update={"abrasives": grits})))
+    [line] = [one for one in plan.pricing.quote.lines if one.what == "abrasive discs"]
+    discs = {step.grit: step.discs for step in plan.finishing.sanding.steps}
+    usual = job.shop.rates.abrasive_per_sheet
+    others = sum(discs.values()) - discs[80]
+    assert line.amount == pytest.approx(5.0 * discs[80] + usual * others)
+    assert line.reckoned == f"{discs[80]} at 5 and {others} at {usual:g}"
+    assert line.source == "shop profile"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import os
 from collections.abc import Iterator
 from enum import Enum
@@ -12,8 +13,10 @@ from pydantic import BaseModel
 
 from scantling.reading import QuantityField
 from scantling.shop.profile.profile import Shop
+from scantling.shop.profile.section import ProfileSection
 
 PAGE = Path(__file__).parents[2] / "docs" / "shop-settings.md"
+NOTHING_YET = "Nothing is computed from it yet."
 _INTERNAL = {"length": "mm", "angle": "°", "percent": "%", "temperature": "°C", "time": "min"}
 _INTERNAL |= {"mass": "kg", "force": "N"}
 
@@ -80,6 +83,44 @@ def test_the_page_lists_every_setting_with_its_default() -> None:
     if os.environ.get("SCANTLING_WRITE_DOCS"):
         PAGE.write_text(page(), encoding="utf-8")
     assert PAGE.read_text(encoding="utf-8") == page()
+
+
+def read_outside_the_profile() -> set[str]:
+    """Attributes that some code reads, that of the profile itself left out."""
+    code = PAGE.parents[1] / "src" / "scantling"
+    own = code / "shop" / "profile"
+    files = [file for file in code.rglob("*.py") if own not in file.parents]
+    files += [own / "profile.py", own / "yard.py", own / "glues.py", own / "clamps.py"]  # what these work out
+    trees = (ast.parse(file.read_text(encoding="utf-8")) for file in files)
+    return {node.attr for tree in trees for node in ast.walk(tree) if isinstance(node, ast.Attribute)}
+
+
+def sections(kind: type[ProfileSection] = ProfileSection) -> Iterator[type[ProfileSection]]:
+    """Every section of a profile, and of what is in one."""
+    for each in kind.__subclasses__():
+        yield each
+        yield from sections(each)
+
+
+def test_a_setting_that_nothing_reads_says_so() -> None:
+    """Who gives it is told that no figure follows from it; where one does, the word goes."""
+    read = read_outside_the_profile()
+    idle = {name for each in sections() for name in each.model_fields if name not in read}
+    told = {
+        name
+        for each in sections()
+        for name, info in each.model_fields.items()
+        if (info.description or "").endswith(NOTHING_YET)
+    }
+    assert idle - told == {"accuracy"}, "a section, each of whose settings says so"
+    assert told - idle <= {
+        "thickness_mm",
+        "length_mm",
+        "door_width_mm",
+        "door_height_mm",
+        "ceiling_mm",
+        "throat_mm",
+    }
 
 
 def test_every_default_of_a_quantity_says_where_it_comes_from() -> None:

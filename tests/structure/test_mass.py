@@ -139,3 +139,17 @@ def test_a_long_part_is_as_long_as_it_was_asked_for() -> None:
     [found] = check("top", plan_lift(24.5, (1625.6, 838.2, 24.0)), people_there=1)
     assert "is 1625.6 mm long" in found.message
     assert "is 64 in long" in sentence_in_inches(found.message)
+
+
+@pytest.mark.parametrize(("most_kg", "people", "codes"), [(10.0, 2, []), (9.9, 3, ["F57"])])
+def test_f57_what_each_lifts_is_what_the_shop_says(most_kg: float, people: int, codes: list[str]) -> None:
+    """Two people who lift 10 kg each carry a chest of 20, and with 9.9 they want a third."""
+    plan = plan_lift(20.0, (800.0, 400.0, 450.0), most_kg=most_kg)
+    assert (plan.people, plan.alone_lifts) == (people, False)
+    assert [f.code for f in check("chest", plan, people_there=2)] == codes
+
+
+def test_one_who_lifts_little_does_not_lift_it_alone() -> None:
+    """6 kg are well below the limit of the equation; who lifts 5 wants a second, and turns it alone."""
+    plan = plan_lift(6.0, (600.0, 400.0, 450.0), most_kg=5.0)
+    assert (plan.people, plan.alone_lifts, plan.alone_turns) == (2, False, True)

@@ -94,3 +94,15 @@ def test_any_text_is_a_finite_quantity_or_an_input_error(text: str, dimension: D
         assert abs(parse_quantity(text, dimension)) < 1e15
     except InputError as error:
         assert error.hint  # noqa: PT017 - either outcome is right, each is checked
+
+
+@pytest.mark.parametrize(
+    "text", ["1" + " " * 200_000 + "5", " " * 200_000 + "x", "-" + " " * 200_000, "1 h" + "\t" * 200_000]
+)
+def test_a_long_run_of_spaces_is_read_once(text: str) -> None:
+    """Where two parts of the pattern could take the same space, a line of them took minutes to refuse."""
+    if text.startswith("1 h"):
+        assert parse_quantity(text, Dimension.TIME) == 60.0
+        return
+    with pytest.raises(InputError):
+        parse_quantity(text, Dimension.TIME)

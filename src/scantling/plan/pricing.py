@@ -296,11 +296,22 @@ def _consumables(bill: _Bill, costed: Costed, shop: Shop) -> None:
             reckoned=f"{liters:g} L at {per_l:g} a liter",
             source=_OWN if product.price_per_l is not None else _from(shop, "finish_per_l"),
         )
-    discs = sum(step.discs for step in costed.work.finishing.sanding.steps)
+    _abrasives(bill, costed, shop)
+
+
+def _abrasives(bill: _Bill, costed: Costed, shop: Shop) -> None:
+    """Discs at the price of their own grit, where the shop gives one, else at that of any."""
+    usual = shop.rates.abrasive_per_sheet
+    own = {one.grit: one.price_per_sheet for one in shop.grits() if one.price_per_sheet is not None}
+    steps = costed.work.finishing.sanding.steps
+    discs: dict[float, int] = {}
+    for step in steps:
+        each = own.get(step.grit, usual)
+        discs[each] = discs.get(each, 0) + step.discs
     bill.add(
         Kind.CONSUMABLES,
         "abrasive discs",
-        discs * rates.abrasive_per_sheet,
-        reckoned=f"{discs} at {rates.abrasive_per_sheet:g}",
-        source=_from(shop, "abrasive_per_sheet"),
+        sum(count * each for each, count in discs.items()),
+        reckoned=" and ".join(f"{count} at {each:g}" for each, count in discs.items()) or "none",
+        source=_OWN if any(step.grit in own for step in steps) else _from(shop, "abrasive_per_sheet"),
     )

@@ -186,6 +186,7 @@ def plan_lift(
     size_mm: tuple[float, float, float],
     *,
     lift: Lift | None = None,
+    most_kg: float | None = None,
 ) -> LiftPlan:
     """People needed to lift a thing, and whether one person can lift it and turn it over.
 
@@ -197,16 +198,18 @@ def plan_lift(
         Its box. [mm]
     lift
         How it is lifted; by default from a grip 45 cm up, 35 cm out, to a carrying height.
+    most_kg
+        What each of the people there carries at most; by default the load constant. [kg] > 0
     """
     task = lift or Lift()
-    share_allowed = limit("F57", "share_kg")
+    share_allowed = limit("F57", "share_kg") if most_kg is None else most_kg
     allowed = weight_limit_kg(task)
     sizes = sorted(size_mm)
     unwieldy = sizes[2] > LONG_MM or sizes[1] > ARMS_MM
-    alone_lifts = not unwieldy and mass_kg <= allowed
+    alone_lifts = not unwieldy and mass_kg <= min(allowed, share_allowed)
     people = max(math.ceil(mass_kg / share_allowed - 1e-9), 1 if alone_lifts else 2)
     # one edge stays on the floor: half the mass hangs on the hands
-    alone_turns = mass_kg / 2.0 <= allowed
+    alone_turns = mass_kg / 2.0 <= min(allowed, share_allowed)
     return LiftPlan(
         mass_kg=mass_kg,
         longest_mm=sizes[2],
@@ -231,7 +234,7 @@ def _reason(mass_kg: float, allowed_kg: float, *, unwieldy: bool) -> str:
 
 def check(where: str, plan: LiftPlan, *, people_there: int) -> list[Finding]:
     """F57 where the people there cannot carry it; what one should not lift, but may, is told beside it."""
-    allowed = limit("F57", "share_kg")
+    allowed = plan.share_allowed_kg
     share = plan.mass_kg / max(people_there, 1)
     if plan.people <= people_there or (share <= allowed and not plan.unwieldy):
         return []

@@ -44,7 +44,8 @@ _FACTORS: dict[Dimension, dict[str, float]] = {
     Dimension.MASS: {"kg": 1.0, "g": 0.001, "lb": 0.45359237, "oz": 0.028349523125, "lbs": 0.45359237},
     Dimension.FORCE: {"N": 1.0, "kN": 1000.0, "lbf": 4.4482216152605},
 }
-_SPLIT = re.compile(r"\s*([-+−]?\s*(?:[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20}))\s*([^0-9.]*?)\s*")
+_SPLIT = re.compile(r"([-+−]?\s*(?:[0-9]{1,9}(?:\.[0-9]{0,20})?|\.[0-9]{1,20}))\s*([^0-9.\s][^0-9.]*)?")
+"""Number and unit of a text without space around it: no two parts of it take the same space."""
 _NAMED = 4
 """How many of the units an error names; the others are other spellings. [1]"""
 
@@ -78,7 +79,7 @@ def parse_quantity(text: str, dimension: Dimension, *, default_unit: str = "", f
     """
     if dimension is Dimension.LENGTH:
         return parse_length_mm(text, default_unit=default_unit, field=field)
-    match = _SPLIT.fullmatch(text)
+    match = _SPLIT.fullmatch(text.strip())
     if match is None:
         raise _refuse(text, dimension, field)
     value = float(match[1].replace(" ", "").replace("−", "-"))

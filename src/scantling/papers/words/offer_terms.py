@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import math
+import re
 from dataclasses import dataclass
 
 from scantling.errors import InputError
 
 __all__ = ["Terms", "asked_price"]
+
+_SUM = re.compile(r"(?:[0-9]{1,9}|[0-9]{1,3}(?:[, ][0-9]{3}){1,2})(?:\.[0-9]{0,2})?")
+"""A sum of money: digits, by threes or not, and cents."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +32,9 @@ class Terms:
 def asked_price(text: str | None) -> float | None:
     """The sum asked, thousands apart or not; None where none is written.
 
+    A comma or space parts thousands, a point stands before cents: ``4.900,50`` could be two sums and is
+    refused.
+
     Raises
     ------
     InputError
@@ -41,16 +47,14 @@ def asked_price(text: str | None) -> float | None:
     """
     if text is None or not text.strip():
         return None
-    try:
-        price = float(text.replace(",", "").replace(" ", ""))
-    except ValueError:
-        price = math.nan
-    if not (math.isfinite(price) and price > 0.0):
+    found = _SUM.fullmatch(text.strip())
+    price = float(re.sub(r"[, ]", "", found[0])) if found else 0.0
+    if price <= 0.0:
         raise InputError(
             code="not_a_price",
             field="price",
             value=text,
             rule="must be a sum of money above 0, in the shop's currency",
-            remedy="Write it as a number, such as 2900.",
+            remedy="Write it as a number, such as 2900, 2,900 or 2900.50.",
         )
     return price

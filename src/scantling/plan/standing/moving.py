@@ -93,19 +93,19 @@ def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving
     mass
         Of every part.
     shop
-        Who is there to lift.
+        Who is there to lift, and what each carries at most.
     """
-    route = _route(piece)
+    route, most_kg = _route(piece), shop.people.max_lift_kg
 
     def loads() -> tuple[Load, tuple[Load, ...]]:
-        whole = _load(WHOLE, tuple(piece.parts), piece, mass=mass, route=route)
+        whole = _load(WHOLE, tuple(piece.parts), piece, mass=mass, most_kg=most_kg, route=route)
         apart = tuple(
-            _load(name.replace("_", " "), parts, piece, mass=mass, route=route)
+            _load(name.replace("_", " "), parts, piece, mass=mass, most_kg=most_kg, route=route)
             for name, parts in piece.brief.carried.items()
         )
         return whole, apart
 
-    whole, apart = cache.answer("moving", (tuple(piece.parts.values()), piece.brief, mass), loads)
+    whole, apart = cache.answer("moving", (tuple(piece.parts.values()), piece.brief, mass, most_kg), loads)
     carried = apart or (whole,)
     findings: list[Finding] = []
     for load in carried:
@@ -146,7 +146,9 @@ def _route(piece: Piece) -> tuple[Passage, ...]:
     return tuple(route)
 
 
-def _load(name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, route: tuple[Passage, ...]) -> Load:
+def _load(
+    name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, most_kg: float, route: tuple[Passage, ...]
+) -> Load:
     bodies = [body_of(piece.parts[part]) for part in parts]
     x, y, z = (_size_mm([body.extent(axis) for body in bodies]) for axis in _AXES)
     size = (x, y, z)
@@ -156,7 +158,7 @@ def _load(name: str, parts: tuple[str, ...], piece: Piece, *, mass: Mass, route:
         parts=parts,
         mass_kg=kg,
         size_mm=size,
-        lift=plan_lift(kg, size),
+        lift=plan_lift(kg, size, most_kg=most_kg),
         way=find_way(Thing(name=name, size_mm=size, corners_mm=_corners(bodies)), route) if route else None,
     )
 

@@ -35,7 +35,7 @@ class Clamp(ProfileSection):
     """A screw bar clamp: a test of hands gave 3.0 kN on an aluminum bar, 4.7 on pipe and 6.0 on an I-beam
     (Fine Woodworking, 2010). Parallel jaws gave 1.6 there: write yours."""
     throat_mm: PositiveMm = 80.0
-    """From memory: 80 to 150."""
+    """From memory: 80 to 150. Nothing is computed from it yet."""
 
 
 class Clamping(ProfileSection):

@@ -35,7 +35,7 @@ class Glue(ProfileSection):
     name: str
     kind: GlueKind
     open_min: Minutes = Field(gt=0)
-    """From spreading to closing the joint, at 20 C."""
+    """From spreading to closing the joint, at 20 C. Nothing is computed from it yet."""
     working_min: Minutes = Field(gt=0)
     """From spreading to full pressure, at 20 C."""
     clamp_min: Minutes = Field(ge=0)
@@ -45,6 +45,7 @@ class Glue(ProfileSection):
     min_temperature_c: TemperatureC = Field(ge=-20, le=60)
     spread_g_m2: float = Field(gt=0)
     water_resistance: str = ""
+    """Nothing is computed from it yet."""
     source: str = ""
 
     def working_at(self, temperature_c: float) -> float:

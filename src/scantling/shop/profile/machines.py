@@ -36,7 +36,7 @@ class Jointer(ProfileSection):
     max_width_mm: PositiveMm = 200.0
     """Common size of a small shop's machine, from memory."""
     bed_length_mm: PositiveMm = 1800.0
-    """From memory."""
+    """From memory. Nothing is computed from it yet."""
     min_length_mm: PositiveMm = 300.0
     """Common practice: 12 in, school and safety leaflets."""
     min_thickness_mm: PositiveMm = 13.0
@@ -66,7 +66,7 @@ class TableSaw(ProfileSection):
     """Table saw (circular saw bench)."""
 
     blade_mm: PositiveMm = 254.0
-    """10 in blade, common size."""
+    """10 in blade, common size. Nothing is computed from it yet."""
     depth_square_mm: PositiveMm = 80.0
     """From memory, for a 254 blade."""
     depth_tilted_mm: PositiveMm = 55.0
@@ -93,7 +93,7 @@ class MiterSaw(ProfileSection):
     """Miter saw."""
 
     blade_mm: PositiveMm = 254.0
-    """10 in blade, common size."""
+    """10 in blade, common size. Nothing is computed from it yet."""
     crosscut_mm: PositiveMm = 300.0
     """Widest board at square, sliding saw, from memory."""
     height_mm: PositiveMm = 89.0
@@ -114,7 +114,7 @@ class TrackSaw(ProfileSection):
     """Track saw."""
 
     track_mm: PositiveMm = 1400.0
-    """From memory."""
+    """From memory. Nothing is computed from it yet."""
     depth_mm: PositiveMm = 55.0
     """From memory."""
     kerf_mm: PositiveMm = 2.2
@@ -135,7 +135,7 @@ class Bandsaw(ProfileSection):
     kerf_mm: PositiveMm = 1.2
     """From memory."""
     cleanup_mm: AllowanceMm = 1.5
-    """Common practice: planed off a sawn face."""
+    """Common practice: planed off a sawn face. Nothing is computed from it yet."""
 
 
 class DrillPress(ProfileSection):
@@ -144,10 +144,11 @@ class DrillPress(ProfileSection):
     travel_mm: PositiveMm = 80.0
     """From memory."""
     throat_mm: PositiveMm = 200.0
-    """From memory."""
+    """From memory. Nothing is computed from it yet."""
     bits_mm: tuple[PositiveMm, ...] = (3, 4, 5, 6, 8, 10, 12, 13, 16, 20, 25, 28)
     """Common metric set."""
     tilts: bool = True
+    """Nothing is computed from it yet."""
 
 
 class Mortiser(ProfileSection):

@@ -37,6 +37,7 @@ class People(ProfileSection):
     max_lift_kg: MassKg = Field(default=23.0, gt=0, le=200)
     """Each person; 23 kg is the load constant of the revised lifting equation (NIOSH Pub. 94-110)."""
     hours_per_week: float = Field(default=40.0, gt=0, le=168)
+    """Nothing is computed from it yet."""
     hours_per_day: float = Field(default=8.0, gt=0, le=24)
 
 
@@ -44,27 +45,27 @@ class Accuracy(ProfileSection):
     """How exactly work comes out."""
 
     saw_angle_deg: SawAngleDeg = 0.1
-    """Common practice: repeats to 0.1 to 0.2 deg."""
+    """Common practice: repeats to 0.1 to 0.2 deg. Nothing is computed from it yet."""
     thickness_mm: PositiveMm = 0.1
-    """Common practice: 0.05 to 0.1 in a set."""
+    """Common practice: 0.05 to 0.1 in a set. Nothing is computed from it yet."""
     length_mm: PositiveMm = 0.3
-    """Common practice, off a stop."""
+    """Common practice, off a stop. Nothing is computed from it yet."""
     mark_mm: PositiveMm = 0.2
-    """Common practice, with a knife."""
+    """Common practice, with a knife. Nothing is computed from it yet."""
 
 
 class Space(ProfileSection):
     """Room to work in."""
 
     door_width_mm: PositiveMm = 800.0
-    """Common internal door, from memory."""
+    """Common internal door, from memory. Nothing is computed from it yet."""
     door_height_mm: PositiveMm = 2000.0
-    """From memory."""
+    """From memory. Nothing is computed from it yet."""
     ceiling_mm: PositiveMm = 2400.0
-    """From memory."""
+    """From memory. Nothing is computed from it yet."""
     bench_length_mm: PositiveMm = 1800.0
-    """Common practice."""
+    """Common practice. Nothing is computed from it yet."""
     bench_width_mm: PositiveMm = 900.0
-    """Common practice, with an assembly table."""
+    """Common practice, with an assembly table. Nothing is computed from it yet."""
     run_out_mm: PositiveMm = 2600.0
     """Free length before and behind the machines (common practice)."""

@@ -59,6 +59,7 @@ class Abrasive(ProfileSection):
     minutes_per_m2: float = Field(gt=0)
     m2_per_sheet: float = Field(gt=0)
     price_per_sheet: float | None = Field(default=None, ge=0)
+    """Of this grit; left out, ``rates: abrasive_per_sheet``."""
     source: str = ""
 
 

@@ -131,7 +131,7 @@ class Yard(ProfileSection):
     widest_board_mm: PositiveMm = 300.0
     """Common practice: wider boards are rare and dear."""
     usual_board_mm: PositiveMm = 190.0
-    """Common practice: 6 to 9 in boards after wane and jointing."""
+    """Common practice: 6 to 9 in boards after wane and jointing. Nothing is computed from it yet."""
     strip_least_mm: PositiveMm = 50.0
     """Common practice: narrower strips cost glue lines and look busy."""
     strip_most_mm: PositiveMm = 140.0
