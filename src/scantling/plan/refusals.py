@@ -1,7 +1,8 @@
 """What the shop and the room refuse of a piece, told together with what is wrong in its file.
 
-A piece that reads well may still have joints whose parts do not meet, a finish the shop does not have, a shop
-too cold for it, or a rule set aside that does not exist. The plan would stop at the first of these.
+A piece that reads well may still have joints whose parts do not meet, a wood whose weight nothing published
+tells, a finish the shop does not have, a shop too cold for it, or a rule set aside that does not exist. The
+plan would stop at the first of these.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from scantling.joinery.joining import OneJoint, join_one, joint_faults
 from scantling.piece.files import Reading
 from scantling.piece.model import Piece
 from scantling.plan.making.finishing import finish_system
+from scantling.plan.unpublished import unpublished
 from scantling.plan.year.seasons import moisture_of
 from scantling.reading import did_you_mean
 from scantling.seasons.room import Room
@@ -53,6 +55,7 @@ def every_fault(
         faults.append(error.fault)
     if shop is not None:
         faults += _finish_faults(piece, shop)
+    faults = unpublished(piece, faults)
     return tuple(sorted(dict.fromkeys(faults), key=lambda fault: (fault.line, fault.column)))
 
 

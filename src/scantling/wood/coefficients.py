@@ -80,7 +80,7 @@ def _principal(species: Species, direction: Direction) -> float:
             field="species",
             value=species.name,
             rule=f"must have a published {direction} coefficient or shrinkage",
-            remedy="Choose another wood or ring orientation, or give the number in your own file.",
+            remedy="Choose another wood or ring orientation, or give the number in a file of your own woods.",
         )
     return coefficient_from_shrinkage(total, shrink_start_pct=species.shrink_start_pct)
 

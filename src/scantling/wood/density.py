@@ -62,8 +62,8 @@ def basic_specific_gravity(species: Species) -> float:
         code="density_unknown",
         field="species",
         value=species.name,
-        rule="must have a published specific gravity for a mass to be computed",
-        remedy="Give specific_gravity_12 for it in a file of your own species.",
+        rule="must have a published specific gravity",
+        remedy="Choose another wood, or give its specific_gravity_12 in a file of your own woods.",
     )
 
 
