@@ -78,7 +78,7 @@ def test_lettering_stays_on_the_sheet(name: str) -> None:
         assert bottom <= sheet.height_mm + 0.5, text
 
 
-def test_a_page_picture_takes_its_colours_from_the_page() -> None:
+def test_a_page_picture_takes_its_colors_from_the_page() -> None:
     """The page's picture names variables, so that a dark page can turn it; the paper's names none."""
     sheet = SHEETS["board"]()
     assert "var(--sheet-ink" in to_svg(sheet, inking=Inking.PAGE)

@@ -120,11 +120,11 @@ def test_only_the_fonts_that_ship_are_used(paper: Paper) -> None:
 def test_all_ink_is_black_or_grey(paper: Paper) -> None:
     """A printer with black alone loses nothing: no letter, line or area has a hue."""
     things = [t for page in _pages(paper) for t in (*page.chars, *page.lines, *page.rects, *page.curves)]
-    colours = {_numbers(t.get(key)) for t in things for key in ("stroking_color", "non_stroking_color")}
-    assert len(colours) > 2
-    assert all(len(set(colour)) <= 1 for colour in colours), colours
+    colors = {_numbers(t.get(key)) for t in things for key in ("stroking_color", "non_stroking_color")}
+    assert len(colors) > 2
+    assert all(len(set(color)) <= 1 for color in colors), colors
 
 
-def _numbers(colour: object) -> tuple[float, ...]:
-    values = colour if isinstance(colour, tuple | list) else (colour,)
+def _numbers(color: object) -> tuple[float, ...]:
+    values = color if isinstance(color, tuple | list) else (color,)
     return tuple(round(float(v), 3) for v in values if isinstance(v, int | float))

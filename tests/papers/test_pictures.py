@@ -254,7 +254,7 @@ def test_a_column_of_many_numbers_stays_on_the_picture() -> None:
 
 
 def test_the_year_names_its_lines_limit_and_worst_day() -> None:
-    """Lines are told apart by their names, not by colour."""
+    """Lines are told apart by their names, not by color."""
     words = _words(draw_year(YEAR, room_mm=ROOM))
     for wanted in ("daily mean", "top, 24 mm", "aprons, 20 mm", "must keep 0.5 mm", "least: 0.9 mm, 20 Feb"):
         assert wanted in words

@@ -113,10 +113,10 @@ def test_like_parts_share_meshes_and_mirrored_ones_share_another(piece):
     assert document["buffers"] == [{"byteLength": len(blob)}]
 
 
-def test_species_have_the_colour_given_as_light(piece):
+def test_species_have_the_color_given_as_light(piece):
     """Screen value 0.5 stands for 0.214 of the light (IEC 61966-2-1: ((0.5 + 0.055) / 1.055) ** 2.4)."""
     parts, meshes = piece
-    document, _ = read(glb_bytes(parts, meshes, colours={"black cherry": (0.5, 1.0, 0.0)}))
+    document, _ = read(glb_bytes(parts, meshes, colors={"black cherry": (0.5, 1.0, 0.0)}))
     wood = document["materials"][0]
     assert wood["name"] == "black cherry"
     assert wood["pbrMetallicRoughness"]["baseColorFactor"] == pytest.approx([0.214041, 1.0, 0.0, 1.0])

@@ -34,7 +34,7 @@ def shapes() -> dict[str, PartShape]:
 @pytest.fixture(scope="module")
 def written(shapes) -> bytes:
     """The table as STEP."""
-    return step_bytes(shapes, title="Small table", colours={"black cherry": (0.6, 0.35, 0.2)})
+    return step_bytes(shapes, title="Small table", colors={"black cherry": (0.6, 0.35, 0.2)})
 
 
 def test_parts_come_back_by_name_with_their_volumes_and_places(shapes, written):
@@ -59,26 +59,26 @@ def test_like_parts_are_one_product_used_several_times(written):
 
 def test_equal_pieces_give_equal_bytes_though_the_kernel_counts_on(shapes, written):
     """Neither the time nor what was written before shows."""
-    again = step_bytes(shapes, title="Small table", colours={"black cherry": (0.6, 0.35, 0.2)})
+    again = step_bytes(shapes, title="Small table", colors={"black cherry": (0.6, 0.35, 0.2)})
     assert again == written
     assert b"'1970-01-01T00:00:00'" in written
 
 
-def test_one_form_in_two_woods_is_two_products_of_two_colours():
+def test_one_form_in_two_woods_is_two_products_of_two_colors():
     """The kernel tells bodies apart by their surface, so the second wood gets a body of its own."""
     woods = {"a": "black cherry", "b": "white oak"}
     two = {name: shaped(replace(bar(name), species=species)) for name, species in woods.items()}
     two["b"] = shaped(replace(two["b"].part, frame=replace(two["b"].part.frame, origin=(0.0, 100.0, 0.0))))
     text = step_bytes(
-        two, title="two", colours={"black cherry": (0.5, 0.3, 0.1), "white oak": (0.8, 0.7, 0.5)}
+        two, title="two", colors={"black cherry": (0.5, 0.3, 0.1), "white oak": (0.8, 0.7, 0.5)}
     )
     assert text.count(b"COLOUR_RGB(") == 2
-    assert colours_read(text) == {"a": pytest.approx((0.5, 0.3, 0.1)), "b": pytest.approx((0.8, 0.7, 0.5))}
+    assert colors_read(text) == {"a": pytest.approx((0.5, 0.3, 0.1)), "b": pytest.approx((0.8, 0.7, 0.5))}
     assert {b.name: round(b.centroid_mm[1], 6) for b in read_step(text)} == {"a": 0.0, "b": 100.0}
 
 
-def colours_read(data: bytes) -> dict[str, tuple[float, float, float]]:
-    """Surface colour of each component, as the kernel's own reader understands the file."""
+def colors_read(data: bytes) -> dict[str, tuple[float, float, float]]:
+    """Surface color of each component, as the kernel's own reader understands the file."""
     document, reader = TDocStd_Document(TCollection_ExtendedString("x")), STEPCAFControl_Reader()
     reader.SetColorMode(True)
     reader.ReadStream("x", io.BytesIO(data))
@@ -92,12 +92,12 @@ def colours_read(data: bytes) -> dict[str, tuple[float, float, float]]:
     XCAFDoc_ShapeTool.GetComponents_s(roots.Value(1), components)
     found = {}
     for label in (components.Value(i + 1) for i in range(components.Length())):
-        name, product, colour = TDataStd_Name(), TDF_Label(), Quantity_Color()
+        name, product, color = TDataStd_Name(), TDF_Label(), Quantity_Color()
         label.FindAttribute(TDataStd_Name.GetID_s(), name)
         XCAFDoc_ShapeTool.GetReferredShape_s(label, product)
-        tool.GetColor(XCAFDoc_ShapeTool.GetShape_s(product), XCAFDoc_ColorType.XCAFDoc_ColorSurf, colour)
+        tool.GetColor(XCAFDoc_ShapeTool.GetShape_s(product), XCAFDoc_ColorType.XCAFDoc_ColorSurf, color)
         found[name.Get().ToExtString()] = tuple(
-            round(_screen(x), 4) for x in (colour.Red(), colour.Green(), colour.Blue())
+            round(_screen(x), 4) for x in (color.Red(), color.Green(), color.Blue())
         )
     return found
 

@@ -27,7 +27,7 @@ def test_names_and_volumes_follow_from_the_text_itself(path: Path) -> None:
     works = join(piece, moisture=MoistureRange(build_pct=8.49, dry_pct=4.51, wet_pct=8.49))
     shapes = shapes_of(piece, works)
     meshes = meshes_of(shapes)
-    exchange = read_exchange(step_bytes(shapes, title=piece.title, colours={}).decode())
+    exchange = read_exchange(step_bytes(shapes, title=piece.title, colors={}).decode())
     bodies = exchange.bodies()
     assert set(bodies) == set(piece.parts)
     volumes = {part: exchange.volume_mm3(body) for part, body in bodies.items()}

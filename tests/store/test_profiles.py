@@ -17,7 +17,6 @@ from scantling.store.profiles import (
     profile_text,
     put_away_profile,
     redo_profile,
-    rename_profile,
     restore_profile,
     save_profile,
     take_out_profile,
@@ -107,9 +106,8 @@ def test_shops_and_rooms_have_names_of_their_own_kind(database: Database) -> Non
         with pytest.raises(InputError, match="Call it Mine 2"):
             begin_profile(records, SHOP, " Mine ", "name: b\n", now=clock())
         with pytest.raises(InputError, match="must say something"):
-            rename_profile(records, profile, "  ", now=clock())
-        assert rename_profile(records, profile, "The barn", now=clock()).name == "The barn"
-        assert [one.name for one in list_profiles(records, SHOP)] == ["The barn"]
+            begin_profile(records, SHOP, "  ", "name: b\n", now=clock())
+        assert [one.name for one in list_profiles(records, SHOP)] == [profile.name] == ["Mine"]
         assert [one.name for one in list_profiles(records, ROOM)] == ["Mine"]
         with pytest.raises(InputError) as refused:
             find_profile(records, SHOP, room.number)

@@ -87,8 +87,8 @@ def test_a_changed_rack_makes_the_plan_new(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "species", ["black cherry", "white ash", "sugar maple", "white oak", "yellow-poplar"]
 )
-def test_woods_of_the_examples_have_a_colour_of_their_own(species: str) -> None:
-    """The name is one of the species table, and its colour is not the one for all others."""
+def test_woods_of_the_examples_have_a_color_of_their_own(species: str) -> None:
+    """The name is one of the species table, and its color is not the one for all others."""
     assert find_species(species).name == species
     assert tone_of(species) != tone_of("no such wood")
 

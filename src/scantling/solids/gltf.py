@@ -28,14 +28,14 @@ from scantling.solids.loose import LooseSolid, goes_with, is_metal, loose_solid
 from scantling.solids.mesh import PartMesh
 from scantling.solids.placed import is_left_handed, matrix_of, turned_over
 from scantling.solids.polyhedron import Floats, Ints, normals_and_areas
-from scantling.solids.tones import Colour, loose_colour
+from scantling.solids.tones import Color, loose_color
 
-__all__ = ["Colour", "glb_bytes"]
+__all__ = ["glb_bytes"]
 
 _METERS = 0.001
 _TO_Y_UP = np.array([[1.0, 0.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0], [0.0, -1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0]])
-_PLAIN: Colour = (0.78, 0.62, 0.44)
-_LINE: Colour = (0.16, 0.12, 0.09)
+_PLAIN: Color = (0.78, 0.62, 0.44)
+_LINE: Color = (0.16, 0.12, 0.09)
 _FLOAT, _SHORT, _INT, _ARRAY_BUFFER, _INDEX_BUFFER, _LINES, _TRIANGLES = 5126, 5123, 5125, 34962, 34963, 1, 4
 _MOST_SHORT = 65_535
 """Corners that a number of two bytes counts; its greatest stands for none."""
@@ -66,10 +66,10 @@ class _Scene:
         self.accessors.append({"bufferView": len(self.views) - 1, **stored.entry})
         return len(self.accessors) - 1
 
-    def material(self, name: str, colour: Colour) -> int:
+    def material(self, name: str, color: Color) -> int:
         """A matt material; the number of it."""
         surface = {
-            "baseColorFactor": [*(_linear(c) for c in colour), 1.0],
+            "baseColorFactor": [*(_linear(c) for c in color), 1.0],
             "metallicFactor": 0.0,
             "roughnessFactor": 0.85,
         }
@@ -114,7 +114,7 @@ def glb_bytes(
     parts: Mapping[str, Part],
     meshes: Mapping[str, PartMesh],
     *,
-    colours: Mapping[str, Colour] | None = None,
+    colors: Mapping[str, Color] | None = None,
     works: Iterable[JointWork] = (),
     lean: bool = False,
 ) -> bytes:
@@ -124,8 +124,8 @@ def glb_bytes(
     ----------
     parts, meshes
         By name; the same names.
-    colours
-        Colour by species; a plain wood colour where none is given.
+    colors
+        Color by species; a plain wood color where none is given.
     works
         Joints whose loose tenons, pins, clips and so on are drawn too.
     lean
@@ -138,7 +138,7 @@ def glb_bytes(
         The whole file.
     """
     scene = _Scene()
-    wanted = colours or {}
+    wanted = colors or {}
     woods = {
         species: scene.material(species, wanted.get(species, _PLAIN))
         for species in dict.fromkeys(part.species for part in parts.values())
@@ -173,7 +173,7 @@ def _add_loose(scene: _Scene, works: Iterable[JointWork], line: int, *, encoded:
         kind, metal = connector.kind, is_metal(connector.kind)
         if metal not in materials:
             name = "metal" if metal else "loose wood"
-            materials[metal] = scene.material(name, loose_colour(metal=metal))
+            materials[metal] = scene.material(name, loose_color(metal=metal))
         form = (kind, connector.size_mm)
         if form not in forms:
             attributes = encoded(scene, loose_solid(connector), over=False)

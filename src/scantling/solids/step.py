@@ -1,4 +1,4 @@
-"""The piece as a STEP file (ISO 10303-21): an assembly of named, coloured exact bodies.
+"""The piece as a STEP file (ISO 10303-21): an assembly of named, colored exact bodies.
 
 The text is made in memory and read back before it is given out: what is written is what was meant.
 """
@@ -15,9 +15,9 @@ from scantling.errors import ModelError
 from scantling.piece.geometry import Vec
 from scantling.piece.model import Part
 from scantling.solids.exact import ExactPart, exact_parts, exact_volume_mm3, rigid
-from scantling.solids.gltf import Colour
 from scantling.solids.shape import PartShape
-from scantling.solids.step_colour import coloured
+from scantling.solids.step_color import colored
+from scantling.solids.tones import Color
 
 if TYPE_CHECKING:
     from OCP.TDF import TDF_Label
@@ -53,7 +53,7 @@ class StepBody:
 
 
 def step_bytes(
-    shapes: Mapping[str, PartShape], *, title: str, colours: Mapping[str, Colour] | None = None
+    shapes: Mapping[str, PartShape], *, title: str, colors: Mapping[str, Color] | None = None
 ) -> bytes:
     """The piece as a STEP file; equal pieces give equal bytes.
 
@@ -63,8 +63,8 @@ def step_bytes(
         By name.
     title
         Name of the assembly.
-    colours
-        Colour by species; none where it is not given.
+    colors
+        Color by species; none where it is not given.
 
     Returns
     -------
@@ -77,7 +77,7 @@ def step_bytes(
         If the kernel fails, or a body read back has another volume than the one written.
     """
     bodies = exact_parts(shapes)
-    text = _written(bodies, shapes, title=title, colours=colours or {})
+    text = _written(bodies, shapes, title=title, colors=colors or {})
     back = {body.name: body.volume_mm3 for body in read_step(text)}
     for name, exact in bodies.items():
         meant = exact_volume_mm3(exact.body)
@@ -129,7 +129,7 @@ def _written(
     shapes: Mapping[str, PartShape],
     *,
     title: str,
-    colours: Mapping[str, Colour],
+    colors: Mapping[str, Color],
 ) -> bytes:
     from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
     from OCP.IFSelect import IFSelect_ReturnStatus
@@ -152,11 +152,11 @@ def _written(
     if not done or writer.WriteStream(stream) != IFSelect_ReturnStatus.IFSelect_RetDone:
         raise ModelError("the exact kernel could not write STEP")
     paints = {
-        _product_name(shape.part): colours[shape.part.species]
+        _product_name(shape.part): colors[shape.part.species]
         for shape in shapes.values()
-        if shape.part.species in colours
+        if shape.part.species in colors
     }
-    text = coloured(_renumbered(stream.getvalue().decode()), paints)
+    text = colored(_renumbered(stream.getvalue().decode()), paints)
     return _escaped(text).encode("ascii")
 
 

@@ -1,4 +1,4 @@
-"""Colours of woods on the screen, and of what is loose in the joints."""
+"""Colors of woods on the screen, and of what is loose in the joints."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from importlib.resources import files
 
 from scantling.piece.model import Part
 
-__all__ = ["Colour", "colours_of", "loose_colour", "rgb_of", "tone_of"]
+__all__ = ["Color", "colors_of", "loose_color", "rgb_of", "tone_of"]
 
-Colour = tuple[float, float, float]
+Color = tuple[float, float, float]
 """Red, green and blue as screens take them (sRGB). 0..1"""
 
 
@@ -22,7 +22,7 @@ def _table() -> dict[str, dict[str, str]]:
 
 
 def tone_of(species: str) -> str:
-    """Colour of a species, ``#rrggbb``; that of a plain hardwood where none is listed.
+    """Color of a species, ``#rrggbb``; that of a plain hardwood where none is listed.
 
     Examples
     --------
@@ -33,8 +33,8 @@ def tone_of(species: str) -> str:
     return table["tones"].get(species, table["otherwise"]["hardwood"])
 
 
-def rgb_of(tone: str) -> Colour:
-    """A colour as red, green and blue. 0..1
+def rgb_of(tone: str) -> Color:
+    """A color as red, green and blue. 0..1
 
     Examples
     --------
@@ -45,11 +45,11 @@ def rgb_of(tone: str) -> Colour:
     return (red, green, blue)
 
 
-def colours_of(parts: Iterable[Part]) -> dict[str, Colour]:
-    """Colour of each species of some parts."""
+def colors_of(parts: Iterable[Part]) -> dict[str, Color]:
+    """Color of each species of some parts."""
     return {part.species: rgb_of(tone_of(part.species)) for part in parts}
 
 
-def loose_colour(*, metal: bool) -> Colour:
-    """Colour of a loose thing: metal, or light wood that stands out from what it sits in."""
+def loose_color(*, metal: bool) -> Color:
+    """Color of a loose thing: metal, or light wood that stands out from what it sits in."""
     return rgb_of(_table()["loose"]["metal" if metal else "wood"])

@@ -33,7 +33,6 @@ __all__ = [
     "profile_text",
     "put_away_profile",
     "redo_profile",
-    "rename_profile",
     "restore_profile",
     "save_profile",
     "spare_profile_name",
@@ -240,14 +239,6 @@ def list_profile_versions(records: Connection, profile: ProfileRecord) -> tuple[
     return tuple(
         ProfileVersion(number=row.number, parent=row.parent, made_at=row.made_at, why=row.why) for row in rows
     )
-
-
-def rename_profile(records: Connection, profile: ProfileRecord, name: str, *, now: datetime) -> ProfileRecord:
-    """Call it something else; ``name_taken``, ``name_missing``, ``too_long``."""
-    if name.strip() != profile.name:
-        values = {"name": _free_name(records, profile.kind, name), "changed_at": now}
-        records.execute(update(PROFILES).where(PROFILES.c.id == profile.number).values(**values))
-    return find_profile(records, profile.kind, profile.number)
 
 
 def put_away_profile(records: Connection, profile: ProfileRecord, *, now: datetime) -> ProfileRecord:

@@ -16,7 +16,6 @@ __all__ = [
     "dowel_bearing_mpa",
     "end_grain_share",
     "lateral_n",
-    "lead_hole_share",
     "withdrawal_n",
 ]
 
@@ -221,11 +220,6 @@ def lateral_n(fastener: Fastener, *, specific_gravity_12: float, diameter_mm: fl
 def end_grain_share() -> float:
     """Withdrawal from end grain over that from side grain. [1] About 0.75 and erratic (recalled)."""
     return 0.75
-
-
-def lead_hole_share(*, hardwood: bool) -> float:
-    """Lead hole over root diameter of a wood screw. [1] Wood Handbook, ch. 8 (recalled)."""
-    return 0.90 if hardwood else 0.70
 
 
 _QUARTER_INCH_MM = 6.35

@@ -41,7 +41,7 @@ test("what stands in the piece is read with its place and its solid", () => {
   assert.deepEqual(bodies[0].extras, { like: "leg" });
   assert.equal(bodies[0].matrix[5], 5);
   assert.deepEqual([...solids[0].lines], [0, 1, 0, 2]);
-  assert.deepEqual(solids[0].colour, [0.5, 0.25, 0.125]);
+  assert.deepEqual(solids[0].color, [0.5, 0.25, 0.125]);
   assert.equal(solids[0].corners.length, 12);
 });
 

@@ -4,8 +4,6 @@ from scantling.papers.drawing.callout import (
     draw_balloon,
     draw_face_mark,
     draw_grain_arrow,
-    draw_note,
-    draw_scale_bar,
 )
 from scantling.papers.drawing.dimension import (
     AngleDimension,
@@ -71,8 +69,6 @@ __all__ = [
     "draw_dimension",
     "draw_face_mark",
     "draw_grain_arrow",
-    "draw_note",
-    "draw_scale_bar",
     "draw_stack",
     "fit_scale",
     "needs_room_mm",

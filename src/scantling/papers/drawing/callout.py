@@ -6,16 +6,13 @@ import math
 from itertools import pairwise
 
 from scantling.papers.drawing.ink import Fill, Stroke
-from scantling.papers.drawing.items import Anchor, Circle, Item, Line, Point, Polygon, Text, Weight
-from scantling.papers.drawing.lettering import text_width_mm
+from scantling.papers.drawing.items import Anchor, Circle, Item, Line, Point, Text, Weight
 
 __all__ = [
     "BALLOON_RADIUS_MM",
     "draw_balloon",
     "draw_face_mark",
     "draw_grain_arrow",
-    "draw_note",
-    "draw_scale_bar",
 ]
 
 BALLOON_RADIUS_MM = 3.3
@@ -52,36 +49,6 @@ def draw_balloon(at: Point, points_to: Point, text: str) -> tuple[Item, ...]:
         *items,
         Circle(at, BALLOON_RADIUS_MM, Stroke.VISIBLE, Fill.PAPER),
         Text((at[0], at[1] + 0.35 * size), text, size, Anchor.MIDDLE, weight=Weight.BOLD),
-    )
-
-
-def draw_note(at: Point, points_to: Point, text: str, *, size_mm: float = 3.2) -> tuple[Item, ...]:
-    """Words on a shelf, with a leader.
-
-    Parameters
-    ----------
-    at
-        Start of the words, on their base line. [mm]
-    points_to
-        End of the leader. [mm]
-    text
-        One line.
-    size_mm
-        Size of the lettering. [mm]
-
-    Returns
-    -------
-    tuple of Item
-        Leader, shelf, dot, words.
-    """
-    width = text_width_mm(text, size_mm)
-    left, right = (at[0] - 0.6, at[1] + 1.0), (at[0] + width + 0.6, at[1] + 1.0)
-    knee = left if points_to[0] <= at[0] + width / 2.0 else right
-    return (
-        Line(left, right, Stroke.DIMENSION),
-        Line(knee, points_to, Stroke.DIMENSION),
-        Circle(points_to, 0.5, Stroke.NONE, Fill.INK),
-        Text(at, text, size_mm),
     )
 
 
@@ -144,40 +111,3 @@ def draw_face_mark(at: Point, size_mm: float, *, edge: bool = False) -> tuple[It
         for t in (math.pi * (-0.95 + 2.55 * i / 22.0) for i in range(23))
     )
     return tuple(Line(a, b, Stroke.VISIBLE) for a, b in pairwise(loop))
-
-
-def draw_scale_bar(
-    at: Point, *, paper_mm: float, parts: int, labels: tuple[str, ...], note: str
-) -> tuple[Item, ...]:
-    """A bar of alternating fields with a label at each division.
-
-    Parameters
-    ----------
-    at
-        Left end, upper edge. [mm]
-    paper_mm
-        Length on paper. [mm]
-    parts
-        Fields.
-    labels
-        At the divisions, ``parts + 1`` of them, or just the two ends.
-    note
-        Behind the bar.
-
-    Returns
-    -------
-    tuple of Item
-        Fields, labels, note.
-    """
-    x, y = at
-    step, high = paper_mm / parts, 1.3
-    items: list[Item] = []
-    for i in range(parts):
-        left = x + i * step
-        box = ((left, y), (left + step, y), (left + step, y + high), (left, y + high))
-        items.append(Polygon(box, Stroke.FINE, Fill.INK if i % 2 == 0 else Fill.PAPER))
-    gaps = parts / (len(labels) - 1)
-    for i, label in enumerate(labels):
-        items.append(Text((x + i * gaps * step, y + high + 3.2), label, 2.8, Anchor.MIDDLE))
-    items.append(Text((x + paper_mm + 4.0, y + high + 0.2), note, 2.8))
-    return tuple(items)

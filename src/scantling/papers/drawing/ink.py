@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["DARK_VARIABLES", "INK_COLOURS", "STROKES", "Fill", "Stroke", "StrokeStyle"]
+__all__ = ["INK_COLORS", "STROKES", "Fill", "Stroke", "StrokeStyle"]
 
 
 class Stroke(StrEnum):
@@ -43,7 +43,7 @@ class StrokeStyle:
     dash_mm
         Lengths drawn and left out, in turn; empty for an unbroken line. [mm]
     ink
-        Name of its colour.
+        Name of its color.
     """
 
     weight_mm: float
@@ -63,7 +63,7 @@ STROKES: dict[Stroke, StrokeStyle] = {
 }
 """Two thick weights and three thin ones, thick to thin about 2 to 1, as ISO 128 asks."""
 
-INK_COLOURS: dict[str, str] = {
+INK_COLORS: dict[str, str] = {
     "ink": "#000000",
     "paper": "#ffffff",
     "tint": "#f1f1f1",
@@ -71,14 +71,4 @@ INK_COLOURS: dict[str, str] = {
     "soft": "#4d4d4d",
     "grain": "#b4b4b4",
 }
-"""Colours on paper, greys only. A page may give its own by setting ``--sheet-<name>``."""
-
-DARK_VARIABLES: dict[str, str] = {
-    "ink": "#eceae4",
-    "paper": "#1b1b1a",
-    "tint": "#2a2a28",
-    "shade": "#45443f",
-    "soft": "#b8b5aa",
-    "grain": "#5c5a53",
-}
-"""What a dark page sets ``--sheet-<name>`` to."""
+"""Colors on paper, grays only. A page may give its own by setting ``--sheet-<name>``."""

@@ -1,4 +1,4 @@
-"""A drawing as SVG: classes and variables for a page that may be dark, plain colours for the packet."""
+"""A drawing as SVG: classes and variables for a page that may be dark, plain colors for the packet."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from functools import lru_cache
 from html import escape
 
 from scantling.papers.drawing.hatching import hatch_lines
-from scantling.papers.drawing.ink import INK_COLOURS, STROKES, Fill, Stroke
+from scantling.papers.drawing.ink import INK_COLORS, STROKES, Fill, Stroke
 from scantling.papers.drawing.items import (
     Arc,
     Circle,
@@ -54,15 +54,15 @@ def _stroke(kind: Stroke, inking: Inking) -> str:
         return f'class="s-{kind.value}"'
     style = STROKES[kind]
     dash = f' stroke-dasharray="{" ".join(_n(d) for d in style.dash_mm)}"' if style.dash_mm else ""
-    return f'stroke="{INK_COLOURS[style.ink]}" stroke-width="{_n(style.weight_mm)}"{dash}'
+    return f'stroke="{INK_COLORS[style.ink]}" stroke-width="{_n(style.weight_mm)}"{dash}'
 
 
 def _fill(kind: Fill, inking: Inking) -> str:
     if kind is Fill.NONE:
         return 'fill="none"'
     if inking is Inking.PAGE:
-        return f'style="fill:var(--sheet-{kind.value},{INK_COLOURS[kind.value]})"'
-    return f'fill="{INK_COLOURS[kind.value]}"'
+        return f'style="fill:var(--sheet-{kind.value},{INK_COLORS[kind.value]})"'
+    return f'fill="{INK_COLORS[kind.value]}"'
 
 
 def _arc(item: Arc) -> str:
@@ -79,10 +79,10 @@ def _text(item: Text, inking: Inking) -> str:
     turn = f' transform="rotate({_n(item.turn_deg)} {_n(x)} {_n(y)})"' if item.turn_deg else ""
     weight = ' font-weight="600"' if item.weight is Weight.BOLD else ""
     name = "soft" if item.soft else "ink"
-    colour = (
-        f'style="fill:var(--sheet-{name},{INK_COLOURS[name]})"'
+    color = (
+        f'style="fill:var(--sheet-{name},{INK_COLORS[name]})"'
         if inking is Inking.PAGE
-        else f'fill="{INK_COLOURS[name]}"'
+        else f'fill="{INK_COLORS[name]}"'
     )
     body, level = [], 0.0
     for run in runs_of(item.text):
@@ -94,7 +94,7 @@ def _text(item: Text, inking: Inking) -> str:
         body.append(f"<tspan{move}{size}>{text}</tspan>" if move or size else text)
     anchor = f' text-anchor="{item.anchor.value}"' if item.anchor.value != "start" else ""
     return (
-        f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(item.size_mm)}"{anchor}{weight}{turn} {colour}>'
+        f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(item.size_mm)}"{anchor}{weight}{turn} {color}>'
         f"{''.join(body)}</text>"
     )
 
@@ -139,7 +139,7 @@ def _page_style() -> str:
     for kind, style in STROKES.items():
         dash = f";stroke-dasharray:{' '.join(_n(d) for d in style.dash_mm)}" if style.dash_mm else ""
         rules.append(
-            f".sheet .s-{kind.value}{{stroke:var(--sheet-{style.ink},{INK_COLOURS[style.ink]});"
+            f".sheet .s-{kind.value}{{stroke:var(--sheet-{style.ink},{INK_COLORS[style.ink]});"
             f"stroke-width:{_n(style.weight_mm)}{dash}}}"
         )
     return f"<style>{''.join(rules)}</style>"
@@ -153,7 +153,7 @@ def to_svg(sheet: Sheet, *, inking: Inking = Inking.PAPER) -> str:
     sheet
         The drawing.
     inking
-        ``PAPER`` writes colours and weights on every line; ``PAGE`` writes classes, and colours from the
+        ``PAPER`` writes colors and weights on every line; ``PAGE`` writes classes, and colors from the
         variables ``--sheet-ink``, ``--sheet-paper``, ``--sheet-tint``, ``--sheet-shade``, ``--sheet-soft``,
         ``--sheet-grain``.
 

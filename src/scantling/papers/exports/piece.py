@@ -26,7 +26,7 @@ from scantling.plan.result import Plan
 from scantling.solids.gltf import glb_bytes
 from scantling.solids.mesh import MeshCache, PartMesh, meshes_of
 from scantling.solids.shape import PartShape, shapes_of
-from scantling.solids.tones import colours_of
+from scantling.solids.tones import colors_of
 
 __all__ = ["AtHand", "ExportKind", "export_piece", "file_stem"]
 
@@ -155,13 +155,13 @@ class _Made:
         return {f"{stem}.{kind.value}": self._one(kind)}
 
     def _one(self, kind: ExportKind) -> bytes:
-        shown = colours_of(self.piece.parts.values())
+        shown = colors_of(self.piece.parts.values())
         if kind is ExportKind.STEP:
             from scantling.solids.step import step_bytes
 
-            return step_bytes(self.shapes, title=self.piece.title, colours=shown)
+            return step_bytes(self.shapes, title=self.piece.title, colors=shown)
         if kind is ExportKind.GLB:
-            return glb_bytes(self.piece.parts, self._meshes(), colours=shown, works=self.works)
+            return glb_bytes(self.piece.parts, self._meshes(), colors=shown, works=self.works)
         if kind is ExportKind.DXF:
             from scantling.papers.exports.dxf import dxf_bytes
 

@@ -32,7 +32,7 @@ _LEFT, _RIGHT, _PANEL_HEAD, _GAP = 13.0, 30.0, 6.0, 4.0
 
 
 class YearLineStyle(StrEnum):
-    """How a line is told from the others without colour."""
+    """How a line is told from the others without color."""
 
     FIRM = "firm"
     PLAIN = "plain"

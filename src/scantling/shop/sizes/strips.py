@@ -59,12 +59,6 @@ class StripPlan:
     last_joints: int
     reason: str
 
-    @property
-    def seams_from_middle_mm(self) -> tuple[float, ...]:
-        """Seams from the middle of the finished width, positive toward positive v. [mm]"""
-        finished_mm = self.total_mm - self.trim_mm
-        return tuple(seam - finished_mm / 2.0 for seam in self.seams_mm)
-
 
 def strips_needed(total_mm: float, most_mm: float) -> int:
     r"""Fewest equal strips, none wider than the stock gives.

@@ -181,11 +181,6 @@ class Board:
         return f"{self.rough_thickness_mm:g} mm"
 
     @property
-    def narrow_width_mm(self) -> float:
-        """Width at the narrower end. [mm]"""
-        return self.width_mm if self.far_width_mm is None else min(self.width_mm, self.far_width_mm)
-
-    @property
     def mean_width_mm(self) -> float:
         """Width at the middle, by which a tapered board is tallied. [mm]"""
         return self.width_mm if self.far_width_mm is None else (self.width_mm + self.far_width_mm) / 2.0

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from scantling.errors import InputError
 from scantling.papers.exports import file_stem
 from scantling.solids.gltf import glb_bytes
-from scantling.solids.tones import colours_of
+from scantling.solids.tones import colors_of
 from scantling.web.sent.taken import TakenFile
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def paper_named(paper: str) -> str:
 def _step(shape: Shape) -> bytes:
     from scantling.solids.step import step_bytes
 
-    return step_bytes(shape.shapes, title=shape.piece.title, colours=colours_of(shape.piece.parts.values()))
+    return step_bytes(shape.shapes, title=shape.piece.title, colors=colors_of(shape.piece.parts.values()))
 
 
 def _glb(shape: Shape) -> bytes:
@@ -67,7 +67,7 @@ def picture(shape: Shape) -> bytes:
 
 def _drawn(shape: Shape, *, lean: bool) -> bytes:
     parts = shape.piece.parts
-    return glb_bytes(parts, shape.meshes, colours=colours_of(parts.values()), works=shape.works, lean=lean)
+    return glb_bytes(parts, shape.meshes, colors=colors_of(parts.values()), works=shape.works, lean=lean)
 
 
 def _parts(shape: Shape) -> bytes:

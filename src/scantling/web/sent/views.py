@@ -90,7 +90,7 @@ class PartView:
     explode_m
         Where it goes when the piece is pulled apart, in the axes of the glTF file. [m]
     tone
-        Colour of its wood, ``#rrggbb``.
+        Color of its wood, ``#rrggbb``.
     """
 
     name: str

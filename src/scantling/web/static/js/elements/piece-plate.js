@@ -205,7 +205,7 @@ export class PiecePlate extends HTMLElement {
     this.#room.style.transform = `translate(${x}px, ${y}px)`;
   }
 
-  /** Put the colours of the page and of the state on the parts. */
+  /** Put the colors of the page and of the state on the parts. */
   dress() {
     const stage = this.#stage;
     if (!stage || !this.#state) return;

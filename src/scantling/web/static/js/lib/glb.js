@@ -6,7 +6,7 @@
  * @property {Float32Array} corners x, y, z of each
  * @property {Uint16Array | Uint32Array} faces three corners each
  * @property {Uint16Array | Uint32Array} lines two corners each
- * @property {[number, number, number]} colour as light, 0..1
+ * @property {[number, number, number]} color as light, 0..1
  *
  * @typedef {object} Body something that stands in the piece
  * @property {string} name
@@ -48,7 +48,7 @@ function solid({ name, primitives: [faces, lines] }, told, read) {
     corners: read(faces.attributes.POSITION),
     faces: read(faces.indices),
     lines: lines ? read(lines.indices) : new Uint16Array(0),
-    colour: told.materials[faces.material].pbrMetallicRoughness.baseColorFactor.slice(0, 3),
+    color: told.materials[faces.material].pbrMetallicRoughness.baseColorFactor.slice(0, 3),
   };
 }
 

@@ -109,11 +109,11 @@ export class MeasureMarks {
     this.lines.raycast = () => {};
   }
 
-  /** @param {ReadonlyArray<readonly [Vector3, Vector3]>} segments @param {string} colour */
-  show(segments, colour) {
+  /** @param {ReadonlyArray<readonly [Vector3, Vector3]>} segments @param {string} color */
+  show(segments, color) {
     this.lines.geometry.dispose();
     this.lines.geometry = new BufferGeometry().setFromPoints(segments.flat());
-    this.lines.material.color.set(colour);
+    this.lines.material.color.set(color);
     this.lines.visible = segments.length > 0;
   }
 }

@@ -84,10 +84,10 @@ export class Form {
   mark(index, glow, ink) {
     this.#shade.setY(index, glow);
     this.#shade.needsUpdate = true;
-    const colours = /** @type {any} */ (this.lines)?.instanceColor;
-    if (!colours) return;
-    ink.toArray(colours.array, index * 3);
-    colours.needsUpdate = true;
+    const colors = /** @type {any} */ (this.lines)?.instanceColor;
+    if (!colors) return;
+    ink.toArray(colors.array, index * 3);
+    colors.needsUpdate = true;
   }
 
   /** @param {boolean} shown */

@@ -97,7 +97,7 @@ export class Model {
     }
     model.parts = new Map(views.flatMap(({ name }) => (model.parts.has(name) ? [[name, /** @type {Placed} */ (model.parts.get(name))]] : [])));
     for (const [things, at] of alike(bodies, ({ extras, solid }) => (extras["loose"] ? String(solid) : ""))) {
-      model.#placeLoose(things, sharedAt(at), /** @type {import("../../lib/glb.js").Solid} */ (solids[at]).colour);
+      model.#placeLoose(things, sharedAt(at), /** @type {import("../../lib/glb.js").Solid} */ (solids[at]).color);
     }
     model.root.add(...[...model.forms, ...model.#looseForms].flatMap((form) => form.objects), model.#mark);
     model.#mark.visible = false;
@@ -143,10 +143,10 @@ export class Model {
    *
    * @param {Body[]} things of one form
    * @param {Shared} shared
-   * @param {[number, number, number]} colour
+   * @param {[number, number, number]} color
    */
-  #placeLoose(things, shared, colour) {
-    const material = new MeshStandardMaterial({ color: new Color(...colour), roughness: 0.85, metalness: 0 });
+  #placeLoose(things, shared, color) {
+    const material = new MeshStandardMaterial({ color: new Color(...color), roughness: 0.85, metalness: 0 });
     const form = new Form(shared, material, this.#looseInk, [], things.length);
     things.forEach((body, index) => {
       const standing = stood(form, index, body);

@@ -227,11 +227,11 @@ export class Stage {
     return { x: ((at.x + 1) / 2) * this.host.clientWidth, y: ((1 - at.y) / 2) * this.host.clientHeight };
   }
 
-  /** Colours of the page, for marks in the drawing. @param {boolean} binds */
+  /** Colors of the page, for marks in the drawing. @param {boolean} binds */
   ink(binds) {
     const style = getComputedStyle(document.documentElement);
-    const colour = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
-    return { mark: colour("--mark"), arris: colour("--arris"), thin: colour("--arris-thin"), tight: colour(binds ? "--red" : "--green") };
+    const color = (/** @type {string} */ name) => new Color(style.getPropertyValue(name).trim()).getStyle();
+    return { mark: color("--mark"), arris: color("--arris"), thin: color("--arris-thin"), tight: color(binds ? "--red" : "--green") };
   }
 }
 

@@ -1,4 +1,4 @@
-"""Colours in a STEP file, written by ourselves.
+"""Colors in a STEP file, written by ourselves.
 
 The kernel writes them in the order of its memory addresses, which differs from run to run; equal pieces
 must give equal files.
@@ -13,23 +13,24 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-__all__ = ["coloured"]
+from scantling.solids.tones import Color
 
-Colour = tuple[float, float, float]
+__all__ = ["colored"]
+
 
 _ENTITY = re.compile(r"#(\d+) = ([A-Z_0-9]+)\((.*?)\);\n", re.DOTALL)
 _REFERENCE = re.compile(r"#(\d+)")
 _END = "ENDSEC;\nEND-ISO-10303-21;"
 
 
-def coloured(text: str, colours: Mapping[str, Colour]) -> str:
-    """The file with the bodies of products coloured.
+def colored(text: str, colors: Mapping[str, Color]) -> str:
+    """The file with the bodies of products colored.
 
     Parameters
     ----------
     text
         A STEP file of products made of solids.
-    colours
+    colors
         By name of the product; red, green and blue. 0..1
 
     Returns
@@ -46,13 +47,13 @@ def coloured(text: str, colours: Mapping[str, Colour]) -> str:
         if kind != "SHAPE_DEFINITION_REPRESENTATION":
             continue
         definition, shape = (int(n) for n in _REFERENCE.findall(values))
-        colour = colours.get(_product(entities, definition))
-        if colour is None or shape not in entities:
+        color = colors.get(_product(entities, definition))
+        if color is None or shape not in entities:
             continue
         *items, context = (int(n) for n in _REFERENCE.findall(entities[shape][1]))
         for solid in items:
             if entities[solid][0] == "MANIFOLD_SOLID_BREP":
-                lines += _style(following, solid, context, colour)
+                lines += _style(following, solid, context, color)
                 following = following + _STYLE_ENTITIES
     return text.replace(_END, "".join(lines) + _END)
 
@@ -71,9 +72,9 @@ def _product(entities: Mapping[int, tuple[str, str]], definition: int) -> str:
 _STYLE_ENTITIES = 9
 
 
-def _style(first: int, solid: int, context: int, colour: Colour) -> list[str]:
+def _style(first: int, solid: int, context: int, color: Color) -> list[str]:
     n = list(range(first, first + _STYLE_ENTITIES))
-    red, green, blue = (f"{value:.6f}" for value in colour)
+    red, green, blue = (f"{value:.6f}" for value in color)
     return [
         f"#{n[0]} = MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION('',(#{n[1]}),#{context});\n",
         f"#{n[1]} = STYLED_ITEM('color',(#{n[2]}),#{solid});\n",
