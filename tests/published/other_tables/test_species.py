@@ -68,7 +68,7 @@ def test_elastic_ratios_of_douglas_fir(field: str, printed: float) -> None:
 
 @pytest.mark.parametrize("row", DENSITIES, ids=lambda row: row["species"])
 def test_gravity_of_woods_without_a_handbook_row_is_the_median_of_those_listed(row: dict[str, str]) -> None:
-    """Eighteen woods; a median of many is kept to 0.005."""
+    """Twenty-two woods; a median of many is kept to 0.005."""
     wood = find_species(row["species"])
     source = wood.source("specific_gravity_green")
     assert wood.name == row["species"]
