@@ -126,18 +126,3 @@ def test_stretches_are_ripped_by_place_and_by_length() -> None:
     two = np.maximum(fill[1], short + fill[0])
     assert np.array_equal(table[2], np.maximum(two, short))
     assert np.array_equal(table[4], np.maximum(table[2] + fill[1], np.maximum(table[2] + short, table[2])))
-
-
-def test_where_nothing_may_be_kept_the_loops_are_compiled_anew(monkeypatch: pytest.MonkeyPatch) -> None:
-    """No folder to write to is no reason to refuse a layout."""
-    asked: list[bool] = []
-
-    def refusing(*, cache: bool = False, **_: object) -> object:
-        asked.append(cache)
-        if cache:
-            raise RuntimeError("no locator available")
-        return lambda function: function
-
-    monkeypatch.setattr(loops, "njit", refusing)
-    assert loops.compiled(len)([1, 2]) == 2
-    assert asked == [True, False]

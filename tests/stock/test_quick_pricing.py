@@ -145,3 +145,20 @@ def test_boards_too_narrow() -> None:
     wide = tuple(replace(b, width_mm=400.0) for b in request.blanks)
     problem = build_problem(request.boards, wide, (), cutting=request.cutting)
     assert QuickPricer.of(problem, cap=60).price(_duals(problem, Random(1))) == {}
+
+
+def test_offers_are_what_is_priced() -> None:
+    """A pattern worked out only once it is asked for is the one that pricing tells at once."""
+    request = _request(5)
+    tapered = replace(request.boards[0], name="T", far_width_mm=request.boards[0].width_mm - 20.0)
+    problem = build_problem((*request.boards, tapered), request.blanks, (), cutting=request.cutting)
+    quick = QuickPricer.of(problem, cap=60)
+    duals = Duals(
+        kinds=np.array([k.area * 1e-10 for k in problem.kinds]), widths=np.zeros(0), strips=np.zeros(0)
+    )
+    counts = [max(1, len(k.blanks) - 1) for k in problem.kinds]
+    some, free = frozenset(range(1, len(problem.stocks))), [0.0] * len(problem.stocks)
+    told = quick.price(duals, only=some, counts=counts, costs=free)
+    offers = quick.offers(duals, only=some, counts=counts)
+    assert len(told) == len(some)
+    assert {b: (worth, pattern()) for b, (worth, pattern) in offers.items()} == told

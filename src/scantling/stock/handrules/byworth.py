@@ -15,7 +15,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import numpy as np
 from numpy.typing import NDArray
@@ -101,14 +101,13 @@ class _First:
             given = self._most[board]
             if given < STILL * others or (fresh and given < AS_GOOD * self._most[ranked[0]]):
                 return
-            fresh += self._settled(found[board], alone=not fresh)
+            fresh += self._settled(found[board](), alone=not fresh)
 
-    def _priced(self, boards: NDArray[np.int64]) -> dict[int, Pattern]:
-        """The best pattern of each board that can give anything; no others are free any more."""
+    def _priced(self, boards: NDArray[np.int64]) -> dict[int, Callable[[], Pattern]]:
+        """The best pattern of each board that can give anything, to come; no others are free any more."""
         lacking = zip(self.demand.strips, self.demand.widths, strict=True)
         counts = [*self.demand.counts, *(strips if width > 0 else 0 for strips, width in lacking)]
-        free = [0.0] * len(self._costs)
-        told = self._quick.price(self._duals, only=frozenset(boards.tolist()), counts=counts, costs=free)
+        told = self._quick.offers(self._duals, only=frozenset(boards.tolist()), counts=counts)
         self.free[boards] = False
         for board, (worth, _) in told.items():
             self._most[board], self.free[board] = worth / self._costs[board], True

@@ -2,21 +2,14 @@
 
 They are compiled when they are first called, which takes some seconds once, and kept beside the code or in
 the user's cache folder. Sums are taken in a fixed order: the answers are the same to the last digit.
-
-References
-----------
-.. [1] Lam, Pitrou, Seibert, "Numba: a LLVM-based Python JIT compiler", Proceedings of the Second Workshop on
-   the LLVM Compiler Infrastructure in HPC (2015), article 7.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import ParamSpec, TypeVar, cast
-
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from scantling.stock.question.compiling import compiled
 
 __all__ = [
     "fills_by_height",
@@ -36,19 +29,6 @@ Ints = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 BLOCK = 64
 """Columns of a table worked on at once, so that all its rows of them stay in the nearest memory."""
-MAXIMA = {"nnan", "nsz"}
-"""What may be assumed of floats: none is no number, and zero has no sign. Sums are left in their order."""
-Question = ParamSpec("Question")
-Answer = TypeVar("Answer")
-
-
-def compiled(loops: Callable[Question, Answer]) -> Callable[Question, Answer]:
-    """The loops as machine code; compiled anew each time where no folder may be written."""
-    try:
-        kept = njit(cache=True, nogil=True, fastmath=MAXIMA)(loops)
-    except RuntimeError:
-        kept = njit(nogil=True, fastmath=MAXIMA)(loops)
-    return cast("Callable[Question, Answer]", kept)
 
 
 @compiled

@@ -95,27 +95,27 @@ def usable_width(stock: Stock) -> int:
 
 def make_strips(shapes: tuple[Shape, ...], rows: Axis, *, rip: int, rounding: Rounding) -> tuple[Ints, Ints]:
     """Heights of strips, and the strips as (first row, number of the height, next row)."""
-    found: set[tuple[int, int, int]] = set()
-    for width in sorted({s.width for s in shapes} | {s.greatest for s in shapes if s.panel >= 0}):
-        to = rows.reach(rows.at + width + rip, rounding)
-        found |= {(a, width, int(b)) for a, b in enumerate(to) if b < len(rows.at)}
+    widths = np.array(
+        sorted({s.width for s in shapes} | {s.greatest for s in shapes if s.panel >= 0}), dtype=np.int64
+    )
+    to = rows.reach(rows.at + widths[:, None] + rip, rounding)
+    width, first = np.nonzero(to < len(rows.at))
+    strips = np.column_stack([first, widths[width], to[width, first]])
     panels = [s for s in shapes if s.panel >= 0]
     if panels:
         limits = (min(s.width for s in panels), max(s.greatest for s in panels))
-        found |= _free_strips(rows, rip, rounding, limits=limits)
-    heights = sorted({h for _, h, _ in found})
-    number = {h: n for n, h in enumerate(heights)}
-    strips = np.array(sorted((a, number[h], b) for a, h, b in found), dtype=np.int64).reshape(-1, 3)
-    return np.array(heights, dtype=np.int64), strips
+        strips = np.concatenate([strips, _free_strips(rows, rip, rounding, limits=limits)])
+    heights, strips[:, 1] = np.unique(strips[:, 1], return_inverse=True)
+    strips = strips[np.lexsort(strips.T[::-1])]
+    twice = (strips[1:] == strips[:-1]).all(axis=1)
+    return heights, np.ascontiguousarray(strips[np.append(True, ~twice)[: len(strips)]])
 
 
-def _free_strips(
-    rows: Axis, rip: int, rounding: Rounding, *, limits: tuple[int, int]
-) -> set[tuple[int, int, int]]:
+def _free_strips(rows: Axis, rip: int, rounding: Rounding, *, limits: tuple[int, int]) -> Ints:
     """A strip of any width within limits between every two rows."""
     height = rows.latest(rounding)[None, :] - rows.at[:, None] - rip
     first, to = np.nonzero(np.triu((height >= limits[0]) & (height <= limits[1]), 1))
-    return {(int(a), int(height[a, b]), int(b)) for a, b in zip(first, to, strict=True)}
+    return np.column_stack([first, height[first, to], to])
 
 
 def most_rows(shapes: tuple[Shape, ...]) -> int:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Callable, Iterator, Sequence, Set
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.pricing.pricedboard import PricedBoard
+from scantling.stock.pricing.pricedboard import BoardWorth, PricedBoard
 from scantling.stock.pricing.pricing import CleanTables, Family, clean_tables, make_families
-from scantling.stock.pricing.quickboard import QuickBoard, suits
+from scantling.stock.pricing.quickboard import QuickBoard, QuickWorth, suits
 from scantling.stock.pricing.readout import best_pattern
 from scantling.stock.question.axis import Rounding
 from scantling.stock.question.pattern import Pattern
@@ -80,32 +81,61 @@ class QuickPricer:
         costs
             What each board costs; None takes the prices. [money]
         """
+        asked = self._asked(duals, only=only, counts=counts)
         found: dict[int, tuple[float, Pattern]] = {}
-        for family, boards in zip(self.families, self.boards, strict=True):
-            members = [b for b in boards if only is None or b.index in only]
-            if not members:
-                continue
-            tables = clean_tables(family, duals, counts)
-            for board in members:
-                cost = self.problem.stocks[board.index].cost if costs is None else costs[board.index]
-                told = self._best(board, tables, duals, cost=cost)
-                if told is not None:
-                    found[board.index] = told
+        for board, tables in asked:
+            cost = self.problem.stocks[board.index].cost if costs is None else costs[board.index]
+            worth = _worth(board, tables, duals, cost=cost)
+            if worth is not None:
+                found[board.index] = (float(worth.whole[-1]), self._read(board, worth, tables, duals))
         return found
 
-    def _best(
-        self, board: QuickBoard | PricedBoard, tables: CleanTables, duals: Duals, *, cost: float
-    ) -> tuple[float, Pattern] | None:
+    def offers(
+        self, duals: Duals, *, only: Set[int], counts: Sequence[int]
+    ) -> dict[int, tuple[float, Callable[[], Pattern]]]:
+        """As :meth:`price` where boards cost nothing; patterns are worked out once they are asked for."""
+        found: dict[int, tuple[float, Callable[[], Pattern]]] = {}
+        for board, tables in self._asked(duals, only=only, counts=counts):
+            worth = _worth(board, tables, duals, cost=0.0)
+            if worth is not None:
+                found[board.index] = (float(worth.whole[-1]), partial(self._pattern, board, tables, duals))
+        return found
+
+    def _asked(
+        self, duals: Duals, *, only: Set[int] | None, counts: Sequence[int] | None
+    ) -> Iterator[tuple[QuickBoard | PricedBoard, CleanTables]]:
+        """Boards with the tables of their family."""
+        for family, boards in zip(self.families, self.boards, strict=True):
+            members = [b for b in boards if only is None or b.index in only]
+            if members:
+                tables = clean_tables(family, duals, counts)
+                yield from ((board, tables) for board in members)
+
+    def _pattern(self, board: QuickBoard | PricedBoard, tables: CleanTables, duals: Duals) -> Pattern:
+        """The best pattern of a board: its worths anew, which for many boards would fill the memory."""
+        worth = _worth(board, tables, duals, cost=0.0)
+        assert worth is not None, "it was worth something before"
+        return self._read(board, worth, tables, duals)
+
+    def _read(
+        self,
+        board: QuickBoard | PricedBoard,
+        worth: QuickWorth | BoardWorth,
+        tables: CleanTables,
+        duals: Duals,
+    ) -> Pattern:
         if isinstance(board, QuickBoard):
-            if board.ceiling(tables) <= cost:
-                return None
-            quick = board.worth(tables)
-            value = float(quick.whole[-1])
-            return (value, board.best_pattern(quick, tables)) if value > cost else None
-        if board.ceiling(tables) <= cost:
-            return None
-        worth = board.worth(duals, tables)
-        value = float(worth.whole[-1])
-        if value <= cost:
-            return None
-        return value, best_pattern(self.problem, board, worth, clean=tables, duals=duals)
+            assert isinstance(worth, QuickWorth)
+            return board.best_pattern(worth, tables)
+        assert isinstance(worth, BoardWorth)
+        return best_pattern(self.problem, board, worth, clean=tables, duals=duals)
+
+
+def _worth(
+    board: QuickBoard | PricedBoard, tables: CleanTables, duals: Duals, *, cost: float
+) -> QuickWorth | BoardWorth | None:
+    """Worths of a board by place; None where it is worth no more than it costs."""
+    if board.ceiling(tables) <= cost:
+        return None
+    worth = board.worth(tables) if isinstance(board, QuickBoard) else board.worth(duals, tables)
+    return worth if float(worth.whole[-1]) > cost else None

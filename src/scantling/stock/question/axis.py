@@ -7,7 +7,6 @@ rounding down to the ones kept then gives a bound, rounding up gives something t
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
@@ -15,7 +14,11 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.stock.question.sums import bounded_sums, thinned
+
 __all__ = ["Axis", "Rounding", "make_axis", "make_double_axis", "make_parted_axis"]
+
+Ints = NDArray[np.int64]
 
 
 class Rounding(StrEnum):
@@ -66,51 +69,37 @@ class Axis:
         return np.searchsorted(self.at, values, side="right") - 1
 
 
-def _sums(starts: Iterable[int], steps: dict[int, int], end: int, *, most: int) -> set[int] | None:
-    """All starts plus bounded sums of steps up to an end; None where there are more than ``most``.
-
-    Short steps come first: where there are too many sums, that is soon known.
-    """
-    found = {s for s in starts if 0 <= s <= end}
-    for step, count in sorted(steps.items()):
-        if step <= 0 or step > end:
-            continue
-        fresh = found
-        for _ in range(min(count, end // step)):
-            fresh = {p + step for p in fresh if p + step <= end} - found
-            if not fresh:
-                break
-            found |= fresh
-            if len(found) > most:
-                return None
-    return found
+def _sums(starts: Iterable[int], steps: dict[int, int], end: int, *, most: int) -> Ints | None:
+    """All starts plus bounded sums of steps up to an end, rising; None where there are more than ``most``."""
+    useful = [(step, min(count, end // step)) for step, count in sorted(steps.items()) if 0 < step <= end]
+    sizes = np.array(useful, dtype=np.int64).reshape(-1, 2)
+    first = np.array(sorted({s for s in starts if 0 <= s <= end}), dtype=np.int64)
+    if not len(first):
+        return first
+    found = bounded_sums(first, sizes[:, 0].copy(), sizes[:, 1].copy(), end, most)
+    return found if len(found) else None
 
 
-def _thinned(positions: list[int], must: set[int], step: int, *, most: int) -> NDArray[np.int64]:
+def _thinned(positions: Ints, must: Ints, step: int, *, most: int) -> Ints:
     """Positions of which every one left out lies at most a step above one kept; if too many, not all."""
-    kept, here = sorted(must), 0
-    limit = most + 2 * len(must)
-    while here < len(positions) and len(kept) <= limit:
-        kept.append(positions[here])
-        here = bisect_right(positions, positions[here] + step, here)
-    return np.unique(np.array(kept, dtype=np.int64))
+    return np.unique(np.concatenate([must, thinned(positions, step, most + len(must) + 1)]))
 
 
-def _axis(found: set[int] | None, must: set[int], *, end: int, cap: int) -> Axis:
+def _axis(found: Ints | None, must: set[int], *, end: int, cap: int) -> Axis:
     """Positions as they are, or, where there are more than the cap, as few as lose least."""
-    if found is not None and len(found | must) <= cap:
-        return Axis(at=np.array(sorted(found | must), dtype=np.int64), slack=0)
+    needed = np.array(sorted(must), dtype=np.int64)
+    pool = np.arange(0, end + 1, 250) if found is None else np.union1d(found, needed)
+    if found is not None and len(pool) <= cap:
+        return Axis(at=pool, slack=0)
     grid = 0 if found is not None else 250
-    pool = np.array(sorted(found | must), dtype=np.int64) if found else np.arange(0, end + 1, grid)
-    positions = pool.tolist()
     low, high = 0, max(1, 4 * end // cap)
     while high - low > 20:
         middle = (low + high) // 2
-        if len(_thinned(positions, must, middle, most=cap)) <= cap:
+        if len(_thinned(pool, needed, middle, most=cap)) <= cap:
             high = middle
         else:
             low = middle
-    return Axis(at=_thinned(positions, must, high, most=len(positions)), slack=high + grid)
+    return Axis(at=_thinned(pool, needed, high, most=len(pool)), slack=high + grid)
 
 
 def make_axis(
@@ -133,7 +122,7 @@ def make_axis(
     """
     must = {0, end, *(k for k in keep if 0 <= k <= end)}
     found = _sums({0, *starts}, steps, end, most=40 * cap)
-    return _axis(None if found is None else found | must, must, end=end, cap=cap)
+    return _axis(found, must, end=end, cap=cap)
 
 
 def make_parted_axis(
@@ -159,13 +148,12 @@ def make_parted_axis(
     right = _sums({0, *(end - e for e in ends)}, steps, end, most=40 * cap)
     if left is None or right is None:
         return _axis(None, {0, end}, end=end, cap=cap)
-    rising = np.array(sorted(left), dtype=np.int64)
-    falling = np.array(sorted(end - r for r in right), dtype=np.int64)
+    rising, falling = left, end - right[::-1]
     partings = np.linspace(0, end, 41).astype(np.int64)
     count = np.searchsorted(rising, partings) + len(falling) - np.searchsorted(falling, partings)
     parting = int(partings[int(np.argmin(count))])
-    found = {int(p) for p in rising if p < parting} | {int(p) for p in falling if p >= parting}
-    return _axis(found | {0, end}, {0, end}, end=end, cap=cap)
+    found = np.concatenate([rising[rising < parting], falling[falling >= parting]])
+    return _axis(found, {0, end}, end=end, cap=cap)
 
 
 def make_double_axis(
@@ -176,4 +164,4 @@ def make_double_axis(
     right = _sums({0, *(end - e for e in ends)}, steps, end, most=40 * cap)
     if left is None or right is None:
         return _axis(None, {0, end}, end=end, cap=cap)
-    return _axis(left | {end - r for r in right} | {0, end}, {0, end}, end=end, cap=cap)
+    return _axis(np.concatenate([left, end - right]), {0, end}, end=end, cap=cap)
