@@ -48,7 +48,7 @@ def test_f12_the_wood_beyond_a_housing_shears_off(from_end: float, trips: bool) 
     found = short_grain.check(subject((part("side"), part("shelf")), (joint,)))
     assert [f.code for f in found] == (["F12"] if trips else [])
     if trips:
-        assert (found[0].numbers["fibre_mm"], found[0].numbers["wanted_mm"]) == (
+        assert (found[0].numbers["fiber_mm"], found[0].numbers["wanted_mm"]) == (
             pytest.approx(23.9),
             pytest.approx(24.0),
         )
@@ -214,6 +214,6 @@ def test_f12_a_foot_beside_a_cut_out(foot: float, codes: list[str]) -> None:
     found = short_grain.check(subject((part("end", length=520.0, shaping=(cut_out,)),)))
     assert [f.code for f in found] == codes
     for told in found:
-        assert (told.where, told.numbers["fibre_mm"], told.numbers["wanted_mm"]) == ("end", 119.0, 120.0)
+        assert (told.where, told.numbers["fiber_mm"], told.numbers["wanted_mm"]) == ("end", 119.0, 120.0)
         assert "120 mm long" in told.advice
         assert "40 mm high" in told.advice

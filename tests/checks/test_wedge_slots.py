@@ -71,7 +71,7 @@ def test_a_wedged_hole_near_the_end_is_told() -> None:
     """The hole of 20 at 49 leaves 39 of two diameters; the advice moves it by what is missing."""
     [found] = told(at=49.0, wedge=[4, 24])
     assert found.where == "seat/j"
-    assert found.numbers["fibre_mm"] == pytest.approx(39.0, abs=0.01)
+    assert found.numbers["fiber_mm"] == pytest.approx(39.0, abs=0.01)
     assert "39.0 mm of seat stand between the wedged hole of j and its start" in found.message
     assert "1.0 mm in from the start" in found.advice
 

@@ -119,7 +119,7 @@ def test_when_to_build_says_what_the_page_says(
         (("emc", "20 C", "--moisture", "0.08"), "write 8, not 0.08"),
         (
             ("move", "cherry", "400 mm", "8 %", "31 %"),
-            "Above fibre saturation, about 30 %",
+            "Above fiber saturation, about 30 %",
         ),
         (("move", "cherry", "400 mm", "0.08", "11"), "write 8, not 0.08"),
         (("move", "cherry", "400 mm", "8", "11", "--rings", "120"), "an angle from 0 to 90 deg"),
@@ -148,7 +148,7 @@ BAD_AIR = {
         "air:\n  kind: months\n  months:\n    jan: {temperature: 20 C, humidity: 30 %}\n",
         ["air.months.feb: must be given", "air.months.dec: must be given", "11 faults"],
     ),
-    "above fibre saturation": (
+    "above fiber saturation": (
         "air: {kind: moisture, dry: 6 %, wet: 34 %}\n",
         ["air.wet: must lie in 2..25 %, got 34 %"],
     ),

@@ -205,7 +205,7 @@ def test_whatever_is_written_gives_a_shop_or_its_faults(data: dict[str, object])
         ("climate: {humidity: 0.45}", "climate.humidity", "must be at least 15 %"),
         ("people: {max_lift: -5 kg}", "people.max_lift", "must be more than 0 kg"),
         ("people: {hours_per_week: 400}", "people.hours_per_week", "must be at most 168"),
-        ("rates: {hardware: {hinge: -3}}", "rates.hardware.hinge", "must be at least 0"),
+        ("rates: {hardware: {butt hinge: -3}}", "rates.hardware.butt hinge", "must be at least 0"),
         (
             "clamps: [{name: c, reach: 600, count: 2, force: -4 kN}]",
             "clamps[1].force",
@@ -240,3 +240,12 @@ def test_a_shop_of_many_faults_tells_names_and_sizes_together() -> None:
         ("unknown_species", 4),
         ("duplicate_key", 5),
     ]
+
+
+def test_a_price_of_what_no_list_names_is_refused() -> None:
+    """It would be left aside, and the hinges would be priced from memory."""
+    with pytest.raises(FileFaults) as caught:
+        parse_shop("rates: {hardware: {butt hinges: 6}}")
+    [fault] = caught.value.faults
+    assert (fault.code, fault.field) == ("unknown_hardware", "rates.hardware")
+    assert "butt hinge" in fault.remedy

@@ -152,7 +152,7 @@ def test_both_methods_meet_at_the_edge_of_the_range() -> None:
     ("moisture", "said"),
     [
         (0.08, "must lie in 1..30 %, got 0.08. Moisture content is in percent: write 8, not 0.08."),
-        (45.0, "must lie in 1..30 %, got 45.0. Above fibre saturation"),
+        (45.0, "must lie in 1..30 %, got 45.0. Above fiber saturation"),
         (float("nan"), "must lie in 1..30 %, got nan"),
     ],
 )

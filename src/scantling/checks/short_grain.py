@@ -99,7 +99,7 @@ def _bent(part: Part) -> list[Finding]:
 
 def _feet(part: Part) -> list[Finding]:
     """What stands beside a cut-out, as a foot does: it shears off along the grain where it is short."""
-    ratio = limit("F12", "fibre_ratio")
+    ratio = limit("F12", "fiber_ratio")
     found: list[Finding] = []
     if part.kind is PartKind.SHEET:
         return found
@@ -119,7 +119,7 @@ def _feet(part: Part) -> list[Finding]:
                 f"and leaves a foot {short:.1f} mm long: it breaks off along the grain",
                 advice=f"Make the foot {wanted:.0f} mm long, or the cut-out {short / ratio:.0f} mm high at "
                 "most; or turn the grain upright.",
-                numbers={"fibre_mm": short, "wanted_mm": wanted, "depth_mm": shaping.size_mm},
+                numbers={"fiber_mm": short, "wanted_mm": wanted, "depth_mm": shaping.size_mm},
             )
         )
     return found
@@ -140,7 +140,7 @@ def _stub(part: Part, hollow: Hollow) -> list[Finding]:
         return []  # it runs along the grain
     start, end = body.extent((1.0, 0.0, 0.0))
     deep = _depth_mm(part, hollow)
-    ratio, found = limit("F12", "fibre_ratio"), []
+    ratio, found = limit("F12", "fiber_ratio"), []
     for stub, which in ((low - start, "start"), (end - high, "end")):
         if not _TINY_MM < stub < ratio * deep - 1e-6:
             continue
@@ -151,7 +151,7 @@ def _stub(part: Part, hollow: Hollow) -> list[Finding]:
                 message=f"the {hollow.cut.what} of {hollow.joint} is {deep:.1f} mm deep and {stub:.1f} mm "
                 f"from the {which} of {part.name}: what stands between shears off along the grain",
                 advice=f"Leave {ratio * deep:.0f} mm beyond it, cut it less deep, or let it run out there.",
-                numbers={"fibre_mm": stub, "wanted_mm": ratio * deep, "depth_mm": deep},
+                numbers={"fiber_mm": stub, "wanted_mm": ratio * deep, "depth_mm": deep},
             )
         )
     return found

@@ -106,7 +106,7 @@ def _beyond(subject: Subject, work: JointWork, slots: list[_Slot]) -> list[Findi
                 f"beside {wide:.0f} mm",
                 advice=f"Move the {cut.what} {wanted - stub:.1f} mm in from the {which}, make the tenon "
                 "thinner, or leave the wedge out.",
-                numbers={"fibre_mm": stub, "wanted_mm": wanted, "shortfall_mm": wanted - stub},
+                numbers={"fiber_mm": stub, "wanted_mm": wanted, "shortfall_mm": wanted - stub},
             )
         )
     return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.errors import InputError
-from scantling.wood.species import FIBRE_SATURATION_PCT, Species
+from scantling.wood.species import FIBER_SATURATION_PCT, Species
 
 __all__ = ["basic_specific_gravity", "density_kg_m3", "specific_gravity"]
 
@@ -39,7 +39,7 @@ def specific_gravity(basic: float, *, mc_pct: float) -> float:
     >>> round(specific_gravity(0.56, mc_pct=12), 4)
     0.6147
     """
-    share = max(FIBRE_SATURATION_PCT - mc_pct, 0.0) / FIBRE_SATURATION_PCT
+    share = max(FIBER_SATURATION_PCT - mc_pct, 0.0) / FIBER_SATURATION_PCT
     return basic / (1.0 - _VOLUME_FACTOR * share * basic)
 
 
@@ -54,7 +54,7 @@ def basic_specific_gravity(species: Species) -> float:
     if species.specific_gravity_12 is not None:
         # Equation of `specific_gravity` turned round at 12 %: both are tabulated, but the one at 12 %
         # is nearer to furniture, so it is the one that must come out as printed.
-        share = (FIBRE_SATURATION_PCT - 12.0) / FIBRE_SATURATION_PCT
+        share = (FIBER_SATURATION_PCT - 12.0) / FIBER_SATURATION_PCT
         return species.specific_gravity_12 / (1.0 + _VOLUME_FACTOR * share * species.specific_gravity_12)
     if species.specific_gravity_green is not None:
         return species.specific_gravity_green

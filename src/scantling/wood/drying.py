@@ -8,7 +8,7 @@ from dataclasses import replace
 from scantling.errors import InputError
 from scantling.wood.diffusion import Slab, simulate
 from scantling.wood.moisture import emc_pct
-from scantling.wood.species import FIBRE_SATURATION_PCT
+from scantling.wood.species import FIBER_SATURATION_PCT
 
 __all__ = ["drying_days", "mass_at_moisture_kg"]
 
@@ -52,7 +52,7 @@ def drying_days(
     """
     import numpy as np
 
-    boards = [replace(board, mc_pct=min(board.mc_pct, FIBRE_SATURATION_PCT)) for board in boards]
+    boards = [replace(board, mc_pct=min(board.mc_pct, FIBER_SATURATION_PCT)) for board in boards]
     days = [0.0 if board.mc_pct <= target_mc_pct else float("inf") for board in boards]
     if emc_pct(temperature_c, humidity_pct / 100.0) >= target_mc_pct:
         return tuple(days)

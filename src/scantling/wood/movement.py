@@ -102,7 +102,7 @@ def check_moisture(name: str, value: float) -> None:
             rule=f"must lie in {_SMALLEST_PCT:g}..{_LARGEST_PCT:g} %",
             remedy=f"Moisture content is in percent: write {value * 100:g}, not {value:g}."
             if fraction
-            else "Above fibre saturation, about 30 %, wood does not move; below 1 % no room dries it.",
+            else "Above fiber saturation, about 30 %, wood does not move; below 1 % no room dries it.",
         )
 
 
@@ -158,7 +158,7 @@ def width_change_full_shrinkage_mm(
     mc_to_pct: float,
     shrink_start_pct: float = 30.0,
 ) -> float:
-    r"""Change in width between any two moisture contents below fibre saturation.
+    r"""Change in width between any two moisture contents below fiber saturation.
 
     Parameters
     ----------

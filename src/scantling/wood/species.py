@@ -14,7 +14,7 @@ from scantling.wood.provenance import Provenance
 
 __all__ = ["NUMBER_FIELDS", "Species", "all_species", "find_species", "own_woods", "woods_of_own"]
 
-FIBRE_SATURATION_PCT = 30.0
+FIBER_SATURATION_PCT = 30.0
 """Moisture content at which shrinkage starts, for most woods. [%] Wood Handbook, chapter 4."""
 
 
@@ -63,7 +63,7 @@ class Species:
     volumetric_pct: float | None = None
     cr_per_pct: float | None = None
     ct_per_pct: float | None = None
-    shrink_start_pct: float = FIBRE_SATURATION_PCT
+    shrink_start_pct: float = FIBER_SATURATION_PCT
     specific_gravity_12: float | None = None
     specific_gravity_green: float | None = None
     moe_mpa: float | None = None

@@ -15,7 +15,7 @@ from scantling.wood.density import basic_specific_gravity
 from scantling.wood.diffusion import Slab
 from scantling.wood.drying import drying_days
 from scantling.wood.moisture import MoistureRange, relative_humidity_for_emc
-from scantling.wood.species import FIBRE_SATURATION_PCT, find_species
+from scantling.wood.species import FIBER_SATURATION_PCT, find_species
 
 __all__ = ["Drying", "DryingBoards", "drying_of", "measured", "told_days"]
 
@@ -55,8 +55,8 @@ class DryingBoards:
         """How long that is, in words."""
         if self.days is None:
             return "not within five years"
-        if self.mc_pct > FIBRE_SATURATION_PCT:
-            return f"{told_days(self.days)}, and what it loses above {FIBRE_SATURATION_PCT:.0f} % before"
+        if self.mc_pct > FIBER_SATURATION_PCT:
+            return f"{told_days(self.days)}, and what it loses above {FIBER_SATURATION_PCT:.0f} % before"
         return told_days(self.days)
 
 

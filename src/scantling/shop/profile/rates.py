@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import cache
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
-from scantling.reading import LengthMm, Percent
+from scantling.joinery.work import ConnectorKind
+from scantling.reading import LengthMm, Percent, custom_error, did_you_mean
 from scantling.shop.profile.section import ProfileSection
 from scantling.shop.profile.tables import table
 
@@ -64,6 +65,20 @@ class Rates(ProfileSection):
     """Price by species."""
     sheets: tuple[SheetPrice, ...] = ()
     """Price of sheet material, by material and thickness."""
+
+    @field_validator("hardware")
+    @classmethod
+    def _on_the_list(cls, hardware: dict[str, float]) -> dict[str, float]:
+        """Refuses a price of what no list names, which would be left aside in silence."""
+        known = [kind.value for kind in ConnectorKind]
+        for name in hardware:
+            if name not in known:
+                raise custom_error(
+                    code="unknown_hardware",
+                    rule=f"must price what a buying list names: {', '.join(known)}",
+                    remedy=did_you_mean(name, known, otherwise=f"Take {name[:40]} out, or name it so."),
+                )
+        return hardware
 
 
 @cache

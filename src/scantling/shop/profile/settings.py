@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
+from scantling.joinery.work import ConnectorKind
 from scantling.reading import Path
 from scantling.reading.setting import (
     Setting,
@@ -394,9 +395,9 @@ def _adding(file: WrittenFile) -> dict[str, tuple[Adding, ...]]:
     hardware = Adding(
         path=("rates", "hardware"),
         label="A price of hardware",
-        about="By the name on the buying list.",
+        about="By its name on the buying list; no other is taken.",
         named="Hardware",
-        known=(),
+        known=tuple(kind.value for kind in ConnectorKind),
         settings=(price,),
     )
     return {

@@ -1,5 +1,5 @@
 /**
- * Wood on a part: growth rings and fibres, drawn along the part's own axes (x along the grain), so that end grain,
+ * Wood on a part: growth rings and fibers, drawn along the part's own axes (x along the grain), so that end grain,
  * edge and face each look as they would. It is only a picture: no real board looks just like it.
  */
 
@@ -31,10 +31,10 @@ float woodShade(vec3 mm) {
   float late = smoothstep(0.35, 0.9, ring) * (1.0 - smoothstep(0.9, 1.0, ring));
   late *= 1.0 - smoothstep(0.25, 0.8, fwidth(years));
   vec2 across = vec2(mm.y + mm.z * 0.7, mm.x * 0.012) * vec2(1.1, 1.0);
-  float fibre = noise2(across + vBody.x * 17.0) - 0.5;
-  fibre *= 1.0 - smoothstep(0.5, 1.6, fwidth(across.x));
+  float fiber = noise2(across + vBody.x * 17.0) - 0.5;
+  fiber *= 1.0 - smoothstep(0.5, 1.6, fwidth(across.x));
   float board = 0.06 * (vBody.x - 0.5);
-  return 1.02 + board - 0.2 * late - 0.16 * fibre;
+  return 1.02 + board - 0.2 * late - 0.16 * fiber;
 }
 `;
 
