@@ -52,7 +52,7 @@ def test_a_board_is_entered_on_a_line(capsys: pytest.CaptureFixture[str]) -> Non
     """As it is called out in the yard."""
     line = "A1, 5/4, 8 ft, 7 1/2 in, 11.50; knot at 620 x 40, 90 x 50"
     said = _said(capsys, "add", "--board", line, "--wood", "cherry", "--price-per", "board foot")
-    assert "bought    #1 A1  5/4 black cherry, 2438 x 190 mm" in said
+    assert "bought    #1 A1  5/4 black cherry, 2438 × 190 mm" in said
     (board,) = json.loads(_said(capsys, "list", "--json"))
     assert (board["length_mm"], board["width_mm"], board["price"]["basis"]) == (2438.4, 190.5, "board foot")
 
@@ -62,7 +62,7 @@ def test_a_used_board_leaves_its_offcut(capsys: pytest.CaptureFixture[str]) -> N
     _said(capsys, "add", str(RACK))
     said = _said(capsys, "use", "C1", "--for", "Stool", "--keep", "900 mm x 5 1/2 in")
     assert "used      #1 C1  for Stool" in said
-    assert "kept      #7 C1 offcut  5/4 black cherry, 900 x 140 mm  from C1 (#1)" in said
+    assert "kept      #7 C1 offcut  5/4 black cherry, 900 × 140 mm  from C1 (#1)" in said
     assert _names(capsys) == ["C2", "C3", "C4", "L1", "L2", "C1 offcut"]
     _said(capsys, "undo")
     assert _names(capsys) == ["C1", "C2", "C3", "C4", "L1", "L2"]
@@ -125,7 +125,7 @@ def test_a_piece_is_laid_out_on_the_stockroom_and_taken_out_of_it(capsys: pytest
         (["use", "Z9", "C1"], "board: must be in the stockroom, got Z9."),
         (["use", "C1", "C2", "--keep", "9 x 9"], "--keep: must be of one board, got 2 boards."),
         (["use", "C1", "--keep", "900"], "--keep: must be a length and a width, got 900."),
-        (["use", "C1", "--keep", "9 m x 140 mm"], "must fit on C1, which was 2440 x 175 mm"),
+        (["use", "C1", "--keep", "9 m x 140 mm"], "must fit on C1, which was 2440 × 175 mm"),
         (["use", "C1", "--keep", "0 x 140 mm"], "must have a length and a width above 0"),
         (["use", "C1", "--on", "yesterday"], "--on: must be a day, got yesterday."),
         (["use", "C1", "--on", "2999-01-01"], "--on: must not be to come, got 2999-01-01."),

@@ -13,6 +13,7 @@ from scantling.papers.packet import PacketData, Paper, compile_packet
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
+from scantling.papers.pages.timber_pages import layer_rows, rough_rows
 from scantling.papers.words.unbroken import NO_BREAK
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
@@ -176,3 +177,14 @@ def test_a_peg_weighs_something() -> None:
     for inch, light, heavy in ((False, "0.04 kg", "17.2 kg"), (True, "0.09 lb", "38.0 lb")):
         figures = Figures(style=LengthStyle(inch=inch))
         assert (figures.mass(0.042), figures.mass(17.24)) == (light, heavy)
+
+
+def test_layers_are_told_once_and_make_up_what_is_glued() -> None:
+    """In the list of blanks and in that of layers the same size; the note beside it tells none."""
+    milling = _source("trestle_desk").plan.milling
+    laminated = [each for each in milling if each.lamination is not None]
+    figures = Figures(style=LengthStyle(inch=False))
+    rough, rows = rough_rows(laminated, figures=figures), layer_rows(milling, figures=figures)
+    assert [row.milled_thickness for row in rough] == [row.layer_thickness for row in rows]
+    assert {int(r.layers) * float(r.layer_thickness) >= float(r.glued_thickness) for r in rows} == {True}
+    assert not [row.note for row in rows if " mm" in row.note]

@@ -118,7 +118,7 @@ def test_what_no_sheet_can_give_is_named_with_the_smallest_that_would_do(tmp_pat
     none = told(planned(tmp_path, "S,birch plywood,12 mm,2440,1220,30\n"))
     assert "holds no birch plywood 6 mm; its sheets are birch plywood 12 mm" in none["T13"]
     small = told(planned(tmp_path, "S,birch plywood,6 mm,800,1220,30\n"))
-    assert "back: Needs 800 x 500 mm" in small["T14"]
+    assert "back: Needs 800 × 500 mm" in small["T14"]
     assert "at least 810 mm along the grain and 510 mm wide" in small["T14"]
     full = told(planned(tmp_path, "S,birch plywood,6 mm,820,520,30\n"))
     assert "T15" in full

@@ -186,7 +186,7 @@ def test_the_yards_own_sizes_stand_in_place_of_the_usual_ones() -> None:
     assert "sizes of your yard" in buying_words(found)
     assert not bought(needs[0]).own_sizes
     [told] = plan_sheets_to_buy((need("long", 2100, 300),), shop, cache=Cache()).findings  # type: ignore[union-attr]
-    assert "sold as 2000 x 700, 900 x 700 mm" in told.message
+    assert "sold as 2000 × 700, 900 × 700 mm" in told.message
 
 
 def test_a_size_of_an_unknown_material_is_refused_in_its_line() -> None:

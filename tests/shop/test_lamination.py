@@ -37,7 +37,10 @@ def test_fewest_lines_or_least_wood() -> None:
     assert fewest.chosen is not None
     assert least.chosen is not None
     assert (fewest.chosen.nominal, least.chosen.nominal) == ("8/4", "5/4")
-    assert "3 layers of 5/4 would take 6% less wood for 2 lines in place of 1" in fewest.reason
+    assert fewest.reason == (
+        "2 layers of 8/4: fewest glue lines; "
+        "3 layers of 5/4 would take 6% less wood for 2 lines in place of 1"
+    )
 
 
 def test_a_post_of_three_and_a_half_from_8_4_takes_two_layers() -> None:

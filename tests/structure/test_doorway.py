@@ -105,8 +105,8 @@ def test_f56_at_a_stair_tells_what_it_takes_and_three_ways_out() -> None:
     stuck = Way(thing="top", passes=False, blocked_at="stair", short_by_mm=150.0)
     largest = {"stair": (740.0, 1450.0, 90.0)}
     [long] = check(stuck, sizes_mm={"top": (1600.0, 700.0, 30.0)}, largest_mm=largest)
-    assert "1600 x 700 x 30 mm" in long.message
-    assert "1450 x 740 x 90 mm" in long.message
+    assert "1600 × 700 × 30 mm" in long.message
+    assert "1450 × 740 × 90 mm" in long.message
     for way in ("Of its 1600 mm make 1450 mm at most", "in 2 pieces of 800 mm", "hoist"):
         assert way in long.advice
     [wide] = check(stuck, sizes_mm={"top": (1400.0, 800.0, 100.0)}, largest_mm=largest)

@@ -48,6 +48,19 @@ def test_a_title_written_otherwise_is_the_name(client: TestClient) -> None:
     assert client.post("/api/pieces/2/versions", json=broken).json()["piece"]["name"] == "Stool 2"
 
 
+def test_a_piece_that_cannot_be_read_keeps_its_name_on_all_its_pages(client: TestClient) -> None:
+    """A kept text that is no piece is titled as on the list; a text that is being written, as a piece."""
+    client.post("/api/pieces", json={"content": {"piece": STOOL}, "name": "Stool"})
+    broken = {"content": {"piece": "title: [\n"}, "parent": 1, "why": ""}
+    client.post("/api/pieces/1/versions", json=broken)
+    for place in ("", "yard", "papers", "seasons", "boards", "bench", "write", "versions/2/"):
+        page = client.get(f"/pieces/1/{place}").text
+        assert "Stool</title>" in page, place
+        assert "piece.yaml" not in page, place
+    draft = client.post("/api/drafts", json={"piece": "title: [\n"}).json()
+    assert "<title>Piece" in client.get(f"/drafts/{draft['draft']}/").text
+
+
 def test_a_step_on_the_page_of_the_boards_takes_the_name_along(client: TestClient) -> None:
     """Undone there, a piece that was called otherwise has its old name again."""
     client.post("/api/pieces", json={"content": {"piece": STOOL}})

@@ -50,6 +50,9 @@ def test_a_wood_that_is_none_is_refused_with_near_ones(client: TestClient) -> No
     (error,) = refused.json()["errors"]
     assert error["code"] == "unknown_species"
     assert "white oak" in error["remedy"]
+    assert not {
+        part for part in (error["remedy"], error["message"]) if "--" in part
+    }  # no flag of the command line
     absent = client.post("/api/pieces/1/woods", json={"wood": "ebony", "other": "white oak", "parent": 1})
     assert absent.json()["errors"][0]["code"] == "no_such_wood"
     assert client.get("/api/pieces/1").json()["piece"]["versions"] == 1

@@ -318,6 +318,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(options: argparse.Namespace) -> int:
+    from scantling.cli.told_here import told_here
     from scantling.errors import FileFaults, InputError
 
     try:
@@ -326,13 +327,13 @@ def _run(options: argparse.Namespace) -> int:
         return run(options)
     except FileFaults as error:
         for fault in error.faults:
-            print(fault, file=sys.stderr)
+            print(told_here(fault), file=sys.stderr)
         count = len(error.faults)
         written = "; nothing was written" if options.verb in _WRITING else ""
         print(f"scantling: {count} fault{'s' if count != 1 else ''}{written}.", file=sys.stderr)
         return 2
     except InputError as error:
-        print(f"scantling: {error}", file=sys.stderr)
+        print(f"scantling: {told_here(error.fault)}", file=sys.stderr)
         return 2
     except BrokenPipeError:
         raise

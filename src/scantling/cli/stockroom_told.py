@@ -163,4 +163,4 @@ def _size(board: Board, show: Show) -> str:
 
 
 def _size_mm(board: Board) -> str:
-    return f"{board.nominal} {board.species}, {board.length_mm:.0f} x {board.mean_width_mm:.0f} mm"
+    return f"{board.nominal} {board.species}, {board.length_mm:.0f} × {board.mean_width_mm:.0f} mm"

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from scantling.cli.told_here import told_here
 from scantling.errors import FileFaults, InputError
 
 if TYPE_CHECKING:
@@ -77,9 +78,9 @@ class Yard:
         try:
             board = board_of_line(line, wood=self.wood, per=self.per)
         except FileFaults as error:
-            return "\n".join(str(fault) for fault in error.faults)
+            return "\n".join(told_here(fault) for fault in error.faults)
         except InputError as error:
-            return str(error)
+            return told_here(error.fault)
         if any(b.name == board.name for b in self.pile):
             return f"{board.name} is on the pile already; call this one otherwise."
         answer = judge_board(board, self.pile, needs=self.needs, before=self.layout)

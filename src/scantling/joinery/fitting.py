@@ -181,7 +181,7 @@ def check_mouth(
     faces = [face for face in body_of(part).faces if face.label == label]
     past = min((mouth.past_edge_mm(face) for face in faces), default=0.0)
     if label != "side" and past > _SLACK_MM:
-        size = f"{mouth.length_mm:.1f} x {mouth.width_mm:.1f} mm {what}"
+        size = f"{mouth.length_mm:.1f} × {mouth.width_mm:.1f} mm {what}"
         if mouth.length_mm == mouth.width_mm:
             size = f"{mouth.width_mm:.1f} mm {what}"
         raise cannot_be_made(

@@ -294,7 +294,7 @@ def _marks(tusk: _Tusk, o: TuskTenonOptions) -> tuple[Mark, ...]:
         size=(tusk.wide_mm, tusk.thick_mm, tusk.long_mm),
         setup=f"{tusk.thick_mm:g} mm tenons, {tusk.long_mm:g} mm long",
     )
-    hole = f"{tusk.wedge_mm:g} x {o.deep + o.set_back:g} mm"
+    hole = f"{tusk.wedge_mm:g} × {o.deep + o.set_back:g} mm"
     note = (
         f"through the post; the wedge's hole, {hole} in the middle, begins {tusk.post_mm - o.set_back:.1f} "
         f"mm from the shoulder and leaves {tusk.tail_mm:g} mm beyond it"

@@ -343,8 +343,7 @@ def known_room(name: str) -> Room:
             field="room",
             value=name[:80],
             rule="must be a room file (.yaml), a typical room or a town of the table",
-            remedy=f"{error.hint} All towns: scantling rooms --towns. Typical rooms: "
-            f"{', '.join(typical_rooms())}.",
+            remedy=f"{error.hint} Typical rooms: {', '.join(typical_rooms())}.",
         ) from error
     house = House(altitude_m=place.altitude_m)
     return Room(

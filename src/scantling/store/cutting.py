@@ -49,7 +49,7 @@ def changes_of_layout(
             field="piece",
             value=title,
             rule="must be cut from boards of the stockroom; its plan cuts none",
-            remedy="Look at the boards sheet: scantling plan PIECE --rack stockroom --sheet boards.",
+            remedy="Look at its boards: are they of the stockroom?",
         )
     changes: list[Change] = []
     for root, cuts in _by_board(layout, bench).items():

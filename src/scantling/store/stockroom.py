@@ -183,7 +183,7 @@ class Stockroom:
                 field="rack",
                 value="no board",
                 rule="must hold at least one board",
-                remedy="Take some in with: scantling stockroom add RACK.csv.",
+                remedy="Take boards in first.",
             )
         return Rack(name=STOCKROOM, boards=boards)
 
@@ -219,7 +219,7 @@ class Stockroom:
                 field="board",
                 value=value,
                 rule="must be in the stockroom",
-                remedy="scantling stockroom list shows what is there.",
+                remedy="The list of the stockroom shows what is there.",
             )
         return found[-1]
 

@@ -295,8 +295,8 @@ def _stuck(
         "F56",
         where=way.thing,
         message=f"{way.thing} does not pass the {way.blocked_at}: it measures "
-        f"{' x '.join(f'{side:.0f}' for side, _ in sides)} mm, and "
-        f"{' x '.join(f'{most:.0f}' for _, most in sides)} mm is the most that goes through",
+        f"{' × '.join(f'{side:.0f}' for side, _ in sides)} mm, and "
+        f"{' × '.join(f'{most:.0f}' for _, most in sides)} mm is the most that goes through",
         advice=f"{made[0].upper()}{made[1:]}, build it in {pieces} pieces of {side / pieces:.0f} mm that are "
         "joined in the room, or find another way in, such as a hoist to a window. Settle it with whoever "
         "asked for the size before anything is cut.",

@@ -240,11 +240,10 @@ def _near(key: str, own: Sequence[Species]) -> list[str]:
 
 def _unknown(name: str, key: str, own: Sequence[Species]) -> InputError:
     near = _near(key, own)
-    own_file = "A wood of your own goes into a file, given with --woods."
     return InputError(
         code="unknown_species",
         field="species",
         value=name[:80],
         rule="must name a wood of the tables or of your own file",
-        remedy=f"Write one of: {', '.join(near)}. {own_file}" if near else own_file,
+        remedy=f"Write one of: {', '.join(near)}." if near else "Write a wood of the tables.",
     )

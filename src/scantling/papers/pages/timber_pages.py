@@ -83,7 +83,7 @@ def rough_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[R
                 rough_width=figures.bare(one.rough.width_mm, Round.UP),
                 rough_thickness=figures.bare(one.rough.thickness_mm, Round.UP),
                 milled_width=figures.bare(one.milled.width_mm),
-                milled_thickness=figures.bare(one.milled.thickness_mm),
+                milled_thickness=_mill_to(one, figures),
                 note="in one length" if one.gang else blank_words(one),
             )
         )
@@ -137,13 +137,19 @@ def layer_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[L
                 count=len(group),
                 layers=str(one.pieces),
                 stock=one.nominal,
-                layer_thickness=figures.bare(one.milled.thickness_mm),
+                layer_thickness=_mill_to(one, figures),
                 glued_thickness=figures.bare(one.glued.thickness_mm) if one.glued else "",
                 finished=figures.bare(one.finished.thickness_mm),
                 note=one.lamination.reason if one.lamination else "",
             )
         )
     return tuple(rows)
+
+
+def _mill_to(ledger: MillingLedger, figures: Figures) -> str:
+    """What a blank is milled to in thickness; layers upwards, so that those shown make up what is glued."""
+    way = Round.NEAREST if ledger.lamination is None else Round.UP
+    return figures.bare(ledger.milled.thickness_mm, way)
 
 
 def strip_rows(ledgers: Iterable[MillingLedger], *, figures: Figures) -> tuple[StripRow, ...]:

@@ -165,12 +165,12 @@ def _findings(without: Iterable[SheetNeed], sheets: tuple[Board, ...], shop: Sho
             f"{'along the grain' if find_sheet(need.material).grain else 'long'} and "
             f"{show_number(need.width_mm + lost_mm, digits=0)} mm wide"
         )
-        size = f"{show_number(need.length_mm, digits=0)} x {show_number(need.width_mm, digits=0)} mm"
+        size = f"{show_number(need.length_mm, digits=0)} × {show_number(need.width_mm, digits=0)} mm"
         if not right:
             there = ", ".join(sorted({f"{s.species} {s.nominal}" for s in sheets}))
             code, said = "T13", f"The rack holds no {what}; its sheets are {there}."
         elif not any(holds_part(need, sheet, lost_mm) for sheet in right):
-            most = ", ".join(f"{s.length_mm:g} x {s.width_mm:g}" for s in right)
+            most = ", ".join(f"{s.length_mm:g} × {s.width_mm:g}" for s in right)
             code, said = (
                 "T14",
                 f"Needs {size} of {what}; the sheets here are {most} mm before their edges are trimmed.",

@@ -240,13 +240,13 @@ def _findings(
 ) -> Iterator[Finding]:
     """Parts larger than every sheet sold (T14)."""
     for need in too_large:
-        usual = ", ".join(f"{s.length_mm:g} x {s.width_mm:g}" for s in sizes[need.material])
+        usual = ", ".join(f"{s.length_mm:g} × {s.width_mm:g}" for s in sizes[need.material])
         along = "along the grain" if find_sheet(need.material).grain else "long"
         yield Finding(
             code="T14",
             severity=Severity.HIGH,
             where=need.part,
-            message=f"Needs {_whole(need.length_mm)} x {_whole(need.width_mm)} mm of {need.material}; "
+            message=f"Needs {_whole(need.length_mm)} × {_whole(need.width_mm)} mm of {need.material}; "
             f"sheets are sold as {usual} mm before their edges are trimmed.",
             advice=f"Ask for a sheet of at least {_whole(need.length_mm + lost_mm)} mm {along} "
             f"and {_whole(need.width_mm + lost_mm)} mm wide, or make the part of two.",

@@ -183,10 +183,7 @@ def _reason(
 ) -> str:
     if chosen is None:
         return f"no stock on offer makes up {needed_mm:.1f} mm in the layers allowed"
-    text = (
-        f"{chosen.layers} layers of {chosen.nominal} milled to {chosen.layer_mm:.1f} mm make up "
-        f"{needed_mm:.1f} mm: {choice.value}"
-    )
+    text = f"{chosen.layers} layers of {chosen.nominal}: {choice.value}"
     cheapest = min(ranked, key=lambda option: _rank(option, LayerChoice.LEAST_WOOD))
     if cheapest.board_feet_per_ft2 < chosen.board_feet_per_ft2 - 1e-9:
         text += (

@@ -226,7 +226,7 @@ def _on_board(defect: Defect, text: str, *, length_mm: float, width_mm: float) -
             code="defect_outside_board",
             field="defects",
             value=text,
-            rule=f"must lie on the board, {length_mm:g} x {width_mm:g} mm",
+            rule=f"must lie on the board, {length_mm:g} × {width_mm:g} mm",
             remedy="Measure the defect from the left end and the lower edge.",
         )
 

@@ -124,7 +124,7 @@ def _too_large(need: Need, boards: Sequence[Board], cutting: Cutting) -> Finding
             "T02", need, message, advice=remedy, numbers={"needed_mm": width, "widest_mm": widest}
         )
     message = (
-        f"Needs {show_number(length)} x {show_number(width)} mm: the boards long enough are too narrow, "
+        f"Needs {show_number(length)} × {show_number(width)} mm: the boards long enough are too narrow, "
         "and the wide ones too short."
     )
     return _finding("T02", need, message, advice=remedy, numbers={"length_mm": length, "width_mm": width})
@@ -232,7 +232,7 @@ def findings_after(
         _finding(
             "T05",
             blank,
-            f"No place left for {show_number(blank.length_mm)} x {show_number(blank.width_mm)} mm of "
+            f"No place left for {show_number(blank.length_mm)} × {show_number(blank.width_mm)} mm of "
             f"{blank.species}. {sure}",
             advice=f"Add {_smallest_board(blank, boards, cutting)}.{_thicker(blank, layout.unused, cutting)}",
             numbers={"length_mm": blank.length_mm, "width_mm": blank.width_mm},

@@ -52,7 +52,7 @@ def offcut_board(board: Board, *, name: str, length_mm: float, width_mm: float) 
         raise InputError(
             code="not_positive",
             field="offcut",
-            value=f"{length_mm:g} x {width_mm:g} mm",
+            value=f"{length_mm:g} × {width_mm:g} mm",
             rule="must have a length and a width above 0",
             remedy="Measure it again.",
         )
@@ -60,8 +60,8 @@ def offcut_board(board: Board, *, name: str, length_mm: float, width_mm: float) 
         raise InputError(
             code="larger_than_board",
             field="offcut",
-            value=f"{length_mm:g} x {width_mm:g} mm",
-            rule=f"must fit on {board.name}, which was {board.length_mm:g} x {most_mm:g} mm",
+            value=f"{length_mm:g} × {width_mm:g} mm",
+            rule=f"must fit on {board.name}, which was {board.length_mm:g} × {most_mm:g} mm",
             remedy="Length comes first, along the grain; then the width.",
         )
     return replace(

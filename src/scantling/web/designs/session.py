@@ -141,11 +141,11 @@ class Session:
             return tuple(_finding(found, design.shape) for found in design.findings)
 
     def heading(self) -> tuple[str, str]:
-        """Title and about, for the page before anything is planned; its file's name if it has none."""
+        """Title and about, before anything is planned; a file without any has its name, a text none."""
         try:
             piece = self.shape({}).piece
         except ScantlingError:
-            return self._title() or self._file.name, ""
+            return self._title() or ("" if self._text is not None else self._file.name), ""
         return piece.title, piece.about.strip()
 
     def _title(self) -> str:

@@ -46,8 +46,11 @@ def leaf(
     soon
         Addresses of answers its modules will ask for; the browser asks for them while it reads the modules.
     words
-        What its ``{{names}}`` are filled in with; every word is escaped.
+        What its ``{{names}}`` are filled in with; every word is escaped. A title left empty is what
+        the piece is called.
     """
+    if words.get("title") == "":
+        words["title"] = standing.name or "Piece"
     told = {each: escape(word) for each, word in words.items()}
     told["soon"] = "".join(map(_answer, soon))
     told |= {"strip": strip(LEAVES[name].place, standing), "ready": ready}

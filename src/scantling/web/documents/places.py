@@ -73,6 +73,8 @@ class Standing:
         Whether its boards can be marked.
     old
         Whether it shows an older version, or a text being written: then no place of the piece is this one.
+    name
+        What the piece is called on the list: its title where no file of it can be read.
     """
 
     base: str | None = None
@@ -80,6 +82,7 @@ class Standing:
     listed: bool = True
     boards: bool = False
     old: bool = False
+    name: str = ""
 
     def reaches(self, place: Place) -> bool:
         """Whether a place can be gone to from here.

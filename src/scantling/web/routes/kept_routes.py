@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Path, Query, Request, Response
@@ -95,7 +97,7 @@ def kept_routes(desk: Desk, searches: Searches) -> APIRouter:
     both.include_router(profile_pages())
     _designs(both, desk)
     boards = board_routes(
-        lambda request: PieceNotes(desk, request.path_params["number"]), _of_piece, searches
+        lambda request: PieceNotes(desk, request.path_params["number"]), _standings(desk)[0], searches
     )
     both.include_router(boards, prefix="/pieces/{number:number}", include_in_schema=False)
     return both
@@ -122,39 +124,35 @@ def _designs(routes: APIRouter, desk: Desk) -> None:
     def of_draft(request: Request) -> Session:
         return desk.session_of_draft(request.path_params["draft"])
 
-    def named(document: str, number: int) -> HTMLResponse:
-        with desk.reading() as records:
-            name = find_piece(records, number).name
-        return leaf(document, _standing(number), title=name)
+    of_now, of_old = _standings(desk)
 
     @routes.get("/pieces/{number:number}/write", include_in_schema=False)
-    def show_text(number: int) -> HTMLResponse:
-        return named("write", number)
+    def show_text(request: Request) -> HTMLResponse:
+        return leaf("write", of_now(request), title="")
 
     @routes.get("/pieces/{number:number}/bench", include_in_schema=False)
-    def show_bench(number: int) -> HTMLResponse:
-        return named("bench", number)
+    def show_bench(request: Request) -> HTMLResponse:
+        return leaf("bench", of_now(request), title="")
 
     for prefix, session_of, standing_of in (
-        ("/pieces/{number:number}", of_piece, _of_piece),
-        ("/pieces/{number:number}/versions/{version:number}", of_version, _of_version),
+        ("/pieces/{number:number}", of_piece, of_now),
+        ("/pieces/{number:number}/versions/{version:number}", of_version, of_old),
         ("/drafts/{draft}", of_draft, _of_draft),
     ):
         of_one = piece_routes(session_of, standing_of, desk.kept_rooms)
         routes.include_router(of_one, prefix=prefix, include_in_schema=False)
 
 
-def _standing(number: int, *, old: bool = False) -> Standing:
-    return Standing(base=f"/pieces/{number}/", kept=True, old=old, boards=True)
+def _standings(desk: Desk) -> tuple[Callable[[Request], Standing], Callable[[Request], Standing]]:
+    """Where a piece stands, and where an older version does, which leads to the places of the piece now."""
 
+    def now(request: Request) -> Standing:
+        number = request.path_params["number"]
+        with desk.reading() as records:
+            name = find_piece(records, number).name
+        return Standing(base=f"/pieces/{number}/", kept=True, boards=True, name=name)
 
-def _of_piece(request: Request) -> Standing:
-    return _standing(request.path_params["number"])
-
-
-def _of_version(request: Request) -> Standing:
-    """An older version leads to the places of its piece as it is now."""
-    return _standing(request.path_params["number"], old=True)
+    return now, lambda request: replace(now(request), old=True)
 
 
 def _of_draft(request: Request) -> Standing:

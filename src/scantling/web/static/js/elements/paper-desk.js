@@ -2,7 +2,8 @@
 
 import { LitElement, html, nothing } from "lit";
 import { pieceOf } from "../api/pieces.js";
-import { Refused, askShape, fileAddress } from "../api/plan.js";
+import { Refused, askPlan, askShape, fileAddress } from "../api/plan.js";
+import { factOf } from "../lib/chapters.js";
 import { told } from "../lib/faults.js";
 import { readGiven, sizesOf } from "../lib/given.js";
 
@@ -28,7 +29,7 @@ const FILES = Object.freeze([
 
 export class PaperDesk extends LitElement {
   /** @override */
-  static properties = { shape: { state: true }, faults: { state: true }, paper: { state: true }, said: { state: true }, client: { state: true }, price: { state: true } };
+  static properties = { shape: { state: true }, faults: { state: true }, paper: { state: true }, said: { state: true }, client: { state: true }, price: { state: true }, reckoned: { state: true } };
 
   #given = readGiven(location.search);
 
@@ -42,6 +43,8 @@ export class PaperDesk extends LitElement {
     this.said = "";
     this.client = "";
     this.price = "";
+    /** What the plan comes to; empty until it is there. */
+    this.reckoned = "";
   }
 
   /** @override */
@@ -103,7 +106,7 @@ export class PaperDesk extends LitElement {
       <p>The offer on two sheets: the piece, its wood, surface and price, how it will live in the room, and lines to sign. No hours and no costs are in it.</p>
       <div class="terms">
         <label>Client <input name="client" maxlength="80" autocomplete="off" .value=${this.client} @input=${(/** @type {InputEvent} */ event) => (this.client = valueOf(event))} /></label>
-        <label>Price, where it is not the one reckoned <input name="price" inputmode="decimal" maxlength="20" autocomplete="off" aria-invalid=${wrong} aria-describedby="price-said" .value=${this.price} @input=${(/** @type {InputEvent} */ event) => (this.price = valueOf(event))} /></label>
+        <label>Price, where it is not the one reckoned<span class="reckoned">${this.reckoned}</span> <input name="price" inputmode="decimal" maxlength="20" autocomplete="off" aria-invalid=${wrong} aria-describedby="price-said" .value=${this.price} @input=${(/** @type {InputEvent} */ event) => (this.price = valueOf(event))} /></label>
       </div>
       <p id="price-said" role="status">${wrong ? "A price is a sum of money above 0, such as 2900." : ""}</p>
       <div class="ways">
@@ -135,6 +138,7 @@ export class PaperDesk extends LitElement {
     try {
       this.shape = await askShape(this.#given, new AbortController().signal);
       this.paper = this.shape.units === "in" ? "letter" : "a4";
+      this.reckoned = factOf(await askPlan(this.#given, new AbortController().signal), "Price");
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       this.faults = error.faults;

@@ -15,3 +15,16 @@ export function chaptersOf({ sheets }) {
   if (chapters.some((sheet) => sheet.id === FAULTS)) return chapters;
   return [{ id: FAULTS, title: "Findings", lead: "", blocks: [] }, ...chapters];
 }
+
+/**
+ * One of the few figures at the head of a plan.
+ *
+ * @param {PlanView} plan
+ * @param {string} label what it is of
+ * @returns {string} empty where the plan has none
+ */
+export function factOf({ sheets }, label) {
+  const blocks = sheets.find((sheet) => sheet.id === OVERVIEW)?.blocks ?? [];
+  const facts = blocks.flatMap((block) => (block.kind === "facts" ? block.items : []));
+  return facts.find(([name]) => name === label)?.[1] ?? "";
+}
