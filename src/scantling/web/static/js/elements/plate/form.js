@@ -9,6 +9,7 @@ import {
   LineSegments,
 } from "three";
 import { flatFaces } from "../../lib/glb.js";
+import { roundEdges } from "../../lib/rounds.js";
 import { arrisGeometry } from "./arris.js";
 
 /** @typedef {import("../../lib/glb.js").Solid} Solid */
@@ -24,6 +25,7 @@ import { arrisGeometry } from "./arris.js";
  * @property {BufferAttribute} normals
  * @property {BufferAttribute} corners
  * @property {BufferAttribute | null} lines
+ * @property {import("./arris.js").Rounds} rounds
  */
 
 /** @param {Solid} solid @returns {Shared} */
@@ -34,6 +36,7 @@ export function sharedOf(solid) {
     normals: new BufferAttribute(normals, 3),
     corners: new BufferAttribute(solid.corners, 3),
     lines: solid.lines.length ? new BufferAttribute(solid.lines, 1) : null,
+    rounds: roundEdges(solid, normals),
   };
 }
 
@@ -60,7 +63,7 @@ export class Form {
     this.faces.instanceColor = new InstancedBufferAttribute(new Float32Array(count * 3).fill(1), 3);
     this.faces.frustumCulled = false; // the eye has the whole piece before it
     if (!names.length) this.faces.raycast = () => {};
-    if (shared.lines) this.lines = instancedLines(shared.corners, shared.lines, ink, this.faces);
+    if (shared.lines || shared.rounds.ends.length) this.lines = instancedLines(shared, ink, this.faces);
   }
 
   get objects() {
@@ -106,13 +109,12 @@ export class Form {
 /**
  * Lines drawn once for each body: the library has this for faces only, and asks no more than these fields of it.
  *
- * @param {BufferAttribute} corners
- * @param {BufferAttribute} ends
+ * @param {Shared} shared
  * @param {LineBasicMaterial} ink
  * @param {InstancedMesh} faces
  */
-function instancedLines(corners, ends, ink, faces) {
-  const lines = new LineSegments(arrisGeometry(corners, ends), ink);
+function instancedLines({ corners, lines: arrises, rounds }, ink, faces) {
+  const lines = new LineSegments(arrisGeometry(corners, arrises, rounds), ink);
   Object.assign(lines, {
     isInstancedMesh: true,
     instanceMatrix: faces.instanceMatrix,
