@@ -1,5 +1,6 @@
 """At the rack: a board that helps is taken, one that does not is put back, a better one is swapped in."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -11,7 +12,16 @@ from scantling.stock.asked.wish import Wish
 from scantling.stock.boards.grades import FAS, NO_1_COMMON
 from scantling.stock.boards.yardline import board_of_line
 from scantling.stock.buying.simulate import ShortfallCurve, ShortfallQuestion, shortfall_curve
-from scantling.stock.buying.yard import Needs, Verdict, judge_board, lay_pile, spare_of
+from scantling.stock.buying.yard import (
+    Needs,
+    Verdict,
+    covered_pct_of,
+    judge_board,
+    lay_pile,
+    spare_of,
+    thicker_words,
+)
+from scantling.stock.solving.solve import LayoutRequest
 
 RAIL = Blank(name="rail 1", part="rail", species="cherry", length_mm=900, width_mm=90, thickness_mm=25)
 NEEDS = Needs(blanks=(RAIL, replace(RAIL, name="rail 2")), cutting=Cutting())
@@ -139,3 +149,23 @@ def test_without_a_price_nothing_is_said_to_be_saved() -> None:
     free = replace(SHORT, name="free", price=None)
     spare = spare_of(lay_pile([LONG], NEEDS), [LONG, free])
     assert (spare.boards, spare.saved, spare.words) == (("free",), None, "free may go back.")
+
+
+def test_what_thicker_boards_of_the_pile_can_give_is_not_missing() -> None:
+    """Room beside a post holds the last rail, planed down: enough, and told; where much is missing, not."""
+    rails = tuple(replace(RAIL, name=f"rail {n}", quarters=(4.0,)) for n in range(1, 5))
+    post = replace(RAIL, name="post", part="post", thickness_mm=50, quarters=(8.0,))
+    thick = replace(LONG, name="thick", quarters=8)
+
+    def wider(request: LayoutRequest) -> LayoutRequest:
+        return replace(request, blanks=tuple(replace(b, quarters=(*b.quarters, 8.0)) for b in request.blanks))
+
+    usual = Needs(blanks=(*rails, post), cutting=Cutting())
+    pile = [LONG, SHORT, thick]
+    assert covered_pct_of(lay_pile(pile, usual), usual) == pytest.approx(80)
+    ways = replace(usual, ways=wider)
+    layout = lay_pile(pile, ways)
+    assert layout.complete
+    assert re.fullmatch(r"From thicker boards, planed down or resawn: rail \d\.", thicker_words(layout, ways))
+    assert thicker_words(lay_pile([LONG, SHORT], ways), ways) == ""
+    assert covered_pct_of(lay_pile([SHORT, thick], ways), ways) == pytest.approx(40)

@@ -124,12 +124,13 @@ class Yard:
 
     def covered(self) -> str:
         """Whether the pile is enough."""
-        from scantling.stock.buying.yard import spare_of
+        from scantling.stock.buying.yard import spare_of, thicker_words
 
         if not self.laid().complete:
             return self.missing()
         spare = spare_of(self.laid(), self.pile).words
-        return " ".join(filter(None, ("The pile is enough.", spare))) + self.wishes()
+        thick = thicker_words(self.laid(), self.needs)
+        return " ".join(filter(None, ("The pile is enough.", thick, spare))) + self.wishes()
 
     def missing(self) -> str:
         """What has no wood yet."""
@@ -185,7 +186,7 @@ def yard(options: argparse.Namespace) -> int:
     timber = plan.timber
     woods = [b.species for b in timber.blanks] + [p.species for p in timber.panels]
     state = Yard(
-        needs=yard_needs(timber, job.shop),
+        needs=yard_needs(timber, job.shop, piece=job.piece),
         show=Show.of(plan),
         wood=options.wood or max(sorted(set(woods)), key=woods.count, default=""),
         per=options.price_per,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from scantling.errors import Finding
 from scantling.piece.model import Piece
@@ -25,7 +26,7 @@ from scantling.plan.timber.needs import SheetNeed, aim_of, cutting_of, needs_of,
 from scantling.plan.timber.sheets import SheetPlan, plan_sheets
 from scantling.plan.timber.sheets_to_buy import BoughtSheets, plan_sheets_to_buy
 from scantling.plan.timber.shortfall import Shortfall, grade_of, plan_shortfalls
-from scantling.plan.timber.stockways import Chosen, Limits
+from scantling.plan.timber.stockways import Chosen, Limits, fixed_stock, other_ways
 from scantling.shop.milling.ledger import MillingLedger
 from scantling.shop.profile.profile import Shop
 from scantling.shop.sizes.gang import Gang
@@ -171,14 +172,19 @@ def plan_timber(
     return _laid_out(asked, job, named_in_full(job.rack), milled=(finished, ledgers), cache=cache, told=told)
 
 
-def yard_needs(timber: Timber, shop: Shop) -> Needs:
-    """What boards are judged by at the yard: needs and wishes, and how this shop cuts and weighs."""
+def yard_needs(timber: Timber, shop: Shop, *, piece: Piece | None = None) -> Needs:
+    """What boards are judged by at the yard: needs and wishes, and how this shop cuts and weighs.
+
+    With its piece, blanks may come from thicker stock too, but for parts whose stock the piece fixes.
+    """
+    fixed = fixed_stock(piece) if piece is not None else frozenset[str]()
     return Needs(
         blanks=timber.blanks,
         panels=timber.panels,
         cutting=cutting_of(shop),
         wishes=timber.wishes,
         aim=aim_of(shop),
+        ways=None if piece is None else partial(other_ways, shop=shop, fixed=fixed),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
@@ -30,11 +30,14 @@ __all__ = [
     "missing_of",
     "rounds_for",
     "spare_of",
+    "thicker_words",
 ]
 
 
 _FEW, _FEW_ROUNDS = 60, 3
 """Blanks and panels up to which an answer takes some rounds of search; with more it goes by hand rules."""
+_NEARLY_PCT = 75.0
+"""Covered so far from the usual stock, thicker boards are tried for the rest. [%]"""
 
 
 class Verdict(StrEnum):
@@ -47,13 +50,17 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Needs:
-    """What the piece asks for and wishes, how the shop cuts, and what counts there."""
+    """What the piece asks for and wishes, how the shop cuts, and what counts there.
+
+    ``ways`` gives a request the other ways its blanks may be had, such as from thicker boards planed down.
+    """
 
     blanks: tuple[Blank, ...]
     panels: tuple[FreeWidthPanel, ...] = ()
     cutting: Cutting
     wishes: tuple[Wish, ...] = ()
     aim: Aim = field(default_factory=Aim)
+    ways: Callable[[LayoutRequest], LayoutRequest] | None = None
 
     def on(self, boards: Sequence[Board]) -> LayoutRequest:
         """All of it, asked of some boards."""
@@ -138,8 +145,36 @@ class YardAnswer:
 
 
 def lay_pile(pile: Sequence[Board], needs: Needs, *, rounds: int | None = None) -> Layout:
-    """The pile so far, laid out; rounds as in :func:`judge_board`."""
-    return lay_out(needs.on(pile), rounds=rounds or rounds_for(needs))
+    """The pile so far, laid out; rounds as in :func:`judge_board`.
+
+    From the usual stock, which is what to look for; other ways count where little is missing and they leave
+    nothing missing, since a plan of this pile would take them.
+    """
+    usual, rounds = needs.on(pile), rounds or rounds_for(needs)
+    layout = lay_out(usual, rounds=rounds)
+    if layout.complete or needs.ways is None or covered_pct_of(layout, needs) < _NEARLY_PCT:
+        return layout
+    other = needs.ways(usual)
+    tried = layout if other == usual else lay_out(other, rounds=rounds)
+    if not tried.complete:
+        return layout
+    asked = {wish.name for wish in needs.wishes}
+    return replace(tried, wishes=tuple(a for a in tried.wishes if a.granted or a.wish.name in asked))
+
+
+def thicker_words(layout: Layout, needs: Needs) -> str:
+    """What a layout takes from thicker boards than those to look for, in a sentence; empty where nothing."""
+    every: list[Blank | FreeWidthPanel] = [*needs.blanks, *needs.panels]
+    usual: dict[str, set[float]] = {}
+    for need in every:
+        usual.setdefault(need.part, set()).update(need.quarters)
+    found = [
+        placed.blank.name.replace("_", " ")
+        for laid in layout.boards
+        for placed in laid.placed
+        if usual.get(placed.blank.part) and laid.board.nominal_quarters not in usual[placed.blank.part]
+    ]
+    return f"From thicker boards, planed down or resawn: {', '.join(found)}." if found else ""
 
 
 def spare_of(layout: Layout, pile: Sequence[Board]) -> Spare:

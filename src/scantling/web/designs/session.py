@@ -212,7 +212,7 @@ class Session:
     def yard(self, asked: YardIn, given: Given) -> YardView:
         """What is said to a board at the yard; raises as :meth:`shape`, and FileFaults for the boards."""
         design = self.design(given)
-        return answer_yard(asked, design.plan, design.job.shop)
+        return answer_yard(asked, design.plan, design.job)
 
     def sizes_fixed(self) -> dict[str, frozenset[str]]:
         """Sizes of the parts, each with the steps after which it is cut; raises as :meth:`shape`."""

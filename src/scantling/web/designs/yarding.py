@@ -15,9 +15,9 @@ from scantling.errors import FileFaults, Telling
 from scantling.papers.sheets.show import Show
 from scantling.papers.words.naming import label_of
 from scantling.papers.words.sentence_units import in_style
+from scantling.plan.job import Job
 from scantling.plan.result import Plan
 from scantling.plan.timber.timber import yard_needs
-from scantling.shop.profile.profile import Shop
 from scantling.stock.boards.board import Board
 from scantling.stock.boards.rack_text import rack_csv
 from scantling.stock.boards.rackrow import RackRow, board_of_row
@@ -32,6 +32,7 @@ from scantling.stock.buying.yard import (
     lay_pile,
     missing_of,
     spare_of,
+    thicker_words,
 )
 from scantling.stock.checking.rings_told import sawn_words
 from scantling.stock.layouts.layout import Layout
@@ -113,7 +114,7 @@ class YardView:
     covered_pct
         Share of the face area asked for that has wood. [%]
     spare
-        Boards of the pile that may go back, and what that saves, in words.
+        What is taken from thicker boards than usual, and which of the pile may go back, in words.
     gains
         What gets wood, or more of it, with the board.
     stacks
@@ -134,11 +135,7 @@ class YardView:
     asked: tuple[AskedView, ...]
 
 
-def _needs(plan: Plan, shop: Shop) -> Needs:
-    return yard_needs(plan.timber, shop)
-
-
-def answer_yard(asked: YardIn, plan: Plan, shop: Shop) -> YardView:
+def answer_yard(asked: YardIn, plan: Plan, job: Job) -> YardView:
     """Judge the board in hand against the pile.
 
     Raises
@@ -147,7 +144,7 @@ def answer_yard(asked: YardIn, plan: Plan, shop: Shop) -> YardView:
         Everything wrong with the boards as typed.
     """
     boards, lifted = _boards(asked, plan.units)
-    needs, show = _needs(plan, shop), Show.of(plan)
+    needs, show = yard_needs(plan.timber, job.shop, piece=job.piece), Show.of(plan)
     before = lay_pile(boards, needs)
     if lifted is None:
         return _view(None, before, boards, needs=needs, show=show)
@@ -206,7 +203,15 @@ def _view(
         give_back=() if answer is None else answer.give_back,
         covered_pct=covered_pct_of(layout, needs),
         enough=layout.complete,
-        spare=(answer.spare if answer is not None else spare_of(layout, pile)).words,
+        spare=" ".join(
+            filter(
+                None,
+                (
+                    thicker_words(layout, needs) if layout.complete else "",
+                    (answer.spare if answer is not None else spare_of(layout, pile)).words,
+                ),
+            )
+        ),
         missing=tuple(MissingView(label=a, size=b, count=n) for (a, b), n in missing.items()),
         stacks=tuple(_stack(pile, show)),
         asked=tuple(
