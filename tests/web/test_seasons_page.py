@@ -84,6 +84,10 @@ def test_when_to_build_is_told_by_month_and_by_moisture(kept: TestClient) -> Non
     assert "In inches" in inches["sheets"][0]["blocks"][-2]["note"]
 
 
+_LETTERING = """() => Math.min(...[...document.querySelectorAll('.picture svg text')].map(
+    (each) => each.getBoundingClientRect().height))"""
+
+
 @pytest.fixture
 def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
     """A phone, with the demo kept as piece 1."""
@@ -108,6 +112,8 @@ def test_the_piece_goes_through_the_months_and_into_another_room(page: Page) -> 
     page.get_by_role("link", name="Seasons", exact=True).click()
     page.wait_for_selector("#when", timeout=90_000)
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+    assert page.evaluate(_LETTERING) > 8.0  # px: a drawing is read along under a finger, not with a glass
+    assert page.evaluate("getComputedStyle(document.querySelector('.plate')).position") == "static"
     slider = page.get_by_label("Month of the year")
     slider.press("End")
     expect(page.locator("year-slider .month")).to_have_text("December")

@@ -26,6 +26,7 @@ from scantling.papers.drawing import (
     text_box,
 )
 from scantling.papers.marking.angle_figures import draw_end_angles
+from scantling.papers.marking.clearance import boxes_of
 from scantling.papers.marking.face_view import FaceMark, FaceView, mark_outline
 from scantling.papers.marking.note_drawing import draw_shape_notes
 from scantling.papers.marking.sight_drawing import draw_sights
@@ -36,6 +37,8 @@ _HATCH_MM = 2.2
 """Between the lines of a section. [mm on paper]"""
 _END_MM = 1.2
 """Room between a letter and the end of the face, which may lean. [mm]"""
+_UNDER_MM = 3.2
+"""From the lower edge of a face to the foot of a letter under it. [mm]"""
 
 
 def unique_spans(spans: Iterable[Span]) -> list[Span]:
@@ -114,7 +117,10 @@ def _tag(
     taken: Sequence[Item],
     ends: tuple[float, float],
 ) -> Text:
-    """The letter of a mark: beside its center line if that is free, else farther off or in its middle."""
+    """The letter of a mark: beside its center line if that is free, else farther off or in its middle.
+
+    Under a face that is drawn too low for letters it stands clear of the edge and of what is measured there.
+    """
     cx, cy = at
     options = [
         Text((cx + way * (long_half + 1.0), cy + down), letter, 3.0, anchor, weight=Weight.BOLD)
@@ -130,12 +136,28 @@ def _tag(
             (0.0, Anchor.MIDDLE, 6.0),
         )
     ]
+    under = place.bottom + _UNDER_MM
+    options += [
+        Text((cx + aside, under), letter, 3.0, anchor, weight=Weight.BOLD)
+        for aside, anchor in (
+            (long_half + 1.0, Anchor.START),
+            (-long_half - 1.0, Anchor.END),
+            (1.0, Anchor.START),
+            (-1.0, Anchor.END),
+            (-6.0, Anchor.END),
+        )
+    ]
     boxes = [text_box(item) for item in taken if isinstance(item, Text)]
+    ruled = list(boxes_of(item for item in taken if isinstance(item, Line)))
 
     def faults(tag: Text) -> int:
         left, top, right, bottom = text_box(tag)
-        crowded = any(left < r and x < right and top < d and u < bottom for x, u, r, d in boxes)
+        below = top > place.bottom
+        kept = [*boxes, *ruled] if below else boxes
+        crowded = any(left < r and x < right and top < d and u < bottom for x, u, r, d in kept)
         past = right > ends[1] - _END_MM or left < ends[0] + _END_MM
+        if below:
+            return 6 * crowded + 4 * past
         over = 2 * (top < place.top + 0.4) + (bottom > place.bottom - 0.1)  # sizes stand over the face
         return 6 * crowded + 4 * past + over
 

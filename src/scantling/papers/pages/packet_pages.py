@@ -74,6 +74,8 @@ from scantling.units import LengthStyle, show_number
 
 __all__ = ["PacketSource", "packet_of"]
 
+_FEW_LOOSE = 4
+"""Up to so many lines of loose parts wait until the templates are over, and share a page there. [1]"""
 _NOTICE = (
     "Figures are estimates computed from published data and common practice; the last sheets say from which. "
     "Angles and sizes hold for the plan named at the foot of every sheet: do not mix sheets of two plans."
@@ -296,14 +298,18 @@ def _joint_sheets(source: PacketSource, mark: str, *, figures: Figures, paper: P
     opened = joint_sections(source.piece, plan.joints, source.meshes, figures=figures)
     if opened:
         sections.append(sections_section(opened, paper=paper))
-    if plan.hardware:
-        sections.append(connectors_section(closing.connector_rows(plan.hardware, figures=figures)))
+    loose = closing.connector_rows(plan.hardware, figures=figures)
+    late = len(loose) <= _FEW_LOOSE
+    if loose and not late:
+        sections.append(connectors_section(loose))
     templates = closing.templates_of(groups, figures=figures) + arc_templates(
         source.piece.parts.values(), words=label_of, shown=figures.fine.length
     )
     if templates:
         title = f"{plan.title}, plan {mark}"
         sections.append(templates_section(templates, paper=paper, title=title))
+    if loose and late:  # behind the templates, which take pages of their own: the seasons share its page
+        sections.append(connectors_section(loose))
     return tuple(sections)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from scantling.papers.drawing import Sheet as Drawing
@@ -42,6 +42,10 @@ _UNDER_HEAD_MM, _GAP_MM, _UNDER_TABLE_MM = 3.0, 4.0, 5.0
 """Air under a sheet's heading, under a drawing and between points, and under a list. [mm]"""
 _SPARE_MM = 3.0
 """Room for a line of a list that breaks sooner than reckoned. [mm]"""
+_LEAST_SHARE = 0.5
+"""Share of a page below which no drawing is put under another list: it would be drawn too small. [1]"""
+_BEFORE = {1: "The list to the sheet before", 2: "The list to its drawing, two sheets before"}
+"""What stands behind the title of a list alone."""
 _AHEAD = 4
 """So many sheets are looked through for one that fits the rest of a page: a part stays near its like. [1]"""
 _PLACES = 1.1
@@ -133,12 +137,15 @@ class _Placed:
         Whether the list stands under the drawing; else it is what comes next.
     tall_mm
         Height. [mm]
+    before
+        How many sheets before a list alone its drawing is.
     """
 
     sheet: JointSheet
     drawing: Drawing | None
     listed: bool = True
     tall_mm: float
+    before: int = 1
 
 
 def _placed(
@@ -158,8 +165,13 @@ def _placed(
     yield _Placed(sheet=sheet, drawing=None, tall_mm=headed + words)
 
 
-def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Placed]]:
-    """Sheets page by page; room that is left goes to one of the next few that fits it."""
+def _pages(sheets: Iterable[_Placed], *, paper: Paper) -> Iterator[list[_Placed]]:
+    """Sheets page by page; room that is left goes to one of the next few that fits it.
+
+    Under a list alone it goes else to the next drawing alone, where that fits; or that drawing goes before
+    it, and both lists share the page behind.
+    """
+    height_mm = paper.text_mm[1]
     waiting = list(sheets)
     used = _LEAD_MM
     while waiting:
@@ -171,8 +183,32 @@ def _pages(sheets: Iterable[_Placed], *, height_mm: float) -> Iterator[list[_Pla
             waiting.remove(fitting)
             page.append(fitting)
             used += _APART_MM + fitting.tall_mm
+        room = height_mm - _SPARE_MM - used - _APART_MM
+        if page[-1].listed and waiting and (under := _under(waiting[0], room_mm=room, paper=paper)):
+            waiting.pop(0)
+            page.append(under)
+        elif page[-1].drawing is None and _both_lists(waiting, room_mm=room):
+            drawing, listed = waiting.pop(0), waiting.pop(0)
+            yield [drawing]
+            page = [*page[:-1], replace(page[-1], before=2), listed]
         yield page
         used = 0.0
+
+
+def _both_lists(waiting: Sequence[_Placed], *, room_mm: float) -> bool:
+    """Whether what comes next is a drawing alone whose list goes under the one before it. [mm]"""
+    return len(waiting) > 1 and not waiting[0].listed and waiting[1].tall_mm <= room_mm
+
+
+def _under(placed: _Placed, *, room_mm: float, paper: Paper) -> _Placed | None:
+    """A drawing whose list comes next, drawn into the rest of a page; None where that is too little. [mm]"""
+    if placed.listed or room_mm < _LEAST_SHARE * paper.text_mm[1]:
+        return None
+    sheet, width = placed.sheet, paper.text_mm[0]
+    headed = _UNDER_HEAD_MM + heading_height_mm(Heading(text=sheet.title, note=sheet.parts), room_mm=width)
+    drawing = draw_part(sheet.drawing, room_mm=width, height_mm=room_mm - headed)
+    tall = headed + drawing.height_mm
+    return replace(placed, drawing=drawing, tall_mm=tall) if tall <= room_mm else None
 
 
 def _fitting(sheets: Iterable[_Placed], *, room_mm: float) -> _Placed | None:
@@ -195,7 +231,7 @@ def _listed(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Table, *tup
 def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
     sheet = placed.sheet
     if placed.drawing is None:
-        yield Heading(text=sheet.title, note="The list to the sheet before")
+        yield Heading(text=sheet.title, note=_BEFORE[placed.before])
     else:
         yield Heading(text=sheet.title, note=sheet.parts)
         yield Figure(sheet=placed.drawing)
@@ -234,7 +270,6 @@ def joints_section(
     Section
         The sheets.
     """
-    height = paper.text_mm[1]
     columns = (
         Column(title="", strong=True),
         Column(title="Joint", share=1.4),
@@ -252,7 +287,7 @@ def joints_section(
         for one in _placed(sheet, columns=columns, paper=paper, first=i == 0)
     ]
     blocks: list[Block] = []
-    for number, page in enumerate(_pages(placed, height_mm=height)):
+    for number, page in enumerate(_pages(placed, paper=paper)):
         if number:
             blocks.append(NewPage())
         blocks += [block for one in page for block in _blocks(one, columns)]
