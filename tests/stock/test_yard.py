@@ -169,3 +169,12 @@ def test_what_thicker_boards_of_the_pile_can_give_is_not_missing() -> None:
     assert re.fullmatch(r"From thicker boards, planed down or resawn: rail \d\.", thicker_words(layout, ways))
     assert thicker_words(lay_pile([LONG, SHORT], ways), ways) == ""
     assert covered_pct_of(lay_pile([SHORT, thick], ways), ways) == pytest.approx(40)
+
+
+def test_a_board_that_covers_nothing_goes_back_with_what_is_still_missing() -> None:
+    """The rails have wood, the post of another thickness has none: that thickness is named."""
+    post = replace(RAIL, name="post", part="post", thickness_mm=50, quarters=(8.0,))
+    needs = Needs(blanks=(replace(RAIL, quarters=(4.0,)), post), cutting=Cutting())
+    answer = judge_board(LONG, [SHORT], needs=needs)
+    told = "Covers nothing that is missing: 0.08 m² of 8/4."
+    assert (answer.verdict, answer.reason) == (Verdict.PUT_BACK, told)

@@ -304,7 +304,7 @@ def judge_board(
     if _nothing_from(lifted, needs):
         verdict, reason = Verdict.PUT_BACK, _why_nothing(lifted, needs)
     else:
-        verdict, reason = _verdict(before, after, missing=(old, new))
+        verdict, reason = _verdict(before, after, missing=(old, new), stock=_stock_missing(before, needs))
         values = [value_of(x, needs.on([*pile, lifted])) for x in (before, after)]
         if verdict is Verdict.PUT_BACK and grants and values[1] < values[0] - 1e-9:
             verdict, reason = _for_wishes(grants, values[0] - values[1], idle=idle)
@@ -402,13 +402,27 @@ def _too_dear(boards: Sequence[Board], before: Layout, *, needs: Needs, rounds: 
     return f" It would let {_named(grants)} be granted, for {over:.2f} more than that is worth."
 
 
-def _verdict(before: Layout, after: Layout, *, missing: tuple[float, float]) -> tuple[Verdict, str]:
+def _stock_missing(layout: Layout, needs: Needs) -> str:
+    """Woods and thicknesses that something without wood is cut from; the thicknesses alone of one wood."""
+    short = {strips.panel for strips in layout.strips if strips.missing_mm > 1e-6}
+    lacking: list[Blank | FreeWidthPanel] = [*layout.unplaced, *(p for p in needs.panels if p.name in short)]
+    stock = {(need.species, min(need.quarters)) for need in lacking if need.quarters}
+    woods = {species for species, _ in stock}
+    named = [
+        f"{quarters:g}/4{'' if len(woods) == 1 else f' {species}'}" for species, quarters in sorted(stock)
+    ]
+    return f" of {' and '.join(filter(None, (', '.join(named[:-1]), *named[-1:])))}" if named else ""
+
+
+def _verdict(
+    before: Layout, after: Layout, *, missing: tuple[float, float], stock: str
+) -> tuple[Verdict, str]:
     old, new = missing
     if new < old - 1e-9:
         left = "nothing is missing then" if after.complete else f"{new:.2f} m² would still be missing"
         return Verdict.TAKE, f"Covers {old - new:.2f} m² more; {left}."
     if not before.complete:
-        return Verdict.PUT_BACK, f"Covers nothing that is missing ({old:.2f} m²)."
+        return Verdict.PUT_BACK, f"Covers nothing that is missing: {old:.2f} m²{stock}."
     if before.price is not None and after.price is not None and after.price < before.price - 1e-9:
         saved = before.price - after.price
         return Verdict.SWAP, f"The piece costs {saved:.2f} less with it: {after.price:.2f}."
