@@ -201,7 +201,7 @@ def test_a_knot_is_marked_and_goes_with_the_board(phone: Page) -> None:
     phone.get_by_role("button", name="Mark it").tap()
     phone.get_by_role("button", name="Judge this board").tap()
     phone.wait_for_selector(".pile li b")
-    assert "knot at 24 in x 2 in, 3 in x 2 in through" in phone.locator(".pile").inner_text()
+    assert "knot at 24 in × 2 in, 3 in × 2 in through" in phone.locator(".pile").inner_text()
 
 
 @pytest.mark.browser

@@ -12,7 +12,7 @@ import { LitElement, html, nothing } from "lit";
 import { allTold, told } from "../lib/faults.js";
 import { unitWord } from "../lib/given.js";
 import { keptWords } from "../lib/this-browser.js";
-import { KEYS, inWords, nextName, sized, typed } from "../lib/pile.js";
+import { KEYS, inWords, markInWords, nextName, sized, typed } from "../lib/pile.js";
 
 /** @typedef {import("../types.js").TypedBoard} TypedBoard */
 /** @typedef {import("../types.js").YardState} YardState */
@@ -176,7 +176,7 @@ export class YardDesk extends LitElement {
     return html`
       ${marks.length
         ? html`<ul class="marks">
-            ${marks.map((mark) => html`<li>${mark} <button type="button" class="key quiet" @click=${() => this.#set({ defects: marks.filter((each) => each !== mark).join("; ") })}>Take off</button></li>`)}
+            ${marks.map((mark) => html`<li>${markInWords(mark)} <button type="button" class="key quiet" @click=${() => this.#set({ defects: marks.filter((each) => each !== mark).join("; ") })}>Take off</button></li>`)}
           </ul>`
         : nothing}
       ${this.marking

@@ -80,13 +80,18 @@ export function followed(pile, lifted, { verdict, giveBack }) {
  * @param {TypedBoard} board
  */
 export function inWords(board) {
-  const marks = board.defects ? `; ${board.defects}` : "";
+  const marks = board.defects ? `; ${markInWords(board.defects)}` : "";
   const price = board.price ? `, ${board.price}` : "";
   const [, long = board.length, unit = ""] = /^([\d\s./]*\d) ?([a-z]+)$/.exec(board.length) ?? [];
   const length = unit && board.width.endsWith(` ${unit}`) ? long : board.length;
   const size = `${length} × ${board.width}`.replaceAll(" ", "\u00a0"); // never parted at the end of a line
   const rings = board.rings ? `, ${board.rings}-sawn` : "";
   return `${board.thickness} ${board.species}, ${size}${rings}${price}${marks}`;
+}
+
+/** Marks as they are shown, of what a rack file has of them. @param {string} defects */
+export function markInWords(defects) {
+  return defects.replaceAll(" x ", " × ");
 }
 
 /** A bare number gets the unit on show, so that it means the same tomorrow. @param {string} text @param {string} unit */
