@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 from io import BytesIO
+from itertools import pairwise
 
 import pdfplumber
 import pytest
@@ -139,3 +140,16 @@ def test_marking_out_sheets_are_as_high_as_they_are_planned(
     assert len(off) > 3
     assert min(off) > -10.0, off
     assert max(off) < 4.0, off
+
+
+def test_two_lists_without_room_under_their_drawings_share_a_sheet() -> None:
+    """Both rails of the coat rack are drawn first; each list behind them says where its drawing is."""
+    blocks = _marking("coat_rack", Paper.A4).blocks
+    ends = [0, *(at for at, block in enumerate(blocks) if isinstance(block, NewPage)), len(blocks)]
+    pages = [blocks[low:high] for low, high in pairwise(ends)]
+    headings = [[(b.text, b.note) for b in page if isinstance(b, Heading)] for page in pages]
+    assert [[text for text, _ in page] for page in headings[:2]] == [["Rail low"], ["Rail top"]]
+    assert headings[2] == [
+        ("Rail low", "The list to its drawing, two sheets before"),
+        ("Rail top", "The list to the sheet before"),
+    ]
