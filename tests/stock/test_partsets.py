@@ -1,7 +1,7 @@
 """Sets of parts that sheets yield, and the cheapest choice of them, against an exhaustive recursion."""
 
 from functools import cache
-from itertools import product
+from itertools import count, product
 from random import Random
 
 import numpy as np
@@ -10,6 +10,7 @@ import pytest
 from scantling.stock.plates.demand import meet_demand
 from scantling.stock.plates.fills import Supply
 from scantling.stock.plates.partsets import PartSets, SetDemand
+from scantling.stock.plates.settling import Known, settle, tallies
 from scantling.stock.plates.sheets import SheetSource
 from timber.checking import Asked, faults
 
@@ -95,18 +96,26 @@ def test_every_set_is_listed(seed: int) -> None:
             assert faults(Asked(plate=sheet, parts=limits, kerf=kerf, turns=turns), bare, sum(some)) == []
 
 
+@pytest.mark.parametrize("few", [False, True])
 @pytest.mark.parametrize("seed", range(16))
-def test_the_cheapest_sheets(seed: int) -> None:
-    """The least cost, proven, with all parts on sound sheets; hand rules alone would not do on all."""
+def test_the_cheapest_sheets(seed: int, few: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The least cost, proven, with all parts on sound sheets; hand rules alone would not do on all.
+
+    Also where there is room for a few boxes at first, and tallies are too many to go through.
+    """
+    if few:
+        monkeypatch.setattr("scantling.stock.plates.partsets.FIRST_ROOM", 1)
+        monkeypatch.setattr("scantling.stock.plates.settling.MOST_TALLIES", 1)
     sheets, parts, wanted, kerf, turns = question(seed)
     rng = Random(seed)
-    costs = [rng.randint(20, 40), rng.randint(8, 25)]
+    costs, ticks = [rng.randint(20, 40), rng.randint(8, 25)], count()
     result = meet_demand(
         [Supply(cost=c, size=a * b) for c, (a, b) in zip(costs, sheets, strict=True)],
         wanted,
         SheetSource(sheets=sheets, parts=parts, turns=turns, kerf=kerf),
         volumes=[a * b for a, b in parts],
         seconds=2.0,
+        clock=lambda: next(ticks) / 1000,
     )
     assert result.cost == Exhaustive(parts, kerf, turns).least(sheets, costs, wanted)
     assert result.proven
@@ -124,3 +133,42 @@ def test_time_runs_out() -> None:
     assert not PartSets(asked).grow(lambda: True)
     many = SetDemand(sheets=[(9, 9)], parts=[(2, 3)] * 63, wanted=[1] * 63)
     assert not PartSets(many).grow(lambda: False)
+
+
+@pytest.mark.parametrize("costs", [(7,), (5, 9), (4, 4, 11), (12, 5, 7, 3)])
+def test_tallies_are_all_there(costs: tuple[int, ...]) -> None:
+    """Every tally with a cost from the start to before the end, once, cheapest first."""
+    found = tallies(np.array(costs), 18, 41)
+    assert found is not None
+    spent = (found @ np.array(costs)).tolist()
+    assert spent == sorted(spent)
+    every = {
+        some
+        for some in product(*(range(41 // c + 1) for c in costs))
+        if 18 <= sum(n * c for n, c in zip(some, costs, strict=True)) < 41
+    }
+    assert len(found) == len(every)
+    assert {tuple(row) for row in found.tolist()} == every
+
+
+@pytest.mark.parametrize("seed", range(16))
+def test_covers_hold_for_what_can_be_done(seed: int) -> None:
+    """What a search says of all choices holds for one that yields all parts, and nothing cheaper is found."""
+    sheets, parts, wanted, kerf, turns = question(seed)
+    rng = Random(seed)
+    costs = [rng.randint(20, 40), rng.randint(8, 25)]
+    supplies = [Supply(cost=c, size=a * b) for c, (a, b) in zip(costs, sheets, strict=True)]
+    every = SheetSource(sheets=sheets, parts=parts, turns=turns, kerf=kerf).every(
+        supplies, np.array(wanted), lambda: False
+    )
+    assert every is not None
+    settled = settle(supplies, np.array(wanted), every, known=Known(), late=lambda: False)
+    assert settled.chosen is not None
+    taken = np.bincount([fill.supply for fill in settled.chosen], minlength=2)
+    assert all(int(taken @ cover.most) >= cover.need for cover in settled.covers)
+    known = Known(below=settled.least, covers=settled.covers)
+    again = settle(supplies, np.array(wanted), every, known=known, late=lambda: False)
+    assert (again.chosen, again.ended, again.least) == (None, True, settled.least)
+    late = settle(supplies, np.array(wanted), every, known=Known(), late=lambda: True)
+    assert (late.chosen, late.ended) == (None, False)
+    assert late.least <= settled.least

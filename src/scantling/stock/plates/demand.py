@@ -22,7 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.plates.fills import Every, Fill, FillMaster, Supply
-from scantling.stock.plates.settling import settle
+from scantling.stock.plates.settling import Cover, Known, Settled, settle
 from scantling.stock.plates.source import Source
 from scantling.stock.plates.supplies import next_sum
 
@@ -34,8 +34,8 @@ WORTH_SCALE = 10**9
 """Whole parts of the dearest supply's cost in which worths are counted, so that bounds are exact."""
 SURE = 1e-7
 MOST_ROUNDS = 5000
-HAND_SHARE = 0.2
-"""Share of the time hand rules may take."""
+SOON_SHARE, HAND_SHARE = 0.04, 0.2
+"""Share of the time hand rules may take at first, and again where sets of parts did not settle it."""
 EVERY_SHARE = 0.75
 """Share of the time after which the listing of all fills is given up."""
 RELAX_SHARE = 0.7
@@ -84,6 +84,8 @@ class _Planner:
     best: list[int] | None = None
     cost: int | None = None
     found_at: float = 0.0
+    covers: tuple[Cover, ...] = ()
+    """What all choices must keep to."""
 
     def __post_init__(self) -> None:
         self.master = FillMaster(self.supplies, self.wanted)
@@ -168,25 +170,37 @@ class _Planner:
         until = min(self.clock() + seconds, self.until)
         return self.master.whole(wanted, used, late=lambda: self.clock() > until, below=below).taken
 
-    def settle(self, every: Every) -> tuple[Fraction, bool]:
-        """The cheapest choice among all fills: the linear program's bound, and whether the search ended."""
+    def by_hand(self, bound: int, share: float, seed: int) -> None:
+        """All parts at once by hand rules, for a share of the time."""
+        late = self.late(share)
+        for fills in self.source.whole(
+            self.supplies, self.wanted, lambda cost: 0 < cost <= bound or late(), seed=seed
+        ):
+            self.keep([self.master.place_of(fill) for fill in fills])
+
+    def settle(self, every: Every, wanted: Ints, bound: int, late: Callable[[], bool]) -> Settled:
+        """The cheapest choice among fills, below the cheapest known."""
         below = 1e15 if self.cost is None else float(self.cost)
-        settled = settle(self.supplies, self.wanted, every, below=below, late=self.late())
+        known = Known(below=below, at_least=bound, covers=self.covers)
+        settled = settle(self.supplies, wanted, every, known=known, late=late)
+        self.covers = settled.covers
+        return settled
+
+    def settle_all(self, every: Every, bound: int) -> tuple[Fraction, int]:
+        """The cheapest choice among all fills: the linear program's bound, and what none costs less than."""
+        settled = self.settle(every, self.wanted, bound, self.late())
         if settled.chosen is not None:
             self.keep([self.master.place_of(fill) for fill in settled.chosen])
-        return max(settled.relaxed, Fraction(settled.least) * (1 - Fraction(1, 10**9))), settled.ended
+        return settled.relaxed, max(bound, settled.least)
 
-    def bulky(self, bound: Callable[[Fraction], int]) -> int:
+    def bulky(self, bound: int) -> int:
         """What no choice costs less than, by sets of the largest parts, as far as the time reaches."""
-        late, least = self.late(BULKY_SHARE), bound(Fraction(0))
+        late = self.late(BULKY_SHARE)
         for every, wanted in self.source.bulky(self.supplies, self.wanted, late):
-            below = 1e15 if self.cost is None else float(self.cost)
-            easier = settle(self.supplies, wanted, every, below=below, late=self.late(ONE_SHARE))
-            found = max(easier.relaxed, Fraction(easier.least) * (1 - Fraction(1, 10**9)))
-            least = max(least, bound(found))
-            if late() or (self.cost is not None and self.cost <= least):
+            bound = max(bound, self.settle(every, wanted, bound, self.late(ONE_SHARE)).least)
+            if late() or not self.open(bound):
                 break
-        return least
+        return bound
 
     def order(self, bound: int) -> None:
         """All parts at once by their order, where many lie on one sheet."""
@@ -323,18 +337,16 @@ def meet_demand(
 
     relaxed = Fraction(0)
     bound = bound_of(relaxed)
-    by_hand = plan.late(HAND_SHARE)
-    for fills in source.whole(supplies, plan.wanted, lambda cost: 0 < cost <= bound or by_hand()):
-        plan.keep([plan.master.place_of(fill) for fill in fills])
+    plan.by_hand(bound, SOON_SHARE, seed=0)
     if plan.open(bound):
-        bound = max(bound, plan.bulky(bound_of))
+        bound = plan.bulky(bound)
     if plan.open(bound):
         every = source.every(supplies, plan.wanted, plan.late(EVERY_SHARE))
         if every is not None:
-            relaxed, ended = plan.settle(every)
-            bound = max(bound, bound_of(relaxed))
-            bound = plan.cost if ended and plan.cost is not None else bound
+            relaxed, bound = plan.settle_all(every, bound)
             return plan.result(bound, relaxed, started)
+    if plan.open(bound):
+        plan.by_hand(bound, HAND_SHARE, seed=1)
     if plan.open(bound):
         plan.order(bound)
     if plan.open(bound):

@@ -55,11 +55,10 @@ class Every:
 
 @dataclass(frozen=True, slots=True)
 class Whole:
-    """Whole numbers of fills: which are taken, whether the search ended, what none costs less than."""
+    """Whole numbers of fills: which are taken, and whether the search ended."""
 
     taken: list[int] | None
     ended: bool
-    least: float
 
 
 def stop_when(model: Any, late: Callable[[], bool]) -> None:
@@ -158,7 +157,7 @@ class FillMaster:
         from highspy import _core
 
         if late():
-            return Whole(None, ended=False, least=0.0)
+            return Whole(None, ended=False)
         model = quiet_solver()
         stop_when(model, late)
         model.setOptionValue("mip_rel_gap", 0.0)
@@ -184,11 +183,8 @@ class FillMaster:
             _core.HighsModelStatus.kOptimal,
             _core.HighsModelStatus.kInfeasible,
         )
-        # an end without an answer proves that these fills have none below the mark
-        least = min(below, below if ended else max(0.0, model.getInfo().mip_dual_bound))
         if model.getInfo().primal_solution_status != _core.SolutionStatus.kSolutionStatusFeasible:
-            return Whole(None, ended, least)
+            return Whole(None, ended)
         counts = np.rint(np.array(model.getSolution().col_value)).astype(np.int64)
         taken = [n for n, count in zip(chosen, counts.tolist(), strict=True) for _ in range(count)]
-        cost = sum(self.supplies[self.fills[n].supply].cost for n in taken)
-        return Whole(taken, ended, float(cost) if ended else min(least, cost))
+        return Whole(taken, ended)

@@ -13,7 +13,7 @@ References
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import product
 from math import exp, lgamma
 
@@ -21,6 +21,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from scantling.stock.plates.lots import Counter
+from scantling.stock.plates.partloops import (
+    NONE,
+    Side,
+    cheapest_of_sets,
+    covered_by_more,
+    join_pairs,
+    places_anew,
+)
 
 __all__ = ["PartSets", "SetDemand"]
 
@@ -30,12 +38,10 @@ Marks = NDArray[np.bool_]
 Box = tuple[int, int]
 NOT_A_ROW, NOT_A_STACK = 1, 2
 TURNED_WAYS = np.array([0, NOT_A_STACK, NOT_A_ROW, NOT_A_ROW | NOT_A_STACK], dtype=np.uint8)
-PAIRS = 1_000_000
-"""So many pairs of boxes are looked at together."""
-MOST_OF_A_NUMBER = 400_000
+MOST_OF_A_NUMBER = 2_000_000
 """More boxes with one number of parts end the listing."""
-WAITING = 1_500_000
-"""So many boxes may wait to be compared with others of their set."""
+FIRST_ROOM = 1024
+"""Boxes there is room for at first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,16 +81,6 @@ class _Boxes:
         words, long, wide, ways = np.array(rows, dtype=np.int64).reshape(-1, 4).T
         return cls(words, long.astype(np.int32), wide.astype(np.int32), ways.astype(np.uint8))
 
-    @classmethod
-    def join(cls, lots: Sequence[_Boxes]) -> _Boxes:
-        """All of several."""
-        return cls(
-            np.concatenate([lot.words for lot in lots]),
-            np.concatenate([lot.long for lot in lots]),
-            np.concatenate([lot.wide for lot in lots]),
-            np.concatenate([lot.ways for lot in lots]),
-        )
-
     def take(self, rows: Ints | Marks) -> _Boxes:
         """Some of them."""
         return _Boxes(self.words[rows], self.long[rows], self.wide[rows], self.ways[rows])
@@ -93,24 +89,61 @@ class _Boxes:
         """Length and width swapped; rows are stacks then."""
         return _Boxes(self.words, self.wide, self.long, TURNED_WAYS[self.ways])
 
-    def least(self) -> _Boxes:
-        """Sorted by set and length, without boxes that another box of the set is within."""
-        sizes = self.long.astype(np.int64) << 32 | self.wide
-        order = np.lexsort((sizes, self.words))
-        boxes, sizes = self.take(order), sizes[order]
-        new = np.ones(len(sizes), dtype=bool)
-        new[1:] = (np.diff(boxes.words) != 0) | (np.diff(sizes) != 0)
-        first = np.flatnonzero(new)
-        if len(first) < len(new):
-            ways = np.bitwise_or.reduceat(boxes.ways, first)
-            boxes = boxes.take(first)
-            boxes = replace(boxes, ways=ways)
-        while True:
-            within = np.zeros(len(boxes.words), dtype=bool)
-            within[1:] = (np.diff(boxes.words) == 0) & (np.diff(boxes.wide) >= 0)
-            if not within.any():
-                return boxes
-            boxes = boxes.take(~within)
+    def sides(self) -> tuple[Side, Side]:
+        """As the loops take them, shortest first: those that may begin a row, and all."""
+        rows = self.take(np.argsort(self.long, kind="stable"))
+        first = rows.take((rows.ways & NOT_A_ROW) > 0)
+        return (first.words, first.long, first.wide), (rows.words, rows.long, rows.wide)
+
+
+@dataclass(slots=True)
+class _Growing:
+    """Boxes with one number of parts as they are found; of each set none that another one is within."""
+
+    room: Marks
+    rules: tuple[int, int]
+    """Slack and spare bits of counts; 0 for sets of single parts."""
+    table: tuple[Ints, Sizes, Sizes, NDArray[np.uint8], Sizes] = field(init=False)
+    places: Sizes = field(init=False)
+    filled: int = 0
+
+    def __post_init__(self) -> None:
+        sides = np.zeros(FIRST_ROOM, dtype=np.int32)
+        self.table = (sides.astype(np.int64), sides, sides.copy(), sides.astype(np.uint8), sides.copy())
+        self.places = np.full(2 * FIRST_ROOM, NONE, dtype=np.int32)
+
+    def join(self, first: Side, second: Side, *, stacked: bool, late: Callable[[], bool]) -> bool:
+        """Take in all pairs of boxes side by side, or one on the other; False where it got late."""
+        way, done = NOT_A_ROW if stacked else NOT_A_STACK, 0
+        while done < len(first[0]):
+            if len(self.table[0]) < self.filled + len(second[0]):
+                self._more_room(len(second[0]))
+            rules = np.array([done, self.filled, way, int(stacked), *self.rules], dtype=np.int64)
+            done, self.filled = join_pairs(first, second, self.room, rules, self.places, self.table).tolist()
+            if late() or self.filled > MOST_OF_A_NUMBER:
+                return False
+        return True
+
+    def _more_room(self, often: int) -> None:
+        """Twice the room, and what so many boxes more want."""
+        size = 2 * len(self.table[0]) + often
+        words, long, wide, ways, after = self.table
+        self.table = (
+            np.resize(words, size),
+            np.resize(long, size),
+            np.resize(wide, size),
+            np.resize(ways, size),
+            np.resize(after, size),
+        )
+        self.places = np.full(1 << (2 * size - 1).bit_length(), NONE, dtype=np.int32)
+        places_anew(self.places, self.table, self.filled)
+
+    def boxes(self) -> _Boxes:
+        """All that are kept, sorted by set."""
+        words, long, wide, ways, _ = self.table
+        kept = np.flatnonzero(ways[: self.filled])
+        kept = kept[np.argsort(words[kept], kind="stable")]
+        return _Boxes(words[kept], long[kept], wide[kept], ways[kept])
 
 
 @dataclass(slots=True)
@@ -158,63 +191,23 @@ class PartSets:
                 if self.asked.wanted[number] and a < self.room.shape[0] and b < self.room.shape[1]:
                     rows.append((int(self.counter.one[number, 0]), a, b, NOT_A_ROW | NOT_A_STACK))
         found = _Boxes.of(rows)
-        return found.take(self.room[found.long, found.wide]).least()
+        return found.take(self.room[found.long, found.wide])
 
     def grow(self, late: Callable[[], bool]) -> bool:
         """List all sets; False where the time was not enough, or they are too many."""
         if not self.able:
             return False
+        rules = (0, 0) if self.single else (int(self.counter.slack[0]), int(self.counter.spare[0]))
+        sides: list[list[tuple[Side, Side]]] = [[]]
         while len(self.layers[-1].words):
-            found: list[_Boxes] = []
-            for lot in self._next():
-                found.append(lot)
-                if sum(len(lot.words) for lot in found[1:]) > WAITING:
-                    found = [_Boxes.join(found).least()]
-                if late() or len(found[0].words) > MOST_OF_A_NUMBER:
+            growing, parts = _Growing(self.room, rules), len(self.layers)
+            sides.append([boxes.sides() for boxes in (self.layers[-1], self.layers[-1].turned())])
+            for some, stacked in product(range(1, parts), (0, 1)):
+                first, second = sides[some][stacked][0], sides[parts - some][stacked][1]
+                if not growing.join(first, second, stacked=stacked == 1, late=late):
                     return False
-            self.layers.append(_Boxes.join(found).least() if found else self.layers[0])
+            self.layers.append(growing.boxes())
         return True
-
-    def _next(self) -> Iterator[_Boxes]:
-        """Boxes with one part more than the last."""
-        parts = len(self.layers)
-        for first in range(1, parts):
-            yield from self._pairs(self.layers[first], self.layers[parts - first])
-
-    def _pairs(self, first: _Boxes, second: _Boxes) -> Iterator[_Boxes]:
-        """Rows, then stacks, of a box and another."""
-        yield from self._rows(first, second, self.room)
-        for lot in self._rows(first.turned(), second.turned(), self.room.T):
-            yield lot.turned()
-
-    def _rows(self, first: _Boxes, second: _Boxes, room: Marks) -> Iterator[_Boxes]:
-        first = first.take((first.ways & NOT_A_ROW) > 0)
-        first = first.take(np.argsort(first.long, kind="stable"))
-        second = second.take(np.argsort(second.long, kind="stable"))
-        low, others = first.words & -first.words, second.words & -second.words
-        start, end = 0, room.shape[0] - 1
-        while start < len(first.words):
-            count = int(np.searchsorted(second.long, end - first.long[start], side="right"))
-            if not count:
-                return
-            mine = slice(start, start + max(1, PAIRS // count))
-            start = mine.stop
-            apart = self._apart(first.words[mine, None], second.words[None, :count])
-            apart &= low[mine, None] < others[None, :count] if self.single else True
-            a, b = np.nonzero(apart)
-            a += mine.start
-            long = first.long[a] + second.long[b]
-            wide = np.maximum(first.wide[a], second.wide[b])
-            fits = np.flatnonzero(room[np.minimum(long, end), wide] & (long <= end))
-            words = first.words[a[fits]] + second.words[b[fits]]
-            ways = np.full(len(words), NOT_A_STACK, dtype=np.uint8)
-            yield _Boxes(words, long[fits], wide[fits], ways)
-
-    def _apart(self, first: Ints, second: Ints) -> Marks:
-        """Whether no part is in two sets more often than it is wanted."""
-        if self.single:
-            return np.asarray((first & second) == 0)
-        return np.asarray(((first + second + self.counter.slack[0]) & self.counter.spare[0]) == 0)
 
     def largest(
         self,
@@ -234,22 +227,15 @@ class PartSets:
             cheapest[: long + 1, : wide + 1] = kind
         price = np.array([*costs, 2**62], dtype=np.int64)
         none = np.zeros(0, dtype=np.int64)
-        above, kept = (none, none), [(none, none)]
+        above, kept, one = (none, none), [(none, none)], self.counter.one[:, 0]
+        parts = (one, np.append(one[1:], 2**62) - one)
         for layer in reversed(self.layers):
-            boxes = layer.take(cheapest[layer.long, layer.wide] < len(costs))
-            held = cheapest[boxes.long, boxes.wide]
-            order = np.lexsort((price[held], boxes.words))
-            words, first = np.unique(boxes.words[order], return_index=True)
-            held = held[order][first]
-            more = np.zeros(len(words), dtype=bool)
-            for one in self.counter.one[:, 0] if len(above[0]) else ():
-                if late():
-                    return None
-                at = np.minimum(np.searchsorted(above[0], words + one), len(above[0]) - 1)
-                larger = self._apart(words, one) & (above[0][at] == words + one)
-                more |= larger & (price[above[1][at]] <= price[held])
-            kept.append((words[~more], held[~more]))
-            above = (words, held)
+            if late():
+                return None
+            words, held = cheapest_of_sets((layer.words, layer.long, layer.wide), cheapest, price)
+            alone = ~covered_by_more((words, price[held]), above, parts)
+            kept.append((words[alone], held[alone]))
+            above = (words, price[held])
         words, held = (np.concatenate(lots) for lots in zip(*kept, strict=True))
         return self.counts(words), held
 

@@ -66,10 +66,10 @@ class SheetSource(Source):
         return offers
 
     def whole(
-        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool], seed: int = 0
     ) -> Iterator[tuple[Fill, ...]]:
         """Hand rules, a few sheets emptied and filled anew (:mod:`scantling.stock.plates.packing`)."""
-        for packing in pack_sheets(self._asked(supplies, wanted), enough=enough):
+        for packing in pack_sheets(self._asked(supplies, wanted), enough=enough, seed=seed):
             yield self._fills(packing)
 
     def ordered(

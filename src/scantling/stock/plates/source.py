@@ -29,7 +29,7 @@ class Source(ABC):
         """For each supply what none of its fills is worth more than, and a good fill, in about that time."""
 
     def whole(
-        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool]
+        self, supplies: Sequence[Supply], wanted: Ints, enough: Callable[[int], bool], seed: int = 0
     ) -> Iterator[tuple[Fill, ...]]:
         """All parts at once by hand rules, each answer cheaper than the last, until that is enough."""
         return iter(())
