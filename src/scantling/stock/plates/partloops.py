@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.stock.pricing.loops import compiled
+from scantling.stock.question.compiling import compiled
 
 __all__ = ["NONE", "cheapest_of_sets", "covered_by_more", "join_pairs", "places_anew"]
 
