@@ -7,18 +7,26 @@ from collections.abc import Iterator
 
 import pytest
 import uvicorn
-from playwright.sync_api import expect
+from playwright.sync_api import expect, sync_playwright
 from starlette.testclient import TestClient
 
 from scantling.web.app import create_app
 from scantling.web.designs.session import Session
 from scantling.web.serving import bind
+from tests.web.kept_browser import Chromium
 from tests.web.specimen import DEMO, SpecimenDesigner
 
 __all__: list[str] = []
 
 expect.set_options(timeout=30_000)
 """A plan may be worked out meanwhile, on a computer that is busy. [ms]"""
+
+
+@pytest.fixture(scope="package", name="chromium")
+def shared_chromium(chromium: str) -> Iterator[Chromium]:
+    """The browser of all tests of this folder, in windows of their own."""
+    with sync_playwright() as playwright:
+        yield Chromium(playwright, chromium)
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""A server with empty records for a browser, and the flags the browser is started with."""
+"""A server with empty records for a browser, and the one browser that all tests of a process share."""
 
 from __future__ import annotations
 
@@ -8,27 +8,54 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import uvicorn
+from playwright.sync_api import Browser, Playwright
 
-from scantling.store.opening import open_records
-from scantling.store.place import Place
-from scantling.web.app import create_app
 from scantling.web.guard.network import Network
-from scantling.web.kept.desk import Desk
 from scantling.web.serving import bind
-from tests.store.clock import Clock
+from tests.web.records import app_with_records
 
-__all__ = ["FLAGS", "kept_server"]
+__all__ = ["FLAGS", "Chromium", "kept_server"]
 
 FLAGS = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
+_ELSEWHERE = Network("192.0.2.7", 8417)
+"""An address for documents (RFC 5737): nobody comes from there."""
+
+
+class Chromium:
+    """The browser, started when it is first wanted, which costs more than most tests do.
+
+    What tests do in it is kept apart by their windows: each context has its own cookies, storage and cache.
+
+    Parameters
+    ----------
+    playwright
+        Drives it.
+    path
+        The program.
+    """
+
+    def __init__(self, playwright: Playwright, path: str) -> None:
+        self._playwright, self._path = playwright, path
+        self._browser: Browser | None = None
+
+    @contextmanager
+    def windows(self) -> Iterator[Browser]:
+        """The browser; the contexts that are opened in it meanwhile are closed on leaving."""
+        if self._browser is None or not self._browser.is_connected():
+            self._browser = self._playwright.chromium.launch(executable_path=self._path, args=FLAGS)
+        browser, before = self._browser, self._browser.contexts
+        try:
+            yield browser
+        finally:
+            for context in browser.contexts:
+                if context not in before:
+                    context.close()
 
 
 @contextmanager
 def kept_server(folder: Path) -> Iterator[str]:
     """Where a server of kept pieces is; its records lie in a folder, and a phone could be let in."""
-    place = Place(file=folder / "records.db")
-    elsewhere = Network("192.0.2.7", 8417)  # an address for documents (RFC 5737): nobody comes from there
-    app = create_app(None, Desk(lambda: open_records(place), now=Clock()), network=elsewhere)
-    with bind(0) as listening:
+    with app_with_records(folder, _ELSEWHERE) as app, bind(0) as listening:
         listening.listen(16)
         server = uvicorn.Server(uvicorn.Config(app, log_level="error", lifespan="off", timeout_keep_alive=60))
         thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, expect, sync_playwright
+from playwright.sync_api import Locator, Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -17,17 +17,15 @@ _PLANNED_MS = 90_000
 
 
 @pytest.fixture
-def bench(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def bench(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """A phone at the bench of a reading table."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         phone = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, base_url=address)
         assert phone.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
         page = phone.new_page()
         page.goto("/pieces/1/bench")
         page.wait_for_selector(".step", timeout=_PLANNED_MS)
         yield page
-        browser.close()
 
 
 def _open(page: Page, step: str) -> None:

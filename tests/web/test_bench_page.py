@@ -7,24 +7,22 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, Response, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, Response, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
 
 @pytest.fixture
-def phone(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
+def phone(tmp_path: Path, chromium: Chromium) -> Iterator[BrowserContext]:
     """A phone on one piece that is kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(
             viewport={"width": 360, "height": 740}, has_touch=True, base_url=address
         )
         assert context.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
         yield context
-        browser.close()
 
 
 def _open(phone: BrowserContext) -> Page:

@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import BrowserContext, Locator, Page, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -21,15 +21,13 @@ TEXT = DEMO.read_text(encoding="utf-8")
 
 
 @pytest.fixture
-def window(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
+def window(tmp_path: Path, chromium: Chromium) -> Iterator[BrowserContext]:
     """A browser on one piece that is kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(viewport={"width": 1440, "height": 900}, base_url=address)
         begun = context.request.post("/api/pieces", data={"form": "reading-table"})
         assert begun.status == 201
         yield context
-        browser.close()
 
 
 def _page(window: BrowserContext, *, open_it: bool = True) -> Page:

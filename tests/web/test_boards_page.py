@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
+from playwright.sync_api import Locator, Page, expect
 
 from tests.plan.jobs import EXAMPLES
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 pytestmark = pytest.mark.browser
 
@@ -26,13 +26,12 @@ def _file(path: Path) -> dict[str, str]:
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Opened]:
+def opened(tmp_path_factory: pytest.TempPathFactory, chromium: Chromium) -> Iterator[Opened]:
     """Opens the boards of a reading table of its own, on a screen or on a phone."""
     with (
         kept_server(tmp_path_factory.mktemp("boards")) as address,
-        sync_playwright() as playwright,
+        chromium.windows() as browser,
     ):
-        browser: Browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
         complaints: list[str] = []
 
         def opening(*, phone: bool = False, rack: bool = True) -> Page:
@@ -57,7 +56,6 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
             return page
 
         yield opening
-        browser.close()
         assert complaints == []
 
 

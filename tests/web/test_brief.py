@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 
 __all__: list[str] = []
 
 
 @pytest.fixture
-def kept(tmp_path: Path) -> TestClient:
+def kept(tmp_path: Path) -> Iterator[TestClient]:
     """A kept reading table."""
-    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
-    assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
-    return client
+    with app_with_records(tmp_path) as app:
+        client = TestClient(app, base_url="http://127.0.0.1")
+        assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
+        yield client
 
 
 def _fields(client: TestClient) -> dict[str, dict[str, Any]]:
@@ -44,26 +46,25 @@ def test_the_brief_is_told_as_it_is_written(kept: TestClient) -> None:
 
 def test_a_file_that_cannot_be_read_is_told_and_not_written_into(tmp_path: Path) -> None:
     """A bracket left open is refused with its line by whatever reads the file or would write into it."""
-    client = TestClient(
-        app_with_records(tmp_path), base_url="http://127.0.0.1", raise_server_exceptions=False
-    )
-    content = {"piece": "scantling: 1\ntitle: [Bench\nparts: 3\n"}
-    assert client.post("/api/pieces", json={"content": content}).status_code == 201
-    field = {"path": ["parts", "leg"], "text": "flat", "parent": 1}
-    answers = (
-        client.get("/api/pieces/1/brief"),
-        _say(client, "seats", "4", 1),
-        client.post("/api/pieces/1/entries", json=field),
-        client.post("/api/pieces/1/entries/remove", json={"path": ["parts", "leg"], "parent": 1}),
-        client.post("/api/pieces/1/remedies", json=field),
-        client.post("/api/pieces/1/woods", json={"wood": "cherry", "other": "walnut", "parent": 1}),
-        client.post(
-            "/api/pieces/1/parts", json={"kind": "stick", "name": "leg", "way": "middle", "parent": 1}
-        ),
-    )
-    for answer in answers:
-        assert answer.status_code == 422, (answer.url, answer.text)
-        assert [(each["code"], each["line"]) for each in answer.json()["errors"]] == [("yaml_form", 3)]
+    with app_with_records(tmp_path) as app:
+        client = TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False)
+        content = {"piece": "scantling: 1\ntitle: [Bench\nparts: 3\n"}
+        assert client.post("/api/pieces", json={"content": content}).status_code == 201
+        field = {"path": ["parts", "leg"], "text": "flat", "parent": 1}
+        answers = (
+            client.get("/api/pieces/1/brief"),
+            _say(client, "seats", "4", 1),
+            client.post("/api/pieces/1/entries", json=field),
+            client.post("/api/pieces/1/entries/remove", json={"path": ["parts", "leg"], "parent": 1}),
+            client.post("/api/pieces/1/remedies", json=field),
+            client.post("/api/pieces/1/woods", json={"wood": "cherry", "other": "walnut", "parent": 1}),
+            client.post(
+                "/api/pieces/1/parts", json={"kind": "stick", "name": "leg", "way": "middle", "parent": 1}
+            ),
+        )
+        for answer in answers:
+            assert answer.status_code == 422, (answer.url, answer.text)
+            assert [(each["code"], each["line"]) for each in answer.json()["errors"]] == [("yaml_form", 3)]
 
 
 def test_a_field_is_written_taken_out_and_stepped_back_from(kept: TestClient) -> None:
@@ -105,10 +106,9 @@ def test_what_cannot_be_is_refused_and_not_kept(kept: TestClient, name: str, tex
 
 
 @pytest.mark.browser
-def test_seats_are_changed_on_the_page(chromium: str, tmp_path: Path) -> None:
+def test_seats_are_changed_on_the_page(chromium: Chromium, tmp_path: Path) -> None:
     """By keys: the fold is opened, a number typed; the text above the sizes follows what it is for."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         page = browser.new_page(base_url=address)
         page.set_default_timeout(60_000)
         assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
@@ -126,4 +126,3 @@ def test_seats_are_changed_on_the_page(chromium: str, tmp_path: Path) -> None:
         page.get_by_label("What it is for").fill("A table for six.")
         page.get_by_label("What it is for").blur()
         expect(page.locator("p.about")).to_have_text("A table for six.")
-        browser.close()

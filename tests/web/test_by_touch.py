@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, expect
 
 from tests.plan.jobs import EXAMPLES
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -21,10 +21,9 @@ _TONGUES = ("tongue_thickness: 8 mm", "tongue_thickness: 14 mm")
 
 
 @pytest.fixture
-def phone(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
+def phone(tmp_path: Path, chromium: Chromium) -> Iterator[BrowserContext]:
     """A phone on the demo piece, and on a table with tongues too thick for its top."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(
             viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True, base_url=address
         )
@@ -33,7 +32,6 @@ def phone(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
         for content in (demo, {"piece": thick}):
             assert context.request.post("/api/pieces", data={"content": content}).status == 201
         yield context
-        browser.close()
 
 
 def _sizes(phone: BrowserContext) -> Page:

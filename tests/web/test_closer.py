@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 from starlette.testclient import TestClient
+
+from tests.web.kept_browser import Chromium
 
 __all__: list[str] = []
 
@@ -45,17 +47,14 @@ def test_what_is_no_edge_is_refused(client: TestClient, first: list[list[float]]
 
 
 @pytest.fixture
-def desk(address: str, chromium: str) -> Iterator[Page]:
+def desk(address: str, chromium: Chromium) -> Iterator[Page]:
     """The page of the piece, drawn."""
-    flags = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=flags)
+    with chromium.windows() as browser:
         page = browser.new_page(viewport={"width": 1280, "height": 800})
         page.goto(f"{address}?units=mm")
         page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
         page.wait_for_selector("#parts", timeout=60_000)
         yield page
-        browser.close()
 
 
 def _picked(page: Page) -> int:
@@ -120,18 +119,15 @@ def test_two_edges_tapped_tell_their_distance(desk: Page) -> None:
 
 
 @pytest.fixture
-def phone(address: str, chromium: str) -> Iterator[Page]:
+def phone(address: str, chromium: Chromium) -> Iterator[Page]:
     """The page of the piece on a small phone, touched with a thumb."""
-    flags = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=flags)
+    with chromium.windows() as browser:
         context = browser.new_context(viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True)
         page = context.new_page()
         page.goto(f"{address}?units=mm")
         page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
         page.wait_for_selector("#parts", timeout=60_000)
         yield page
-        browser.close()
 
 
 @pytest.mark.browser

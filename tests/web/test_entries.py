@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
@@ -23,7 +23,7 @@ TEXT = DEMO.read_text(encoding="utf-8")
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """Asks a server that keeps the demo piece as number 1."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         client.post("/api/pieces", json={"content": {"piece": TEXT}})
         yield client
 
@@ -105,17 +105,15 @@ def test_parts_that_touch_are_offered_joints_that_go_in_as_they_are(kept: TestCl
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The page of a piece that is kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
         context.request.post("/api/pieces", data={"form": "reading-table"})
         page = context.new_page()
         page.goto("/pieces/1/")
         page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
         yield page
-        browser.close()
 
 
 @pytest.mark.browser

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
-from playwright.sync_api import sync_playwright
 
-from first_table import FLAGS, NAME, WOOD, served, walk
+from first_table import NAME, WOOD, served, walk
+from tests.web.kept_browser import Chromium
 
 __all__: list[str] = []
 
@@ -19,12 +19,10 @@ LETTER_PT = (612.0, 792.0)
 
 
 @pytest.mark.browser
-def test_the_walk_ends_with_a_packet_of_the_sizes_asked(tmp_path: Path, chromium: str) -> None:
+def test_the_walk_ends_with_a_packet_of_the_sizes_asked(tmp_path: Path, chromium: Chromium) -> None:
     """Every step asserts what it sees; the packet is a PDF on Letter of what was asked for."""
-    with served(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with served(tmp_path) as address, chromium.windows() as browser:
         taken = walk(browser, address, lambda _page, _name: None)
-        browser.close()
     assert taken.steps_done == 2
     with pdfplumber.open(io.BytesIO(taken.packet)) as packet:
         assert (packet.pages[0].width, packet.pages[0].height) == LETTER_PT

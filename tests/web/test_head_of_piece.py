@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -29,10 +29,9 @@ def _plain(words: str) -> str:
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The page of a chest that was begun from its form, 1280 wide, worked out."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         page = browser.new_page(
             base_url=address, viewport={"width": 1280, "height": 800}, reduced_motion="reduce"
         )
@@ -40,7 +39,6 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
         assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
         page.goto("/pieces/1/")
         yield page
-        browser.close()
 
 
 def test_only_what_a_maker_changed_is_marked(page: Page) -> None:

@@ -6,9 +6,9 @@ import json
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import BrowserContext, sync_playwright
+from playwright.sync_api import BrowserContext
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -35,10 +35,9 @@ STICKS_OUT = """() => [...document.querySelectorAll('main *')].filter((each) => 
 
 
 @pytest.fixture(scope="module")
-def phone(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[BrowserContext]:
+def phone(tmp_path_factory: pytest.TempPathFactory, chromium: Chromium) -> Iterator[BrowserContext]:
     """A small phone; a piece, its shop, its room and a board are called so."""
-    with kept_server(tmp_path_factory.mktemp("names")) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path_factory.mktemp("names")) as address, chromium.windows() as browser:
         context = browser.new_context(
             base_url=address, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
         )
@@ -57,7 +56,6 @@ def phone(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[B
         ):
             assert context.request.post(f"/api/{what}", data=body).status == 201
         yield context
-        browser.close()
 
 
 @pytest.mark.parametrize("address", READY)

@@ -6,10 +6,10 @@ import time
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from tests.plan.jobs import EXAMPLES
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -34,12 +34,11 @@ BIG_BOARD = "name,species,thickness,length,width,price\nA,black walnut,4/4,2440 
 
 @pytest.fixture(scope="module")
 def browser_on(
-    tmp_path_factory: pytest.TempPathFactory, chromium: str
+    tmp_path_factory: pytest.TempPathFactory, chromium: Chromium
 ) -> Iterator[tuple[Browser, BrowserContext]]:
     """A browser, and one on a server with the demo piece, and the tray on one big board."""
     folder = tmp_path_factory.mktemp("still")
-    with kept_server(folder) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(folder) as address, chromium.windows() as browser:
         context = browser.new_context(base_url=address, viewport={"width": 1280, "height": 900})
         demo = context.request.get("/api/demo").json()
         tray = {"piece": (EXAMPLES / "tray.yaml").read_text(encoding="utf-8")}
@@ -47,7 +46,6 @@ def browser_on(
         for content in (demo, {**tray, "rack": rack}):
             assert context.request.post("/api/pieces", data={"content": content}).status == 201
         yield browser, context
-        browser.close()
 
 
 def _watched(browser: Browser, address: str, *, width: int, what: str) -> Page:

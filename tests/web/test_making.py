@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -87,11 +87,12 @@ def test_a_size_counts_in_whatever_unit_it_was_measured(figure: float, unit: str
 
 
 @pytest.fixture
-def kept(tmp_path: Path) -> TestClient:
+def kept(tmp_path: Path) -> Iterator[TestClient]:
     """A reading table that is kept."""
-    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
-    assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
-    return client
+    with app_with_records(tmp_path) as app:
+        client = TestClient(app, base_url="http://127.0.0.1")
+        assert client.post("/api/pieces", json={"form": "reading-table"}).status_code == 201
+        yield client
 
 
 def tell(client: TestClient, **what: Any) -> Any:

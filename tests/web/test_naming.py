@@ -16,7 +16,7 @@ __all__: list[str] = []
 @pytest.fixture
 def client(tmp_path: Path) -> Iterator[TestClient]:
     """The routes of kept pieces, empty."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         yield client
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 import yaml
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
 from scantling.joinery import load_piece_text
@@ -19,7 +19,7 @@ from scantling.piece.contact import contacts
 from scantling.web.documents.shell import static_folder
 from scantling.web.sent import part_bodies
 from tests.plan.jobs import EXAMPLES
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 
 __all__: list[str] = []
@@ -50,7 +50,7 @@ WRITTEN = """\
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """Asks a server that keeps the bookcase as number 1."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         client.post("/api/pieces", json={"content": {"piece": TEXT}})
         yield client
 
@@ -89,7 +89,7 @@ def test_a_part_is_drawn_and_not_kept_then_kept_as_it_was_drawn(kept: TestClient
 
 def test_an_end_that_lies_beside_the_part_it_touches_is_told(tmp_path: Path) -> None:
     """A stretcher set lower than where its place was worked out for stands half off legs that splay."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         client.post("/api/pieces", json={"form": "reading-table"})
         between = {"part": "leg_fl", "face": "right", "other": "leg_fr", "other_face": "left"}
         size = {"width": "40 mm", "thickness": "20 mm"}
@@ -119,7 +119,7 @@ def test_what_stands_in_the_middle_of_the_piece_stays_there_when_sizes_change(
     tmp_path: Path, form: str, way: str
 ) -> None:
     """As proposed it is as long as the piece, at half its height and depth; so it is at every other size."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         client.post("/api/pieces", json={"form": form})
         size = {"width": "20 mm", "thickness": "20 mm"}
         told = client.post(
@@ -200,7 +200,7 @@ def test_parts_in_braces_are_said_to_be_so(tmp_path: Path) -> None:
         {"parts": data.pop("parts")}, default_flow_style=True, width=10_000, sort_keys=False
     )
     text = yaml.safe_dump(data, sort_keys=False) + braces.strip()[1:-1] + "\n"
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         assert client.post("/api/pieces", json={"content": {"piece": text}}).status_code == 201
         (fault,) = _try(client, **SHELF)["errors"]
         assert (fault["code"], fault["field"]) == ("in_braces", "")
@@ -258,10 +258,9 @@ def test_a_part_is_mirrored_about_the_middle_of_a_part(kept: TestClient) -> None
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The page of the bookcase, kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
         context.request.post("/api/pieces", data={"form": "bookcase"})
         page = context.new_page()
@@ -271,7 +270,6 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
         page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
         yield page
         assert complaints == []
-        browser.close()
 
 
 @pytest.mark.browser

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -19,10 +19,9 @@ LOST = "lost when this page is closed, for this browser keeps nothing"
 
 
 @pytest.fixture
-def page(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Page]:
+def page(tmp_path_factory: pytest.TempPathFactory, chromium: Chromium) -> Iterator[Page]:
     """A phone on a piece without a rack."""
-    with kept_server(tmp_path_factory.mktemp("kept")) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path_factory.mktemp("kept")) as address, chromium.windows() as browser:
         context = browser.new_context(
             base_url=address, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
         )
@@ -32,7 +31,6 @@ def page(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Pa
         assert context.request.post("/api/pieces", data=piece).status == 201
         assert context.request.post("/api/shops", data={"text": demo["shop"]["text"]}).status == 201
         yield context.new_page()
-        browser.close()
 
 
 def _judge(page: Page, length: str, width: str) -> None:

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import FLAGS
+from tests.web.kept_browser import Chromium
 
 __all__: list[str] = []
 
 
 @pytest.mark.browser
-def test_the_offer_takes_client_and_price_along(chromium: str, address: str) -> None:
+def test_the_offer_takes_client_and_price_along(chromium: Chromium, address: str) -> None:
     """They go into its address; the price reckoned is shown; one that is none takes the key and says why."""
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium, args=FLAGS)
+    with chromium.windows() as browser:
         _ask(browser.new_page(), address)
-        browser.close()
 
 
 def _ask(page: Page, address: str) -> None:

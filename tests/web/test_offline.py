@@ -8,11 +8,11 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, expect, sync_playwright
+from playwright.sync_api import BrowserContext, expect
 from starlette.testclient import TestClient
 
 from scantling.web.documents.shell import static_folder
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -39,16 +39,14 @@ def test_the_manifest_names_what_is_there() -> None:
 
 
 @pytest.fixture
-def served(tmp_path: Path, chromium: str) -> Iterator[tuple[BrowserContext, ExitStack]]:
+def served(tmp_path: Path, chromium: Chromium) -> Iterator[tuple[BrowserContext, ExitStack]]:
     """A browser on one piece that is kept, and its server, to be closed before the browser is."""
-    with ExitStack() as server, sync_playwright() as playwright:
+    with ExitStack() as server, chromium.windows() as browser:
         address = server.enter_context(kept_server(tmp_path))
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
         context = browser.new_context(base_url=address, viewport={"width": 360, "height": 740})
         context.set_default_timeout(60_000)
         assert context.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
         yield context, server
-        browser.close()
 
 
 @pytest.mark.browser

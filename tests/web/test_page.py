@@ -7,24 +7,15 @@ from collections.abc import Iterator
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, sync_playwright
+from playwright.sync_api import Browser, Locator, Page
 
 from scantling.papers.words.unbroken import NO_BREAK
+from tests.web.kept_browser import Chromium
 
 __all__: list[str] = []
 
 pytestmark = pytest.mark.browser
 
-_FLAGS = [
-    "--no-sandbox",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--use-angle=swiftshader",
-    "--enable-unsafe-swiftshader",
-]
 _READY = "piece-plate[data-ready]"
 
 
@@ -34,12 +25,10 @@ def said(place: Locator) -> str:
 
 
 @pytest.fixture(scope="module")
-def browser(chromium: str) -> Iterator[Browser]:
+def browser(chromium: Chromium) -> Iterator[Browser]:
     """One browser for all tests of this file."""
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium, headless=True, args=_FLAGS)
+    with chromium.windows() as browser:
         yield browser
-        browser.close()
 
 
 class Visit:

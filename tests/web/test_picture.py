@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -81,10 +81,9 @@ _INK = 110
 
 
 @pytest.fixture(scope="module")
-def page(address: str, chromium: str) -> Iterator[Page]:
+def page(address: str, chromium: Chromium) -> Iterator[Page]:
     """The page of the demo piece, its draw calls counted."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with chromium.windows() as browser:
         page = browser.new_page(viewport={"width": 1280, "height": 800}, reduced_motion="reduce")
         page.set_default_timeout(60_000)
         page.add_init_script(_COUNTING)
@@ -94,7 +93,6 @@ def page(address: str, chromium: str) -> Iterator[Page]:
         page.wait_for_selector("piece-plate[aria-busy='false']")  # it draws shadows anew until then
         page.wait_for_timeout(400)
         yield page
-        browser.close()
 
 
 def _frame(page: Page) -> None:

@@ -21,8 +21,10 @@ TEXT = DEMO.read_text(encoding="utf-8")
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """Asks a server with empty records."""
-    app = app_with_records(tmp_path)
-    with TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+    with (
+        app_with_records(tmp_path) as app,
+        TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client,
+    ):
         yield client
 
 
@@ -329,8 +331,10 @@ def test_a_body_without_an_end_is_refused(kept: TestClient) -> None:
 def test_records_that_cannot_be_read_are_told(tmp_path: Path) -> None:
     """A damaged file does not take the page down: each question says what is wrong and what to do."""
     (tmp_path / "records.db").write_bytes(b"no database" * 100)
-    app = app_with_records(tmp_path)
-    with TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+    with (
+        app_with_records(tmp_path) as app,
+        TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client,
+    ):
         assert _code(client.get("/api/pieces"), 503) == "records_damaged"
         assert _code(client.post("/api/pieces", json={"form": "reading-table"}), 503) == "records_damaged"
         assert client.get("/api/health").status_code == 200

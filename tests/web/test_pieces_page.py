@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, Route, expect, sync_playwright
+from playwright.sync_api import Page, Route, expect
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
@@ -20,7 +20,7 @@ __all__: list[str] = []
 
 def test_a_form_has_a_picture_and_the_demo_all_that_goes_with_it(tmp_path: Path) -> None:
     """The picture is a drawing; the demo comes with shop, rack and room; an unknown form is refused."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         drawn = client.get("/api/forms/hall-bench/picture.svg")
         assert drawn.headers["content-type"] == "image/svg+xml"
         assert drawn.text.startswith("<svg")
@@ -33,15 +33,13 @@ def test_a_form_has_a_picture_and_the_demo_all_that_goes_with_it(tmp_path: Path)
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The list of pieces, empty, on a phone."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         page = browser.new_page(viewport={"width": 360, "height": 740})
         page.goto(address)
         page.wait_for_selector("piece-list .none")
         yield page
-        browser.close()
 
 
 @pytest.mark.browser

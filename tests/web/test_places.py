@@ -8,13 +8,13 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
 from scantling.web.documents.leaves import LEAVES
 from scantling.web.documents.places import PLACES, Of
 from scantling.web.documents.shell import static_folder
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 
 __all__: list[str] = []
@@ -45,8 +45,10 @@ class _Strip(HTMLParser):
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     """The routes of kept pieces, with one in them that is called like a name to fill in."""
-    app = app_with_records(tmp_path_factory.mktemp("places"))
-    with TestClient(app, base_url="http://127.0.0.1") as client:
+    with (
+        app_with_records(tmp_path_factory.mktemp("places")) as app,
+        TestClient(app, base_url="http://127.0.0.1") as client,
+    ):
         asked = {"form": "hall-bench", "name": "{{strip}} <b>"}
         assert client.post("/api/pieces", json=asked).status_code == 201
         yield client
@@ -103,10 +105,9 @@ def test_every_part_is_in_its_frame_and_nothing_is_left_to_fill_in(kept: TestCli
 
 
 @pytest.mark.browser
-def test_sizes_that_were_tried_go_along(tmp_path: Path, chromium: str) -> None:
+def test_sizes_that_were_tried_go_along(tmp_path: Path, chromium: Chromium) -> None:
     """From the yard to the piece with the address's sizes; not to the bench, which is of what is kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         page: Page = browser.new_page(viewport={"width": 360, "height": 740}, base_url=address)
         assert page.request.post("/api/pieces", data={"form": "hall-bench"}).status == 201
         page.goto("/pieces/1/yard?length=1200+mm")
@@ -115,21 +116,18 @@ def test_sizes_that_were_tried_go_along(tmp_path: Path, chromium: str) -> None:
         expect(page.locator("#size-length")).to_have_value("1200 mm", timeout=60_000)
         page.get_by_role("link", name="Bench", exact=True).press("Enter")
         page.wait_for_url("**/pieces/1/bench")
-        browser.close()
 
 
 @pytest.fixture(scope="module")
-def phone(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Page]:
+def phone(tmp_path_factory: pytest.TempPathFactory, chromium: Chromium) -> Iterator[Page]:
     """A small phone on a kept piece whose boards can be marked, so that it has every place there is."""
-    with kept_server(tmp_path_factory.mktemp("phone")) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path_factory.mktemp("phone")) as address, chromium.windows() as browser:
         context = browser.new_context(
             base_url=address, viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
         )
         demo = context.request.get("/api/demo").json()
         assert context.request.post("/api/pieces", data={"content": demo}).status == 201
         yield context.new_page()
-        browser.close()
 
 
 @pytest.mark.browser

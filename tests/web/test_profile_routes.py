@@ -19,7 +19,7 @@ PLAIN = "# Behind the house.\nname: Mine # and hers\n"
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """A server that keeps one shop."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         assert client.post("/api/shops", json={"text": PLAIN}).status_code == 201
         yield client
 

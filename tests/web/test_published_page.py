@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 from scantling.web.designs.session import Session
-from tests.web.kept_browser import FLAGS
+from tests.web.kept_browser import Chromium
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -32,12 +32,10 @@ def file(tmp_path_factory: pytest.TempPathFactory) -> str:
 
 
 @pytest.fixture(scope="module")
-def browser(chromium: str) -> Iterator[Browser]:
+def browser(chromium: Chromium) -> Iterator[Browser]:
     """One browser for the file."""
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium, args=FLAGS)
+    with chromium.windows() as browser:
         yield browser
-        browser.close()
 
 
 def _opened(

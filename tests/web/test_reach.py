@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, sync_playwright
+from playwright.sync_api import BrowserContext, Page
 
 from scantling.web.designs.session import Session
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -59,13 +59,12 @@ Opened = Callable[[str, int, str], Page]
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[Opened]:
+def opened(tmp_path_factory: pytest.TempPathFactory, chromium: Chromium) -> Iterator[Opened]:
     """Opens a document of a kept piece, or the published file, at a width and in a scheme."""
     folder = tmp_path_factory.mktemp("reach")
     published = folder / "plan.html"
     published.write_bytes(Session(DEMO).published({}).content)
-    with kept_server(folder) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(folder) as address, chromium.windows() as browser:
         with_piece = browser.new_context(base_url=address)
         demo = with_piece.request.get("/api/demo").json()
         assert with_piece.request.post("/api/pieces", data={"content": demo}).status == 201
@@ -94,7 +93,6 @@ def opened(tmp_path_factory: pytest.TempPathFactory, chromium: str) -> Iterator[
             return page
 
         yield opening
-        browser.close()
 
 
 def _write_beside(page: Page) -> None:

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, expect, sync_playwright
+from playwright.sync_api import Browser, expect
 
 from scantling.web.app import create_app
 from scantling.web.designs.session import Session
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
@@ -24,7 +24,8 @@ TABLE = (Path(__file__).parents[2] / "examples" / "reading_table.yaml").read_tex
 @pytest.fixture
 def kept(tmp_path: Path) -> TestClient:
     """A list of pieces, with none on it."""
-    return TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
+    with app_with_records(tmp_path) as app:
+        yield TestClient(app, base_url="http://127.0.0.1")
 
 
 @pytest.mark.parametrize(
@@ -110,12 +111,10 @@ def test_parts_in_what_was_found_are_told_by_name(kept: TestClient) -> None:
 
 
 @pytest.fixture(scope="module")
-def browser(chromium: str) -> Iterator[Browser]:
+def browser(chromium: Chromium) -> Iterator[Browser]:
     """A browser for this module."""
-    with sync_playwright() as playwright:
-        launched = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with chromium.windows() as launched:
         yield launched
-        launched.close()
 
 
 @pytest.mark.browser

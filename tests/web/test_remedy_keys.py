@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 
 __all__: list[str] = []
@@ -24,11 +24,12 @@ THICK = (
 
 
 @pytest.fixture
-def kept(tmp_path: Path) -> TestClient:
+def kept(tmp_path: Path) -> Iterator[TestClient]:
     """A table with tongues too thick for its top, that is kept."""
-    client = TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1")
-    assert client.post("/api/pieces", json={"content": {"piece": THICK}}).status_code == 201
-    return client
+    with app_with_records(tmp_path) as app:
+        client = TestClient(app, base_url="http://127.0.0.1")
+        assert client.post("/api/pieces", json={"content": {"piece": THICK}}).status_code == 201
+        yield client
 
 
 def remedies(client: TestClient) -> list[dict[str, Any]]:
@@ -81,12 +82,10 @@ def test_a_parameter_kept_apart_gives_way_to_the_remedy(kept: TestClient) -> Non
 
 
 @pytest.fixture
-def browser(chromium: str) -> Iterator[Browser]:
+def browser(chromium: Chromium) -> Iterator[Browser]:
     """Chromium."""
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with chromium.windows() as opened:
         yield opened
-        opened.close()
 
 
 def _findings(page: Page) -> Any:

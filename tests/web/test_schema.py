@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 import schemathesis
@@ -31,27 +33,33 @@ HOST = {"host": "127.0.0.1"}
 
 
 @pytest.fixture(scope="module")
-def app(tmp_path_factory: pytest.TempPathFactory) -> FastAPI:
+def app(tmp_path_factory: pytest.TempPathFactory) -> Iterator[FastAPI]:
     """A server that keeps two pieces, one with faults, so that some questions have an answer."""
-    made = app_with_records(tmp_path_factory.mktemp("records"))
-    client = TestClient(made, base_url="http://127.0.0.1")
-    client.post("/api/pieces", json={"content": {"piece": STOOL}})
-    client.post("/api/pieces", json={"form": "reading-table"})
-    client.post("/api/pieces/1/bench", json={"kind": "noted", "note": "x"})
-    return made
+    with app_with_records(tmp_path_factory.mktemp("records")) as made:
+        client = TestClient(made, base_url="http://127.0.0.1")
+        client.post("/api/pieces", json={"content": {"piece": STOOL}})
+        client.post("/api/pieces", json={"form": "reading-table"})
+        client.post("/api/pieces/1/bench", json={"kind": "noted", "note": "x"})
+        yield made
+
+
+@pytest.fixture(scope="module")
+def described(app: FastAPI) -> Any:
+    """What the schema says of each operation."""
+    return schemathesis.openapi.from_asgi("/api/openapi.json", app, headers=HOST)
 
 
 def _operations() -> list[str]:
     """What is kept; designs, which take seconds, are asked for below."""
-    described = app_with_records(Path("nowhere")).openapi()["paths"]
+    with app_with_records(Path("nowhere")) as app:
+        described = app.openapi()["paths"]
     return [f"{method.upper()} {path}" for path, methods in described.items() for method in methods]
 
 
 @pytest.mark.parametrize("operation", _operations())
-def test_answers_are_what_the_schema_says(app: FastAPI, operation: str) -> None:
+def test_answers_are_what_the_schema_says(described: Any, operation: str) -> None:
     """Nothing that can be sent breaks the server, and no answer is of another form or status than told."""
     method, path = operation.split()
-    described = schemathesis.openapi.from_asgi("/api/openapi.json", app, headers=HOST)
 
     @given(case=described[path][method].as_strategy())
     @settings(max_examples=10, phases=[Phase.explicit, Phase.generate], suppress_health_check=CALM)
@@ -82,7 +90,7 @@ def test_operations_are_told_apart(app: FastAPI) -> None:
 
 def test_it_is_kept_where_the_page_looks(tmp_path: Path) -> None:
     """The schema is served beside the routes."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         schema = client.get("/api/openapi.json").json()
     assert schema["openapi"].startswith("3.")
     assert {"/api/pieces", "/api/pieces/{number}/versions"} <= set(schema["paths"])

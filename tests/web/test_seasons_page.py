@@ -8,13 +8,13 @@ from dataclasses import fields
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 from pydantic.alias_generators import to_camel
 from starlette.testclient import TestClient
 
 from scantling.web.designs import seasons
 from scantling.web.documents.shell import static_folder
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
 
 TYPES = static_folder() / "js" / "season-types.js"
@@ -33,8 +33,10 @@ def test_types_name_the_fields_that_are_sent(kind: str) -> None:
 @pytest.fixture(scope="module")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     """The demo as piece 1, its shop's air going from 30 to 60 %, and a damp room of the maker's own."""
-    app = app_with_records(tmp_path_factory.mktemp("seasons"))
-    with TestClient(app, base_url="http://127.0.0.1") as client:
+    with (
+        app_with_records(tmp_path_factory.mktemp("seasons")) as app,
+        TestClient(app, base_url="http://127.0.0.1") as client,
+    ):
         demo = client.get("/api/demo").json()
         assert TRAVEL in demo["shop"]["text"]
         demo["shop"]["text"] = demo["shop"]["text"].replace(TRAVEL, f"{TRAVEL}, driest: 30 %, wettest: 60 %")
@@ -89,10 +91,9 @@ _LETTERING = """() => Math.min(...[...document.querySelectorAll('.picture svg te
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """A phone, with the demo kept as piece 1."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(
             base_url=address, viewport={"width": 360, "height": 740}, reduced_motion="reduce"
         )
@@ -102,7 +103,6 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
         page.request.post("/api/pieces", data={"content": page.request.get("/api/demo").json()})
         yield page
         assert complaints == []
-        browser.close()
 
 
 @pytest.mark.browser

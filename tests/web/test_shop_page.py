@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, expect
 
 from scantling.shop.profile.profile_file import parse_shop
 from scantling.web.documents.shell import static_folder
 from scantling.web.routes import choosing
 from scantling.web.sent import profile_bodies
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 TYPES = static_folder() / "js" / "profile-types.js"
@@ -38,10 +38,9 @@ def test_types_name_the_fields_that_are_sent(kind: str) -> None:
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """A phone, with nothing kept yet."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context: BrowserContext = browser.new_context(
             base_url=address, viewport={"width": 360, "height": 740}, reduced_motion="reduce"
         )
@@ -50,7 +49,6 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
         page.on("pageerror", lambda error: complaints.append(str(error)))
         yield page
         assert complaints == []
-        browser.close()
 
 
 def _shop(page: Page, text: str = MINE) -> None:

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect, sync_playwright
+from playwright.sync_api import Page, expect
 
 from scantling.web.documents.shell import static_folder
 from scantling.web.sent import stock_bodies
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 TYPES = static_folder() / "js" / "types.js"
@@ -32,10 +32,9 @@ def test_types_name_the_fields_that_are_sent(kind: str) -> None:
 
 
 @pytest.fixture
-def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """An empty stockroom, on a phone."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         page = browser.new_page(viewport={"width": 360, "height": 740})
         complaints: list[str] = []
         page.on("pageerror", lambda error: complaints.append(str(error)))
@@ -44,7 +43,6 @@ def page(tmp_path: Path, chromium: str) -> Iterator[Page]:
         page.wait_for_selector("stock-room .none")
         yield page
         assert complaints == []
-        browser.close()
 
 
 def _type_in(page: Page, **told: str) -> None:

@@ -28,8 +28,10 @@ _EARLY = "0001-01-01T00:00:00+14:00"
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """Asks a server with empty records."""
-    app = app_with_records(tmp_path)
-    with TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+    with (
+        app_with_records(tmp_path) as app,
+        TestClient(app, base_url="http://127.0.0.1", raise_server_exceptions=False) as client,
+    ):
         yield client
 
 

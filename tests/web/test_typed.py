@@ -20,7 +20,7 @@ TEXT = DEMO.read_text(encoding="utf-8")
 @pytest.fixture
 def kept(tmp_path: Path) -> Iterator[TestClient]:
     """Asks a server that keeps the demo piece as number 1."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         client.post("/api/pieces", json={"content": {"piece": TEXT}})
         yield client
 

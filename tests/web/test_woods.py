@@ -17,7 +17,7 @@ __all__: list[str] = []
 @pytest.fixture
 def client(tmp_path: Path) -> Iterator[TestClient]:
     """One sideboard of two woods and plywood."""
-    with TestClient(app_with_records(tmp_path), base_url="http://127.0.0.1") as client:
+    with app_with_records(tmp_path) as app, TestClient(app, base_url="http://127.0.0.1") as client:
         assert client.post("/api/pieces", json={"form": "sideboard"}).status_code == 201
         yield client
 

@@ -7,24 +7,22 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.web.kept_browser import FLAGS, kept_server
+from tests.web.kept_browser import Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
 
 
 @pytest.fixture
-def window(tmp_path: Path, chromium: str) -> Iterator[BrowserContext]:
+def window(tmp_path: Path, chromium: Chromium) -> Iterator[BrowserContext]:
     """A browser on one piece that is kept."""
-    with kept_server(tmp_path) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+    with kept_server(tmp_path) as address, chromium.windows() as browser:
         context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
         begun = context.request.post("/api/pieces", data={"form": "reading-table"})
         assert begun.status == 201
         yield context
-        browser.close()
 
 
 def _open(window: BrowserContext) -> Page:

@@ -7,8 +7,10 @@ import io
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 from starlette.testclient import TestClient
+
+from tests.web.kept_browser import Chromium
 
 __all__: list[str] = []
 
@@ -145,15 +147,13 @@ def test_the_pile_is_kept_as_a_rack(client: TestClient) -> None:
 
 
 @pytest.fixture
-def phone(address: str, chromium: str) -> Any:
+def phone(address: str, chromium: Chromium) -> Any:
     """The page for the yard on a screen the size of a phone."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
+    with chromium.windows() as browser:
         page = browser.new_page(viewport={"width": 360, "height": 740}, has_touch=True)
         page.goto(f"{address}yard?units=in")
         page.wait_for_selector("yard-desk .board", timeout=60_000)
         yield page
-        browser.close()
 
 
 def _type(page: Page, field: str, *keys: str) -> None:
