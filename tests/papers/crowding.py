@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations, pairwise
 
 from scantling.papers.drawing import (
@@ -72,8 +73,22 @@ def _lines_of(item: Item, by: Point) -> list[tuple[Point, Point]]:
     return [((a[0] + by[0], a[1] + by[1]), (b[0] + by[0], b[1] + by[1])) for a, b in found]
 
 
+def _clear_of(line: tuple[Point, Point], box: Box) -> bool:
+    """Whether a line lies wholly to one side of a box, as most do: told by comparing, and so first."""
+    (x0, y0), (x1, y1) = line
+    left, top, right, bottom = box
+    return (
+        (x0 < left and x1 < left)
+        or (x0 > right and x1 > right)
+        or (y0 < top and y1 < top)
+        or (y0 > bottom and y1 > bottom)
+    )
+
+
 def _crosses(line: tuple[Point, Point], box: Box) -> bool:
     """Whether a line has a piece inside a box (Liang and Barsky 1984)."""
+    if _clear_of(line, box):
+        return False
     (x0, y0), (x1, y1) = line
     low, high = 0.0, 1.0
     for start, way, least, most in ((x0, x1 - x0, box[0], box[2]), (y0, y1 - y0, box[1], box[3])):
@@ -111,7 +126,9 @@ def _shrunk(box: Box) -> Box:
     return (box[0] + 0.3, box[1] + 0.3, box[2] - 0.3, box[3] - 0.6)
 
 
+@lru_cache(maxsize=1)
 def _drawn(sheet: Sheet) -> _Drawn:
+    """What is drawn, once for the three questions that are asked of a sheet one after the other."""
     found = _Drawn()
     for item, by, opening in _flat(sheet.items):
         if isinstance(item, Text):
@@ -121,7 +138,8 @@ def _drawn(sheet: Sheet) -> _Drawn:
                 opening[0] <= middle[0] <= opening[2] and opening[1] <= middle[1] <= opening[3]
             ):
                 continue
-            if any(_crosses(line, _shrunk(box)) for line in found.lines):
+            letters = _shrunk(box)
+            if any(_crosses(line, letters) for line in found.lines):
                 found.struck.append(item.text)
             found.words.append((item.text, box))
             continue
@@ -129,7 +147,9 @@ def _drawn(sheet: Sheet) -> _Drawn:
             _cover(found, _moved(_box_of(item), by))
         lines = [seen for line in _lines_of(item, by) for seen in _clipped(line, opening)]
         found.struck += [
-            text for text, box in found.words if any(_crosses(line, _shrunk(box)) for line in lines)
+            text
+            for text, letters in ((text, _shrunk(box)) for text, box in found.words if lines)
+            if any(_crosses(line, letters) for line in lines)
         ]
         found.lines += lines
     return found
@@ -152,6 +172,8 @@ def _cover(found: _Drawn, box: Box) -> None:
 
 
 def _beside(line: tuple[Point, Point], box: Box) -> list[tuple[Point, Point]]:
+    if _clear_of(line, box):
+        return [line]
     (x0, y0), (x1, y1) = line
     low, high = 0.0, 1.0
     for start, way, least, most in ((x0, x1 - x0, box[0], box[2]), (y0, y1 - y0, box[1], box[3])):

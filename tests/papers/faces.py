@@ -11,11 +11,10 @@ from functools import cache
 
 from scantling.papers.packet import Paper
 from scantling.papers.pages.packet_pages import PacketSource, packet_of
-from scantling.plan.planner import Planner
-from scantling.solids.exact import exact_parts
-from scantling.web.designs.designing import UNITS
+from scantling.web.designs.designing import UNITS, PieceDesigner
 from scantling.web.designs.session import Session
-from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
+from tests.papers.drawn import bodies_of, projected_once
+from tests.plan.jobs import EXAMPLES, PLANNER, SHIPPED, shipped_job
 
 __all__ = ["packet_texts", "page_texts"]
 
@@ -30,29 +29,33 @@ def page_texts(piece: str, units: str, *, leave: frozenset[str] = frozenset()) -
     ``leave`` names fields of the page to leave out.
     """
     shop, room = SHIPPED[piece]
-    session = Session(
-        EXAMPLES / f"{piece}.yaml",
+    file = EXAMPLES / f"{piece}.yaml"
+    designer = PieceDesigner(
+        file,
         shop=EXAMPLES / "shops" / f"{shop}.yaml",
         rack=next((EXAMPLES / "racks").glob(f"{shop}.*")),
         room=EXAMPLES / "rooms" / f"{room}.yaml",
+        planner=PLANNER,
     )
+    session = Session(file, designer=designer)
     return tuple(_texts(session.plan_view({UNITS: units}), leave=_IDENTITIES | leave))
 
 
 @cache
 def packet_texts(piece: str, units: str) -> tuple[str, ...]:
     """All words of the packet, those of its drawings among them."""
-    job, planner = shipped_job(piece), Planner()
+    job = shipped_job(piece)
     job = replace(job, piece=job.piece.shown_in(units))
-    shapes = planner.shapes(job)
+    shapes = PLANNER.shapes(job)
     source = PacketSource(
-        plan=planner.plan(job),
+        plan=PLANNER.plan(job),
         piece=job.piece,
         shapes=shapes,
-        meshes=planner.solids(job),
-        bodies=exact_parts(shapes),
+        meshes=PLANNER.solids(job),
+        bodies=bodies_of(shapes),
     )
-    return tuple(_texts(packet_of(source, paper=Paper.A4), leave=set()))
+    with projected_once():
+        return tuple(_texts(packet_of(source, paper=Paper.A4), leave=set()))
 
 
 def _texts(value: object, *, leave: set[str]) -> Iterator[str]:

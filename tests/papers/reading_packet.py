@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from papers.reading_table import PICTURE, TIMETABLE, VIEWS, YEAR
-from papers.reading_wood import joinery_sections, wood_sections
 from scantling.errors import Severity
 from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.packet import Fact, PacketData, Paper, Section, Step
@@ -32,6 +30,8 @@ from scantling.papers.packet.sections import (
     views_section,
     year_figure,
 )
+from tests.papers.reading_table import PICTURE, TIMETABLE, VIEWS, YEAR
+from tests.papers.reading_wood import joinery_sections, wood_sections
 
 __all__ = ["packet"]
 

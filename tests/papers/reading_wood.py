@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from papers.reading_table import BOARDS, LEG, LEG_FACE, TOP
 from scantling.papers.packet import Fact, Paper, Section
 from scantling.papers.packet.sections import (
     ConnectorRow,
@@ -24,6 +23,7 @@ from scantling.papers.packet.sections import (
 )
 from scantling.papers.templates.template import face_template
 from scantling.papers.words.chalk_list import ChalkRow, ChalkStand
+from tests.papers.reading_table import BOARDS, LEG, LEG_FACE, TOP
 
 __all__ = ["joinery_sections", "wood_sections"]
 

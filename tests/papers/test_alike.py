@@ -17,7 +17,7 @@ from scantling.plan.job import Job
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.units import LengthStyle
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_job, shipped_plan
 
 FIGURES = Figures(style=LengthStyle(inch=False, denominator=32, step_mm=0.5), currency="USD")
 
@@ -143,7 +143,7 @@ def test_every_step_is_in_one_row() -> None:
 
 def test_loose_boards_are_put_in_before_the_case_is_closed() -> None:
     """Eight boards and the till are one line, before the two joints of the back that shut them in."""
-    plan = make_plan(shipped_job("blanket_chest"))
+    plan = shipped_plan("blanket_chest")
     with words_of(plan):
         stages = glue_stages(plan.gluing, figures=FIGURES, likes=likes_of(plan.parts))
     steps = next(stage.steps for stage in stages if any("put in dry" in step for step in stage.steps))

@@ -8,8 +8,6 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from papers.reading_table import BOARDS
-from plan.jobs import demo_plan
 from scantling.papers.boards import BoardFlaw, BoardPicture, BoardScale, board_scale, draw_board
 from scantling.papers.boards.figure import figure_lines
 from scantling.papers.drawing import Sheet, Text, simplified, text_box
@@ -22,6 +20,8 @@ from scantling.stock.layouts.layout import CutKind, Layout
 from scantling.stock.racks.benchnotes import BenchNotes, CutPart, Left, Pin, begun_by
 from scantling.stock.solving.solve import LayoutRequest
 from scantling.units import LengthStyle, Round
+from tests.papers.reading_table import BOARDS
+from tests.plan.jobs import demo_plan
 
 MM = Figures(style=LengthStyle(inch=False, denominator=32, step_mm=0.5))
 INCH = Figures(style=LengthStyle(inch=True, denominator=32, step_mm=0.5))

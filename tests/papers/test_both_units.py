@@ -7,8 +7,6 @@ from dataclasses import replace
 
 import pytest
 
-from papers.faces import packet_texts, page_texts
-from plan.jobs import EXAMPLES, demo_job
 from scantling.joinery import load_piece_text
 from scantling.papers.drawing.dimension import LinearDimension, draw_dimension
 from scantling.papers.drawing.items import Text
@@ -18,6 +16,8 @@ from scantling.papers.sheets.show import Show
 from scantling.papers.words.chains import FIT, chain_links
 from scantling.plan.planner import Planner
 from scantling.units import LengthStyle, leading, other_unit, parse_length_mm
+from tests.papers.faces import packet_texts, page_texts
+from tests.plan.jobs import EXAMPLES, demo_job
 
 __all__: list[str] = []
 

@@ -9,8 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from papers.test_crowding import source_of
-from plan.jobs import SHIPPED
 from scantling.papers.drawing import Side
 from scantling.papers.marking.piece_views import PieceView
 from scantling.papers.pages.figures import Figures
@@ -18,6 +16,8 @@ from scantling.papers.pages.view_pages import hung_parts, three_views
 from scantling.papers.words.chains import FIT, ChainLink, chain_links
 from scantling.solids.exact import exact_parts
 from scantling.units import LengthStyle
+from tests.papers.drawn import projected_once, source_of
+from tests.plan.jobs import SHIPPED
 
 STYLES = {
     "mm": LengthStyle(inch=False, step_mm=0.5),
@@ -75,7 +75,8 @@ def test_chains_of_the_views_add_up_in_every_unit(piece: str) -> None:
     for style in STYLES.values():
         figures = Figures(style=style)
         hung = hung_parts(source.piece, source.meshes, source.plan.joints)
-        front = three_views(source.piece, source.shapes, bodies, figures=figures, hung=hung).front
+        with projected_once():
+            front = three_views(source.piece, source.shapes, bodies, figures=figures, hung=hung).front
         chain, (whole, *across) = _on(front, Side.RIGHT), _on(front, Side.BELOW)
         if across and across[0].low_mm > whole.low_mm + 0.5:
             across = across[1:]  # the spread of the feet

@@ -3,29 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 
 import pytest
 
-from papers.crowding import crowded, off_the_sheet, struck
-from plan.jobs import SHIPPED, shipped_job
 from scantling.papers.drawing import Anchor, Circle, Fill, Line, Sheet, Text, backing
-from scantling.papers.exports.drawings import DrawingSource, NamedDrawing, drawings_of
-from scantling.plan.planner import Planner
-
-
-@cache
-def source_of(piece: str) -> DrawingSource:
-    """A shipped piece planned with its rack, once for all tests."""
-    job, planner = shipped_job(piece), Planner()
-    plan = planner.plan(job)
-    return DrawingSource(plan=plan, piece=job.piece, shapes=planner.shapes(job), meshes=planner.solids(job))
+from scantling.papers.exports.drawings import NamedDrawing, drawings_of
+from tests.papers.crowding import crowded, off_the_sheet, struck
+from tests.papers.drawn import projected_once, source_of
+from tests.plan.jobs import SHIPPED
 
 
 def _drawings(piece: str, units: str) -> tuple[NamedDrawing, ...]:
     source = source_of(piece)
     lead, *both = units.split("+")
-    return drawings_of(replace(source, plan=replace(source.plan, units=lead, both_units=bool(both))))
+    with projected_once():
+        return drawings_of(replace(source, plan=replace(source.plan, units=lead, both_units=bool(both))))
 
 
 @pytest.mark.parametrize("piece", SHIPPED)

@@ -12,7 +12,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from papers.reading_table import BOARDS, LEG, PICTURE, TIMETABLE, VIEWS, YEAR
 from scantling.papers.boards import board_scale, draw_board
 from scantling.papers.drawing import (
     AngleDimension,
@@ -40,6 +39,7 @@ from scantling.papers.marking.piece_views import draw_picture, draw_views
 from scantling.papers.packet import Fact, Figure, PacketData, Section, compile_packet
 from scantling.papers.pictures.timetable_picture import draw_timetable
 from scantling.papers.pictures.year_picture import draw_year
+from tests.papers.reading_table import BOARDS, LEG, PICTURE, TIMETABLE, VIEWS, YEAR
 
 ROOM = 173.0
 SHEETS = {

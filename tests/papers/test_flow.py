@@ -10,7 +10,6 @@ from itertools import pairwise
 import pdfplumber
 import pytest
 
-from plan.jobs import shipped_job
 from scantling.papers.marking.piece_views import draw_picture
 from scantling.papers.packet import PacketData, Paper, Section, compile_packet
 from scantling.papers.packet.blocks import (
@@ -31,6 +30,7 @@ from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.plan.planner import Planner
 from scantling.units import LengthStyle
 from tests.papers.reading_table import PICTURE
+from tests.plan.jobs import shipped_job
 
 MM = 72.0 / 25.4
 

@@ -9,10 +9,9 @@ import pytest
 
 from scantling.papers.words.joint_naming import joint_labels, looks_of, words_of
 from scantling.papers.words.naming import knowing, label_of, place_words, plain_words
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from tests.papers.faces import packet_texts, page_texts
-from tests.plan.jobs import SHIPPED, demo_plan, shipped_job
+from tests.plan.jobs import SHIPPED, demo_plan, shipped_plan
 
 _RAW = re.compile(r"\w_\w|[a-z]\.\d")
 _TO_WRITE = re.compile(r"`[^`]*`")
@@ -22,7 +21,7 @@ _TO_WRITE = re.compile(r"`[^`]*`")
 @pytest.mark.parametrize("piece", SHIPPED)
 def test_no_two_joints_have_the_same_words(piece: str) -> None:
     """Each joint of each shipped piece has words of its own, with both its parts in them."""
-    plan = make_plan(shipped_job(piece, rack=False))
+    plan = shipped_plan(piece, rack=False)
     labels = joint_labels(plan.joints, looks_of(plan.parts))
     assert sorted(labels) == sorted(work.joint for work in plan.joints)
     assert len(set(labels.values())) == len(plan.joints)

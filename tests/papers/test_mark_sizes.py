@@ -13,9 +13,8 @@ from scantling.papers.sheets.season_tables import joints_table
 from scantling.papers.sheets.show import Show
 from scantling.papers.words.mark_sizes import mark_depth, mark_width, set_up_words
 from scantling.piece.model import Direction, End
-from scantling.plan.planner import make_plan
 from scantling.units import LengthStyle, Round, show_length
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 INCH = LengthStyle(inch=True, denominator=32)
 METRIC = LengthStyle(step_mm=0.5)
@@ -57,7 +56,7 @@ def test_what_a_set_up_rounds_is_given_as_its_mark_is() -> None:
 def test_no_set_up_names_a_depth_its_place_has_not(piece: str) -> None:
     """All places of shipped pieces, in inches: a set-up that says how deep says what the row says."""
     told = 0
-    for work in make_plan(shipped_job(piece, rack=False)).joints:
+    for work in shipped_plan(piece, rack=False).joints:
         for mark in work.marks:
             words = set_up_words(mark, INCH)
             if "in deep" in words or "in long" in words:
@@ -69,7 +68,7 @@ def test_no_set_up_names_a_depth_its_place_has_not(piece: str) -> None:
 
 def test_a_runners_groove_is_as_high_on_every_sheet() -> None:
     """What a groove is reckoned to is rounded up where it is marked, and where the year asks for it."""
-    plan = make_plan(shipped_job("sideboard", rack=False))
+    plan = shipped_plan("sideboard", rack=False)
     grooves = {work.joint: work.marks[0] for work in plan.joints if work.family == "drawer_groove"}
     travels = [each for each in plan.seasons.joints if each.joint in grooves]
     assert len(travels) == len(grooves) == 6

@@ -15,7 +15,7 @@ from scantling.papers.pages.packet_pages import PacketSource
 from scantling.papers.words.offer_terms import Terms, asked_price
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner
-from tests.plan.jobs import demo_job, shipped_job
+from tests.plan.jobs import demo_job, shipped_job, shipped_plan
 
 
 def offered(job: Job, terms: Terms) -> PacketData:
@@ -52,7 +52,7 @@ def test_the_offer_says_what_is_made_and_for_how_much() -> None:
 
 def test_no_hour_and_no_cost_is_in_it() -> None:
     """The client reads neither the hours nor what wood and hours cost."""
-    plan = Planner().plan(demo_job(rack=False))
+    plan = shipped_plan("reading_table", rack=False)
     held = repr(demo_offer())
     assert f"{plan.pricing.quote.hours:.1f} h" not in held
     for line in plan.pricing.quote.lines:
@@ -63,7 +63,7 @@ def test_no_hour_and_no_cost_is_in_it() -> None:
 
 def test_the_client_is_told_how_the_top_moves() -> None:
     """The top's year and the step at its breadboard ends, in the figures of the plan."""
-    plan = Planner().plan(demo_job(rack=False))
+    plan = shipped_plan("reading_table", rack=False)
     top = next(part for part in plan.seasons.parts if part.part == "top")
     held = repr(demo_offer())
     assert f"{-top.narrowest_mm:.1f} mm narrower in the driest month." in held

@@ -9,9 +9,9 @@ import pdfplumber
 import pytest
 from pdfplumber.page import Page
 
-from papers.reading_packet import packet
 from scantling.papers.packet import Paper, compile_packet
 from scantling.papers.packet.blocks import BOTTOM_MM, LEFT_MM, RIGHT_MM, TOP_MM
+from tests.papers.reading_packet import packet
 
 MM = 72.0 / 25.4
 BOTH = pytest.mark.parametrize("paper", list(Paper))

@@ -8,7 +8,6 @@ from typing import Any
 
 import pytest
 
-from papers.crowding import crowded, off_the_sheet, struck
 from scantling.papers.drawing import Point
 from scantling.papers.marking.face_view import FaceView
 from scantling.papers.marking.part_sheet import draw_part
@@ -17,6 +16,7 @@ from scantling.papers.pages.marking_pages import joint_sheets, marked_parts
 from scantling.solids.exact import build_exact, exact_volume_mm3
 from scantling.units import LengthStyle
 from tests.joinery.bench import Made, made_of
+from tests.papers.crowding import crowded, off_the_sheet, struck
 
 __all__: list[str] = []
 

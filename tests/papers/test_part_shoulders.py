@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from papers.crowding import crowded, off_the_sheet
 from scantling.joinery.work import Box, Cut
 from scantling.papers.marking.face_view import FaceView
 from scantling.papers.marking.part_sheet import PartDrawing, draw_part
@@ -12,6 +11,7 @@ from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
 from scantling.units import LengthStyle
 from tests.joinery.bench import Made, made_of
+from tests.papers.crowding import crowded, off_the_sheet
 
 __all__: list[str] = []
 

@@ -8,7 +8,6 @@ from itertools import combinations
 
 import pytest
 
-from papers.reading_table import BOARDS, LEG, LEG_FACE, PICTURE, TIMETABLE, TOP, VIEWS, YEAR
 from scantling.papers.boards import (
     BoardCut,
     BoardPart,
@@ -45,6 +44,7 @@ from scantling.papers.marking.part_sheet import draw_part
 from scantling.papers.marking.piece_views import Balloon, draw_picture, draw_views, line_pairs
 from scantling.papers.pictures.timetable_picture import draw_timetable
 from scantling.papers.pictures.year_picture import draw_year
+from tests.papers.reading_table import BOARDS, LEG, LEG_FACE, PICTURE, TIMETABLE, TOP, VIEWS, YEAR
 
 ROOM = 173.0
 

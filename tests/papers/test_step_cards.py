@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from scantling.papers.words.step_cards import step_cards
-from scantling.plan.planner import Planner
-from tests.plan.jobs import demo_plan, shipped_job
+from tests.plan.jobs import demo_plan, shipped_plan
 
 __all__: list[str] = []
 
@@ -59,7 +58,7 @@ def test_parts_carry_their_sizes_in_the_unit_of_the_piece() -> None:
 def test_a_step_about_a_whole_large_piece_says_how_many_parts_it_is() -> None:
     """Dozens of names at the step that agrees the drawing help nobody; a small piece is told by its parts."""
     chest, table = (
-        step_cards(Planner().plan(shipped_job("five_drawer_chest", rack=False))),
+        step_cards(shipped_plan("five_drawer_chest", rack=False)),
         step_cards(demo_plan()),
     )
     assert chest[0].parts_words == f"All {len(chest[0].parts)} parts"

@@ -9,7 +9,6 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from papers.reading_table import LEG_FACE
 from scantling.papers.drawing import Line, Text, Window
 from scantling.papers.packet import Paper
 from scantling.papers.packet.pages import compile_pages
@@ -22,6 +21,7 @@ from scantling.papers.templates.story_stick import (
     stick_templates,
 )
 from scantling.papers.templates.template_sheets import template_sheets
+from tests.papers.reading_table import LEG_FACE
 
 MM_PER_POINT = 25.4 / 72.0
 STICK = StoryStick(

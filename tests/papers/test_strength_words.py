@@ -13,17 +13,16 @@ from scantling.papers.pages.strength_pages import strength_sheet_of
 from scantling.papers.sheets.show import Show
 from scantling.papers.sheets.strength import check_rows, strength_sheet
 from scantling.papers.words.strength_words import bearing_rows, bearing_sources, moment_words, unpublished
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from tests.joinery.samples import SAMPLES
 from tests.joinery.test_families import stood
-from tests.plan.jobs import demo_plan, shipped_job
+from tests.plan.jobs import demo_plan, shipped_plan
 
 
 @cache
 def sideboard() -> Plan:
     """The sideboard's plan."""
-    return make_plan(shipped_job("sideboard", rack=False))
+    return shipped_plan("sideboard", rack=False)
 
 
 def newtons(newton: float) -> str:

@@ -14,12 +14,12 @@ import pdfplumber
 import pytest
 from PIL import Image
 
-from papers.reading_table import LEG_FACE
 from scantling.papers.drawing import Line, Sheet, Window
 from scantling.papers.packet import PacketData, Paper, Section, compile_packet
 from scantling.papers.packet.sections import templates_section
 from scantling.papers.templates.template import Template, face_template
 from scantling.papers.templates.template_sheets import template_sheets
+from tests.papers.reading_table import LEG_FACE
 
 MM = 72.0 / 25.4
 BOTH = pytest.mark.parametrize("paper", list(Paper))

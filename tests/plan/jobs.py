@@ -10,7 +10,7 @@ from scantling.plan.job import Job
 from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
 
-__all__ = ["EXAMPLES", "SHIPPED", "demo_job", "demo_plan", "shipped_job"]
+__all__ = ["EXAMPLES", "PLANNER", "SHIPPED", "demo_job", "demo_plan", "shipped_job", "shipped_plan"]
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 SHIPPED = {
@@ -25,6 +25,10 @@ SHIPPED = {
     "coat_rack": ("coat-rack", "hall"),
 }
 """Each piece with the name of its shop and rack, and its room."""
+
+
+PLANNER = Planner()
+"""Has at hand what plans of the shipped pieces ask again, in another unit perhaps."""
 
 
 def shipped_job(piece: str, *, rack: bool = True, given: dict[str, str] | None = None) -> Job:
@@ -46,6 +50,15 @@ def demo_job(*, rack: bool = True, **given: str) -> Job:
 
 
 @cache
+def _shipped_plan(piece: str, rack: bool) -> Plan:
+    return PLANNER.plan(shipped_job(piece, rack=rack))
+
+
+def shipped_plan(piece: str, *, rack: bool = True) -> Plan:
+    """The plan of a shipped piece as it stands, made once for all tests; it is frozen."""
+    return _shipped_plan(piece, rack)
+
+
 def demo_plan() -> Plan:
     """The plan of the demo piece, made once."""
-    return Planner().plan(demo_job())
+    return shipped_plan("reading_table")

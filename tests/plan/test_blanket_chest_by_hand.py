@@ -15,10 +15,9 @@ import pytest
 from scantling.joinery.work import Mark, MarkKind
 from scantling.piece.shaping import cut_out_area_mm2
 from scantling.plan.parts import PlannedPart
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from tests.joinery.lively import lively_mm
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_job, shipped_plan
 
 BUILD, DRY, WET = 8.953, 6.188, 11.000
 PINE, POPLAR = 0.00212, 0.00289
@@ -27,7 +26,7 @@ PINE, POPLAR = 0.00212, 0.00289
 @cache
 def plan() -> Plan:
     """Its plan, with its rack."""
-    return make_plan(shipped_job("blanket_chest"))
+    return shipped_plan("blanket_chest")
 
 
 def part(name: str) -> PlannedPart:

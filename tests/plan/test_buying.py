@@ -14,18 +14,17 @@ from scantling.papers.sheets.model import Table
 from scantling.papers.sheets.timber import timber_sheet
 from scantling.papers.words.asking_words import ask_amount, why_so_much, wood_words
 from scantling.plan.document import plan_json
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.timber.buying import wood_to_ask_for
 from scantling.stock.buying.measure import boards_to_buy
 from scantling.units import LengthStyle
-from tests.plan.jobs import demo_job, shipped_job
+from tests.plan.jobs import demo_plan, shipped_plan
 
 
 @cache
 def bare() -> Plan:
     """The demo piece without a rack."""
-    return make_plan(demo_job(rack=False))
+    return shipped_plan("reading_table", rack=False)
 
 
 def figures(*, inch: bool) -> Figures:
@@ -83,7 +82,7 @@ def test_without_a_curve_the_average_is_shown_as_such() -> None:
 
 def test_how_the_wood_must_be_sawn_is_asked_for() -> None:
     """The sideboard's oak is quarter-sawn but for the 8/4 of legs and front rails; all of it says so."""
-    timber = make_plan(shipped_job("sideboard", rack=False)).timber
+    timber = shipped_plan("sideboard", rack=False).timber
     oak = {w.quarters: wood_words(w) for w in timber.ask_for if w.species == "white oak"}
     assert oak == {
         4: "white oak, quarter-sawn",
@@ -96,7 +95,7 @@ def test_how_the_wood_must_be_sawn_is_asked_for() -> None:
 
 def test_what_is_missing_from_a_rack_is_asked_for_as_surely() -> None:
     """The demo lacks one strip of its top: the curve is drawn for it, and the list gives one amount."""
-    plan = make_plan(demo_job())
+    plan = demo_plan()
     timber = plan.timber
     assert [panel.part for panel in timber.lacking_panels] == ["top"]
     (wood,) = timber.ask_for
@@ -104,7 +103,7 @@ def test_what_is_missing_from_a_rack_is_asked_for_as_surely() -> None:
     assert wood.chance_short == 0.05
     assert wood.ask_board_feet == curve.ask_board_feet
     assert wood.net_board_feet < wood.average_board_feet < wood.ask_board_feet < 15.0
-    sure = make_plan(demo_job(rack=False)).timber
+    sure = shipped_plan("reading_table", rack=False).timber
     whole = next(w for w in sure.ask_for if w.quarters == wood.quarters)
     assert wood.ask_board_feet < whole.ask_board_feet
     assert "5 times in 100" in why_so_much(wood)

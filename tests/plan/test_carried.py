@@ -21,7 +21,7 @@ from scantling.plan.standing.supports import shares_of
 from scantling.structure.carrying import CarriedKind
 from scantling.structure.gravity import GRAVITY_M_S2
 from scantling.wood.fasteners import Fastener, lateral_n
-from tests.plan.jobs import EXAMPLES, shipped_job
+from tests.plan.jobs import EXAMPLES, shipped_job, shipped_plan
 
 SHELF = """
 scantling: 1
@@ -159,7 +159,7 @@ def test_pegs_seen_in_a_mirror_bear_the_same(pegs: list[tuple[int, int]]) -> Non
 
 def test_shelves_in_housings_and_on_pins_carry_their_load() -> None:
     """The bookcase's seven boards, both ends each, with half of what lies on them."""
-    plan = make_plan(shipped_job("bookcase", rack=False))
+    plan = shipped_plan("bookcase", rack=False)
     assert len(plan.strength.carried) == 14
     assert {one.share for one in plan.strength.carried} == {0.5}
     assert all(one.may_n is not None and one.asked_n < one.may_n for one in plan.strength.carried)
@@ -170,7 +170,7 @@ def test_rails_under_a_top_carry_a_quarter_at_each_end() -> None:
 
     White oak of 0.68 weighs near 750 kg/m3 in the flat: 71.4 kg, 700 N on the four ends of either pair.
     """
-    plan = make_plan(shipped_job("sideboard", rack=False))
+    plan = shipped_plan("sideboard", rack=False)
     ends = {one.joint: one.asked_n for one in plan.strength.carried if one.kind is CarriedKind.RAIL}
     assert len(ends) == 8
     lies = (60.0 + 1440.0 * 480.0 * 22.0 * 750e-9) * GRAVITY_M_S2
@@ -183,7 +183,7 @@ def test_rails_under_a_top_carry_a_quarter_at_each_end() -> None:
 @cache
 def table() -> Plan:
     """The reading table."""
-    return make_plan(shipped_job("reading_table", rack=False))
+    return shipped_plan("reading_table", rack=False)
 
 
 def test_what_hangs_on_the_clips_of_a_table() -> None:
@@ -200,7 +200,7 @@ def test_what_hangs_on_the_clips_of_a_table() -> None:
 
 def test_a_lid_lifts_nothing() -> None:
     """The chest's lid is hinged: whoever lifts by it opens it."""
-    assert make_plan(shipped_job("blanket_chest", rack=False)).strength.topped is None
+    assert shipped_plan("blanket_chest", rack=False).strength.topped is None
 
 
 def test_f76_a_heavy_chest_under_a_light_top() -> None:

@@ -7,9 +7,8 @@ from collections import Counter
 import pytest
 
 from scantling.joinery.families import joint_families
-from scantling.plan.planner import make_plan
 from scantling.plan.steps import counts
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 
 def test_every_family_named_is_one_there_is() -> None:
@@ -19,7 +18,7 @@ def test_every_family_named_is_one_there_is() -> None:
 
 def test_a_groove_or_a_gap_is_not_an_hours_joint() -> None:
     """Of the five-drawer chest: dovetails and tenons are joints, 38 panels' grooves and 25 gaps are not."""
-    plan = make_plan(shipped_job("five_drawer_chest", rack=False))
+    plan = shipped_plan("five_drawer_chest", rack=False)
     families = Counter(joint.family for joint in plan.joints)
     lines = {line.operation: line for line in plan.pricing.second_opinion.lines}
     assert lines["joint"].count == families["dovetail"] + families["mortise_tenon"]

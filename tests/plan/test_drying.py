@@ -12,13 +12,13 @@ from scantling.plan.planner import Planner
 from scantling.plan.result import Plan
 from scantling.plan.steps.timber_steps import DRY_BOARDS
 from scantling.plan.timber.drying import drying_of, told_days
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_job, shipped_plan
 
 
 @cache
 def chest(*, rack: bool = True) -> Plan:
     """The blanket chest, whose boards read 11 to 13 % in a flat at 48 %."""
-    return Planner().plan(shipped_job("blanket_chest", rack=rack))
+    return shipped_plan("blanket_chest", rack=rack)
 
 
 def test_boards_alike_dry_together_the_longest_first() -> None:
@@ -61,7 +61,7 @@ def test_without_readings_nothing_waits() -> None:
     """Without boards none is known to be wet, and of boards that read 8 % none is."""
     assert chest(rack=False).drying is None
     assert DRY_BOARDS not in {step.title for step in chest(rack=False).order.steps}
-    drawers = Planner().plan(shipped_job("bookcase"))
+    drawers = shipped_plan("bookcase")
     assert drawers.drying is None
 
 

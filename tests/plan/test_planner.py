@@ -11,14 +11,14 @@ import pytest
 from scantling.plan.cache import Cache, content_of
 from scantling.plan.document import plan_json, plan_schema
 from scantling.plan.planner import Planner, make_plan
-from tests.plan.jobs import SHIPPED, demo_job, demo_plan, shipped_job
+from tests.plan.jobs import SHIPPED, demo_job, demo_plan, shipped_plan
 
 
 @pytest.mark.parametrize("piece", SHIPPED)
 @pytest.mark.parametrize("rack", [True, False])
 def test_every_shipped_piece_has_a_whole_plan(piece: str, rack: bool) -> None:
     """All sections are there, hours and money add up, and each blank is placed or named as missing."""
-    plan = make_plan(shipped_job(piece, rack=rack))
+    plan = shipped_plan(piece, rack=rack)
     names = {part.name for part in plan.parts}
     assert {ledger.part for ledger in plan.milling} == names
     assert plan.order.hours == pytest.approx(sum(s.hands_on_min for s in plan.order.steps) / 60)

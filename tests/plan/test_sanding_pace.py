@@ -7,9 +7,8 @@ import pytest
 from scantling.finish.area import areas
 from scantling.piece.model import Direction
 from scantling.plan.making.finishing import Finishing
-from scantling.plan.planner import make_plan
 from tests.checks.bench import part, subject
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 
 @pytest.mark.parametrize(
@@ -29,7 +28,7 @@ def test_a_face_narrower_than_half_a_disc_is_slow(width_mm: float, slow_mm2: flo
 
 def test_sanding_a_bench_takes_longer_than_an_hour() -> None:
     """1.2 m2 in grits 80, 120, 180 at 14, 10 and 10 min/m2, twice where narrow; then 8 min/m2 by hand."""
-    finishing: Finishing = make_plan(shipped_job("hall_bench", rack=False)).finishing
+    finishing: Finishing = shipped_plan("hall_bench", rack=False).finishing
     shown, slow = finishing.areas.shown_m2, finishing.areas.slow_m2
     assert finishing.sanding.minutes == pytest.approx((14 + 10 + 10) * (shown + slow))
     assert finishing.by_hand_min == pytest.approx(8 * shown + 0.5 * finishing.areas.arrises_m)

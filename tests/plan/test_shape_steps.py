@@ -5,10 +5,9 @@ from __future__ import annotations
 import pytest
 
 from scantling.piece.shaping import Shaping, ShapingKind
-from scantling.plan.planner import Planner
 from scantling.plan.steps.shape_steps import shape_words
 from tests.checks.bench import part
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 
 @pytest.mark.parametrize(
@@ -61,7 +60,7 @@ def test_a_cut_out_is_told_by_its_length_its_height_and_its_corners(
 
 def test_a_scoop_is_a_step_of_its_own_with_its_cautions() -> None:
     """760 by 330, 6 deep; 15 and 240 a square meter are 75.2 min."""
-    steps = Planner().plan(shipped_job("hall_bench")).order.steps
+    steps = shipped_plan("hall_bench").order.steps
     [step] = [step for step in steps if step.title == "Scoop the seat"]
     told = " ".join(step.details)
     assert "scoop 6 mm deep, top face, stopped 230 mm from both ends" in told

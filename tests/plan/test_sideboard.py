@@ -23,13 +23,13 @@ from scantling.plan.result import Plan
 from scantling.plan.year.seasons import Verdict
 from scantling.shop.profile.profile_file import parse_shop
 from scantling.wood.ring import Ring
-from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job
+from tests.plan.jobs import EXAMPLES, SHIPPED, shipped_job, shipped_plan
 
 
 @cache
 def plan() -> Plan:
     """Its plan, with its rack."""
-    return make_plan(shipped_job("sideboard"))
+    return shipped_plan("sideboard")
 
 
 def test_the_only_serious_remarks_are_of_moisture() -> None:

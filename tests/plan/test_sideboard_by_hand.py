@@ -15,11 +15,10 @@ import pytest
 
 from scantling.joinery.work import MarkKind
 from scantling.plan.parts import PlannedPart
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.year.seasons import JointTravel
 from tests.joinery.lively import lively_mm
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 BUILD, DRY = 11.996, 5.377
 OAK, MAPLE = 5.6, 4.8
@@ -28,7 +27,7 @@ OAK, MAPLE = 5.6, 4.8
 @cache
 def plan() -> Plan:
     """Its plan, with its rack."""
-    return make_plan(shipped_job("sideboard"))
+    return shipped_plan("sideboard")
 
 
 def part(name: str) -> PlannedPart:

@@ -12,7 +12,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner, make_plan
 from scantling.plan.standing.solidity import solidity_findings
-from tests.plan.jobs import EXAMPLES, SHIPPED, demo_job, shipped_job
+from tests.plan.jobs import EXAMPLES, SHIPPED, demo_job, shipped_plan
 
 TWO_BARS = """
 scantling: 1
@@ -82,5 +82,5 @@ def test_tenons_that_meet_in_a_leg_are_told_as_such() -> None:
 @pytest.mark.parametrize("piece", SHIPPED)
 def test_no_shipped_piece_stands_in_its_own_wood(piece: str) -> None:
     """Every joint of every example makes room for what it joins."""
-    plan = make_plan(shipped_job(piece, rack=False))
+    plan = shipped_plan(piece, rack=False)
     assert [f for f in plan.findings if f.code in ("F69", "F70")] == []

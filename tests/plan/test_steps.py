@@ -13,12 +13,12 @@ from scantling.plan.making.pace import rate
 from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.steps.step import Step
-from tests.plan.jobs import EXAMPLES, demo_plan, shipped_job
+from tests.plan.jobs import EXAMPLES, demo_plan, shipped_job, shipped_plan
 
 
 @cache
 def _bench() -> Plan:
-    return make_plan(shipped_job("hall_bench", rack=False))
+    return shipped_plan("hall_bench", rack=False)
 
 
 def _step(plan: Plan, begins: str) -> Step:

@@ -14,12 +14,12 @@ from scantling.plan.standing.opened import drawers_of, load_kg
 from scantling.plan.standing.strength import _loads, _longest_gap, _room_to_sit, _run_over
 from scantling.plan.year.seasons import moisture_of
 from scantling.structure.gravity import GRAVITY_M_S2
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_job, shipped_plan
 
 
 def test_a_seat_carries_its_sitters_between_the_legs() -> None:
     """The brief's 160 kg lie on the span, not 160 kg times span over length; of the seat, what spans."""
-    plan = make_plan(shipped_job("hall_bench", rack=False))
+    plan = shipped_plan("hall_bench", rack=False)
     (seat,) = plan.strength.sags
     own = next(part.mass_kg for part in plan.parts if part.name == "seat") * seat.beam.span_mm / 1220.0
     assert own > 6.0
@@ -28,7 +28,7 @@ def test_a_seat_carries_its_sitters_between_the_legs() -> None:
 
 def test_nothing_lies_on_a_dust_panel() -> None:
     """The chest's 25 kg lie on its top, 616 of 800 mm of it free, and not on the panels under its drawers."""
-    plan = make_plan(shipped_job("five_drawer_chest", rack=False))
+    plan = shipped_plan("five_drawer_chest", rack=False)
     top = next(check for check in plan.strength.sags if check.part == "top")
     own = next(part.mass_kg for part in plan.parts if part.name == "top")
     assert top.beam.load_n == pytest.approx((25.0 + own) * GRAVITY_M_S2 * 616.0 / 800.0)
@@ -69,14 +69,14 @@ def test_a_board_is_taken_out_only_where_drawers_clear_nearly_all_of_it(
 
 def test_a_shelf_carries_what_lies_on_its_span() -> None:
     """Books are spread over a shelf, so its load grows with the span it is judged over."""
-    shelf = make_plan(shipped_job("bookcase", rack=False)).strength.sags[0]
+    shelf = shipped_plan("bookcase", rack=False).strength.sags[0]
     per_mm = shelf.beam.load_n / shelf.beam.span_mm
     assert 0.0 < per_mm * shelf.beam.span_mm < 160.0 * GRAVITY_M_S2
 
 
 def test_every_shelf_is_judged_high_or_low() -> None:
     """A back that is screwed to boards carries none; what lies on pins is judged as what is housed."""
-    strength = make_plan(shipped_job("bookcase", rack=False)).strength
+    strength = shipped_plan("bookcase", rack=False).strength
     loose = (f"{where}_shelf_{number}" for where in ("lower", "upper") for number in (1, 2))
     assert {check.part for check in strength.sags} == {"bottom", "mid_shelf", "top", *loose}
     assert len({round(check.beam.span_mm, 3) for check in strength.sags}) == 1
@@ -85,8 +85,8 @@ def test_every_shelf_is_judged_high_or_low() -> None:
 
 def test_silence_is_not_approval() -> None:
     """Round legs are not put through the racking sum, and no load is named for the table: both are said."""
-    bench = make_plan(shipped_job("hall_bench", rack=False)).strength
-    table = make_plan(shipped_job("reading_table", rack=False)).strength
+    bench = shipped_plan("hall_bench", rack=False).strength
+    table = shipped_plan("reading_table", rack=False).strength
     assert bench.frames == ()
     assert any(line.startswith("Racking") for line in bench.unjudged)
     assert table.sags == ()

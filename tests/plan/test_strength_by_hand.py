@@ -14,10 +14,9 @@ from math import cos, hypot, radians, tan
 import pytest
 
 from scantling.joinery.work import JointWork
-from scantling.plan.planner import make_plan
 from scantling.plan.result import Plan
 from scantling.plan.standing.strength import FrameCheck, SagCheck
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 from tests.published.tables import printed_rows
 from tests.structure.plane_frame import PlaneFrame
 
@@ -29,7 +28,7 @@ OAK, MAPLE, CHERRY, ASH = "Oak, white: white", "Maple, sugar", "Cherry, black", 
 @cache
 def plan(piece: str) -> Plan:
     """A shipped piece, without its rack."""
-    return make_plan(shipped_job(piece, rack=False))
+    return shipped_plan(piece, rack=False)
 
 
 def book(wood: str, quantity: str) -> float:

@@ -6,7 +6,6 @@ import math
 
 import pytest
 
-from plan.jobs import demo_job, shipped_job
 from scantling.papers.drawing import Fill, Hatch, Polygon, Window
 from scantling.papers.marking.joint_section import ACROSS, draw_sections
 from scantling.papers.pages.figures import Figures
@@ -15,6 +14,7 @@ from scantling.plan.planner import Planner
 from scantling.solids.section import Loop, section_loops
 from scantling.solids.view import FRONT, PLAN
 from scantling.units import LengthStyle
+from tests.plan.jobs import demo_job, shipped_job
 
 FIGURES = Figures(style=LengthStyle(inch=False))
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from scantling.papers.words.asking_words import one_board_words
-from scantling.plan.planner import make_plan
 from scantling.stock import Blank, Cutting, FreeWidthPanel, LayoutRequest, Method, StopRule, solve
 from scantling.stock.boards.board import Board
 from scantling.stock.boards.grades import FAS
 from scantling.stock.buying.oneboard import END_MM, one_board
 from scantling.stock.buying.simulate import ShortfallQuestion
-from tests.plan.jobs import shipped_job
+from tests.plan.jobs import shipped_plan
 
 CUTTING = Cutting(crosscut_kerf_mm=3.0, rip_kerf_mm=3.0, straight_edge_mm=4.0, far_edge_mm=2.0)
 
@@ -94,11 +93,11 @@ def test_nothing_is_told_where_no_board_of_the_grade_is_large_enough() -> None:
 
 def test_it_is_told_where_most_of_the_wood_asked_for_is_left_over() -> None:
     """The bench takes 0.9 bf of 6/4 and asks for 15: one board would do. The bookcase uses what it buys."""
-    bench = make_plan(shipped_job("hall_bench", rack=False)).timber.ask_for
+    bench = shipped_plan("hall_bench", rack=False).timber.ask_for
     thin = next(w for w in bench if w.quarters == 6)
     assert thin.one_board_mm is not None
     assert thin.one_board_mm[0] >= thin.longest_mm + 2 * END_MM
     assert thin.one_board_mm[1] > thin.widest_mm
     assert one_board_words(thin).endswith("mm or more holds all of it")
     assert one_board_words(replace(thin, one_board_mm=None)) == ""
-    assert all(w.one_board_mm is None for w in make_plan(shipped_job("bookcase", rack=False)).timber.ask_for)
+    assert all(w.one_board_mm is None for w in shipped_plan("bookcase", rack=False).timber.ask_for)

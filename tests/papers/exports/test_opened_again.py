@@ -20,7 +20,6 @@ import pdfplumber
 import pytest
 import trimesh
 
-from plan.jobs import demo_job, demo_plan
 from scantling.joinery.work import MarkKind
 from scantling.papers.drawing import bounds
 from scantling.papers.exports import ExportKind, export_piece
@@ -33,6 +32,7 @@ from scantling.papers.pages.marking_pages import MarkedPart, marked_parts
 from scantling.plan.planner import Planner
 from scantling.solids.step import read_step
 from scantling.units import LengthStyle
+from tests.plan.jobs import demo_job, demo_plan
 
 MM_PER_POINT = 25.4 / 72.0
 FIGURES = Figures(style=LengthStyle(inch=False, denominator=32, step_mm=0.1))
