@@ -10,6 +10,8 @@ endif
 BIN := .venv/bin
 WORKERS ?= 2
 ARGS ?=
+# What the tests start reads the modules compiled, whatever the shell says; a machine that is new compiles them once.
+unexport PYTHONDONTWRITEBYTECODE
 LOCK := pip compile --quiet pyproject.toml --generate-hashes --no-emit-index-url --no-header --no-annotate -p 3.11
 
 .DEFAULT_GOAL := help
@@ -22,7 +24,7 @@ demo: run ## plan the demo piece, write its packet, open the page
 	@$(BIN)/scantling demo $(ARGS)
 
 test: dev browser ## lint, types, layers and all tests
-	@$(BIN)/python -m pytest -n $(WORKERS) $(ARGS)
+	@$(BIN)/python -m pytest -n $(WORKERS) --dist worksteal $(ARGS)
 
 check: test ## the same as test
 
