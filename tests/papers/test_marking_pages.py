@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
+from scantling.papers.packet import Paper
 from scantling.papers.packet.sections import joints
 from scantling.papers.pages.figures import Figures
 from scantling.papers.pages.marking_pages import marked_parts
@@ -21,11 +22,12 @@ class Tall:
     tall_mm: float
     listed: bool = True
     drawing: bool = True
+    before: int = 1
 
 
 def laid(*sheets: Tall) -> list[list[str]]:
-    """Names of sheets, page by page of 262 mm."""
-    pages = joints._pages(cast("list[joints._Placed]", sheets), height_mm=262.0)
+    """Names of sheets, page by page of 262 mm, which is A4."""
+    pages = joints._pages(cast("list[joints._Placed]", sheets), paper=Paper.A4)
     return [[cast("Tall", one).name for one in page] for page in pages]
 
 
