@@ -41,6 +41,7 @@ def test_a_low_ceiling_forbids_the_tip() -> None:
     blocked = find_way(case, [low, wide_door])
     assert not blocked.passes
     assert blocked.blocked_at == "door"
+    assert blocked.short_by_mm == pytest.approx(1.0)  # the door would take it: what lacks is height to tip it
 
 
 @pytest.mark.parametrize(("width", "passes"), [(710.0, True), (709.0, False)])

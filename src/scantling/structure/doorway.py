@@ -158,20 +158,37 @@ def find_way(thing: Thing, route: Sequence[Passage], *, padding_mm: float = PADD
         options = _options(thing, size, passage, padding_mm=padding_mm)
         following = _advance(paths, options, passage=passage, size=size, ceiling_mm=ceiling)
         if not following:
-            best = max((room for room, _ in options.values()), default=-math.inf)
+            short = _short_mm(paths, options, size=size, ceiling_mm=ceiling)
             _, steps = min(paths.values(), key=lambda path: path[0])
             return Way(
                 thing=thing.name,
                 passes=False,
                 steps=steps,
                 blocked_at=passage.name,
-                short_by_mm=max(-best, 0.0),
+                short_by_mm=short,
                 bare_spare_mm=_bare_spare_mm(thing, route) if padding_mm > 0.0 else None,
             )
         paths = following
     _, steps = min(paths.values(), key=lambda path: path[0])
     least = min((step.spare_mm for step in steps), default=0.0)
     return Way(thing=thing.name, passes=True, steps=steps, spare_mm=least)
+
+
+def _short_mm(
+    paths: dict[Stance, tuple[float, tuple[Step, ...]]],
+    options: dict[Stance, tuple[float, bool]],
+    *,
+    size: tuple[float, float, float],
+    ceiling_mm: float,
+) -> float:
+    """By how much the opening is missed, or the ceiling where only tipping before it is in the way. [mm]"""
+    best = max(room for room, _ in options.values())
+    if best < 0.0:
+        return -best
+    fits = [stance for stance, (room, _) in options.items() if room >= 0.0]
+    starts = [before if steps else Stance(up=2, along=0) for before, (_, steps) in paths.items()]
+    swings = [math.hypot(size[a.up], size[b.up]) for a in starts for b in fits if a.up != b.up]
+    return max(min(swings) - ceiling_mm, 0.0)
 
 
 def _bare_spare_mm(thing: Thing, route: Sequence[Passage]) -> float | None:

@@ -23,9 +23,8 @@ __all__ = ["Load", "Moving", "plan_moving", "weigh_piece"]
 
 WHOLE = "the whole piece"
 STAIR = "stair or lift"
-HIGH_MM = 1e5
-"""Stands for a ceiling that does not matter. [mm]"""
-
+FREE_MM = 1e5
+"""Stands for what is not told of an opening, and so does not matter. [mm]"""
 
 _AXES: tuple[Vec, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
@@ -130,15 +129,15 @@ def plan_moving(piece: Piece, mass: Mass, *, shop: Shop, cache: Cache) -> Moving
 def _route(piece: Piece) -> tuple[Passage, ...]:
     brief = piece.brief
     route: list[Passage] = []
-    if brief.corridor_mm is not None:
-        first, second = brief.corridor_mm
-        ceiling = brief.ceiling_mm if brief.ceiling_mm is not None else HIGH_MM
-        route.append(
-            Corner(name="corner of the corridors", first_mm=first, second_mm=second, ceiling_mm=ceiling)
-        )
-    if brief.door_width_mm is not None:
-        height = brief.door_height_mm if brief.door_height_mm is not None else HIGH_MM
-        route.append(Doorway(name="door", width_mm=brief.door_width_mm, height_mm=height))
+    # what is not told of an opening is in nobody's way, and what is told of it counts alone too
+    if brief.corridor_mm is not None or brief.ceiling_mm is not None:
+        name = "lowest ceiling" if brief.corridor_mm is None else "corner of the corridors"
+        first, second = brief.corridor_mm or (FREE_MM, FREE_MM)
+        ceiling = FREE_MM if brief.ceiling_mm is None else brief.ceiling_mm
+        route.append(Corner(name=name, first_mm=first, second_mm=second, ceiling_mm=ceiling))
+    if brief.door_width_mm is not None or brief.door_height_mm is not None:
+        wide, high = (FREE_MM if mm is None else mm for mm in (brief.door_width_mm, brief.door_height_mm))
+        route.append(Doorway(name="door", width_mm=wide, height_mm=high))
     if brief.largest_mm is not None:
         # What a stair takes was tried with the bare thing; ways are reckoned with its wrapping on.
         least, middle, most = (side + 2.0 * PADDING_MM for side in sorted(brief.largest_mm))
