@@ -40,12 +40,12 @@ def files(folder: Path, rack: str, piece: str = PIECE) -> list[str]:
         (
             'A,white oak,4/4,2300,120,,,20,"knot at 2290 x 40, 30 x 20"\n',
             2,
-            "must lie on the board, 2300 x 120",
+            "must lie on the board, 2300 × 120",
         ),
         (
             'A,white oak,4/4,2300,120,,,20,"knot at 90 x 110, 30 x 20"\n',
             2,
-            "must lie on the board, 2300 x 120",
+            "must lie on the board, 2300 × 120",
         ),
         ("A,white oak,4/4,2300,120,1200,1100,20,\n", 2, "end trims must leave some of the 2300 mm"),
         ("A,white oat,4/4,2300,120,,,20,\n", 2, "must name a wood"),

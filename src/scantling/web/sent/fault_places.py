@@ -18,7 +18,7 @@ _ENTRIES: Final = {
     "boards": "board",
 }
 """Sections of a file, or of what is typed, whose entries have names of their own, and what one is called."""
-_WRITTEN = re.compile(r"[^\w\s.,;()%-]|\w\.\w*[A-Za-z_]|\s-\s")
+_WRITTEN = re.compile(r"[^\w\s.,;()%×-]|\w\.\w*[A-Za-z_]|\s-\s")
 """What stands in an expression or a reference, and in no sentence."""
 
 
@@ -57,8 +57,8 @@ def found_in_words(value: str) -> str:
 
     Examples
     --------
-    >>> found_in_words("a mortise 158.0 mm over the edge of apron_front")
-    'a mortise 158.0 mm over the edge of apron front'
+    >>> found_in_words("a 50.0 × 10.0 mm mortise 158.0 mm over the edge of apron_front")
+    'a 50.0 × 10.0 mm mortise 158.0 mm over the edge of apron front'
     >>> found_in_words("leg_q"), found_in_words("foot_x + 12 mm"), found_in_words("leg_fl.end and top.left")
     ('leg_q', 'foot_x + 12 mm', 'leg_fl.end and top.left')
     """
