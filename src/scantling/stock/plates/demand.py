@@ -46,6 +46,8 @@ MIP_SHARE = 0.15
 """Share of the time one choice of whole fills may take."""
 BULKY_SHARE, ONE_SHARE, ORDER_SHARE = 0.25, 0.15, 0.7
 """Share of the time left for sets of the largest parts, for one choice of these, and for orders of parts."""
+ALL_ON_ONE_SHARE = 0.75
+"""Share of the time left for all parts on one piece of stock, where that could be cheaper."""
 MANY_ON_ONE = 8.0
 """So many parts on a sheet, of the dearest choice known, make orders worth more than fills one by one."""
 
@@ -202,6 +204,16 @@ class _Planner:
                 break
         return bound
 
+    def on_one(self, bound: int) -> None:
+        """All parts at once on one piece of stock that costs less than the cheapest choice."""
+        if self.cost is None:
+            return
+        late = self.late(ALL_ON_ONE_SHARE)
+        for fills in self.source.on_one(self.supplies, self.wanted, self.cost, late):
+            self.keep([self.master.place_of(fill) for fill in fills])
+            if self.cost <= bound:
+                return
+
     def order(self, bound: int) -> None:
         """All parts at once by their order, where many lie on one sheet."""
         if self.cost is None or self.best is None:
@@ -345,6 +357,8 @@ def meet_demand(
         if every is not None:
             relaxed, bound = plan.settle_all(every, bound)
             return plan.result(bound, relaxed, started)
+    if plan.open(bound):
+        plan.on_one(bound)
     if plan.open(bound):
         plan.by_hand(bound, HAND_SHARE, seed=1)
     if plan.open(bound):

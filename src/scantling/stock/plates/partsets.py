@@ -30,7 +30,7 @@ from scantling.stock.plates.partloops import (
     places_anew,
 )
 
-__all__ = ["PartSets", "SetDemand"]
+__all__ = ["Boxes", "PartSets", "SetDemand"]
 
 Ints = NDArray[np.int64]
 Sizes = NDArray[np.int32]
@@ -67,7 +67,7 @@ class SetDemand:
 
 
 @dataclass(frozen=True, slots=True)
-class _Boxes:
+class Boxes:
     """Boxes side by side as arrays: the set each holds, its size, and the ways it can be put together."""
 
     words: Ints
@@ -76,18 +76,18 @@ class _Boxes:
     ways: NDArray[np.uint8]
 
     @classmethod
-    def of(cls, rows: Sequence[tuple[int, int, int, int]]) -> _Boxes:
+    def of(cls, rows: Sequence[tuple[int, int, int, int]]) -> Boxes:
         """A row a box."""
         words, long, wide, ways = np.array(rows, dtype=np.int64).reshape(-1, 4).T
         return cls(words, long.astype(np.int32), wide.astype(np.int32), ways.astype(np.uint8))
 
-    def take(self, rows: Ints | Marks) -> _Boxes:
+    def take(self, rows: Ints | Marks) -> Boxes:
         """Some of them."""
-        return _Boxes(self.words[rows], self.long[rows], self.wide[rows], self.ways[rows])
+        return Boxes(self.words[rows], self.long[rows], self.wide[rows], self.ways[rows])
 
-    def turned(self) -> _Boxes:
+    def turned(self) -> Boxes:
         """Length and width swapped; rows are stacks then."""
-        return _Boxes(self.words, self.wide, self.long, TURNED_WAYS[self.ways])
+        return Boxes(self.words, self.wide, self.long, TURNED_WAYS[self.ways])
 
     def sides(self) -> tuple[Side, Side]:
         """As the loops take them, shortest first: those that may begin a row, and all."""
@@ -138,12 +138,12 @@ class _Growing:
         self.places = np.full(1 << (2 * size - 1).bit_length(), NONE, dtype=np.int32)
         places_anew(self.places, self.table, self.filled)
 
-    def boxes(self) -> _Boxes:
+    def boxes(self) -> Boxes:
         """All that are kept, sorted by set."""
         words, long, wide, ways, _ = self.table
         kept = np.flatnonzero(ways[: self.filled])
         kept = kept[np.argsort(words[kept], kind="stable")]
-        return _Boxes(words[kept], long[kept], wide[kept], ways[kept])
+        return Boxes(words[kept], long[kept], wide[kept], ways[kept])
 
 
 @dataclass(slots=True)
@@ -163,7 +163,7 @@ class PartSets:
     """Whether one of each part is wanted."""
     room: Marks = field(init=False)
     """By length and width, whether a sheet holds it."""
-    layers: list[_Boxes] = field(init=False)
+    layers: list[Boxes] = field(init=False)
 
     def __post_init__(self) -> None:
         wanted = np.array(self.asked.wanted, dtype=np.int64)
@@ -176,21 +176,21 @@ class PartSets:
         self.room = np.zeros((ends[0] + 1, ends[1] + 1), dtype=bool)
         for long, wide in self.asked.sheets:
             self.room[: long + 1, : wide + 1] = True
-        self.layers = [_Boxes.of([]), self._alone()]
+        self.layers = [Boxes.of([]), self._alone()]
 
     @property
     def able(self) -> bool:
         """Whether the counts fit a word."""
         return bool(self.counter.one.shape[1] == 1)
 
-    def _alone(self) -> _Boxes:
+    def _alone(self) -> Boxes:
         """Single parts."""
         rows = []
         for number, (long, wide) in enumerate(self.asked.parts):
             for a, b in {(long, wide), (wide, long)} if self.asked.turns else {(long, wide)}:
                 if self.asked.wanted[number] and a < self.room.shape[0] and b < self.room.shape[1]:
                     rows.append((int(self.counter.one[number, 0]), a, b, NOT_A_ROW | NOT_A_STACK))
-        found = _Boxes.of(rows)
+        found = Boxes.of(rows)
         return found.take(self.room[found.long, found.wide])
 
     def grow(self, late: Callable[[], bool]) -> bool:

@@ -18,6 +18,7 @@ from scantling.stock.plates.plate import Plate
 from scantling.stock.plates.platebounds import Grid, Shape
 from scantling.stock.plates.source import Source
 from scantling.stock.plates.stages import TwoStages
+from scantling.stock.plates.tightsets import MOST_COPIES, TightSets
 
 __all__ = ["SheetSource", "StripSource"]
 
@@ -26,6 +27,8 @@ MOST_SETS = 500_000
 """Sets of parts are listed if there are about so many."""
 LEAST_BULKY, BULKIER = 2000.0, 4.0
 """About so many sets of the largest parts are listed first, and so many times as many the next time."""
+FIRST_SHARE, LOOSER = 1.0, 1.25
+"""Share of the waste that falls to a box by its number of parts at first, and how it grows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +81,33 @@ class SheetSource(Source):
         """Orders of the parts, each cut as well as it can be (:mod:`scantling.stock.plates.orders`)."""
         for packing in order_parts(self._asked(supplies, wanted), below=below, late=late):
             yield self._fills(packing)
+
+    def on_one(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """Boxes that waste little, until one holds all parts (:mod:`scantling.stock.plates.tightsets`)."""
+        asked, k = self._asked(supplies, wanted), self.kerf
+        copies = [n for n, often in enumerate(asked.wanted) for _ in range(often)]
+        if not 2 <= len(copies) <= MOST_COPIES:
+            return
+        parts = [asked.parts[n] for n in copies]
+        kinds = [n for n, s in enumerate(supplies) if s.cost < below and s.limit != 0]
+        sheets = [
+            (n, TightSets(asked.sizes[n], parts, self.turns, late))
+            for n in sorted(kinds, key=lambda n: supplies[n].cost)
+        ]
+        sheets, share = [(n, sets) for n, sets in sheets if sets.spare >= 0], FIRST_SHARE
+        while sheets and not late():
+            for number, sets in sheets.copy():
+                found = sets.laid(share)
+                if found is not None:
+                    placed = tuple((x, y, a - k, b - k, copies[n]) for x, y, a, b, n in found)
+                    yield (_fill(number, placed, len(self.parts)),)
+                    below = supplies[number].cost
+                    break
+                if sets.over or sets.exact(share):
+                    sheets.remove((number, sets))
+            sheets, share = [s for s in sheets if supplies[s[0]].cost < below], share * LOOSER
 
     def _asked(self, supplies: Sequence[Supply], wanted: Ints) -> SheetDemand:
         k = self.kerf

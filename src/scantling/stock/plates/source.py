@@ -49,3 +49,9 @@ class Source(ABC):
     ) -> Iterator[tuple[Fill, ...]]:
         """All parts at once below a cost by their order, each answer cheaper than the last."""
         return iter(())
+
+    def on_one(
+        self, supplies: Sequence[Supply], wanted: Ints, below: int, late: Callable[[], bool]
+    ) -> Iterator[tuple[Fill, ...]]:
+        """All parts at once on one piece of stock below a cost, each answer cheaper than the last."""
+        return iter(())
