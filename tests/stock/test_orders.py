@@ -1,11 +1,13 @@
 """Parts in an order, cut as well as it can be: sheets cut up at random are put together again."""
 
+from functools import cache
 from random import Random
 
 import numpy as np
 import pytest
 
 from scantling.stock.plates.fills import Supply
+from scantling.stock.plates.orderloops import NOTHING, curves_of, shared_out
 from scantling.stock.plates.orders import order_parts
 from scantling.stock.plates.packing import SheetDemand
 from scantling.stock.plates.settling import Known, settle
@@ -53,7 +55,7 @@ def test_sheets_are_put_together_again(seed: int) -> None:
     def late() -> bool:
         nonlocal asked
         asked += 1
-        return asked > 1500
+        return asked > 400
 
     found = list(order_parts(demand, below=60, late=late))
     assert found
@@ -73,6 +75,81 @@ def test_many_parts_or_a_late_call_give_nothing() -> None:
     assert list(order_parts(few, below=2, late=lambda: True)) == []
     assert list(order_parts(many, below=99, late=lambda: False)) == []
     assert [p.cost for p in order_parts(few, below=2, late=lambda: False)] == [1]
+
+
+Sizes = frozenset[tuple[int, int]]
+
+
+def sizes_of_runs(order: list[int], poses: list[Sizes]) -> dict[tuple[int, int], Sizes]:
+    """Length and width of every box that two shorter runs side by side or one on the other make."""
+
+    @cache
+    def sizes(first: int, last: int) -> Sizes:
+        if first == last:
+            return poses[order[first]]
+        found = set()
+        for cut in range(first, last):
+            for a, b in sizes(first, cut):
+                for c, d in sizes(cut + 1, last):
+                    found |= {(a + c, max(b, d)), (max(a, c), b + d)}
+        return frozenset(found)
+
+    return {(a, b): sizes(a, b) for a in range(len(order)) for b in range(a, len(order))}
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_curves_and_lacks_are_those_of_every_nesting(seed: int) -> None:
+    """The least width by length and the other way round, the lack of each run, the least of a whole order.
+
+    Also where only what changed is worked out anew.
+    """
+    rng, turns, size, none = Random(seed), seed % 2 == 1, 32, 31
+    parts = [(rng.randint(1, 6), rng.randint(1, 6)) for _ in range(6)]
+    poses = [frozenset({(a, b), (b, a)} if turns else {(a, b)}) for a, b in parts]
+    sheets, ends = [(9, 7), (6, 11)], (12, 14)
+    alone = np.full((2, len(parts), size), none, dtype=np.uint8)
+    for copy, some in enumerate(poses):
+        for long, wide in some:
+            alone[0, copy, long:] = np.minimum(alone[0, copy, long:], wide)
+            alone[1, copy, wide:] = np.minimum(alone[1, copy, wide:], long)
+    curves = np.zeros((2, len(parts), len(parts), size), dtype=np.uint8)
+    lack = np.zeros((2, len(parts), len(parts)), dtype=np.int64)
+    before = np.full(len(parts), -1)
+    for _ in range(4):
+        order = rng.sample(range(len(parts)), len(parts))
+        curves_of(
+            before,
+            np.array(order),
+            (alone[0], alone[1]),
+            np.array(sheets),
+            np.array(ends),
+            (curves[0], curves[1], lack),
+        )
+        before = np.array(order)
+        lacks: dict[tuple[int, int, int], int] = {}
+        for (first, last), every in sizes_of_runs(order, poses).items():
+            inside = [(a, b) for a, b in every if a <= ends[0] and b <= ends[1]]
+            for kind, (end, top) in enumerate(sheets):
+                over = [max(0, b - top) * end + max(0, a - end) * top for a, b in inside]
+                lacks[kind, first, last] = min(over, default=NOTHING)
+                assert lack[kind, first, last] == lacks[kind, first, last]
+            if not inside:
+                continue
+            for long in range(ends[0] + 1):
+                assert curves[0, first, last, long] == min((b for a, b in inside if a <= long), default=none)
+            for wide in range(ends[1] + 1):
+                assert curves[1, first, last, wide] == min((a for a, b in inside if b <= wide), default=none)
+        # one sheet of each kind at most: no run, one, the other, both
+        states = np.arange(4)
+        more = np.array([states % 2 == 0, states < 2])
+        found = shared_out(lack, np.array([1, 2]), more)
+        last = len(parts) - 1
+        both = [
+            lacks[kind, 0, cut] + lacks[1 - kind, cut + 1, last] for cut in range(last) for kind in range(2)
+        ]
+        assert found[-1].tolist()[1:] == [
+            min(NOTHING, n) for n in (lacks[0, 0, last], lacks[1, 0, last], min(both))
+        ]
 
 
 @pytest.mark.parametrize("seed", range(12))
