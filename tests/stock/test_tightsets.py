@@ -1,5 +1,7 @@
 """All parts on one sheet, from boxes that waste little: against every way to cut small sheets."""
 
+import json
+from pathlib import Path
 from random import Random
 
 import numpy as np
@@ -14,6 +16,7 @@ from tests.stock.test_partsets import Exhaustive
 from timber.checking import Asked, faults
 
 ALL = 1e9
+SIZES = Path(__file__).parents[2] / "benchmarks/timber/data/bin_packing_variable_size.json"
 
 
 @pytest.mark.parametrize("looked_up", [0, 40, 10**9])
@@ -66,3 +69,17 @@ def test_too_many_boxes_end_a_listing(monkeypatch: pytest.MonkeyPatch) -> None:
     sets = TightSets((30, 30), [(n, n + 1) for n in range(1, 8)], False, lambda: False)
     assert sets.laid(ALL) is None
     assert sets.over
+
+
+def test_twenty_parts_lie_on_one_published_sheet() -> None:
+    """MB_C4_9 of Pisinger and Sigurd (2005): the sheet of 76 x 94 holds all parts; 76 x 63 is too small."""
+    instances = json.loads(SIZES.read_text())["instances"]
+    (instance,) = (i for i in instances if i["name"] == "pisinger_MB_C4_9")
+    parts = [(p[0], p[1]) for p in instance["parts"]]
+    sheets = [(76, 94), (76, 63)]
+    supplies = [Supply(cost=a * b, size=a * b) for a, b in sheets]
+    source = SheetSource(sheets=sheets, parts=parts, turns=False)
+    found = list(source.on_one(supplies, np.ones(len(parts), dtype=np.int64), 9576, lambda: False))
+    assert [[fill.supply for fill in fills] for fills in found] == [[0]]
+    placed = found[0][0].placed
+    assert faults(Asked(plate=(76, 94), parts=[(*p, 1, 1) for p in parts]), placed, len(parts)) == []
