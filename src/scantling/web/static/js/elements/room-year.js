@@ -3,6 +3,7 @@
 import { LitElement, html, nothing } from "lit";
 import { drawing } from "./drawing.js";
 import { enlarge } from "./enlarging.js";
+import { moveByKeys } from "./wide-ones.js";
 
 /** @typedef {import("../profile-types.js").RoomYearBody} RoomYearBody */
 
@@ -52,6 +53,12 @@ export class RoomYear extends LitElement {
         </div>
       </details>
     `;
+  }
+
+  /** @override */
+  updated() {
+    const frame = this.querySelector(".picture");
+    if (frame) moveByKeys(frame);
   }
 
   /** @param {string} label */

@@ -7,6 +7,7 @@ import { h } from "./build.js";
 import { drawing } from "./drawing.js";
 import { enlarge } from "./enlarging.js";
 import { fold } from "./fold.js";
+import { moveByKeys } from "./wide-ones.js";
 
 /** @typedef {import("../types.js").Block} Block */
 /** @typedef {import("../types.js").Table} Table */
@@ -141,20 +142,12 @@ function sizeOf(columns) {
   return `${columns >= 4 ? "many" : ""}${columns >= 7 ? " wide" : ""}`;
 }
 
-/** A drawing wider than its frame is moved along by keys too. */
-const wideOnes = new ResizeObserver((seen) => {
-  for (const { target } of seen) {
-    if (target.scrollWidth > target.clientWidth) target.setAttribute("tabindex", "0");
-    else target.removeAttribute("tabindex");
-  }
-});
-
 /** A drawing with its words, to be looked at larger. @param {Picture} picture */
 function pictureElement({ title, svg, words }) {
   const frame = h("div", { class: "picture" });
   const drawn = drawing(svg, words || title);
   if (drawn) frame.append(drawn);
-  wideOnes.observe(frame);
+  moveByKeys(frame);
   const larger = h("button", { type: "button", class: "key quiet", onclick: () => enlarge(frame, title || words) }, "Enlarge");
   const under = h("div", { class: "under-picture" }, h("figcaption", { class: "note" }, words), larger);
   return h("figure", { class: "block" }, ...(title ? [h("h3", {}, title)] : []), frame, under);
