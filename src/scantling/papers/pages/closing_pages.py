@@ -308,7 +308,7 @@ _GENERAL = (
     SourceRow(
         figure="minutes of each kind of work",
         value="",
-        source="orders of magnitude for one careful person, to be replaced by your own record",
+        source="orders of magnitude for one careful person; hold them against your own record",
         standing=HowKnown.MEMORY.words,
     ),
     SourceRow(

@@ -1,4 +1,4 @@
-"""Pace: minutes of hands-on work by kind, to be replaced by a maker's own record."""
+"""Pace: minutes of hands-on work by kind, to be held against a maker's own record."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import reduce
@@ -209,10 +209,7 @@ class _Planner:
         if self.cost is None:
             return
         late = self.late(ALL_ON_ONE_SHARE)
-        for fills in self.source.on_one(self.supplies, self.wanted, self.cost, late):
-            self.keep([self.master.place_of(fill) for fill in fills])
-            if self.cost <= bound:
-                return
+        self.keep_all(self.source.on_one(self.supplies, self.wanted, self.cost, late), bound)
 
     def order(self, bound: int) -> None:
         """All parts at once by their order, where many lie on one sheet."""
@@ -221,9 +218,13 @@ class _Planner:
         if int(self.wanted.sum()) < MANY_ON_ONE * len(self.best):
             return
         late = self.late(ORDER_SHARE)
-        for fills in self.source.ordered(self.supplies, self.wanted, self.cost, late):
+        self.keep_all(self.source.ordered(self.supplies, self.wanted, self.cost, late), bound)
+
+    def keep_all(self, choices: Iterable[Sequence[Fill]], bound: int) -> None:
+        """Choices as they are found, until one is known to be the cheapest."""
+        for fills in choices:
             self.keep([self.master.place_of(fill) for fill in fills])
-            if self.cost <= bound:
+            if not self.open(bound):
                 return
 
     def greedy(self, volumes: Ints) -> None:
