@@ -19,6 +19,18 @@ pytestmark = pytest.mark.browser
 
 TEXT = DEMO.read_text(encoding="utf-8")
 
+_HELD = """() => {
+  const [own, gone] = [window.fetch, new Promise((done) => { window.letGo = done; })];
+  window.fetch = async (what, how) => {
+    if (String(what).includes("/drafts/")) {
+      window.holds = true;
+      await gone;
+    }
+    return own(what, how);
+  };
+}"""
+"""What is asked of a draft waits until it is let go."""
+
 
 @pytest.fixture
 def window(tmp_path: Path, chromium: Chromium) -> Iterator[BrowserContext]:
@@ -217,6 +229,27 @@ def test_of_one_line_changed_twice_whoever_types_chooses(
     page.get_by_role("button", name="Save the text").click()
     expect(page.locator(".standing")).to_contain_text("Saved.")
     assert "rings: quarter" in _kept(page)["content"]["piece"]
+
+
+def test_what_is_being_written_of_a_part_goes_on_while_the_text_is_drawn(window: BrowserContext) -> None:
+    """The slip of the part is laid anew then; its field keeps what is in it, and the cursor."""
+    page = _page(window)
+    page.evaluate(_HELD)
+    _write(page, "default: 740 mm", "default: 700 mm")
+    page.select_option("plate-controls select", "leg_fl")
+    page.get_by_text("As it is written, to change").click()
+    written = page.locator(".entries fieldset").first.get_by_label("rings", exact=True)
+    written.click(click_count=3)
+    page.keyboard.type("fl")
+    page.wait_for_function("() => window.holds")
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_role("textbox", name="Height")).to_have_value(re.compile("^700"))
+    expect(page.locator("part-slip .sizes dd").first).to_have_text(re.compile("^693.5"))
+    page.keyboard.type("at")
+    expect(written).to_have_value("flat")
+    page.keyboard.press("Enter")
+    expect(page.locator(".standing")).to_contain_text("brought together with what you typed")
+    assert "rings: flat" in _kept(page)["content"]["piece"]
 
 
 def test_a_part_picked_in_the_picture_is_found_in_the_text(window: BrowserContext) -> None:

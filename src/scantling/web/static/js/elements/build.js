@@ -19,6 +19,21 @@ export function h(tag, attributes = {}, ...children) {
 }
 
 /**
+ * Lay children anew. Those that stand already are not taken out on the way: a field in them keeps its cursor.
+ *
+ * @param {Element} parent
+ * @param {readonly Element[]} children in the order in which they shall stand
+ */
+export function lay(parent, children) {
+  for (const each of [...parent.children]) if (!children.includes(each)) each.remove();
+  let next = parent.firstElementChild;
+  for (const child of children) {
+    if (child === next) next = next.nextElementSibling;
+    else parent.insertBefore(child, next);
+  }
+}
+
+/**
  * A chapter with its number.
  *
  * @param {number} number

@@ -53,7 +53,7 @@ export class EntryForm extends LitElement {
   render() {
     if (!this.#number || !this.entries.length) return nothing;
     return html`<details class="entries" ?open=${live(this.unfolded)} @toggle=${(/** @type {Event} */ event) => (this.unfolded = /** @type {HTMLDetailsElement} */ (event.target).open)}>
-      <summary>As it is written, to change</summary>
+      <summary @click=${(/** @type {Event} */ event) => this.#fold(event)}>As it is written, to change</summary>
       ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
       ${this.entries.map(
         (entry) => html`<fieldset>
@@ -73,6 +73,12 @@ export class EntryForm extends LitElement {
         </fieldset>`,
       )}
     </details>`;
+  }
+
+  /** At once, not when the browser tells of it: what is drawn anew in between would fold it again. @param {Event} event */
+  #fold(event) {
+    event.preventDefault();
+    this.unfolded = !this.unfolded;
   }
 
   #copy() {

@@ -9,7 +9,7 @@
 
 import { concerning } from "../lib/concerning.js";
 import { WEIGHTS } from "../lib/verdict.js";
-import { h } from "./build.js";
+import { h, lay } from "./build.js";
 import { EntryForm } from "./entry-form.js";
 
 /** @typedef {import("../types.js").State} State */
@@ -19,6 +19,10 @@ import { EntryForm } from "./entry-form.js";
 
 export class PartSlip extends HTMLElement {
   #shown = "";
+  #name = h("h2");
+  #wood = h("p", { class: "wood" });
+  #away = h("button", { type: "button", class: "key", onclick: () => this.#tell("choose-part", "") }, "Put away");
+  #bar = h("div", { class: "bar" }, h("div", {}, this.#name, this.#wood), this.#away);
   #entries = new EntryForm();
   /** @type {State["plan"]} */
   #plan = null;
@@ -49,16 +53,16 @@ export class PartSlip extends HTMLElement {
     const part = state.shape?.parts.find((each) => each.name === state.chosen);
     this.hidden = !part;
     if (!part) return;
-    this.replaceChildren(...this.#sheet(part, state.plan));
+    lay(this, this.#sheet(part, state.plan)); // what is being written in the slip goes on
     if (!same) this.scrollTop = 0;
   }
 
   /** @param {PartView} part @param {PlanView | null} plan @returns {HTMLElement[]} */
   #sheet(part, plan) {
-    const away = h("button", { type: "button", class: "key", onclick: () => this.#tell("choose-part", "") }, "Put away");
+    [this.#name.textContent, this.#wood.textContent] = [part.label, part.species];
     const sizes = part.sizes.map(([label, value]) => h("div", {}, h("dt", {}, label), h("dd", {}, value)));
     return [
-      h("div", { class: "bar" }, h("div", {}, h("h2", {}, part.label), h("p", { class: "wood" }, part.species)), away),
+      this.#bar,
       h("dl", { class: "sizes" }, ...sizes),
       this.#entries,
       ...(plan ? this.#findings(part, plan) : []),

@@ -1,6 +1,6 @@
 /** The sheets of the seasons: the year, each joint, when to build. A sheet that did not change keeps its elements. */
 
-import { h } from "./build.js";
+import { h, lay } from "./build.js";
 import { blockElement } from "./sheet-block.js";
 
 /** @typedef {import("../types.js").Sheet} Sheet */
@@ -16,7 +16,7 @@ export class SeasonSheets extends HTMLElement {
     const sheets = [...(seasons?.sheets ?? []), ...(build?.sheets ?? [])];
     const elements = sheets.map((sheet, i) => this.#element(sheet, i + 1));
     this.#wait.hidden = build !== null || !seasons || faults.length > 0;
-    this.replaceChildren(...elements, this.#wait);
+    lay(this, [...elements, this.#wait]);
   }
 
   /** @param {Sheet} sheet @param {number} number */

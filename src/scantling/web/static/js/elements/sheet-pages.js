@@ -9,7 +9,7 @@
 import { sameSheet } from "../lib/changing.js";
 import { FAULTS, SEASONS, chaptersOf } from "../lib/chapters.js";
 import { isFolded, together } from "../lib/folding.js";
-import { chapter, h } from "./build.js";
+import { chapter, h, lay } from "./build.js";
 import { numberOf } from "../api/pieces.js";
 import { findingElements } from "./findings.js";
 import { openAround, openToPrint } from "./fold.js";
@@ -136,8 +136,7 @@ export class SheetPages extends HTMLElement {
       return element;
     });
     this.#kept = kept;
-    if (laid.length === this.children.length && laid.every((each, i) => each === this.children[i])) return;
-    this.replaceChildren(...laid);
+    lay(this, laid);
   }
 
   /** @param {HTMLElement} chapter */
