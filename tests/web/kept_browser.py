@@ -8,15 +8,26 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import uvicorn
-from playwright.sync_api import Browser, Playwright
+from playwright.sync_api import Browser, Page, Playwright
 
 from scantling.web.guard.network import Network
 from scantling.web.serving import bind
 from tests.web.records import app_with_records
 
-__all__ = ["FLAGS", "Chromium", "kept_server"]
+__all__ = ["FLAGS", "HOLDING", "Chromium", "drawn", "kept_server"]
 
 FLAGS = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
+HOLDING = """(part) => {
+  const [own, gone] = [window.fetch, new Promise((done) => { window.letGo = done; })];
+  window.fetch = async (what, how) => {
+    if (String(what).includes(part)) {
+      window.holds = true;
+      await gone;
+    }
+    return own(what, how);
+  };
+}"""
+"""What a page asks of addresses with a part in them waits until it is let go."""
 _ELSEWHERE = Network("192.0.2.7", 8417)
 """An address for documents (RFC 5737): nobody comes from there."""
 
@@ -63,3 +74,8 @@ def kept_server(folder: Path) -> Iterator[str]:
         yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
         server.should_exit = True
         thread.join(timeout=10)
+
+
+def drawn(page: Page) -> None:
+    """Wait until the picture shows what was done, as long as it takes: it is drawn before the next frame."""
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")

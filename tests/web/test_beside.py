@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -18,18 +18,6 @@ __all__: list[str] = []
 pytestmark = pytest.mark.browser
 
 TEXT = DEMO.read_text(encoding="utf-8")
-
-_HELD = """() => {
-  const [own, gone] = [window.fetch, new Promise((done) => { window.letGo = done; })];
-  window.fetch = async (what, how) => {
-    if (String(what).includes("/drafts/")) {
-      window.holds = true;
-      await gone;
-    }
-    return own(what, how);
-  };
-}"""
-"""What is asked of a draft waits until it is let go."""
 
 
 @pytest.fixture
@@ -234,7 +222,7 @@ def test_of_one_line_changed_twice_whoever_types_chooses(
 def test_what_is_being_written_of_a_part_goes_on_while_the_text_is_drawn(window: BrowserContext) -> None:
     """The slip of the part is laid anew then; its field keeps what is in it, and the cursor."""
     page = _page(window)
-    page.evaluate(_HELD)
+    page.evaluate(HOLDING, "/drafts/")
     _write(page, "default: 740 mm", "default: 700 mm")
     page.select_option("plate-controls select", "leg_fl")
     page.get_by_text("As it is written, to change").click()

@@ -295,7 +295,7 @@ def test_a_search_tells_what_it_finds_stops_by_key_and_ends_with_the_page(opened
 
 
 def _gone(page: Page) -> None:
-    for _ in range(100):
+    for _ in range(300):
         if not _searching():
             return
         page.wait_for_timeout(100)

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import Chromium
+from tests.web.kept_browser import Chromium, drawn
 
 __all__: list[str] = []
 
@@ -85,6 +85,7 @@ def _settled(page: Page) -> int:
     before, now = -1, -2
     while before != now:
         page.wait_for_timeout(300)
+        drawn(page)
         before, now = now, _wooden_pixels(page)
     return now
 

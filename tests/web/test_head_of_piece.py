@@ -53,6 +53,22 @@ def test_only_what_a_maker_changed_is_marked(page: Page) -> None:
     assert page.locator("#parts .changed").count() > 0
 
 
+def test_a_link_of_the_head_keeps_the_focus_while_what_it_says_stays(page: Page) -> None:
+    """A plan that says the same in another unit takes neither links nor focus away; other words are new."""
+    expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)
+    found = page.locator("verdict-line").get_by_role("link")
+    found.focus()
+    page.evaluate("document.dispatchEvent(new CustomEvent('show-units', { detail: 'in' }))")
+    expect(page.locator("glance-facts .first")).to_contain_text(" in")
+    expect(found).to_be_focused()
+    page.locator("glance-facts").get_by_role("link").last.focus()
+    page.get_by_role("textbox", name="Length", exact=True).evaluate(
+        """field => { field.value = '9 km'; field.dispatchEvent(new Event('input', { bubbles: true })); }"""
+    )
+    expect(found).to_have_text("Not planned: what was asked for cannot be so")
+    expect(page.locator("glance-facts").get_by_role("link").last).to_be_focused()
+
+
 def test_a_figure_of_the_head_is_told_whole(page: Page) -> None:
     """What a figure says behind its comma stands below it, smaller: which hours, what the price stands on."""
     expect(page.locator("#boards")).to_contain_text(_WORKED_OUT, timeout=60_000)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -58,6 +58,21 @@ def test_a_page_says_when_what_is_typed_on_it_is_not_kept(page: Page) -> None:
     beside = page.locator("lined-text textarea")
     beside.fill(beside.input_value().replace("rings: rift", "rings: flat", 1))
     expect(page.locator("text-beside .standing")).to_contain_text(f"Not saved yet; {LOST}.")
+
+
+def test_a_setting_typed_while_the_rest_is_on_its_way_stays(page: Page) -> None:
+    """The versions of a shop come after its settings, and take nothing away that was typed meanwhile."""
+    page.context.add_init_script(NO_ROOM)
+    page.context.add_init_script(f"({HOLDING})('/versions')")
+    page.goto("/shop")
+    field = page.locator("setting-field input[type=text], setting-field input:not([type])").first
+    field.fill("17")
+    page.wait_for_function("() => window.holds")
+    page.evaluate("() => window.letGo()")
+    page.get_by_text("Files, versions, another shop").tap()
+    expect(page.locator("profile-bar")).to_contain_text("Version 1")
+    expect(field).to_have_value("17")
+    expect(page.locator(".typed-bar [role=status]")).to_contain_text("not kept yet")
 
 
 def test_where_it_is_kept_nothing_is_said_to_be_lost(page: Page) -> None:

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page
 
 from scantling.papers.words.unbroken import NO_BREAK
-from tests.web.kept_browser import Chromium
+from tests.web.kept_browser import Chromium, drawn
 
 __all__: list[str] = []
 
@@ -305,6 +305,7 @@ def test_the_year_moves_the_piece_and_marks_the_tightest_place(desk: Visit) -> N
     assert said(page.locator(".beside .month")) == "February"
     assert re.fullmatch(r"Room left [\d.]+ mm", said(page.locator(".tight-room")))
     assert "in February, movement drawn 10 times larger" in said(page.locator(".caption"))
+    drawn(page)
     assert plate.evaluate("canvas => canvas.toDataURL()") != built
     page.keyboard.press("Home")
     page.wait_for_function("() => document.querySelector('.tight-room').hidden")

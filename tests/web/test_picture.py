@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import Chromium, drawn, kept_server
 
 __all__: list[str] = []
 
@@ -95,10 +95,6 @@ def page(address: str, chromium: Chromium) -> Iterator[Page]:
         yield page
 
 
-def _frame(page: Page) -> None:
-    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => setTimeout(done, 50)))")
-
-
 def _at_rest(page: Page, part: str) -> dict[str, float]:
     """Where a part is on the page, once the picture and the page around it hold still."""
     place: dict[str, float] = page.evaluate(
@@ -122,7 +118,7 @@ def _at_rest(page: Page, part: str) -> dict[str, float]:
 def _calls_of_a_turn(page: Page) -> int:
     page.evaluate("() => { window.calls = 0; }")
     page.locator("piece-plate").press("ArrowLeft")
-    _frame(page)
+    drawn(page)
     count: Any = page.evaluate("() => window.calls")
     return int(count)
 
@@ -146,7 +142,7 @@ def test_each_of_four_legs_is_picked_where_it_stands(page: Page) -> None:
             apart,
         )
         page.locator("piece-plate").press("0")
-        _frame(page)
+        drawn(page)
         for leg in ("leg_fl", "leg_fr"):
             at = _at_rest(page, leg)
             page.mouse.click(at["x"], at["y"])
@@ -166,7 +162,7 @@ def test_an_arris_is_drawn_all_along(page: Page) -> None:
     expect(page.locator("piece-plate .name")).to_be_hidden()
     inked = 0.0
     for _ in range(50):  # until the picture is drawn from the corner
-        _frame(page)
+        drawn(page)
         inked = page.evaluate(_INKED, _at_rest(page, "leg_fr"))
         if inked > 0.95:
             break
@@ -176,10 +172,10 @@ def test_an_arris_is_drawn_all_along(page: Page) -> None:
 def test_the_part_chosen_stays_whole_among_those_seen_through(page: Page) -> None:
     """Seen through, few pixels are solid; with the top chosen, those of the top are."""
     page.get_by_role("button", name="See through").click()
-    _frame(page)
+    drawn(page)
     through = page.evaluate(_SOLID)
     page.select_option("plate-controls select", "top")
-    _frame(page)
+    drawn(page)
     chosen = page.evaluate(_SOLID)
     page.get_by_role("button", name="See through").click()
     page.locator("piece-plate").press("Escape")
@@ -216,6 +212,6 @@ def test_what_lies_under_a_top_does_not_show_through_it(page: Page, tmp_path: Pa
         above.goto("/pieces/1/")
         above.wait_for_selector("piece-plate[data-ready]")
         above.get_by_role("button", name="Above", exact=True).click()
-        _frame(above)
+        drawn(above)
         assert above.evaluate(_DARKEST) > _INK
         above.close()

@@ -101,7 +101,7 @@ def test_a_list_asked_for_before_does_not_replace_the_one_asked_for_last(page: P
 def test_a_piece_is_begun_from_a_file(page: Page) -> None:
     """The file's title is its name."""
     page.locator("input[type=file]").set_input_files(DEMO)
-    page.wait_for_url("**/pieces/1/")
+    page.wait_for_url("**/pieces/1/", wait_until="commit")
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
     assert page.locator("h1").inner_text() == "Reading table with splayed legs"
 

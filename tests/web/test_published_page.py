@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from scantling.web.designs.session import Session
-from tests.web.kept_browser import Chromium
+from tests.web.kept_browser import Chromium, drawn
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -72,7 +72,7 @@ def test_the_first_part_picked_is_marked_at_once(browser: Browser, file: str) ->
     page.wait_for_timeout(1000)  # until it is drawn for the last time unasked
     before = page.evaluate(_BLUE)
     page.select_option("plate-controls select", "top")
-    page.wait_for_timeout(1000)
+    drawn(page)
     assert page.evaluate(_BLUE) - before > 0.02
     page.context.close()
 
@@ -84,7 +84,7 @@ def test_it_opens_from_a_disk_and_asks_for_nothing(browser: Browser, file: str) 
     whole = page.locator("canvas").evaluate("canvas => canvas.toDataURL()")
     page.locator("#pull").fill("100")
     expect(page.locator(".caption")).to_have_text("Pulled apart along its joints.")
-    page.wait_for_timeout(200)
+    drawn(page)
     assert page.locator("canvas").evaluate("canvas => canvas.toDataURL()") != whole
     page.select_option("plate-controls select", "top")
     expect(page.locator(".part-told")).to_contain_text("Length 1316\u00a0mm")

@@ -34,6 +34,21 @@ export function lay(parent, children) {
 }
 
 /**
+ * Lay children anew, and leave those that say the same where they stand: a link keeps the focus, and is not told again to
+ * who listens. Only for what listens to nothing itself.
+ *
+ * @param {Element} parent
+ * @param {readonly Element[]} children
+ */
+export function layAlike(parent, children) {
+  const standing = [...parent.children];
+  lay(
+    parent,
+    children.map((child, i) => (standing[i]?.isEqualNode(child) ? standing[i] : child)),
+  );
+}
+
+/**
  * A chapter with its number.
  *
  * @param {number} number

@@ -1,7 +1,7 @@
 /** The few figures that matter most, under the title, each leading to its chapter; their places are kept free until they are known. */
 
 import { OVERVIEW } from "../lib/chapters.js";
-import { h } from "./build.js";
+import { h, lay, layAlike } from "./build.js";
 
 /** @typedef {import("../types.js").State} State */
 
@@ -23,6 +23,8 @@ export class GlanceFacts extends HTMLElement {
   #plan = null;
   /** Shop and room of a piece that is kept stand below, to be chosen. */
   #kept = false;
+  #facts = h("dl", { class: "facts" });
+  #note = h("p", { class: "note" });
 
   connectedCallback() {
     this.#lay(Object.keys(CHAPTERS).map((label) => [label, "–"]), []);
@@ -42,10 +44,12 @@ export class GlanceFacts extends HTMLElement {
   /** @param {Array<[string, string]>} facts @param {string[]} lines */
   #lay(facts, lines) {
     this.hidden = facts.length === 0;
-    this.replaceChildren(
-      h("dl", { class: "facts" }, ...facts.map(([label, value]) => this.#fact(label, value))),
-      this.#kept ? "" : h("p", { class: "note" }, lines.join(". ")),
+    layAlike(
+      this.#facts,
+      facts.map(([label, value]) => this.#fact(label, value)),
     );
+    this.#note.textContent = lines.join(". ");
+    lay(this, this.#kept ? [this.#facts] : [this.#facts, this.#note]);
   }
 
   /** @param {string} label @param {string} value */

@@ -138,7 +138,11 @@ export class ProfileDesk {
 
   /** @param {number} number */
   async #open(number) {
-    await this.#take(await openKept(this.kind, number), "");
+    await this.#take(await openKept(this.kind, number), "", { recalls: true });
+  }
+
+  /** What was typed here before is here again; at once, for from now on more may be typed. */
+  #recall() {
     const { version, typed: found } = typedAt(this.#place);
     const typed = version === this.state.opened.profile.version ? found : outsideLists(found);
     const gone = Object.keys(typed).length < Object.keys(found).length;
@@ -147,11 +151,12 @@ export class ProfileDesk {
     this.#remember();
   }
 
-  /** @param {any} opened @param {string} said @param {{remembers?: boolean}} [more] whether what is typed is of this version by now */
-  async #take(opened, said, { remembers = false } = {}) {
+  /** @param {any} opened @param {string} said @param {{remembers?: boolean, recalls?: boolean}} [more] whether what is typed is of this version by now */
+  async #take(opened, said, { remembers = false, recalls = false } = {}) {
     const other = opened.profile.number !== this.state.opened?.profile.number;
     this.#set({ opened, said, ...(other ? { typed: {} } : {}) });
     if (remembers) this.#remember();
+    if (recalls) this.#recall();
     history.replaceState(null, "", `?of=${opened.profile.number}`);
     this.#set({ versions: await askKeptVersions(this.kind, opened.profile.number) });
   }
