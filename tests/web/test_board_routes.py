@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import json
 import shutil
+import threading
+import time
 from collections.abc import Iterator
+from multiprocessing import active_children
 from pathlib import Path
 from typing import Any
 
@@ -337,7 +340,7 @@ def test_a_search_tells_every_better_layout_and_its_best_can_be_kept(kept: Asker
     kept.mark("hold", part="apron_left", board="C4")
     events = _events(kept, "?seconds=4")
     assert [name for name, _ in events[:1]] == ["begun"]
-    assert events[-1][0] == "end"
+    assert events[-1] == ("end", {"number": events[0][1]["number"], "broken_off": False})
     better = [told for name, told in events if name == "better"]
     assert better
     assert "USD" in better[-1]["words"]
@@ -350,6 +353,22 @@ def test_a_search_tells_every_better_layout_and_its_best_can_be_kept(kept: Asker
     kept.mark("mark", board="C1", kind="stain", x="10", y="10", length="30", width="20")
     told = kept.mark("keep", 422, number=number)
     assert told["errors"][0]["code"] == "asked_otherwise"
+
+
+def test_a_search_that_dies_is_not_told_as_come_to_its_end(kept: Asker) -> None:
+    """Whoever listens hears that it broke off."""
+
+    def kill() -> None:
+        while not active_children():
+            time.sleep(0.05)
+        for each in active_children():
+            each.kill()
+
+    killing = threading.Thread(target=kill, daemon=True)
+    killing.start()
+    name, told = _events(kept, "?seconds=60")[-1]
+    killing.join()
+    assert (name, told["broken_off"]) == ("end", True)
 
 
 @pytest.mark.parametrize("seconds", ["0", "-1", "901", "soon", "nan", "inf"])

@@ -44,12 +44,12 @@ def search_apart(told: Connection, usual: LayoutRequest, other: LayoutRequest, l
     threading.Thread(target=_end_with, args=(told,), daemon=True).start()
 
     def found(answer: LayoutAnswer, chosen: Chosen) -> None:
-        told.send(Found(chosen=chosen, proven=answer.proven))
+        try:
+            told.send(Found(chosen=chosen, proven=answer.proven))
+        except OSError:
+            os._exit(0)
 
-    try:
-        choose_stock(usual, other, limits=limits, found=found)
-    except OSError:
-        return
+    choose_stock(usual, other, limits=limits, found=found)
     told.close()
 
 

@@ -192,7 +192,8 @@ async def _stream(looked: _Looked, searches: Searches, seconds: float) -> AsyncI
             yield _event("begun", {"number": searching.number})
             async for event in _answers(looked, searching):
                 yield event
-            yield _event("end", {"number": searching.number})
+            broken = await to_thread.run_sync(searching.broken_off)
+            yield _event("end", {"number": searching.number, "broken_off": broken})
     except ScantlingError as error:
         yield _event("refused", as_json(refusal(422, faults_of(error))))
 

@@ -24,6 +24,9 @@ _AT_ONCE = 2
 _KEPT = 12
 """Searches whose best layout is held to be kept."""
 
+_ENDING_S = 5.0
+"""A process that has told all it had is gone by then."""
+
 
 class Searches:
     """The searches that are running, and the best layouts of the last ones.
@@ -144,6 +147,11 @@ class Searching:
                 break
         self._searches.take(self.number, self._question, found.chosen)
         return found
+
+    def broken_off(self) -> bool:
+        """Whether a search that has ended did so before its time: killed, or by a fault of its own."""
+        self._process.join(timeout=_ENDING_S)
+        return self._process.exitcode not in {0, None}
 
     def stop(self) -> None:
         """End the process, if it has not ended."""

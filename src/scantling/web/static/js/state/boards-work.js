@@ -19,6 +19,7 @@ import { cornerOf, placedAt, workedOn } from "../lib/boards.js";
 
 /** What the server answers to a mark made on what is not as it was. */
 const MOVED_ON = 409;
+const BROKEN_OFF = "The search broke off before its time; this computer may be short of memory. Search again.";
 /** @type {SearchState} */
 const NO_SEARCH = Object.freeze({ on: false, number: 0, begun: 0, last: null, best: null, said: "" });
 
@@ -202,7 +203,7 @@ export class BoardsWork {
       stream.addEventListener(name, (event) => action(JSON.parse(/** @type {MessageEvent} */ (event).data)));
     heard("begun", ({ number }) => this.#found({ number }));
     heard("better", (last) => this.#found(last.better ? { last, best: last } : { last }));
-    heard("end", () => this.stop("The search has come to its end."));
+    heard("end", ({ broken_off }) => this.stop(broken_off ? BROKEN_OFF : "The search has come to its end."));
     heard("refused", ({ errors }) => {
       this.stop("");
       this.set({ faults: errors, search: NO_SEARCH });
