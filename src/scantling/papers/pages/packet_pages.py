@@ -53,6 +53,7 @@ from scantling.papers.sheets.shortfall import shortfall_lines, shortfall_picture
 from scantling.papers.sheets.show import Show, names_of, place_words, word
 from scantling.papers.sheets.timber import bench_lines
 from scantling.papers.templates.arc_template import arc_templates
+from scantling.papers.words.asking_words import priced_words
 from scantling.papers.words.chalk_list import boards_to_cut, chalk_stands
 from scantling.papers.words.hours_words import standing_words
 from scantling.papers.words.joint_naming import looks_of, words_of
@@ -362,6 +363,8 @@ def _closing_sheets(plan: Plan, *, figures: Figures, prices: bool) -> tuple[Sect
     sections = [buying_section(closing.buy_rows(plan, figures=figures), notes=closing.buy_notes(plan))]
     if prices:
         notes = ["A margin is a share of the price; a mark-up is a share of the cost, and comes to less."]
+        if priced := priced_words(plan.timber.ask_for):
+            notes.append(priced)
         if plan.pricing.unpriced:
             notes.append(
                 f"No price is known for: {', '.join(plan.pricing.unpriced)}. They are not in the sum."

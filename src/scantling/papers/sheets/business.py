@@ -7,6 +7,7 @@ import re
 from scantling.errors import Finding, Remedy, Severity
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, Sheet, Table, Tone, Words
 from scantling.papers.sheets.show import Show, label_of, names_of, place_words
+from scantling.papers.words.asking_words import priced_words
 from scantling.papers.words.hours_words import counting_words
 from scantling.papers.words.moving_words import alone_words, padding_words, way_words
 from scantling.papers.words.severity_words import findings_told, severity_word
@@ -47,6 +48,7 @@ def money_sheet(plan: Plan) -> Sheet:
                 Column(title="From"),
             ),
             rows=rows,
+            note=priced_words(plan.timber.ask_for),
         ),
         Table(
             title="If it goes otherwise, at this price",

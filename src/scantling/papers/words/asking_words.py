@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from scantling.plan.timber.buying import WoodToAskFor
 from scantling.stock.checking.rings_told import sawn_words
 from scantling.units import show_number
 
-__all__ = ["ask_amount", "average_amount", "one_board_words", "whole_feet", "why_so_much", "wood_words"]
+__all__ = [
+    "ask_amount",
+    "average_amount",
+    "one_board_words",
+    "priced_words",
+    "whole_feet",
+    "why_so_much",
+    "wood_words",
+]
 
 _STEP_M3 = 0.001
 
@@ -29,6 +38,18 @@ def average_amount(wood: WoodToAskFor, *, inch: bool) -> str:
     """What the piece takes on average."""
     feet = f"{show_number(wood.average_board_feet, digits=1)} bf"
     return feet if inch else f"{feet} ({wood.average_m3:.3f} m³)"
+
+
+def priced_words(woods: Sequence[WoodToAskFor]) -> str:
+    """That the price counts less wood than the buying list asks for, with both amounts; empty where not."""
+    asked = sum(math.ceil(wood.ask_board_feet - 1e-6) for wood in woods)
+    average = sum(wood.average_board_feet for wood in woods)
+    if asked <= average + 1.0:
+        return ""
+    return (
+        f"Wood to buy is in the price with what it takes on average, {show_number(average, digits=1)} bf; "
+        f"{asked} bf are asked for, to be sure of enough. What is left of them stays in the shop."
+    )
 
 
 def wood_words(wood: WoodToAskFor) -> str:
