@@ -13,7 +13,7 @@ from scantling.shop.profile.profile_file import parse_shop
 from scantling.web.documents.shell import static_folder
 from scantling.web.routes import choosing
 from scantling.web.sent import profile_bodies
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.specimen import DEMO
 
 TYPES = static_folder() / "js" / "profile-types.js"
@@ -105,6 +105,43 @@ def test_what_is_refused_stays_typed_and_is_told_at_its_field(page: Page) -> Non
     expect(page.get_by_role("status").first).to_have_text("What you typed and had not kept is here again.")
     page.get_by_role("button", name="Let go").click()
     expect(page.locator(".typed-bar")).to_have_count(0)
+
+
+@pytest.mark.browser
+def test_what_is_typed_while_keeping_stays_typed(page: Page) -> None:
+    """In its field and in the text of the file; a text is never carried into another shop."""
+    page.request.post("/api/shops", data={"text": "name: Barn\n"})
+    _shop(page)
+    page.get_by_label("Which shop").select_option("Mine")
+    name, text = page.locator("#set-name"), page.get_by_label("Text of the file")
+    expect(name).to_have_value("Mine")
+    page.get_by_label("Find a setting").fill("name")
+    page.evaluate(HOLDING, "/settings")
+    name.press("End")
+    name.press_sequentially(" 2")
+    expect(name).to_have_value("Mine 2")
+    name.press("Enter")
+    page.wait_for_function("() => window.holds")
+    name.press_sequentially("b")
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_label("Which shop").locator("option:checked")).to_have_text("Mine 2")
+    expect(name).to_have_value("Mine 2b")
+    expect(page.locator(".typed-bar")).to_contain_text("1 setting typed, not kept yet")
+    page.get_by_role("button", name="Let go").click()
+    page.get_by_text("Its file as text").click()
+    page.evaluate("() => { window.holds = false; }")
+    page.evaluate(HOLDING, "/shops/2/versions")
+    text.fill("name: Third\n")
+    page.get_by_role("button", name="Save the text").click()
+    page.wait_for_function("() => window.holds")
+    text.fill("name: Fourth\n")
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_label("Which shop").locator("option:checked")).to_have_text("Third")
+    expect(page.get_by_role("button", name="Save the text")).to_be_enabled()
+    expect(text).to_have_value("name: Fourth\n")
+    page.get_by_label("Which shop").select_option("Barn")
+    expect(text).to_have_value("name: Barn\n")
+    expect(page.get_by_role("button", name="Save the text")).to_be_disabled()
 
 
 @pytest.mark.browser

@@ -21,11 +21,20 @@ export class ProfileText extends LitElement {
     this.kind = "shops";
     /** @type {string | null} what is written and not saved; null where it is as it is kept */
     this.text = null;
+    /** number of the one the text is written for */
+    this.of = 0;
   }
 
   /** @override */
   createRenderRoot() {
     return this;
+  }
+
+  /** What is written for one is never saved into another. @override */
+  willUpdate() {
+    const of = this.state?.opened?.profile.number ?? 0;
+    if (of !== this.of) this.text = null;
+    this.of = of;
   }
 
   /** @override */
@@ -58,7 +67,9 @@ export class ProfileText extends LitElement {
 
   /** @param {string} text */
   #save(text) {
-    const done = () => (this.text = null);
+    const done = () => {
+      if (this.text === text) this.text = null;
+    };
     const detail = { what: "versions", change: { text, why: "Written by hand" }, said: "Saved.", done };
     this.dispatchEvent(new CustomEvent("change-kept", { detail, bubbles: true }));
   }

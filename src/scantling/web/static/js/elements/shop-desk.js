@@ -168,7 +168,8 @@ export class ShopDesk extends LitElement {
     const inputs = [.../** @type {NodeListOf<HTMLInputElement | HTMLSelectElement>} */ (this.querySelectorAll(`#${id} [data-key]`))];
     const name = /** @type {HTMLInputElement | null} */ (this.querySelector(`#${id} [data-name]`));
     const fields = Object.fromEntries(inputs.map((input) => [input.dataset["key"] ?? "", input.value.trim()]).filter(([, text]) => text));
-    const done = () => [...inputs, name].forEach((input) => input instanceof HTMLInputElement && (input.value = ""));
+    const sent = [...inputs, name].flatMap((input) => (input instanceof HTMLInputElement ? [{ input, text: input.value }] : []));
+    const done = () => sent.forEach(({ input, text }) => input.value === text && (input.value = "")); // what is typed since stays
     this.#change("entries", { path: adding.path, name: name?.value ?? "", fields }, `${adding.label}: added.`, done);
   }
 

@@ -19,6 +19,9 @@ const LET_GO = "The list has changed: what you typed in its entries is let go.";
 const IN_PLACE = new Set(["settings", "machines", "entries", "entries/remove", "air"]);
 
 export class ProfileDesk {
+  /** What is on its way to be kept. @type {readonly Typed[]} */
+  #sent = [];
+
   /**
    * @param {Kind} kind
    * @param {(state: DeskState) => void} listen
@@ -56,10 +59,10 @@ export class ProfileDesk {
     });
   }
 
-  /** @param {string} field @param {Typed} typed @param {string} written as it is kept */
+  /** A space at its end counts as typed, for more may come behind it. @param {string} field @param {Typed} typed @param {string} written as it is kept */
   type(field, typed, written) {
     const { [field]: _, ...others } = this.state.typed;
-    const changed = typed.text.trim() !== written;
+    const changed = typed.text !== written || this.#sent.some((one) => samePlace(one, typed));
     const faults = this.state.faults.filter((each) => !belongs(each.field, field));
     this.#set({ typed: changed ? { ...others, [field]: typed } : others, faults, said: "" });
     this.#remember();
@@ -70,14 +73,17 @@ export class ProfileDesk {
     this.#set({ typed: {}, faults: [], said: "" });
   }
 
-  /** Keep all that is typed, as one version. */
+  /** Keep all that is typed, as one version; what is typed while it is on its way stays typed. */
   async keep() {
     const changes = Object.values(this.state.typed);
     if (!changes.length) return;
     const count = changes.length === 1 ? "1 setting" : `${changes.length} settings`;
-    if (await this.#change("settings", { changes }, `${count} kept.`)) this.letGo();
-    else return;
-    this.#set({ said: `${count} kept.` });
+    this.#sent = changes;
+    try {
+      await this.#change("settings", { changes }, `${count} kept.`);
+    } finally {
+      this.#sent = [];
+    }
   }
 
   /**
@@ -114,9 +120,17 @@ export class ProfileDesk {
       const opened = await changeKept(this.kind, number, what, { ...change, parent: version });
       if (opened.profile.name !== name) this.#set({ kept: await askKept(this.kind) });
       if (what === "entries/remove") this.#set({ typed: withoutEntry(this.state.typed, /** @type {any} */ (change).path) });
+      if (what === "settings") this.#kept(/** @type {any} */ (change).changes);
       const told = IN_PLACE.has(what) ? "" : this.#onOther(opened.profile.version);
       await this.#take(opened, told ? `${said} ${told}` : said, { remembers: true });
     });
+  }
+
+  /** What was sent is kept; what was typed since, or elsewhere, is not. @param {readonly Typed[]} sent */
+  #kept(sent) {
+    this.#sent = [];
+    const since = Object.entries(this.state.typed).filter(([, one]) => !sent.some((each) => each.text === one.text && samePlace(each, one)));
+    this.#set({ typed: Object.fromEntries(since) });
   }
 
   /** Another version comes: what is typed below a list was meant for this one's. @param {number} version @returns {string} what to say of it */
@@ -234,6 +248,11 @@ function toFault(element) {
 /** @param {string} name @param {(detail: any) => void} action */
 function on(name, action) {
   document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
+}
+
+/** @param {Typed} one @param {Typed} other */
+function samePlace(one, other) {
+  return one.path.length === other.path.length && one.path.every((step, at) => step === other.path[at]);
 }
 
 /** @param {string} place @returns {{version: number, typed: Record<string, Typed>}} the version 0 where none is told */
