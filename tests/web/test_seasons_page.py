@@ -139,3 +139,18 @@ def test_a_link_opens_in_the_room_it_was_sent_from(page: Page) -> None:
     page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
     page.locator("#places .point").first.click()
     expect(page.locator("piece-plate .name")).to_have_text("Top")
+
+
+@pytest.mark.browser
+def test_what_keeps_the_best_month_from_being_told_is_told(page: Page) -> None:
+    """In place of the wait for it, in whichever room it is looked at; the year is told all the same."""
+    page.route("**/api/seasons/build*", lambda route: route.abort())
+    page.goto("/pieces/1/seasons")
+    waiting = page.locator("season-sheets > p")
+    expect(waiting).to_contain_text("does not answer", timeout=90_000)
+    expect(page.locator("verdict-room")).to_contain_text("Nothing binds")
+    page.get_by_label("It stands in").select_option("damp-warm-coast")
+    expect(page.locator("verdict-room .bad")).to_contain_text(
+        "with the joints as they are cut", timeout=60_000
+    )
+    expect(waiting).to_contain_text("does not answer")

@@ -3,17 +3,18 @@
 import { Refused } from "../api/plan.js";
 import { askBuild, askSeasons } from "../api/seasons.js";
 
-/** @typedef {import("../season-types.js").SeasonState} SeasonState */
+/** @typedef {import("../season-types.js").SeasonState & {unbuilt: readonly import("../types.js").FaultView[]}} SeasonState with why it is not told when to build it */
 /** @typedef {import("../types.js").Given} Given */
 
 export class SeasonYears {
   #asked = 0;
+  #askedWhen = 0;
 
   /** @param {(state: SeasonState) => void} listen */
   constructor(listen) {
     this.listen = listen;
     /** @type {SeasonState} */
-    this.state = Object.freeze({ seasons: null, build: null, faults: [], busy: true, month: 0, larger: 10 });
+    this.state = Object.freeze({ seasons: null, build: null, faults: [], unbuilt: [], busy: true, month: 0, larger: 10 });
   }
 
   /** @param {Partial<SeasonState>} patch */
@@ -35,12 +36,16 @@ export class SeasonYears {
     }
   }
 
-  /** Say when to build it; what keeps that from being told is told with the year. @param {Given} given */
+  /** Say when to build it, or why that cannot be told: the year may be told all the same. @param {Given} given */
   async lookWhen(given) {
+    const asked = ++this.#askedWhen;
+    this.set({ unbuilt: [] });
     try {
-      this.set({ build: await askBuild(given) });
+      const build = await askBuild(given);
+      if (asked === this.#askedWhen) this.set({ build });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
+      if (asked === this.#askedWhen) this.set({ unbuilt: error.faults });
     }
   }
 }
