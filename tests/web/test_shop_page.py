@@ -233,6 +233,59 @@ def test_a_room_is_begun_from_a_town_and_its_damp_is_told(page: Page) -> None:
 
 
 @pytest.mark.browser
+def test_the_way_the_air_is_known_is_shown_as_it_is(page: Page) -> None:
+    """After each change, and after one that is refused."""
+    page.request.post("/api/rooms", data={"known": "Denver, CO"})
+    page.goto("/rooms")
+    how, told = page.get_by_label("How its air is known"), page.get_by_role("status").first
+    expect(how).to_have_value("climate")
+    for number, kind in enumerate(("months", "range", "months"), start=2):
+        how.select_option(kind)
+        expect(how).to_have_value(kind)
+        expect(told).to_contain_text("Its air is known another way")
+        assert page.request.get("/api/rooms/1").json()["profile"]["version"] == number
+    page.route("**/api/rooms/1/air", lambda route: route.abort())
+    how.select_option("range")
+    expect(page.get_by_role("alert")).to_contain_text("does not answer")
+    expect(how).to_have_value("months")
+
+
+@pytest.mark.browser
+def test_own_rooms_are_there_where_those_known_by_name_are_not(page: Page) -> None:
+    """It is said why they are not."""
+    page.request.post("/api/rooms", data={"known": "Denver, CO"})
+    page.route("**/api/rooms/known", lambda route: route.abort())
+    page.goto("/rooms")
+    expect(page.get_by_role("alert")).to_contain_text("does not answer")
+    expect(page.get_by_label("How its air is known")).to_have_value("climate")
+    expect(page.get_by_text("Looking ...")).to_have_count(0)
+
+
+@pytest.mark.browser
+def test_a_key_tapped_twice_does_its_work_once(page: Page) -> None:
+    """While it is on its way, and where the first has come by the second tap."""
+    _shop(page)
+    page.get_by_text("Files, versions, another shop").click()
+    page.evaluate(HOLDING, "/shops")
+    page.get_by_role("button", name="A copy of this one").dblclick()
+    page.wait_for_function("() => window.holds")
+    for name in ("A copy of this one", "A new shop", "Put this one away"):
+        expect(page.get_by_role("button", name=name)).to_be_disabled()
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_label("Which shop").locator("option")).to_have_count(2)
+    away = page.get_by_role("button", name="Put this one away")
+    expect(away).to_be_enabled()
+    away.click()
+    expect(page.get_by_role("heading", name="Mine", exact=True)).to_be_visible()
+    expect(away).to_be_enabled()
+    away.dispatch_event("click", {"detail": 2})
+    away.dispatch_event("click", {"detail": 1})
+    expect(page.get_by_role("button", name="Begin with the usual shop")).to_be_visible()
+    kept = page.request.get("/api/shops?putAway=true").json()["kept"]
+    assert len(kept) == 2
+
+
+@pytest.mark.browser
 def test_a_piece_is_planned_for_a_shop_and_takes_it_as_it_is_now(page: Page) -> None:
     """Begun with the only shop there is; changed since, it says what, and one key takes it."""
     _shop(page)

@@ -52,9 +52,9 @@ export class ProfileBar extends LitElement {
         <div class="ways">
           <a class="key" href=${`/api/${this.kind}/${profile.number}/file`}>As a file</a>
           <label class="key">Read in a file <input type="file" accept=".yaml,.yml" @change=${(/** @type {Event} */ event) => this.#file(event)} /></label>
-          <button type="button" class="key" @click=${() => this.#tell("begin-kept", { like: profile.number })}>A copy of this one</button>
-          ${this.kind === "shops" ? html`<button type="button" class="key" @click=${() => this.#tell("begin-kept", {})}>A new shop</button>` : nothing}
-          <button type="button" class="key quiet" @click=${() => this.#tell("put-away")}>Put this one away</button>
+          <button type="button" class="key" ?disabled=${state.busy} @click=${once(() => this.#tell("begin-kept", { like: profile.number }))}>A copy of this one</button>
+          ${this.kind === "shops" ? html`<button type="button" class="key" ?disabled=${state.busy} @click=${once(() => this.#tell("begin-kept", {}))}>A new shop</button>` : nothing}
+          <button type="button" class="key quiet" ?disabled=${state.busy} @click=${once(() => this.#tell("put-away"))}>Put this one away</button>
         </div>
         <ol class="versions">
           ${state.versions.map(
@@ -63,7 +63,7 @@ export class ProfileBar extends LitElement {
               <span>${each.why || "Saved"}<small>${ago(each.madeAt, Date.now())}</small></span>
               ${each.current
                 ? html`<em>current</em>`
-                : html`<button type="button" class="key quiet" aria-label=${`Bring back version ${each.number}`} @click=${() => this.#tell("restore", each.number)}>Bring back</button>`}
+                : html`<button type="button" class="key quiet" ?disabled=${state.busy} aria-label=${`Bring back version ${each.number}`} @click=${once(() => this.#tell("restore", each.number))}>Bring back</button>`}
             </li>`,
           )}
         </ol>
@@ -93,4 +93,11 @@ export class ProfileBar extends LitElement {
   #tell(event, detail) {
     this.dispatchEvent(new CustomEvent(event, { detail, bubbles: true }));
   }
+}
+
+/** The second tap of two in a row does nothing: the key may be another one's by then. @param {() => void} action @returns {(event: MouseEvent) => void} */
+function once(action) {
+  return ({ detail }) => {
+    if (detail < 2) action();
+  };
 }

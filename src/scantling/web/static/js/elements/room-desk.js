@@ -5,6 +5,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
 import { Refused } from "../api/plan.js";
 import { askKnownRooms, askRoomYear } from "../api/profiles.js";
 import { apartFrom, faultsApart, settingFields, typedBar } from "./setting-parts.js";
@@ -47,18 +48,25 @@ export class RoomDesk extends LitElement {
 
   /** @override */
   render() {
-    const { state } = this;
-    if (!state?.loaded || !this.known) return html`<p class="said" role="status">Looking ...</p>`;
+    const { state, known } = this;
+    if (!state?.loaded || (!known && !this.fault)) return html`<p class="said" role="status">Looking ...</p>`;
     return html`
-      ${state.opened ? this.#own(state) : html`${faultsApart(state.faults)}<p class="none">No room of your own is kept yet: begin one from a room below, and change what you know better.</p>`}
+      ${state.opened ? this.#own(state) : html`${faultsApart(state.faults)}<p class="none">No room of your own is kept yet: ${known ? "begin one from a room below, and change what you know better." : "read one in from a file."}</p>`}
       <h2 class="begin">Rooms known by name</h2>
       ${this.fault ? html`<p class="notice bad" role="alert">${this.fault}</p>` : nothing}
-      <p class="lead">Between which moistures the wood in them goes. What you measure in the room itself is better than any of them.</p>
-      ${this.#town(state, this.known)}
-      <ul class="rooms">
-        ${this.known.typical.map((room) => this.#room(room, state))}
-      </ul>
+      ${known ? this.#byName(state, known) : nothing}
       <label class="key">Read in a file <input type="file" accept=".yaml,.yml" @change=${(/** @type {Event} */ event) => this.#file(event)} /></label>
+    `;
+  }
+
+  /** @param {DeskState} state @param {KnownRooms} known */
+  #byName(state, known) {
+    return html`
+      <p class="lead">Between which moistures the wood in them goes. What you measure in the room itself is better than any of them.</p>
+      ${this.#town(state, known)}
+      <ul class="rooms">
+        ${known.typical.map((room) => this.#room(room, state))}
+      </ul>
     `;
   }
 
@@ -75,7 +83,7 @@ export class RoomDesk extends LitElement {
       <form class="of-room" novalidate @submit=${(/** @type {SubmitEvent} */ event) => this.#submit(event)}>
         <label class="how-known"
           >How its air is known
-          <select @change=${(/** @type {Event} */ event) => this.#air(/** @type {HTMLSelectElement} */ (event.target), opened)} ?disabled=${state.busy}>
+          <select .value=${live(opened.kind)} @change=${(/** @type {Event} */ event) => this.#air(/** @type {HTMLSelectElement} */ (event.target), opened)} ?disabled=${state.busy}>
             ${opened.kinds.map(([kind, words]) => html`<option value=${kind} ?selected=${kind === opened.kind}>${words}</option>`)}
           </select>
         </label>
