@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
-import { Beside } from "../../../src/scantling/web/static/js/state/writing.js";
+import { Beside, Writing } from "../../../src/scantling/web/static/js/state/writing.js";
 
 /** @typedef {import("../../../src/scantling/web/static/js/types.js").Content} Content */
 
@@ -37,6 +37,8 @@ const moved = (/** @type {Content} */ yours) => {
 /** What a server that keeps versions answers. @param {string} what @param {any} body */
 function served(what, body) {
   if (what === "open") return Response.json(opened());
+  if (what === "step") versions.push(versions.at(-2) ?? "");
+  if (what === "step") return Response.json(opened());
   if (body.parent !== versions.length) return moved(body.content);
   if (what === "typed") return Response.json({ content: body.content, draft: "d", errors: [], entries: [] });
   versions.push(body.content.piece);
@@ -46,7 +48,9 @@ function served(what, body) {
 globalThis.fetch = /** @type {any} */ (
   (/** @type {string} */ address, /** @type {RequestInit} */ how) => {
     const body = typeof how.body === "string" ? JSON.parse(how.body) : null;
-    const what = !body ? "open" : address.endsWith("/versions") ? "save" : "typed";
+    const [, last = ""] = /\/(\w+)$/.exec(address) ?? [];
+    const kinds = { versions: body ? "save" : "versions", drafts: "as it is", undo: "step", restore: "step" };
+    const what = Object.hasOwn(kinds, last) ? kinds[/** @type {keyof typeof kinds} */ (last)] : body ? "typed" : "open";
     return new Promise((done) => {
       // the server comes to what it answers, and the answer leaves, at once
       waiting.push({ what, body, answer: () => done(served(what, body)) });
@@ -133,4 +137,97 @@ test("what was there before a save does not come back with an answer that comes 
   await waited();
   await waited();
   assert.equal(beside.state.content?.piece, "rings: quarter\n");
+});
+
+/** The page that writes, opened; what it asks beside its saves is never answered. */
+async function writes() {
+  const writing = new Writing(1, () => {});
+  void writing.open();
+  await answered("open");
+  return writing;
+}
+
+/** Saved after somebody else, and told of it. */
+async function clashes() {
+  const writing = await writes();
+  versions.push("rings: flat\n");
+  writing.type(content("rings: quarter\n"));
+  void writing.save("");
+  await answered("save");
+  assert.ok(writing.state.clash);
+  return writing;
+}
+
+test("what is typed after a clash was told is kept with what is mine", async () => {
+  const writing = await clashes();
+  writing.type(content("rings: quarter\nside: sap\n"));
+  void writing.settle("yours");
+  await answered("save");
+  assert.equal(versions.at(-1), "rings: quarter\nside: sap\n");
+  assert.deepEqual([writing.state.content?.piece, writing.state.changed], [versions.at(-1), false]);
+});
+
+test("what is typed after a clash was told is brought together anew", async () => {
+  const writing = await clashes();
+  writing.type(content("rings: quarter\nside: sap\n"));
+  void writing.settle("merged");
+  await waited();
+  assert.deepEqual(waiting.filter((each) => each.what === "save").map((each) => [each.body.content.piece, each.body.parent]), [["rings: quarter\nside: sap\n", 1]]);
+  await answered("save");
+  assert.equal(writing.state.content?.piece, "rings: quarter\nside: sap\n");
+  void writing.settle("merged");
+  await answered("save");
+  assert.deepEqual([versions.length, writing.state.changed], [3, false]);
+});
+
+test("what is typed while both changes are on their way to be saved is no save over the other's", async () => {
+  const writing = await clashes();
+  void writing.settle("merged");
+  await waited();
+  writing.type(content("rings: quarter\nside: sap\n"));
+  await answered("save");
+  assert.equal(writing.state.content?.piece, "rings: quarter\nside: sap\n");
+  assert.equal(writing.state.piece?.version, 1);
+});
+
+test("what is typed while a step back is on its way stays, and is kept in this browser", async () => {
+  versions.push("rings: flat\n");
+  const writing = await writes();
+  void writing.step("undo");
+  await waited();
+  writing.type(content("rings: flat\nside: sap\n"));
+  await answered("step");
+  assert.deepEqual([writing.state.content?.piece, writing.state.changed], ["rings: flat\nside: sap\n", true]);
+  assert.match([...stored.values()].join(), /side: sap/);
+});
+
+test("no version is brought back over what is not saved", async () => {
+  versions.push("rings: flat\n");
+  const writing = await writes();
+  writing.type(content("rings: quarter\n"));
+  void writing.restore(1);
+  await waited();
+  assert.deepEqual(waiting.filter((each) => each.what === "step"), []);
+  assert.equal(writing.state.content?.piece, "rings: quarter\n");
+});
+
+test("a save asked for twice is one, and what is typed between is saved after it", async () => {
+  for (const begin of [writes, begun]) {
+    versions = ["rings: rift\n"];
+    waiting = [];
+    stored = new Map();
+    const writing = await begin();
+    const saves = () => waiting.filter((each) => each.what === "save").length;
+    writing.type(content("rings: quarter\n"));
+    void writing.save("");
+    void writing.save("");
+    await waited();
+    assert.equal(saves(), 1);
+    writing.type(content("rings: flat\n"));
+    void writing.save("");
+    await answered("save");
+    await answered("save");
+    assert.deepEqual([versions.slice(1), saves()], [["rings: quarter\n", "rings: flat\n"], 0]);
+    assert.deepEqual([writing.state.changed, writing.state.clash, writing.state.piece?.version], [false, null, 3]);
+  }
 });

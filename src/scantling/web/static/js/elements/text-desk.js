@@ -129,7 +129,7 @@ export class TextDesk extends LitElement {
   }
 
   /** @param {WritingState} state */
-  #side({ faults, versions, draft }) {
+  #side({ faults, versions, draft, changed, busy }) {
     return html`<aside>
       <section aria-live="polite">
         <h2>${faults.length ? `${faults.length} to mend` : "Nothing wrong with it"}</h2>
@@ -141,7 +141,7 @@ export class TextDesk extends LitElement {
       </section>
       <section id="versions" tabindex="-1">
         <h2>Versions</h2>
-        <version-list .versions=${versions}></version-list>
+        <version-list .versions=${versions} .still=${changed || busy}></version-list>
       </section>
     </aside>`;
   }

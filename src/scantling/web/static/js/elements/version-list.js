@@ -11,12 +11,14 @@ import { ago } from "../lib/ago.js";
 
 export class VersionList extends LitElement {
   /** @override */
-  static properties = { versions: { attribute: false } };
+  static properties = { versions: { attribute: false }, still: { attribute: false } };
 
   constructor() {
     super();
     /** @type {VersionBody[]} */
     this.versions = [];
+    /** Whether none can be brought back just now: it would take the place of what is not saved. */
+    this.still = false;
   }
 
   /** @override */
@@ -35,7 +37,7 @@ export class VersionList extends LitElement {
           ${each.current
             ? html`<em>current</em>`
             : html`<a class="key quiet" href=${`versions/${each.number}/`}>Look</a>
-                <button type="button" class="key quiet" aria-label=${`Bring back version ${each.number}`} @click=${() => this.#restore(each.number)}>Bring back</button>`}
+                <button type="button" class="key quiet" ?disabled=${this.still} aria-label=${`Bring back version ${each.number}`} @click=${() => this.#restore(each.number)}>Bring back</button>`}
         </li>`,
       )}
     </ol>`;

@@ -20,6 +20,11 @@ const FRESH_MS = 6000;
 const NOTHING = Object.freeze(/** @type {Record<string, string>} */ ({}));
 
 export class Writing {
+  /** @type {Content | null} what was sent last to be saved */
+  #sent = null;
+  /** Whether what was typed since is to be saved too, once the answer is there. */
+  #wanted = false;
+
   /**
    * @param {number} number of the piece
    * @param {(state: WritingState) => void} listen
@@ -97,59 +102,75 @@ export class Writing {
 
   /** @param {string} why */
   async save(why) {
-    const { content, piece, changed } = this.state;
+    const { content, piece, changed, busy } = this.state;
     if (!content || !piece || !changed) return;
-    await this.#saving(content, piece.version, why || "Written by hand");
+    if (busy) this.#wanted ||= content !== this.#sent;
+    else await this.#saving(content, piece.version, why || "Written by hand");
   }
 
   /** @param {Content} content @param {number} parent @param {string} why */
   async #saving(content, parent, why) {
+    this.#sent = content;
+    await this.#taking(() => savePiece(this.number, content, parent, why), () => "Saved.", content);
+  }
+
+  /**
+   * Take what is answered; what is typed while it is on its way stays.
+   *
+   * @param {() => Promise<PieceOpen>} ask
+   * @param {(opened: PieceOpen) => string} said
+   * @param {Content | null} [sent] what is saved by it
+   */
+  async #taking(ask, said, sent = null) {
     await this.trying(async () => {
-      const before = this.state.content; // of two brought together, what is saved is not what is typed
-      const saved = await savePiece(this.number, content, parent, why);
+      const { content: before, piece } = this.state;
+      const opened = await ask();
       const typed = this.state.content;
-      this.take(saved, "Saved.");
-      if (typed && JSON.stringify(typed) !== JSON.stringify(before)) this.type(typed); // while it was on its way
+      this.take(opened, said(opened));
+      if (!typed || same(typed, before)) return;
+      // typed over what is not what is there now: a save brings both together
+      if (piece && !same(sent, before)) this.set({ piece: { ...opened.piece, version: piece.version } });
+      this.type(typed);
     });
   }
 
   /** @param {"undo" | "redo"} way */
   async step(way) {
-    const { piece } = this.state;
-    if (!piece) return;
-    await this.trying(async () => {
-      const opened = await stepPiece(this.number, way, piece.version);
-      this.take(opened, `Version ${opened.piece.version} is the current one.`);
-    });
+    const { piece, busy, changed } = this.state;
+    if (!piece || busy || changed) return;
+    await this.#taking(
+      () => stepPiece(this.number, way, piece.version),
+      (opened) => `Version ${opened.piece.version} is the current one.`,
+    );
     await this.asIs();
   }
 
   /** @param {number} version */
   async restore(version) {
-    const { piece } = this.state;
-    if (!piece) return;
-    await this.trying(async () => {
-      this.take(await restoreVersion(this.number, version, piece.version), `Version ${version} is back.`);
-    });
+    const { piece, busy, changed } = this.state;
+    if (!piece || busy || changed) return;
+    await this.#taking(
+      () => restoreVersion(this.number, version, piece.version),
+      () => `Version ${version} is back.`,
+    );
     await this.asIs();
   }
 
   /**
-   * Go on after a save made elsewhere: with both changes, with theirs, or with yours over theirs.
+   * Go on after a save made elsewhere: with both changes, with theirs, or with yours over theirs. What was typed since the
+   * save is yours too.
    *
    * @param {"merged" | "theirs" | "yours"} way
    */
   async settle(way) {
-    const { clash } = this.state;
+    const { clash, content: mine } = this.state;
     const content = clash?.[way];
-    if (!clash || !content) return;
+    if (!clash || !content || !mine) return;
     this.set({ clash: null });
-    if (way === "theirs") {
-      await this.trying(async () => this.take(await openPiece(this.number), "The other version is here now."));
-      await this.asIs();
-      return;
-    }
-    await this.#saving(content, clash.current, way === "merged" ? "Both changes brought together" : "Mine over the other");
+    if (way === "theirs") await this.#taking(() => openPiece(this.number), () => "The other version is here now.");
+    else if (way === "yours") await this.#saving(mine, clash.current, "Mine over the other");
+    else if (same(mine, this.#sent)) await this.#saving(content, clash.current, "Both changes brought together");
+    else await this.save(""); // which brings both together anew
     await this.asIs();
   }
 
@@ -201,6 +222,9 @@ export class Writing {
     } finally {
       this.set({ busy: false });
     }
+    const wanted = this.#wanted && !this.state.refused.length;
+    this.#wanted = false;
+    if (wanted) void this.save("");
   }
 
   /** @param {Partial<WritingState>} patch */
@@ -309,6 +333,7 @@ export class Beside extends Writing {
 
   /** @override @param {string} why */
   async save(why) {
+    if (this.state.busy) return super.save(why); // it waits for the one on its way
     const before = this.state.piece?.version;
     this.#saved = super.save(why);
     await this.#saved;
@@ -420,6 +445,11 @@ export class Beside extends Writing {
   askVersions() {
     // nothing to ask
   }
+}
+
+/** @param {Content | null} one @param {Content | null} other */
+function same(one, other) {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
 
 /** Which lines are otherwise now. @param {number[]} lines */
