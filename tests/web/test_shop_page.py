@@ -262,6 +262,31 @@ def test_own_rooms_are_there_where_those_known_by_name_are_not(page: Page) -> No
 
 
 @pytest.mark.browser
+def test_the_shop_that_is_chosen_is_the_one_on_show(page: Page) -> None:
+    """Where another one could not be opened, where it is copied, and where it is put away."""
+    for name in ("Barn", "Cellar"):
+        page.request.post("/api/shops", data={"text": f"name: {name}\n"})
+    _shop(page)
+    which, shown = page.get_by_label("Which shop"), page.locator("#set-name")
+    which.select_option("Cellar")
+    expect(shown).to_have_value("Cellar")
+    page.route("**/api/shops/1", lambda route: route.abort())
+    which.select_option("Barn")
+    expect(page.get_by_role("alert")).to_contain_text("does not answer")
+    expect(which.locator("option:checked")).to_have_text("Cellar")
+    page.unroute("**/api/shops/1")
+    page.get_by_text("Files, versions, another shop").click()
+    page.get_by_role("button", name="A copy of this one").click()
+    expect(which).to_have_value("4")
+    which.select_option("2")
+    expect(page.get_by_role("link", name="As a file")).to_have_attribute("href", "/api/shops/2/file")
+    page.get_by_role("button", name="Put this one away").click()
+    expect(which.locator("option")).to_have_count(3)
+    expect(page.get_by_role("status").first).to_contain_text("Cellar is put away")
+    expect(which.locator("option:checked")).to_have_text(shown.input_value())
+
+
+@pytest.mark.browser
 def test_a_key_tapped_twice_does_its_work_once(page: Page) -> None:
     """While it is on its way, and where the first has come by the second tap."""
     _shop(page)

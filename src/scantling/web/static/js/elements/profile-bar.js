@@ -9,6 +9,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
 import { ago } from "../lib/ago.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
@@ -74,7 +75,7 @@ export class ProfileBar extends LitElement {
   /** @param {DeskState} state */
   #which({ kept, opened }) {
     if (kept.length < 2) return html`<h2>${opened.profile.name}</h2>`;
-    return html`<select aria-label=${WORDS[this.kind].which} @change=${(/** @type {Event} */ event) => this.#tell("open-kept", Number(/** @type {HTMLSelectElement} */ (event.target).value))}>
+    return html`<select aria-label=${WORDS[this.kind].which} .value=${live(String(opened.profile.number))} @change=${(/** @type {Event} */ event) => this.#tell("open-kept", Number(/** @type {HTMLSelectElement} */ (event.target).value))}>
       ${kept.map((each) => html`<option value=${each.number} ?selected=${each.number === opened.profile.number}>${each.name}</option>`)}
     </select>`;
   }
