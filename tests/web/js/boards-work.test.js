@@ -143,3 +143,56 @@ test("marks made beside another file are offered there alone, and held where the
   await work.open();
   assert.equal(work.state.unwritten, "L2\n");
 });
+
+/** A page whose part a is picked at 100 mm, and whose questions wait to be answered. */
+async function picked() {
+  /** @type {{body: any, answer: () => Promise<void>}[]} */
+  const asked = [];
+  const answers = (/** @type {any} */ body) =>
+    body.act ? notes(2) : { part: body.part, board: "L1", atMm: (body.atMm ?? 100) + 10 * (body.steps?.[0] ?? 0), upMm: 0, fits: true };
+  globalThis.fetch = /** @type {any} */ (
+    (/** @type {string} */ _address, /** @type {RequestInit} */ how) => {
+      const body = typeof how.body === "string" ? JSON.parse(how.body) : null;
+      const loose = ["a", "b"].map((name) => ({ name }));
+      if (!body) return Promise.resolve(Response.json({ notes: notes(1), boards: [], sheets: [], loose }));
+      return new Promise((done) => {
+        asked.push({ body, answer: async () => (done(Response.json(answers(body))), later()) });
+      });
+    }
+  );
+  const later = () => new Promise((done) => void setImmediate(() => setImmediate(() => done(undefined))));
+  const work = page();
+  await work.open();
+  await work.pick("a");
+  void work.toBoard("L1");
+  await asked.shift()?.answer();
+  assert.equal(work.state.judged?.atMm, 100);
+  return { work, asked, later };
+}
+
+test("what is picked or begun while a mark is on its way is not put down by its answer", async () => {
+  for (const begin of [(/** @type {BoardsWork} */ work) => void work.pick("b"), (/** @type {BoardsWork} */ work) => work.mark("L1")]) {
+    const { work, asked, later } = await picked();
+    const acted = work.act({ act: "free", part: "a" });
+    begin(work);
+    const { picked: part, marking } = work.state;
+    await asked.shift()?.answer();
+    assert.equal(await acted, true);
+    await later();
+    assert.deepEqual([work.state.picked, work.state.marking], [part, marking]);
+  }
+});
+
+test("steps asked for faster than they are answered are all made, and the part is held where they lead", async () => {
+  const { work, asked, later } = await picked();
+  void work.nudge([1, 0], false);
+  void work.nudge([1, 0], false);
+  void work.nudge([1, 0], false);
+  void work.hold(true);
+  await later();
+  assert.deepEqual(asked.map(({ body }) => [body.atMm, body.steps]), [[100, [1, 0]]]);
+  await asked.shift()?.answer();
+  assert.deepEqual(asked.map(({ body }) => [body.atMm, body.steps]), [[110, [2, 0]]]);
+  await asked.shift()?.answer();
+  assert.deepEqual(asked.map(({ body }) => [body.act, body.atMm]), [["hold", 130]]);
+});

@@ -28,6 +28,10 @@ export class BoardsWork {
   #stream = null;
   #asked = 0;
   #judging = 0;
+  /** @type {{part: string, steps: [number, number], fine: boolean}[]} steps asked for while one is on its way */
+  #steps = [];
+  /** @type {Promise<void> | null} */
+  #moving = null;
 
   /** @param {Unwritten} unwritten notes that are not written yet, as this browser keeps them @param {Given} given @param {(state: BoardsState) => void} told */
   constructor(unwritten, given, told) {
@@ -101,8 +105,10 @@ export class BoardsWork {
    */
   async act(act) {
     const again = act["act"] !== "text"; // whole notes would take the place of what the other window has left
+    const { picked, marking } = this.state;
     const done = await this.#kept((parent) => tellAct({ ...act, parent }, this.given), again);
-    if (done) this.putDown();
+    // what was picked or begun while it was on its way stays
+    if (done && picked === this.state.picked && marking === this.state.marking) this.putDown();
     return done;
   }
 
@@ -148,11 +154,23 @@ export class BoardsWork {
     }
   }
 
-  /** Move the part picked by steps. @param {[number, number]} steps @param {boolean} fine */
+  /** Move the part picked by steps; those asked for while one is on its way go together after it. @param {[number, number]} steps @param {boolean} fine */
   async nudge(steps, fine) {
-    const { judged, picked } = this.state;
-    if (!picked || !judged || judged.atMm === null) return;
-    await this.judge({ part: picked, board: judged.board, atMm: judged.atMm, upMm: judged.upMm, steps, fine });
+    const { judged, picked: part } = this.state;
+    if (!part || !judged || judged.atMm === null) return;
+    const last = this.#steps.at(-1);
+    if (last?.part === part && last.fine === fine) last.steps = [last.steps[0] + steps[0], last.steps[1] + steps[1]];
+    else this.#steps.push({ part, steps, fine });
+    this.#moving ??= this.#move().finally(() => (this.#moving = null));
+    await this.#moving;
+  }
+
+  async #move() {
+    for (let next = this.#steps.shift(); next; next = this.#steps.shift()) {
+      const { judged, picked, dragging } = this.state;
+      if (picked !== next.part || dragging || !judged || judged.atMm === null) continue;
+      await this.judge({ ...next, board: judged.board, atMm: judged.atMm, upMm: judged.upMm });
+    }
   }
 
   /** Put the part picked on another board, at its left end. @param {string} [board] the next one if none is named */
@@ -171,8 +189,10 @@ export class BoardsWork {
 
   /** Hold the part picked where it is put, or to its board alone. @param {boolean} place */
   async hold(place) {
+    const { picked: before } = this.state;
+    await this.#moving; // it is held where the steps lead
     const { judged, picked } = this.state;
-    if (!judged) return false;
+    if (!judged || picked !== before) return false;
     const at = place ? { atMm: judged.atMm, upMm: judged.upMm } : {};
     return this.act({ act: "hold", part: picked, board: judged.board, ...at });
   }
