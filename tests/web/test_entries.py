@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
@@ -136,6 +136,29 @@ def test_a_part_is_changed_where_it_is_picked(page: Page) -> None:
     assert "rings: quarter" in page.request.get("/api/pieces/1/file").text()
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Version 1 of 2")).to_be_visible()
+
+
+@pytest.mark.browser
+def test_fields_changed_one_after_the_other_are_all_kept(page: Page) -> None:
+    """The second is made from the version the first left; what is typed on since is not wiped."""
+    page.get_by_role("combobox", name="Show a part").select_option("leg_fl")
+    page.get_by_text("As it is written, to change").click()
+    part = page.locator("entry-form fieldset").first
+    rings, shown = part.get_by_label("rings", exact=True), part.get_by_label("show", exact=True)
+    page.evaluate(HOLDING, "/entries")
+    rings.fill("flat")
+    rings.press("Tab")
+    shown.fill("[front]")
+    shown.press("Tab")
+    rings.fill("quarte")
+    page.wait_for_function("() => window.holds")
+    page.evaluate("() => window.letGo()")
+    expect(page.locator("piece-bar")).to_contain_text("Kept as version 3.")
+    expect(rings).to_have_value("quarte")
+    expect(page.locator("entry-form .fault")).to_have_count(0)
+    text = page.request.get("/api/pieces/1/file").text()
+    assert "    rings: flat" in text
+    assert "    show: [front]" in text
 
 
 @pytest.mark.browser

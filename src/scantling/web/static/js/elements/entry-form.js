@@ -20,6 +20,11 @@ export class EntryForm extends LitElement {
 
   #number = numberOf(location.pathname);
   #parent = 0;
+  /** One change after the other: each is made from the version the one before it left. @type {Promise<void>} */
+  #sending = Promise.resolve();
+  /** paths whose text waits to be sent @type {Set<string>} */
+  #waiting = new Set();
+  #sent = 0;
 
   constructor() {
     super();
@@ -44,9 +49,17 @@ export class EntryForm extends LitElement {
 
   /** @override @param {Map<string, unknown>} changed */
   updated(changed) {
-    if (changed.has("chosen")) this.typed.clear();
+    if (changed.has("chosen")) {
+      this.typed.clear();
+      this.copying = false;
+    }
     else if (changed.has("version")) this.#forget();
-    if (changed.has("chosen") || changed.has("version")) void this.#load();
+    if (!changed.has("chosen") && !changed.has("version")) return;
+    const loading = this.#load();
+    this.#sending = this.#sending.then(
+      () => loading,
+      () => loading,
+    );
   }
 
   /** @override */
@@ -92,13 +105,13 @@ export class EntryForm extends LitElement {
   }
 
   async #load() {
-    this.copying = false;
     this.fault = "";
-    const asked = this.chosen;
+    const [asked, sent] = [this.chosen, this.#sent];
     if (!this.#number || !asked) return;
     try {
       const { version, entries } = await askEntries(this.#number, asked);
-      if (asked !== this.chosen) return; // another part was picked meanwhile
+      // another part was picked meanwhile, or this one changed, of which is asked anew
+      if (asked !== this.chosen || sent !== this.#sent) return;
       this.#parent = version;
       this.entries = entries;
     } catch (error) {
@@ -110,34 +123,45 @@ export class EntryForm extends LitElement {
   /** @param {string[]} path @param {string} text @param {string} before */
   #change(path, text, before) {
     if (text.trim() === before) this.typed.delete(String(path));
-    else void this.#send("entries", { path, text });
+    else this.#send("entries", { path, text });
   }
 
-  /** Let go of what was refused once the piece is another; what is being typed now stays. */
+  /** Let go of what was refused once the piece is another; what is being typed or sent now stays. */
   #forget() {
     const path = /** @type {HTMLElement | null} */ (this.querySelector("input:focus"))?.dataset["path"];
-    for (const each of [...this.typed.keys()]) if (each !== path) this.typed.delete(each);
+    for (const each of [...this.typed.keys()]) if (each !== path && !this.#waiting.has(each)) this.typed.delete(each);
   }
 
   /** @param {EntryBody} entry */
   #remove(entry) {
-    void this.#send("entries/remove", { path: entry.path });
+    this.#send("entries/remove", { path: entry.path });
   }
 
   #make() {
     const value = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.querySelector(`.copy [name=${name}]`)).value.trim();
     const mirror = value("mirror") ? [value("mirror")] : [];
     const move = value("move") ? value("move").split(",").map((each) => each.trim()) : [];
-    void this.#send("copies", { part: this.chosen, name: value("name"), mirror, about: mirror.length ? value("about") : "", move });
+    this.#send("copies", { part: this.chosen, name: value("name"), mirror, about: mirror.length ? value("about") : "", move });
   }
 
   /** @param {Parameters<typeof changeEntry>[1]} what @param {Record<string, unknown>} change */
-  async #send(what, change) {
+  #send(what, change) {
+    const path = String(change["path"]);
+    this.#waiting.add(path);
+    const work = () => this.#write(what, change).finally(() => this.#waiting.delete(path));
+    this.#sending = this.#sending.then(work, work);
+  }
+
+  /** @param {Parameters<typeof changeEntry>[1]} what @param {Record<string, unknown>} change */
+  async #write(what, change) {
     try {
       const opened = await changeEntry(this.#number, what, { ...change, parent: this.#parent });
       this.#parent = opened.piece.version;
+      this.#sent += 1;
       this.fault = "";
-      this.typed.delete(String(change["path"]));
+      if (what === "copies") this.copying = false;
+      const path = String(change["path"]);
+      if (this.typed.get(path) === change["text"]) this.typed.delete(path); // else it was typed on
       this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;

@@ -17,9 +17,11 @@ const ABOUT = "about";
 
 export class PieceBrief extends LitElement {
   /** @override */
-  static properties = { number: { type: Number }, version: { attribute: false }, fields: { state: true }, fault: { state: true }, faulty: { state: true } };
+  static properties = { number: { type: Number }, version: { attribute: false }, fields: { state: true }, faults: { state: true } };
 
   #parent = 0;
+  /** One question after the other: each change is made from the version the one before it left. @type {Promise<void>} */
+  #asking = Promise.resolve();
 
   constructor() {
     super();
@@ -28,9 +30,10 @@ export class PieceBrief extends LitElement {
     this.version = 0;
     /** @type {BriefField[]} */
     this.fields = [];
-    this.fault = "";
-    /** name of the field that could not be so, with what was typed */
-    this.faulty = { name: "", text: "" };
+    /** what is typed and not kept, by name: an answer that comes meanwhile does not wipe it @type {Map<string, string>} */
+    this.typed = new Map();
+    /** why a field could not be so, by name @type {ReadonlyMap<string, string>} */
+    this.faults = new Map();
   }
 
   /** @override */
@@ -40,7 +43,12 @@ export class PieceBrief extends LitElement {
 
   /** @override @param {Map<string, unknown>} changed */
   updated(changed) {
-    if (changed.has("version") && this.number && this.version) void this.#load();
+    if (changed.has("version") && this.number && this.version) this.#next(() => this.#load());
+  }
+
+  /** @param {() => Promise<void>} work */
+  #next(work) {
+    this.#asking = this.#asking.then(work, work);
   }
 
   /** @override */
@@ -56,41 +64,53 @@ export class PieceBrief extends LitElement {
   /** @param {BriefField} field */
   #field(field) {
     const id = `brief-${field.name}`;
-    const faulty = this.faulty.name === field.name;
-    const said = (/** @type {Event} */ event) => void this.#say(field, /** @type {HTMLInputElement} */ (event.target).value);
-    const text = faulty ? this.faulty.text : field.text;
+    const faulty = this.faults.has(field.name);
+    const typed = (/** @type {Event} */ event) => this.typed.set(field.name, /** @type {HTMLInputElement} */ (event.target).value);
+    const said = (/** @type {Event} */ event) => {
+      typed(event);
+      this.#next(() => this.#say(field.name, /** @type {HTMLInputElement} */ (event.target).value));
+    };
+    const text = this.typed.get(field.name) ?? field.text;
     const control = field.choices.length
       ? html`<select id=${id} aria-describedby="${id}-about" @change=${said}>
           ${field.choices.map(({ value, label }) => html`<option value=${value} .selected=${live(value === (text || field.usual))}>${label}</option>`)}
         </select>`
       : field.name === ABOUT
-        ? html`<textarea id=${id} rows="4" maxlength="2000" .value=${live(text)} @change=${said}></textarea>`
-        : html`<input id=${id} autocomplete="off" spellcheck="false" aria-describedby="${id}-about" aria-invalid=${String(faulty)} .value=${live(text)} @change=${said} />`;
+        ? html`<textarea id=${id} rows="4" maxlength="2000" .value=${live(text)} @input=${typed} @change=${said}></textarea>`
+        : html`<input id=${id} autocomplete="off" spellcheck="false" aria-describedby="${id}-about" aria-invalid=${String(faulty)} .value=${live(text)} @input=${typed} @change=${said} />`;
     return html`<div class="row" ?data-faulty=${faulty}>
       <label for=${id}>${field.label}</label>
       ${control} ${field.name === ABOUT ? nothing : html`<p class="about-it" id="${id}-about">${field.about}</p>`}
-      ${faulty ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
+      ${faulty ? html`<p class="fault" role="alert">${this.faults.get(field.name)}</p>` : nothing}
     </div>`;
   }
 
-  /** @param {BriefField} field @param {string} text */
-  async #say({ name, text: before, usual }, text) {
-    const asked = text.trim() === usual && !before ? "" : text.trim();
-    if (asked === before && this.faulty.name !== name) return;
+  /** @param {string} name @param {string} text */
+  async #say(name, text) {
+    const field = this.fields.find((each) => each.name === name);
+    if (!field) return;
+    const asked = text.trim() === field.usual && !field.text ? "" : text.trim();
+    if (asked === field.text) {
+      this.#told(name, text, "");
+      return;
+    }
     try {
       const opened = await changeEntry(this.number, "brief", { name, text: asked, parent: this.#parent });
       this.#parent = opened.piece.version;
-      this.#told("", { name: "", text: "" });
+      this.fields = this.fields.map((each) => (each === field ? { ...each, text: asked } : each));
+      this.#told(name, text, "");
       this.dispatchEvent(new CustomEvent("file-changed", { detail: opened, bubbles: true }));
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.#told(["Not changed.", ...allTold(error.faults)].join(" "), { name, text });
+      this.#told(name, text, ["Not changed.", ...allTold(error.faults)].join(" "));
     }
   }
 
-  /** @param {string} fault @param {{name: string, text: string}} faulty */
-  #told(fault, faulty) {
-    [this.fault, this.faulty] = [fault, faulty];
+  /** What was sent is answered; what was typed on since stays. @param {string} name @param {string} sent @param {string} fault empty where it is kept */
+  #told(name, sent, fault) {
+    const others = [...this.faults].filter(([each]) => each !== name);
+    this.faults = new Map(fault ? [...others, [name, fault]] : others);
+    if (!fault && this.typed.get(name) === sent) this.typed.delete(name);
   }
 
   async #load() {
