@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 
 __all__: list[str] = []
 
@@ -109,3 +110,19 @@ def test_sizes_are_kept_where_they_were_tried(page: Page) -> None:
     expect(page.locator("size-form .said")).to_contain_text("Kept as version 2")
     expect(keep).to_be_disabled()
     assert page.request.get("/api/pieces/1").json()["piece"]["version"] == 2
+
+
+def test_a_size_tried_while_others_are_kept_stays_tried(page: Page) -> None:
+    """The address lets go of what is kept, and of nothing else."""
+    page.wait_for_selector("#parts")
+    page.get_by_role("textbox", name="Length", exact=True).fill("1600 mm")
+    keep = page.locator("piece-bar").get_by_role("button", name="Keep these sizes")
+    expect(keep).to_be_enabled()
+    page.evaluate(HOLDING, "/versions")
+    keep.click()
+    page.wait_for_function("() => window.holds")
+    page.get_by_role("textbox", name="Height", exact=True).fill("700 mm")
+    page.wait_for_url("**height=700+mm**")
+    page.evaluate("() => window.letGo()")
+    page.wait_for_url(re.compile(r"\?height=700\+mm$"))
+    assert page.request.get("/api/pieces/1").json()["content"]["given"] == {"length": "1600 mm"}

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page
+from playwright.sync_api import Browser, Locator, Page, expect
 
 from scantling.papers.words.unbroken import NO_BREAK
 from tests.web.kept_browser import Chromium, drawn
@@ -231,6 +231,22 @@ def test_a_fault_is_told_at_its_field_and_the_last_good_plan_stays(desk: Visit) 
     fault.wait_for(state="hidden")
     _settled(page)
     assert [line for line in desk.said[before:] if "422" not in line] == []
+
+
+def test_steps_count_that_are_faster_than_the_plan(desk: Visit) -> None:
+    """Three presses at once are three steps, though no answer came between; another goes on from there."""
+    page = desk.page
+    field = page.locator("size-field", has=page.locator("#size-length"))
+    step = float(field.locator("input[type=range]").get_attribute("step") or "")
+    field.get_by_role("button", name="More").evaluate("key => { key.click(); key.click(); key.click(); }")
+    expect(page.locator("#size-length")).to_have_value(f"{1370 + 3 * step:g} mm")
+    page.wait_for_url(f"**length={1370 + 3 * step:g}+mm**")
+    _settled(page)
+    field.get_by_role("button", name="Less").click()
+    expect(page.locator("#size-length")).to_have_value(f"{1370 + 2 * step:g} mm")
+    field.locator(".back").click()
+    _settled(page)
+    expect(page.locator("#size-length")).to_have_value("1370 mm")
 
 
 def test_inches_are_shown_and_a_bare_number_is_read_in_them(desk: Visit, address: str) -> None:

@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 
 from scantling.web.documents.shell import static_folder
 from scantling.web.sent import stock_bodies
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.specimen import DEMO
 
 TYPES = static_folder() / "js" / "types.js"
@@ -97,7 +97,11 @@ def test_a_board_is_used_its_offcut_kept_and_all_of_it_taken_back(page: Page) ->
     names = page.locator(".stack li b")
     assert sorted(names.all_inner_texts()) == ["C1 offcut", "C2", "C3", "C4", "L1", "L2"]
     assert page.locator(".chosen").count() == 0
-    page.get_by_role("button", name=f"Take back: {said}").click()
+    page.evaluate(HOLDING, "take-back")
+    back = page.get_by_role("button", name=f"Take back: {said}")
+    back.click()
+    expect(back).to_be_disabled()  # a second tap would take back what was done before it, too
+    page.evaluate("() => window.letGo()")
     expect(names).to_have_text(["C1", "C2", "C3", "C4", "L1", "L2"])
     expect(page.locator(".acts .gone")).to_contain_text("(taken back)")
 

@@ -7,7 +7,7 @@ import io
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
 from tests.web.kept_browser import Chromium
@@ -214,3 +214,22 @@ def test_every_key_of_the_yard_is_large_enough_for_a_thumb(phone: Page) -> None:
             .map(([text, box]) => `${text} ${box.width} x ${box.height}`)"""
     )
     assert small == []
+
+
+@pytest.mark.browser
+def test_a_rack_file_that_cannot_be_had_is_not_told_as_kept(phone: Page) -> None:
+    """Without a signal it is said that nobody answers, and nothing of a file."""
+    _type(phone, "length", "8", "ft")
+    _type(phone, "width", "7", "1/2", "in")
+    phone.get_by_role("button", name="Judge this board").tap()
+    phone.wait_for_selector(".pile li b")
+    phone.evaluate(
+        """() => {
+          const own = window.fetch;
+          const away = (what) => String(what).includes("rack.csv");
+          window.fetch = (what, how) => (away(what) ? Promise.reject(new TypeError("away")) : own(what, how));
+        }"""
+    )
+    phone.get_by_role("button", name="Keep the pile as a rack file").tap()
+    expect(phone.locator(".verdict .fault")).to_have_count(1)
+    expect(phone.get_by_text("where your downloads go")).to_have_count(0)

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { after, clock, current, heldBy, ready, resting, shownSize, soonestFirst, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
+import { after, clock, current, heldBy, ready, resting, shownSize, soonestFirst, staying, typedSize } from "../../../src/scantling/web/static/js/lib/bench.js";
 
 /** @param {string} key @param {string[]} needs @param {number} [waitMin] @param {number} [clampedMin] */
 const step = (key, needs, waitMin = 0, clampedMin = 0) =>
@@ -20,6 +20,19 @@ test("while glue dries the next step is one that does not wait for it", () => {
   assert.equal(current(STEPS, done, "", 20 * 60_000)?.key, "legs");
   assert.equal(current(STEPS, { ...done, legs: at(30) }, "", 40 * 60_000)?.key, "flatten");
   assert.equal(current(STEPS, done, "mill", 0)?.key, "mill");
+});
+
+test("the step in hand stays when an earlier one is dry, until it is done, has to wait or another is asked for", () => {
+  const steps = ["mill", "glue", "flatten", "legs"].map((key) => STEPS.find((each) => each.key === key) ?? assert.fail(key));
+  const done = { mill: at(0), glue: at(10) };
+  const shown = (/** @type {number} */ minute, /** @type {string} */ inHand, asked = "", more = {}) =>
+    staying(steps, { ...done, ...more }, { asked, inHand }, minute * 60_000)?.key;
+  assert.equal(shown(20, ""), "legs");
+  assert.equal(shown(700, "legs"), "legs");
+  assert.equal(shown(700, ""), "flatten");
+  assert.equal(shown(700, "legs", "", { legs: at(690) }), "flatten");
+  assert.equal(shown(20, "flatten"), "legs");
+  assert.equal(shown(700, "legs", "mill"), "mill");
 });
 
 test("what is left to dry is told, and how much of it in clamps", () => {

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { readGiven, sameGiven, sizesOf, unitsOf, withUnit, withValue, writeGiven } from "../../../src/scantling/web/static/js/lib/given.js";
+import { besides, readGiven, sameGiven, sizesOf, unitsOf, withUnit, withValue, writeGiven } from "../../../src/scantling/web/static/js/lib/given.js";
 
 test("an address gives back the sizes written into it, whatever their signs", () => {
   const given = { length: "28 3/4 in", height: `2' 4-1/2"`, a: "1 + 2 & 3" };
@@ -14,6 +14,12 @@ test("nothing asked for writes an empty address", () => {
 test("a size written as it is drawn, or left empty, asks for nothing", () => {
   assert.deepEqual({ ...withValue({ length: "9" }, "length", " 1370 mm ", "1370 mm") }, {});
   assert.deepEqual({ ...withValue({ length: "9", width: "8" }, "length", "  ", "1370 mm") }, { width: "8" });
+});
+
+test("what was asked for otherwise since sizes were kept stays asked for", () => {
+  const kept = { length: "1500 mm", width: "640 mm" };
+  assert.deepEqual({ ...besides({ ...kept, units: "in" }, kept) }, { units: "in" });
+  assert.deepEqual({ ...besides({ ...kept, width: "650 mm", height: "700 mm" }, kept) }, { width: "650 mm", height: "700 mm" });
 });
 
 test("the order in which sizes were changed makes no difference", () => {

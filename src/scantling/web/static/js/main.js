@@ -24,7 +24,7 @@ import { UnitSwitch } from "./elements/unit-switch.js";
 import { VerdictLine } from "./elements/verdict-line.js";
 import { WoodChoice } from "./elements/wood-choice.js";
 import { YearSlider } from "./elements/year-slider.js";
-import { UNITS, readGiven, sameGiven, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
+import { UNITS, besides, readGiven, sameGiven, sizesOf, unitsOf, withUnit, withValue, writeGiven } from "./lib/given.js";
 import { besideOf } from "./state/beside.js";
 import { Keeping } from "./state/keeping.js";
 import { Measuring } from "./state/measuring.js";
@@ -147,8 +147,9 @@ on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
 });
 document.addEventListener("keep-sizes", (event) => {
   const below = event.target === form;
+  const sizes = sizesOf(store.state.given);
   void keeping.keep().then((done) => {
-    if (done) ask(unitsOf(store.state.given));
+    if (done) ask(besides(store.state.given, sizes)); // what was typed while they were kept stays tried
     if (below) form.say(store.state.kept?.said ?? ""); // its key is far from where that is told
   });
 });

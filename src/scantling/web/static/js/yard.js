@@ -1,7 +1,6 @@
 /** Wiring of the page for the yard: the pile goes down to the desk, its events come up and change it. */
 
 import { numberOf } from "./api/pieces.js";
-import { askRackFile } from "./api/yard.js";
 import { YardDesk } from "./elements/yard-desk.js";
 import { readGiven } from "./lib/given.js";
 import { inUnitsOfLast } from "./state/units.js";
@@ -34,7 +33,9 @@ document.addEventListener("take-pile", (event) => {
   });
 });
 document.addEventListener("keep-pile", () => {
-  void askRackFile(pile.state.pile, given).then((blob) => {
+  void pile.asFile().then((blob) => {
+    desk.taken = blob !== null;
+    if (!blob) return;
     const link = document.createElement("a");
     link.href = URL.createObjectURL(blob);
     link.download = "pile.csv";

@@ -9,7 +9,8 @@
  */
 
 import { LitElement, html, nothing } from "lit";
-import { clock, current, heldBy, ready, resting, shownSize, soonestFirst, typedSize } from "../lib/bench.js";
+import { repeat } from "lit/directives/repeat.js";
+import { clock, heldBy, ready, resting, shownSize, soonestFirst, staying, typedSize } from "../lib/bench.js";
 import { allTold } from "../lib/faults.js";
 
 /** @typedef {import("../types.js").BenchState} BenchState */
@@ -27,6 +28,8 @@ export class BenchDesk extends LitElement {
   static properties = { state: { attribute: false }, now: { state: true }, wrong: { state: true } };
 
   #tick = 0;
+  /** key of the step on show */
+  #inHand = "";
 
   constructor() {
     super();
@@ -60,8 +63,8 @@ export class BenchDesk extends LitElement {
     if (!state) return nothing;
     const told = this.#told(state);
     if (!state.work) return html`${told}${state.faults.length ? nothing : html`<p role="status">Working out what is to be done ...</p>`}`;
-    const done = state.bench?.done ?? {};
-    const step = current(state.work.steps, done, state.chosen, this.now);
+    const step = staying(state.work.steps, state.bench?.done ?? {}, { asked: state.chosen, inHand: this.#inHand }, this.now);
+    this.#inHand = step?.key ?? "";
     return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#misfits(state)} ${this.#meanwhile(state, step)} ${this.#names(state)} ${this.#all(state, step)}`;
   }
 
@@ -143,7 +146,7 @@ export class BenchDesk extends LitElement {
   #sizes(step) {
     return html`<details class="sizes">
       <summary>Sizes as planned, and as you measure them</summary>
-      ${step.parts.map((part) => html`<fieldset><legend>${part.label}</legend>${part.sizes.map(([name, planned, beside]) => this.#size(`${part.name}.${name}`, `${part.label}, ${name}`, [name, planned, beside]))}</fieldset>`)}
+      ${repeat(step.parts, (part) => `${step.key} ${part.name}`, (part) => html`<fieldset><legend>${part.label}</legend>${part.sizes.map(([name, planned, beside]) => this.#size(`${part.name}.${name}`, `${part.label}, ${name}`, [name, planned, beside]))}</fieldset>`)}
     </details>`;
   }
 
@@ -252,6 +255,7 @@ export class BenchDesk extends LitElement {
 
   /** @param {string} key */
   #choose(key) {
+    this.#inHand = "";
     this.dispatchEvent(new CustomEvent("choose-step", { detail: key, bubbles: true }));
     scrollTo({ top: 0 });
   }

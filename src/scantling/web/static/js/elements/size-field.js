@@ -15,9 +15,14 @@ import { h } from "./build.js";
 /** @typedef {import("../types.js").ParameterView} ParameterView */
 /** @typedef {import("../types.js").FaultView} FaultView */
 
+/** How long a size that was stepped to stands without an answer: then what was planned last does again. */
+const STANDS_MS = 3000;
+
 export class SizeField extends HTMLElement {
   /** @type {ParameterView | null} */
   #parameter = null;
+  /** what was stepped to, until the plan has it: the next step goes on from there @type {{value: number, unit: string, at: number} | null} */
+  #ahead = null;
   #text = h("input", { type: "text", autocomplete: "off", spellcheck: "false", inputmode: "text", enterkeyhint: "done" });
   #slider = h("input", { type: "range", tabindex: "-1" });
   #least = h("span");
@@ -34,7 +39,10 @@ export class SizeField extends HTMLElement {
     const step = (/** @type {number} */ way) => () => this.#step(way);
     const less = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "Less", onclick: step(-1) }, "−");
     const more = h("button", { type: "button", class: "key", tabindex: "-1", "aria-label": "More", onclick: step(1) }, "+");
-    this.#text.addEventListener("input", () => this.#tell(this.#text.value));
+    this.#text.addEventListener("input", () => {
+      this.#ahead = null;
+      this.#tell(this.#text.value);
+    });
     this.#selectWhenComeTo();
     this.#text.addEventListener("keydown", (event) => {
       if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
@@ -42,6 +50,7 @@ export class SizeField extends HTMLElement {
       this.#step(event.key === "ArrowUp" ? 1 : -1);
     });
     this.#back.addEventListener("click", () => {
+      this.#ahead = null;
       if (this.#parameter) this.#text.value = this.#parameter.shownDefault;
       this.#tell("");
     });
@@ -71,6 +80,7 @@ export class SizeField extends HTMLElement {
   #take(value) {
     if (!this.#parameter) return;
     this.#parameter = { ...this.#parameter, value };
+    this.#ahead = { value, unit: this.#parameter.unit, at: performance.now() };
     this.#text.value = written(value, this.#parameter.unit);
     this.#slider.value = String(value);
     this.#other.hidden = true; // it follows with the shape
@@ -91,26 +101,35 @@ export class SizeField extends HTMLElement {
    */
   show(parameter, asked, { fault, stale }) {
     const id = `size-${parameter.name}`;
-    this.#parameter = parameter;
+    const ahead = this.#isAhead(parameter, stale);
+    this.#parameter = ahead ? { ...parameter, value: ahead.value } : parameter;
     Object.assign(this.#text, { id });
     this.#label.htmlFor = id;
     this.#label.textContent = parameter.label;
     this.#about.textContent = parameter.about;
     this.#other.textContent = `[${parameter.shownOther}]`;
-    this.#other.hidden = !parameter.shownOther;
-    if (document.activeElement !== this.#text) this.#text.value = stale ? (asked ?? parameter.shown) : parameter.shown;
+    this.#other.hidden = !parameter.shownOther || ahead !== null;
+    if (!ahead && document.activeElement !== this.#text) this.#text.value = stale ? (asked ?? parameter.shown) : parameter.shown;
     this.#text.setAttribute("aria-describedby", `${id}-fault`);
     this.#text.setAttribute("aria-invalid", String(Boolean(fault)));
     this.#fault.id = `${id}-fault`;
     this.toggleAttribute("data-changed", asked !== undefined);
     this.toggleAttribute("data-faulty", Boolean(fault));
-    this.#scale(parameter);
+    this.#scale(this.#parameter);
     // the fault stands where the slider stood, so that nothing below moves
     this.#range.hidden = Boolean(fault);
     this.#fault.hidden = !fault;
     this.#fault.textContent = fault ? told(parameter, fault) : "";
     this.#back.hidden = asked === undefined;
     this.#back.textContent = `Back to ${parameter.shownDefault}`;
+  }
+
+  /** What was stepped to, while it is not yet planned and nothing is wrong with it. @param {ParameterView} parameter @param {boolean} stale */
+  #isAhead({ value, unit, step }, stale) {
+    const ahead = this.#ahead;
+    const came = ahead && Math.abs(value - ahead.value) < step / 2;
+    if (!ahead || came || stale || unit !== ahead.unit || performance.now() - ahead.at > STANDS_MS) this.#ahead = null;
+    return this.#ahead;
   }
 
   /** @param {ParameterView} parameter */

@@ -19,7 +19,7 @@ const UNIT_KEYS = /** @type {const} */ ([
 
 export class StockRoom extends LitElement {
   /** @override */
-  static properties = { stock: { state: true }, acts: { state: true }, chosen: { state: true }, fault: { state: true }, said: { state: true }, units: { state: true } };
+  static properties = { stock: { state: true }, acts: { state: true }, chosen: { state: true }, fault: { state: true }, said: { state: true }, units: { state: true }, busy: { state: true } };
 
   constructor() {
     super();
@@ -31,6 +31,8 @@ export class StockRoom extends LitElement {
     this.chosen = new Set();
     this.fault = "";
     this.said = "";
+    /** while an act is on its way: "Take back" is of another one after it */
+    this.busy = false;
     this.units = recallText(UNITS) ?? "mm";
   }
 
@@ -105,7 +107,7 @@ export class StockRoom extends LitElement {
     return html`
       <h2 class="begin">What was done</h2>
       ${last
-        ? html`<button type="button" class="key" @click=${() => void this.#tell("take-back", {})}>Take back: ${actWords(last)}</button>`
+        ? html`<button type="button" class="key" ?disabled=${this.busy} @click=${() => void this.#tell("take-back", {})}>Take back: ${actWords(last)}</button>`
         : nothing}
       <ol class="acts">
         ${this.acts.map((act) => html`<li class=${act.counts || act.takesBack !== null ? "" : "gone"}>
@@ -131,11 +133,12 @@ export class StockRoom extends LitElement {
 
   /** @param {"add" | "go" | "keep" | "take-back"} act @param {Record<string, unknown>} body */
   async #tell(act, body) {
+    this.busy = true;
     return this.#trying(async () => {
       await this.#take(await tellStock(act, body, this.units));
       const [done] = this.acts;
       this.said = done ? `Kept: ${actWords(done)}.` : "";
-    });
+    }).finally(() => (this.busy = false));
   }
 
   /** @param {StockBody} stock */

@@ -78,7 +78,7 @@ export class YardDesk extends LitElement {
           ? html`<p class="word">${against ? `Board ${judged.name}: your way` : `${verdict}: board ${judged.name}`}</p>
               <p>${answer.reason}${answer.gains.length ? ` For: ${answer.gains.join(", ")}.` : ""}</p>
               ${answer.giveBack.length ? html`<p><strong>Give back ${answer.giveBack.join(", ")}.</strong></p>` : nothing}
-              <button type="button" class="key" @click=${() => this.#tell("other-way")}>
+              <button type="button" class="key" ?disabled=${busy} @click=${() => this.#tell("other-way")}>
                 ${against ? "As advised after all" : answer.verdict === "put back" ? "Take it all the same" : "Put it back all the same"}
               </button>`
           : html`<p class="word">${answer.enough ? "Enough" : "Turn the first board"}</p>`}
@@ -219,7 +219,7 @@ export class YardDesk extends LitElement {
   }
 
   #keep() {
-    this.taken = true;
+    this.taken = false;
     this.#tell("keep-pile");
   }
 

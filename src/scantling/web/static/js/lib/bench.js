@@ -73,6 +73,22 @@ export function current(steps, doneAt, asked, now) {
 }
 
 /**
+ * The step to show where one is in hand: it stays until it is done or has to wait, so that nothing that dries meanwhile
+ * puts another in its place under the hand.
+ *
+ * @param {readonly StepCard[]} steps
+ * @param {Readonly<Record<string, string>>} doneAt
+ * @param {{asked: string, inHand: string}} keys of the one asked for and of the one on show, empty for none
+ * @param {number} now [ms]
+ * @returns {StepCard | undefined} none when all are done
+ */
+export function staying(steps, doneAt, { asked, inHand }, now) {
+  const rests = resting(steps, doneAt, now);
+  const can = ready(steps, new Set(Object.keys(doneAt))).filter((step) => !heldBy(step, rests).length);
+  return current(steps, doneAt, asked || (can.some(({ key }) => key === inHand) ? inHand : ""), now);
+}
+
+/**
  * A stretch of time as a clock shows it.
  *
  * @param {number} minutes

@@ -58,6 +58,17 @@ export function sizesOf(given) {
 }
 
 /**
+ * What is asked for beside sizes that are kept by now; of one asked for otherwise since, the new one.
+ *
+ * @param {Given} given
+ * @param {Given} kept
+ * @returns {Given}
+ */
+export function besides(given, kept) {
+  return Object.freeze(Object.fromEntries(Object.entries(given).filter(([name, text]) => kept[name] !== text)));
+}
+
+/**
  * The unit alone.
  *
  * @param {Given} given

@@ -11,8 +11,12 @@ import { keep, recall } from "../lib/this-browser.js";
 /** @typedef {import("../types.js").Given} Given */
 
 export class YardPile {
-  /** @type {readonly TypedBoard[]} */
+  /** the pile before the board judged last, and as it was advised then @type {readonly TypedBoard[]} */
   #before = Object.freeze([]);
+  /** @type {readonly TypedBoard[]} */
+  #advised = Object.freeze([]);
+  /** what was said of it @type {YardState["answer"]} */
+  #words = null;
 
   /**
    * @param {string} place name under which the pile is kept
@@ -40,19 +44,22 @@ export class YardPile {
       this.#set({ faults: [sameName(lifted.name)] });
       return false;
     }
-    this.#before = this.state.pile;
-    return this.#ask(lifted, { judged: lifted, against: false });
+    const before = this.state.pile;
+    const judged = await this.#ask(lifted, { judged: lifted, against: false });
+    if (judged) [this.#before, this.#advised, this.#words] = [before, this.state.pile, this.state.answer];
+    return judged;
   }
 
   /** The other way than advised, or the advised way again. */
   async otherWay() {
-    const { judged, pile } = this.state;
+    const { judged } = this.state;
     if (!judged) return;
-    const taken = pile.some((board) => board.name === judged.name);
-    const words = this.state.answer;
+    const words = this.#words;
     const against = !this.state.against;
-    this.#set({ pile: Object.freeze(taken ? this.#before : [...this.#before, judged]) });
-    await this.#ask(null, { judged, against });
+    const taken = this.#advised.some((board) => board.name === judged.name);
+    const other = taken ? this.#before : Object.freeze([...this.#before, judged]);
+    this.#set({ pile: against ? other : this.#advised, against });
+    await this.#ask(null, { judged });
     if (words && this.state.answer) {
       const { verdict, reason, gains, giveBack } = words;
       this.#set({ answer: { ...this.state.answer, verdict, reason, gains, giveBack: against ? [] : giveBack } });
@@ -61,8 +68,9 @@ export class YardPile {
 
   /** @param {string} name */
   async drop(name) {
-    this.#set({ pile: Object.freeze(this.state.pile.filter((board) => board.name !== name)) });
-    await this.#ask(null, { judged: null });
+    const pile = Object.freeze(this.state.pile.filter((board) => board.name !== name));
+    this.#set({ pile, judged: null }); // whatever is answered, the board judged last has no other way any more
+    await this.#ask(null, {});
   }
 
   /**
@@ -91,6 +99,17 @@ export class YardPile {
       return false;
     } finally {
       this.#set({ busy: false });
+    }
+  }
+
+  /** The pile as a rack file; none where it cannot be had, which is told. */
+  async asFile() {
+    try {
+      return await askRackFile(this.state.pile, this.given);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      this.#set({ faults: error.faults });
+      return null;
     }
   }
 

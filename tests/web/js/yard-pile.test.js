@@ -1,0 +1,68 @@
+import assert from "node:assert/strict";
+import { beforeEach, test } from "node:test";
+import { YardPile } from "../../../src/scantling/web/static/js/state/yard-pile.js";
+
+Object.defineProperty(globalThis, "localStorage", {
+  configurable: true,
+  value: { getItem: () => null, removeItem: () => undefined, setItem: () => undefined },
+});
+
+const board = (/** @type {string} */ name) => ({ name, species: "cherry", thickness: "5/4", length: "8 ft", width: "7 in", price: "", defects: "", rings: "" });
+
+/** @type {{verdict: string, giveBack: string[]}} what is advised of the next board */
+let advice = { verdict: "", giveBack: [] };
+let signal = true;
+
+beforeEach(() => {
+  advice = { verdict: "", giveBack: [] };
+  signal = true;
+  globalThis.fetch = /** @type {any} */ (
+    async () => {
+      if (!signal) throw new TypeError("away");
+      const rest = { reason: "", gains: [], coveredPct: 10, enough: false, missing: [], asked: [], stacks: [], units: "mm" };
+      return Response.json({ ...advice, ...rest });
+    }
+  );
+});
+
+/** A pile of board A, and B judged: swap it for A. */
+async function swapped() {
+  const pile = new YardPile("pile", {}, () => {});
+  advice = { verdict: "take", giveBack: [] };
+  await pile.judge(board("A"));
+  advice = { verdict: "swap", giveBack: ["A"] };
+  await pile.judge(board("B"));
+  advice = { verdict: "", giveBack: [] };
+  return pile;
+}
+
+/** @param {YardPile} pile */
+const stands = ({ state }) => [state.pile.map((each) => each.name).join(" "), state.against];
+
+test("the advised way again is the pile as it was advised, and says so once more", async () => {
+  const pile = await swapped();
+  assert.deepEqual(stands(pile), ["B", false]);
+  await pile.otherWay();
+  assert.deepEqual(stands(pile), ["A", true]);
+  assert.deepEqual(pile.state.answer?.giveBack, []);
+  await pile.otherWay();
+  assert.deepEqual(stands(pile), ["B", false]);
+  assert.deepEqual(pile.state.answer?.giveBack, ["A"]);
+});
+
+test("without a signal pile and words still say the same", async () => {
+  const pile = await swapped();
+  signal = false;
+  await pile.otherWay();
+  assert.deepEqual(stands(pile), ["A", true]);
+  await pile.otherWay();
+  assert.deepEqual(stands(pile), ["B", false]);
+});
+
+test("a board put back by hand has no other way any more", async () => {
+  const pile = await swapped();
+  signal = false;
+  await pile.drop("B");
+  await pile.otherWay();
+  assert.deepEqual(stands(pile), ["", false]);
+});
