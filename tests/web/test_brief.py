@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from tests.web.kept_browser import HOLDING, Chromium, kept_server
 from tests.web.records import app_with_records
@@ -105,49 +105,49 @@ def test_what_cannot_be_is_refused_and_not_kept(kept: TestClient, name: str, tex
     assert kept.get("/api/pieces/1").json()["piece"]["version"] == 1
 
 
-@pytest.mark.browser
-def test_seats_are_changed_on_the_page(chromium: Chromium, tmp_path: Path) -> None:
-    """By keys: the fold is opened, a number typed; the text above the sizes follows what it is for."""
+@pytest.fixture
+def page(chromium: Chromium, tmp_path: Path) -> Iterator[Page]:
+    """The page of a kept reading table, with what was asked for unfolded."""
     with kept_server(tmp_path) as address, chromium.windows() as browser:
         page = browser.new_page(base_url=address)
         page.set_default_timeout(60_000)
         assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
         page.goto("/pieces/1/")
         page.locator("piece-brief summary").press("Enter")
-        seats = page.get_by_label("Seats", exact=True)
-        seats.fill("none at all")
-        seats.press("Enter")
-        expect(page.locator("piece-brief .fault")).to_contain_text("Brief, seats")
-        seats.fill("6")
-        seats.press("Enter")
-        expect(page.locator("piece-bar")).to_contain_text("Versions")
-        expect(page.locator("piece-brief .fault")).to_have_count(0)
-        assert "seats: 6" in page.request.get("/api/pieces/1/file").text()
-        page.get_by_label("What it is for").fill("A table for six.")
-        page.get_by_label("What it is for").blur()
-        expect(page.locator("p.about")).to_have_text("A table for six.")
+        yield page
 
 
 @pytest.mark.browser
-def test_what_is_typed_goes_on_while_the_field_before_it_is_kept(chromium: Chromium, tmp_path: Path) -> None:
-    """Two fields said one after the other are both kept, and a third that is being typed is not wiped."""
-    with kept_server(tmp_path) as address, chromium.windows() as browser:
-        page = browser.new_page(base_url=address)
-        page.set_default_timeout(60_000)
-        assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
-        page.goto("/pieces/1/")
-        page.locator("piece-brief summary").press("Enter")
-        page.evaluate(HOLDING, "/brief")
-        seats, about = page.get_by_label("Seats", exact=True), page.get_by_label("What it is for")
-        about.fill("A table for six.")
-        about.press("Tab")
-        seats.fill("6")
-        seats.press("Tab")
-        about.fill("A table for six, and")
-        page.wait_for_function("() => window.holds")
-        page.evaluate("() => window.letGo()")
-        expect(page.locator("piece-bar")).to_contain_text("Kept as version 3.")
-        expect(page.locator("p.about")).to_have_text("A table for six.")
-        expect(about).to_have_value("A table for six, and")
-        expect(page.locator("piece-brief .fault")).to_have_count(0)
-        assert "seats: 6" in page.request.get("/api/pieces/1/file").text()
+def test_seats_are_changed_on_the_page(page: Page) -> None:
+    """By keys: a number typed; the text above the sizes follows what it is for."""
+    seats = page.get_by_label("Seats", exact=True)
+    seats.fill("none at all")
+    seats.press("Enter")
+    expect(page.locator("piece-brief .fault")).to_contain_text("Brief, seats")
+    seats.fill("6")
+    seats.press("Enter")
+    expect(page.locator("piece-bar")).to_contain_text("Versions")
+    expect(page.locator("piece-brief .fault")).to_have_count(0)
+    assert "seats: 6" in page.request.get("/api/pieces/1/file").text()
+    page.get_by_label("What it is for").fill("A table for six.")
+    page.get_by_label("What it is for").blur()
+    expect(page.locator("p.about")).to_have_text("A table for six.")
+
+
+@pytest.mark.browser
+def test_what_is_typed_goes_on_while_the_field_before_it_is_kept(page: Page) -> None:
+    """Two fields said one after the other are both kept, and what is typed on in the first is not wiped."""
+    page.evaluate(HOLDING, "/brief")
+    seats, about = page.get_by_label("Seats", exact=True), page.get_by_label("What it is for")
+    about.fill("A table for six.")
+    about.press("Tab")
+    seats.fill("6")
+    seats.press("Tab")
+    about.fill("A table for six, and")
+    page.wait_for_function("() => window.holds")
+    page.evaluate("() => window.letGo()")
+    expect(page.locator("piece-bar")).to_contain_text("Kept as version 3.")
+    expect(page.locator("p.about")).to_have_text("A table for six.")
+    expect(about).to_have_value("A table for six, and")
+    expect(page.locator("piece-brief .fault")).to_have_count(0)
+    assert "seats: 6" in page.request.get("/api/pieces/1/file").text()

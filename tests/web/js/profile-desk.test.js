@@ -1,24 +1,15 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import { ProfileDesk } from "../../../src/scantling/web/static/js/state/profile-desk.js";
+import { stored } from "./kept-here.js";
 
 const NAME = { path: ["name"] };
 const MARGIN = { path: ["rates", "margin"] };
 const PLACE = "typed shops 1";
 
-/** @type {Map<string, string>} */
-let stored = new Map();
-Object.defineProperty(globalThis, "localStorage", {
-  configurable: true,
-  value: {
-    getItem: (/** @type {string} */ key) => stored.get(key) ?? null,
-    removeItem: (/** @type {string} */ key) => stored.delete(key),
-    setItem: (/** @type {string} */ key, /** @type {string} */ value) => stored.set(key, value),
-  },
-});
 Object.defineProperty(globalThis, "history", { configurable: true, value: { replaceState: () => undefined } });
 beforeEach(() => {
-  stored = new Map();
+  stored.clear();
 });
 
 /**

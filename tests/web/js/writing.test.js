@@ -1,19 +1,9 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import { Beside, Writing } from "../../../src/scantling/web/static/js/state/writing.js";
+import { stored } from "./kept-here.js";
 
 /** @typedef {import("../../../src/scantling/web/static/js/types.js").Content} Content */
-
-/** @type {Map<string, string>} */
-let stored = new Map();
-Object.defineProperty(globalThis, "localStorage", {
-  configurable: true,
-  value: {
-    getItem: (/** @type {string} */ key) => stored.get(key) ?? null,
-    removeItem: (/** @type {string} */ key) => stored.delete(key),
-    setItem: (/** @type {string} */ key, /** @type {string} */ value) => stored.set(key, value),
-  },
-});
 
 /** @typedef {{what: string, body: any, answer: () => void}} Waiting */
 
@@ -22,7 +12,7 @@ let waiting = [];
 let versions = ["rings: rift\n"];
 
 beforeEach(() => {
-  stored = new Map();
+  stored.clear();
   waiting = [];
   versions = ["rings: rift\n"];
 });
@@ -215,7 +205,7 @@ test("a save asked for twice is one, and what is typed between is saved after it
   for (const begin of [writes, begun]) {
     versions = ["rings: rift\n"];
     waiting = [];
-    stored = new Map();
+    stored.clear();
     const writing = await begin();
     const saves = () => waiting.filter((each) => each.what === "save").length;
     writing.type(content("rings: quarter\n"));

@@ -1,11 +1,7 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 import { YardPile } from "../../../src/scantling/web/static/js/state/yard-pile.js";
-
-Object.defineProperty(globalThis, "localStorage", {
-  configurable: true,
-  value: { getItem: () => null, removeItem: () => undefined, setItem: () => undefined },
-});
+import { stored } from "./kept-here.js";
 
 const board = (/** @type {string} */ name) => ({ name, species: "cherry", thickness: "5/4", length: "8 ft", width: "7 in", price: "", defects: "", rings: "" });
 
@@ -14,6 +10,7 @@ let advice = { verdict: "", giveBack: [] };
 let signal = true;
 
 beforeEach(() => {
+  stored.clear();
   advice = { verdict: "", giveBack: [] };
   signal = true;
   globalThis.fetch = /** @type {any} */ (

@@ -44,7 +44,7 @@ def priced_words(woods: Sequence[WoodToAskFor]) -> str:
     """That the price counts less wood than the buying list asks for, with both amounts; empty where not."""
     asked = sum(math.ceil(wood.ask_board_feet - 1e-6) for wood in woods)
     average = sum(wood.average_board_feet for wood in woods)
-    if asked <= average + 1.0:
+    if asked <= average + 1.0:  # no more than whole feet make of it
         return ""
     return (
         f"Wood to buy is in the price with what it takes on average, {show_number(average, digits=1)} bf; "

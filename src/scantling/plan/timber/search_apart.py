@@ -46,7 +46,7 @@ def search_apart(told: Connection, usual: LayoutRequest, other: LayoutRequest, l
     def found(answer: LayoutAnswer, chosen: Chosen) -> None:
         try:
             told.send(Found(chosen=chosen, proven=answer.proven))
-        except OSError:
+        except OSError:  # nobody listens
             os._exit(0)
 
     choose_stock(usual, other, limits=limits, found=found)

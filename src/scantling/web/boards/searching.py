@@ -23,9 +23,8 @@ MOST_SECONDS = 900.0
 _AT_ONCE = 2
 _KEPT = 12
 """Searches whose best layout is held to be kept."""
-
 _ENDING_S = 5.0
-"""A process that has told all it had is gone by then."""
+"""A process that has told all it had is gone by then. [s]"""
 
 
 class Searches:
