@@ -1,11 +1,14 @@
 /**
- * Wiring of what every document has: light or dark, and the strip of places.
+ * Wiring of what every document has: light or dark, keys that hold what is pressed, and the strip of places.
  * Sizes that were tried and not kept go along to the places that can show them.
  */
 
 import { ThemeSwitch } from "./elements/theme-switch.js";
+import { holdPresses } from "./lib/pressing.js";
 
 if (!customElements.get("theme-switch")) customElements.define("theme-switch", ThemeSwitch);
+
+holdPresses(document);
 
 const places = document.querySelector("nav.places");
 

@@ -43,6 +43,7 @@ export class PartNewForm extends LitElement {
   #resting = 0;
   /** @type {Promise<void>} */
   #trying = Promise.resolve();
+  #keeping = false;
 
   constructor() {
     super();
@@ -216,18 +217,34 @@ export class PartNewForm extends LitElement {
   /** @param {Event} event */
   async #keep(event) {
     event.preventDefault();
-    this.#say({}); // what is still being typed is asked about
-    await this.#trying;
-    await this.updateComplete;
-    const { tried } = this;
-    if (!tried?.draft || this.faults.length) {
-      /** @type {HTMLElement | null} */ (this.querySelector("[aria-invalid=true]"))?.focus();
-      return;
+    if (this.#keeping) return; // tapped twice
+    this.#keeping = true;
+    try {
+      this.#say({}); // what is still being typed is asked about
+      await this.#answered();
+      const { tried } = this;
+      if (tried?.draft && !this.faults.length) await this.#kept(tried);
+    } finally {
+      this.#keeping = false;
     }
+    await this.updateComplete;
+    /** @type {HTMLElement | null} */ (this.querySelector("[aria-invalid=true]"))?.focus();
+  }
+
+  /** Wait for the answer to what was asked last: it may be asked anew while an answer is waited for. */
+  async #answered() {
+    /** @type {Promise<void> | undefined} */
+    let waited;
+    while (waited !== this.#trying) await (waited = this.#trying);
+  }
+
+  /** @param {import("../part-types.js").PartTried} tried */
+  async #kept(tried) {
     this.busy = true;
     try {
       const opened = await keepPart(this.#number, { ...this.said, name: this.said.name || tried.name }, this.version);
       this.open = false;
+      this.#asked += 1; // an answer still on its way is of a part that is kept by now
       [this.said, this.tried, this.#drawn] = [NOTHING_SAID, null, ""];
       this.#tell("part-added", tried.name);
       this.#tell("file-changed", opened);
