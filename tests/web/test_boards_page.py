@@ -147,6 +147,7 @@ def test_where_it_cannot_lie_the_reason_and_the_way_out_stand_beside_it(opened: 
     page.mouse.move(x, y)
     page.mouse.down()
     page.mouse.move(x + 20, y - 20)
+    _at_rest(page)
     page.mouse.move(*_on_screen(page, "L2", knot[0] + knot[2] / 2, knot[1] + knot[3] / 2), steps=4)
     page.mouse.up()
     expect(page.locator(".picked .where")).to_contain_text("It cannot lie there: it would lie on the knot")
