@@ -96,6 +96,17 @@ def test_a_sheet_that_says_where_its_pages_end_begins_on_one_of_its_own() -> Non
     assert begin(pages_of(of_rows("One", 2), own), "Own") == [2]
 
 
+def test_no_last_row_of_a_long_table_stands_alone() -> None:
+    """However many there are, four at least stand on the last page, with no row lost and none twice."""
+    over = set()
+    for rows in range(38, 50):
+        pages = [[at for word, at in page if word == "row"] for page in pages_of(of_rows("Long", rows))]
+        assert sum(map(len, pages)) == rows
+        over.add(len(pages))
+        assert len(pages) == 1 or len(pages[-1]) >= 4, rows
+    assert over == {1, 2}
+
+
 @cache
 def _marking(piece: str, paper: Paper) -> Section:
     job = shipped_job(piece, rack=False)
