@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -227,3 +228,33 @@ def test_every_key_of_the_bench_is_large_enough_for_a_thumb(phone: BrowserContex
             .map(([text, box]) => `${text} ${box.width} x ${box.height}`)"""
     )
     assert small == []
+
+
+@pytest.mark.browser
+def test_the_second_of_two_quick_taps_ticks_nothing(phone: BrowserContext) -> None:
+    """It hits the key of the step that came meanwhile; once that was on show for a moment, its key counts."""
+    page = phone.new_page()
+    began = datetime.now(UTC) - timedelta(hours=2)
+    page.clock.install(time=began)
+    page.goto("/pieces/1/bench")
+    page.wait_for_selector(".step", timeout=60_000)
+    page.clock.pause_at(began + timedelta(hours=1))
+    first = _step(page)
+    page.evaluate(
+        """async () => {
+          document.querySelector(".step .done").click();
+          await document.querySelector("bench-desk").updateComplete;
+          document.querySelector(".step .done").click();
+        }"""
+    )
+    expect(page.locator(".step h2")).not_to_have_text(first)
+    second = _step(page)
+    expect(page.locator(".progress")).to_contain_text("1 of")
+    expect(page.locator(".all li.is-done")).to_have_count(1)
+    done = page.get_by_role("button", name="Done", exact=True)
+    expect(done).to_be_disabled()
+    page.clock.run_for(1000)
+    expect(done).to_be_enabled()
+    done.tap()
+    expect(page.locator(".step h2")).not_to_have_text(second)
+    expect(page.locator(".all li.is-done")).to_have_count(2)

@@ -154,3 +154,22 @@ def test_what_keeps_the_best_month_from_being_told_is_told(page: Page) -> None:
         "with the joints as they are cut", timeout=60_000
     )
     expect(waiting).to_contain_text("does not answer")
+
+
+@pytest.mark.browser
+def test_how_the_piece_fares_is_written_when_it_changes(page: Page) -> None:
+    """The same again is not: whoever hears the page would hear it again."""
+    page.goto("/pieces/1/seasons")
+    expect(page.locator("verdict-room")).to_contain_text("Nothing binds", timeout=90_000)
+    written = page.locator("verdict-room").evaluate(
+        """(room) => {
+          const seen = new MutationObserver(() => {});
+          seen.observe(room, { childList: true, subtree: true, characterData: true });
+          const told = (verdict) => {
+            room.state = { seasons: { verdict, binds: false }, faults: [], busy: false };
+            return seen.takeRecords().length > 0;
+          };
+          return [told("It fits."), told("It fits."), told("It binds.")];
+        }"""
+    )
+    assert written == [True, False, True]

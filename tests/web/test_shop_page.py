@@ -349,3 +349,25 @@ def test_the_shop_a_piece_came_with_is_kept_for_others(page: Page) -> None:
     page.get_by_role("button", name="Keep it for other pieces").first.click()
     expect(page.locator("#planned-shop")).to_have_value("kept 1")
     assert _text(page) == demo["shop"]["text"]
+
+
+@pytest.mark.browser
+def test_a_text_that_is_not_saved_waits_for_its_shop(page: Page) -> None:
+    """Another shop shows its own text; back at the first, what was written is there again until let go."""
+    page.request.post("/api/shops", data={"text": "name: Barn\n"})
+    _shop(page)
+    which, text = page.get_by_label("Which shop"), page.get_by_label("Text of the file")
+    which.select_option("Mine")
+    page.get_by_text("Its file as text").click()
+    expect(text).to_have_value(MINE)
+    text.fill("name: Yours\n")
+    which.select_option("Barn")
+    expect(text).to_have_value("name: Barn\n")
+    which.select_option("Mine")
+    expect(text).to_have_value("name: Yours\n")
+    expect(page.get_by_role("button", name="Save the text")).to_be_enabled()
+    page.get_by_role("button", name="As it is kept").click()
+    which.select_option("Barn")
+    expect(text).to_have_value("name: Barn\n")
+    which.select_option("Mine")
+    expect(text).to_have_value(MINE)

@@ -152,3 +152,15 @@ def test_a_piece_can_be_written_down_to_be_planned_with_the_stockroom(page: Page
     expect(page.get_by_role("status").first).to_have_text("Saved.")
     kept = page.request.get(page.url.replace("/pieces/1/write", "/api/pieces/1")).json()
     assert kept["content"]["rack"] == {"name": "stockroom", "text": None}
+
+
+@pytest.mark.browser
+def test_what_is_written_while_a_board_comes_in_stays(page: Page) -> None:
+    """The name of the next one is not emptied with what was sent."""
+    page.evaluate(HOLDING, "/stockroom/add")
+    _type_in(page, Chalked="A1", Wood="cherry", Thickness="5/4", Length="8 ft", Width="7 1/2 in")
+    page.wait_for_function("() => window.holds")
+    page.get_by_label("Chalked").fill("A2")
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_label("Length", exact=True)).to_have_value("")
+    expect(page.get_by_label("Chalked")).to_have_value("A2")

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import Chromium
+from tests.web.kept_browser import HOLDING, Chromium
 
 __all__: list[str] = []
 
@@ -233,3 +233,27 @@ def test_a_rack_file_that_cannot_be_had_is_not_told_as_kept(phone: Page) -> None
     phone.get_by_role("button", name="Keep the pile as a rack file").tap()
     expect(phone.locator(".verdict .fault")).to_have_count(1)
     expect(phone.get_by_text("where your downloads go")).to_have_count(0)
+
+
+@pytest.mark.browser
+def test_what_is_typed_while_a_board_is_judged_stays(phone: Page) -> None:
+    """Only what stands as it was sent is emptied; nothing is put back while an answer is on its way."""
+    phone.emulate_media(reduced_motion="reduce")
+    _type(phone, "length", "8", "ft")
+    _type(phone, "width", "7", "in")
+    phone.get_by_role("button", name="Judge this board").tap()
+    back = phone.get_by_role("button", name="Put back 1")
+    expect(back).to_be_enabled(timeout=60_000)
+    expect(phone.locator("input[name=length]")).to_have_value("")
+    _type(phone, "length", "9", "ft")
+    _type(phone, "width", "6", "in")
+    phone.evaluate(HOLDING, "api/yard")
+    phone.get_by_role("button", name="Judge this board").tap()
+    phone.wait_for_function("() => window.holds")
+    expect(back).to_be_disabled()
+    phone.locator("input[name=width]").fill("5 in")
+    phone.evaluate("() => window.letGo()")
+    expect(phone.locator("input[name=length]")).to_have_value("", timeout=60_000)
+    expect(phone.locator("input[name=width]")).to_have_value("5 in")
+    expect(phone.get_by_role("group", name="Keys for Width")).to_be_visible()
+    expect(back).to_be_enabled()

@@ -63,3 +63,52 @@ test("a board put back by hand has no other way any more", async () => {
   await pile.otherWay();
   assert.deepEqual(stands(pile), ["", false]);
 });
+
+/** Answers that come when they are let go, in any order. @returns {Array<(coveredPct: number) => void>} */
+function held() {
+  /** @type {Array<(coveredPct: number) => void>} */
+  const answers = [];
+  const rest = { verdict: "take", giveBack: [], reason: "", gains: [], enough: false, missing: [], asked: [], stacks: [], units: "mm" };
+  globalThis.fetch = /** @type {any} */ (
+    () => new Promise((answered) => answers.push((coveredPct) => answered(Response.json({ ...rest, coveredPct }))))
+  );
+  return answers;
+}
+
+test("an answer to an older question says nothing of the pile that is there now", async () => {
+  const pile = await swapped();
+  const answers = held();
+  const older = pile.stand();
+  const newer = pile.drop("B");
+  answers[1]?.(30);
+  await newer;
+  answers[0]?.(60);
+  await older;
+  assert.equal(pile.state.answer?.coveredPct, 30);
+  assert.equal(pile.state.busy, false);
+});
+
+test("it stays busy until the last question is answered", async () => {
+  const pile = await swapped();
+  const answers = held();
+  const older = pile.stand();
+  const newer = pile.drop("B");
+  answers[0]?.(60);
+  await older;
+  assert.equal(pile.state.busy, true);
+  answers[1]?.(30);
+  await newer;
+  assert.deepEqual([pile.state.busy, pile.state.answer?.coveredPct], [false, 30]);
+});
+
+test("a board judged for a pile that has changed is not on it, and says so", async () => {
+  const pile = await swapped();
+  const answers = held();
+  const judging = pile.judge(board("C"));
+  const newer = pile.drop("B");
+  answers[1]?.(30);
+  await newer;
+  answers[0]?.(60);
+  assert.equal(await judging, false);
+  assert.deepEqual(stands(pile), ["", false]);
+});

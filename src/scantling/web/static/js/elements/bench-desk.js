@@ -20,6 +20,9 @@ import { allTold } from "../lib/faults.js";
 
 const TICK_MS = 1000;
 
+/** How long another step is on show before its keys count: the second of two quick taps was meant for the one before. */
+const SETTLING_MS = 400;
+
 /** How many things that dry are told above the step; the others wait behind a line, so that the step is in sight. */
 const IN_SIGHT = 2;
 
@@ -30,6 +33,10 @@ export class BenchDesk extends LitElement {
   #tick = 0;
   /** key of the step on show */
   #inHand = "";
+  /** the step on show and whether it is done; what its keys do goes by it */
+  #shown = "";
+  /** whether that came so lately that a press may be meant for what stood there before */
+  #settling = false;
 
   constructor() {
     super();
@@ -65,7 +72,31 @@ export class BenchDesk extends LitElement {
     if (!state.work) return html`${told}${state.faults.length ? nothing : html`<p role="status">Working out what is to be done ...</p>`}`;
     const step = staying(state.work.steps, state.bench?.done ?? {}, { asked: state.chosen, inHand: this.#inHand }, this.now);
     this.#inHand = step?.key ?? "";
+    this.#settle(step ? `${step.key} ${Boolean(state.bench?.done[step.key])}` : "");
     return html`${told} ${this.#progress(state)} ${this.#drying(state)} ${step ? this.#card(state, step) : html`<p class="all-done">Everything is done.</p>`} ${this.#misfits(state)} ${this.#meanwhile(state, step)} ${this.#names(state)} ${this.#all(state, step)}`;
+  }
+
+  /** Another card lies under the hand: its keys count once it is drawn and was seen for a moment. @param {string} shown */
+  #settle(shown) {
+    const before = this.#shown;
+    this.#shown = shown;
+    if (!before || before === shown) return;
+    this.#settling = true;
+    requestAnimationFrame(() => setTimeout(() => this.#settled(shown), SETTLING_MS));
+  }
+
+  /** @param {string} shown */
+  #settled(shown) {
+    if (shown !== this.#shown) return;
+    this.#settling = false;
+    this.requestUpdate();
+  }
+
+  /** A press on the card, which counts for what it was shown for. @param {() => void} press */
+  #once(press) {
+    return () => {
+      if (!this.#settling) press();
+    };
   }
 
   /** What went wrong, and what was not taken until it is seen. @param {BenchState} state */
@@ -122,9 +153,9 @@ export class BenchDesk extends LitElement {
       ${step.parts.length ? this.#sizes(step) : nothing}
       <div class="keys">
         ${isDone
-          ? html`<button type="button" class="key" @click=${() => this.#tell({ kind: "step open", subject: step.key })}>Not done after all</button>
-              <button type="button" class="key main" @click=${() => this.#choose("")}>On to the next</button>`
-          : html`<button type="button" class="key main done" @click=${() => this.#finish(step)}>Done</button>`}
+          ? html`<button type="button" class="key" aria-disabled=${String(this.#settling)} @click=${this.#once(() => this.#tell({ kind: "step open", subject: step.key }))}>Not done after all</button>
+              <button type="button" class="key main" aria-disabled=${String(this.#settling)} @click=${this.#once(() => this.#choose(""))}>On to the next</button>`
+          : html`<button type="button" class="key main done" aria-disabled=${String(this.#settling)} @click=${this.#once(() => this.#finish(step))}>Done</button>`}
       </div>
     </article>`;
   }
@@ -135,7 +166,7 @@ export class BenchDesk extends LitElement {
     const began = bench?.running[step.key];
     const ran = (bench?.ranMin[step.key] ?? 0) + (began ? (this.now - Date.parse(began)) / 60_000 : 0);
     return html`<p class="clock">
-      <button type="button" class="key" aria-pressed=${String(Boolean(began))} @click=${() => this.#tell({ kind: began ? "timer stopped" : "timer started", subject: step.key })}>
+      <button type="button" class="key" aria-pressed=${String(Boolean(began))} aria-disabled=${String(this.#settling)} @click=${this.#once(() => this.#tell({ kind: began ? "timer stopped" : "timer started", subject: step.key }))}>
         ${began ? "Stop the clock" : "Start the clock"}
       </button>
       ${ran ? html`<b role="timer">${clock(ran)}</b>` : nothing} ${step.handsOn ? html`<span>reckoned ${step.handsOn}</span>` : nothing}

@@ -23,6 +23,8 @@ export class ProfileText extends LitElement {
     this.text = null;
     /** number of the one the text is written for */
     this.of = 0;
+    /** what is written for the others and not saved, by their number @type {Map<number, string>} */
+    this.waiting = new Map();
   }
 
   /** @override */
@@ -30,10 +32,13 @@ export class ProfileText extends LitElement {
     return this;
   }
 
-  /** What is written for one is never saved into another. @override */
+  /** What is written for one is never saved into another: it waits until that one is chosen again. @override */
   willUpdate() {
     const of = this.state?.opened?.profile.number ?? 0;
-    if (of !== this.of) this.text = null;
+    if (of === this.of) return;
+    if (this.text === null) this.waiting.delete(this.of);
+    else this.waiting.set(this.of, this.text);
+    this.text = this.waiting.get(of) ?? null;
     this.of = of;
   }
 

@@ -100,7 +100,10 @@ export class StockActs extends LitElement {
       note: String(told["note"] ?? ""),
       keep,
     };
-    const detail = { act: "go", body, done: () => (this.act = "") };
+    const done = () => {
+      if (this.act === body.kind) this.act = ""; // another one may be filled in by now
+    };
+    const detail = { act: "go", body, done };
     this.dispatchEvent(new CustomEvent("stock-act", { detail, bubbles: true }));
   }
 }

@@ -64,7 +64,7 @@ export class StockIn extends LitElement {
     const form = /** @type {HTMLFormElement} */ (event.target);
     const { party, ...row } = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, String(value).trim()]));
     const written = Object.fromEntries(Object.entries(row).filter(([, value]) => value));
-    const emptied = () => ["name", "length", "width"].forEach((name) => empty(form, name));
+    const emptied = () => ["name", "length", "width"].forEach((name) => empty(form, name, row[name] ?? ""));
     this.#tell({ rows: [written], unit: this.units, party }, emptied);
   }
 
@@ -84,8 +84,8 @@ export class StockIn extends LitElement {
   }
 }
 
-/** The next board is of the same wood: what is its own is emptied. @param {HTMLFormElement} form @param {string} name */
-function empty(form, name) {
+/** The next board is of the same wood: what is its own is emptied, but where more was written since. @param {HTMLFormElement} form @param {string} name @param {string} sent */
+function empty(form, name, sent) {
   const field = form.elements.namedItem(name);
-  if (field instanceof HTMLInputElement) field.value = "";
+  if (field instanceof HTMLInputElement && field.value.trim() === sent) field.value = "";
 }

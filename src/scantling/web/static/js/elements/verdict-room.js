@@ -15,7 +15,8 @@ export class VerdictRoom extends HTMLElement {
   /** @param {SeasonState} state */
   set state({ seasons, faults, busy }) {
     const refused = allTold(faults).join(" ");
-    this.#said.textContent = refused || (busy || !seasons ? "Following the wood through three years ..." : seasons.verdict);
+    const said = refused || (busy || !seasons ? "Following the wood through three years ..." : seasons.verdict);
+    if (said !== this.#said.textContent) this.#said.textContent = said; // written again, it would be read out again
     this.#said.className = refused || seasons?.binds ? "bad" : busy ? "" : "good";
   }
 }

@@ -22,6 +22,8 @@ const VERDICTS = Object.freeze({ take: "Take it", swap: "Swap", "put back": "Put
 const MARKS = Object.freeze(["knot", "sapwood", "check", "split", "wane", "stain", "pith", "hole", "run-out", "other"]);
 const RINGS = Object.freeze(["flat", "rift", "quarter"]);
 const FIELDS = Object.freeze(/** @type {const} */ (["length", "width", "price"]));
+/** What is typed of one board and not of the next. */
+const OF_ONE_BOARD = Object.freeze(["length", "width", "price", "name", "defects", "rings"]);
 /** @type {Record<string, string>} */
 const LABELS = Object.freeze({ length: "Length", width: "Width", price: "Its price" });
 
@@ -42,6 +44,8 @@ export class YardDesk extends LitElement {
     this.marking = false;
     /** whether the pile as it is was taken away as a file */
     this.taken = false;
+    /** the form as it was sent; empty before */
+    this.sent = { draft: this.draft, field: this.field, mark: "" };
   }
 
   /** @override @param {import("lit").PropertyValues<this>} changed */
@@ -205,7 +209,7 @@ export class YardDesk extends LitElement {
           ${pile.map(
             (board) => html`<li>
               <b>${board.name}</b> <span>${inWords(board)}</span>
-              <button type="button" class="key quiet" aria-label=${`Put back ${board.name}`} @click=${() => this.#tell("drop-board", board.name)}>Put back</button>
+              <button type="button" class="key quiet" aria-label=${`Put back ${board.name}`} ?disabled=${busy} @click=${() => this.#tell("drop-board", board.name)}>Put back</button>
             </li>`,
           )}
         </ul>
@@ -268,14 +272,22 @@ export class YardDesk extends LitElement {
       defects: draft["defects"] ?? "",
       rings: draft["rings"] ?? "",
     });
+    this.sent = { draft, field: this.field, mark: this.#markWritten() };
     this.#tell("judge-board", board);
   }
 
-  /** The board is judged: the next one is of the same wood. */
+  /** The board is judged: the next one is of the same wood. What was written of it meanwhile stays. */
   clear() {
-    this.#set({ length: "", width: "", price: "", name: "", defects: "", rings: "" });
-    this.field = "length";
-    this.marking = false;
+    const { draft, sent } = this;
+    const same = OF_ONE_BOARD.filter((name) => draft[name] === sent.draft[name]);
+    this.#set(Object.fromEntries(same.map((name) => [name, ""])));
+    if (same.length === OF_ONE_BOARD.length && this.field === sent.field) this.field = "length";
+    if (this.#markWritten() === sent.mark) this.marking = false;
+  }
+
+  /** What stands in the fields of a mark that is not made yet. */
+  #markWritten() {
+    return [...this.querySelectorAll(".mark input, .mark select")].map((field) => /** @type {HTMLInputElement} */ (field).value).join("|");
   }
 
   /** @param {string} event @param {unknown} [detail] */

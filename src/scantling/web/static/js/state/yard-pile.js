@@ -17,6 +17,8 @@ export class YardPile {
   #advised = Object.freeze([]);
   /** what was said of it @type {YardState["answer"]} */
   #words = null;
+  /** how often it was asked: what is answered to an older question is of a pile that is no more */
+  #asked = 0;
 
   /**
    * @param {string} place name under which the pile is kept
@@ -59,8 +61,10 @@ export class YardPile {
     const taken = this.#advised.some((board) => board.name === judged.name);
     const other = taken ? this.#before : Object.freeze([...this.#before, judged]);
     this.#set({ pile: against ? other : this.#advised, against });
-    await this.#ask(null, { judged });
-    if (words && this.state.answer) {
+    const asking = this.#ask(null, { judged });
+    const asked = this.#asked;
+    await asking;
+    if (asked === this.#asked && words && this.state.answer) {
       const { verdict, reason, gains, giveBack } = words;
       this.#set({ answer: { ...this.state.answer, verdict, reason, gains, giveBack: against ? [] : giveBack } });
     }
@@ -113,21 +117,23 @@ export class YardPile {
     }
   }
 
-  /** @param {TypedBoard | null} lifted @param {Partial<YardState>} more @returns {Promise<boolean>} */
+  /** @param {TypedBoard | null} lifted @param {Partial<YardState>} more @returns {Promise<boolean>} whether that is how things stand now */
   async #ask(lifted, more) {
+    const asked = ++this.#asked;
     this.#set({ busy: true });
     try {
       const answer = await askYard(this.state.pile, lifted, this.given);
+      if (asked !== this.#asked) return false;
       const pile = lifted ? followed(this.state.pile, lifted, answer) : this.state.pile;
       this.#set({ answer, pile, faults: [], ...more });
       keep(`${this.place} answer`, { pile, answer });
       return true;
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.#set({ faults: error.faults });
+      if (asked === this.#asked) this.#set({ faults: error.faults });
       return false;
     } finally {
-      this.#set({ busy: false });
+      if (asked === this.#asked) this.#set({ busy: false });
     }
   }
 
