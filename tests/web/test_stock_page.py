@@ -164,3 +164,20 @@ def test_what_is_written_while_a_board_comes_in_stays(page: Page) -> None:
     page.evaluate("() => window.letGo()")
     expect(page.get_by_label("Length", exact=True)).to_have_value("")
     expect(page.get_by_label("Chalked")).to_have_value("A2")
+
+
+@pytest.mark.browser
+def test_what_another_window_did_is_not_taken_back_unseen(page: Page) -> None:
+    """It is told, and the key names what is the last by now."""
+    _type_in(page, Chalked="A1", Wood="cherry", Thickness="5/4", Length="8 ft", Width="7 1/2 in")
+    back = page.get_by_role("button", name="Take back:")
+    expect(back).to_have_text("Take back: bought A1")
+    sold = {"kind": "sold", "boards": [1]}
+    origin = page.url.split("/stockroom")[0]
+    assert page.request.post(f"{origin}/api/stockroom/go", data=sold).status == 201
+    back.click()
+    expect(page.get_by_role("alert")).to_contain_text("No. 2 is the last that counts by now")
+    expect(back).to_have_text("Take back: sold A1")
+    back.click()
+    expect(back).to_have_text("Take back: bought A1")
+    expect(page.get_by_role("alert")).to_have_count(0)

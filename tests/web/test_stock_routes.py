@@ -182,3 +182,14 @@ def test_what_will_not_do_is_told_and_changes_nothing(
         "L1",
         "L2",
     ]
+
+
+def test_only_what_was_seen_as_the_last_is_taken_back(kept: TestClient) -> None:
+    """Where something else was done since, that is told and stays; the one told last goes."""
+    _filled(kept)
+    _posted(kept, "/stockroom/go", {"kind": "sold", "boards": [1]})
+    refused = _posted(kept, "/stockroom/take-back", {"act": 1}, 409)["errors"]
+    assert [(each["code"], each["field"]) for each in refused] == [("not_the_last", "act")]
+    assert "No. 2 is the last" in refused[0]["remedy"]
+    assert len(kept.get("/api/stockroom").json()["boards"]) == 5
+    assert len(_posted(kept, "/stockroom/take-back", {"act": 2})["boards"]) == 6

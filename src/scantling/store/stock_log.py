@@ -108,13 +108,22 @@ def add_act(
     return StockAct(number=number, at=happened, kept_at=now, note=note, events=events)
 
 
-def take_back_act(records: Connection, *, now: datetime) -> StockAct:
+def take_back_act(records: Connection, *, now: datetime, number: int | None = None) -> StockAct:
     """Take back the last act that counts; it and its taking back both stay told.
+
+    Parameters
+    ----------
+    records
+        A transaction that writes.
+    now
+        When.
+    number
+        Of the act that was seen as the last; whichever is the last where none is told.
 
     Raises
     ------
     InputError
-        ``nothing_to_take_back``.
+        ``nothing_to_take_back``, ``not_the_last``.
     """
     _locked(records)
     acts = stockroom(records).acts
@@ -125,6 +134,14 @@ def take_back_act(records: Connection, *, now: datetime) -> StockAct:
             value="nothing",
             rule="must have been done",
             remedy="",
+        )
+    if number not in {None, acts[-1].number}:
+        raise InputError(
+            code="not_the_last",
+            field="act",
+            value=f"no. {number}",
+            rule="must be the last that was done",
+            remedy=f"No. {acts[-1].number} is the last that counts by now: look at it first.",
         )
     _act(records, at=now, now=now, note="", takes_back=acts[-1].number)
     return acts[-1]

@@ -29,7 +29,7 @@ _STATUS = {
     **dict.fromkeys(("unknown_board", "unknown_profile", "unknown_search"), 404),
     **dict.fromkeys(("moved_on", "name_taken", "nothing_to_undo", "nothing_to_redo", "file_changed"), 409),
     "begun_anew": 409,
-    **dict.fromkeys(("nothing_to_take_back", "taken_back_already"), 409),
+    **dict.fromkeys(("nothing_to_take_back", "taken_back_already", "not_the_last"), 409),
     **dict.fromkeys(("records_busy", "records_full", "records_closed", "driver_missing"), 503),
     **dict.fromkeys(("records_damaged", "records_newer", "records_foreign"), 503),
 }

@@ -24,6 +24,7 @@ from scantling.web.routes.origins import origin_of
 from scantling.web.sent.bodies import NOTHING_BACK, REFUSALS
 from scantling.web.sent.numbers import PieceNumber
 from scantling.web.sent.stock_bodies import (
+    ActBack,
     BoardBody,
     BoardsGoing,
     BoardsNew,
@@ -128,10 +129,10 @@ def _changing(routes: APIRouter, desk: Desk) -> None:
         return _done(desk, [], keep=kept.keep, at=kept.at, note=kept.note, units=units)
 
     @routes.post("/stockroom/take-back", status_code=201, responses=NOTHING_BACK)
-    def take_back(units: Units = "mm") -> StockBody:
-        """Take back the last that was done."""
+    def take_back(back: ActBack, units: Units = "mm") -> StockBody:
+        """Take back the last that was done; refused where something else was done since."""
         with desk.writing() as records:
-            take_back_act(records, now=desk.now())
+            take_back_act(records, now=desk.now(), number=back.act)
         return _stock(desk, units)
 
 

@@ -227,6 +227,6 @@ MOVED: dict[int | str, dict[str, Any]] = {
 }
 """What a route that changes something kept may refuse besides."""
 NOTHING_BACK: dict[int | str, dict[str, Any]] = {
-    409: {"model": RefusalBody, "description": "There is nothing to take back."}
+    409: {"model": RefusalBody, "description": "Nothing is there to take back, or more was done since."}
 }
 """What a route that takes back may refuse besides."""

@@ -15,6 +15,7 @@ from scantling.web.sent.bodies import AttachedBody, Body, Word
 from scantling.web.sent.numbers import Number, When
 
 __all__ = [
+    "ActBack",
     "ActBody",
     "BoardBody",
     "BoardsGoing",
@@ -191,6 +192,12 @@ class KeptNew(Dated):
     """Offcuts of boards that were used earlier."""
 
     keep: Annotated[list[OffcutNew], Field(min_length=1, max_length=100)]
+
+
+class ActBack(Body):
+    """Which act is taken back: the one seen as the last, whichever is the last where none is told."""
+
+    act: Number | None = None
 
 
 class Cutting(Body):

@@ -10,6 +10,8 @@ import { keepText, recallText } from "../lib/this-browser.js";
 /** @typedef {import("../types.js").BoardBody} BoardBody */
 /** @typedef {import("../types.js").ActBody} ActBody */
 
+/** Status of a refusal where something else was done since. */
+const MOVED = 409;
 const UNITS = "scantling-stock-units";
 const UNIT_KEYS = /** @type {const} */ ([
   ["mm", "Millimeters"],
@@ -107,7 +109,7 @@ export class StockRoom extends LitElement {
     return html`
       <h2 class="begin">What was done</h2>
       ${last
-        ? html`<button type="button" class="key" ?disabled=${this.busy} @click=${() => void this.#tell("take-back", {})}>Take back: ${actWords(last)}</button>`
+        ? html`<button type="button" class="key" ?disabled=${this.busy} @click=${() => void this.#tell("take-back", { act: last.number })}>Take back: ${actWords(last)}</button>`
         : nothing}
       <ol class="acts">
         ${this.acts.map((act) => html`<li class=${act.counts || act.takesBack !== null ? "" : "gone"}>
@@ -159,7 +161,17 @@ export class StockRoom extends LitElement {
       if (!(error instanceof Refused)) throw error;
       this.fault = error.message;
       this.said = "";
+      if (Number(error.body["status"]) === MOVED) await this.#again();
       return false;
+    }
+  }
+
+  /** Something was done elsewhere: show what is there now, beside what was refused. */
+  async #again() {
+    try {
+      await this.#take(await askStock(this.units));
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
     }
   }
 }
