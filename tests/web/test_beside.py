@@ -240,6 +240,19 @@ def test_what_is_being_written_of_a_part_goes_on_while_the_text_is_drawn(window:
     assert "rings: flat" in _kept(page)["content"]["piece"]
 
 
+def test_a_size_stepped_there_and_back_is_written_back_too(window: BrowserContext) -> None:
+    """Before its draft is drawn the size as drawn is still the old one; the text has what the field shows."""
+    page = _page(window)
+    page.evaluate(HOLDING, "/drafts/")
+    height = page.locator("size-field", has=page.get_by_role("textbox", name="Height"))
+    height.get_by_role("button", name="more").click()
+    expect(_field(page)).not_to_have_value(TEXT)
+    height.get_by_role("button", name="less").click()
+    expect(_field(page)).to_have_value(TEXT)
+    page.evaluate("() => window.letGo()")
+    expect(page.get_by_role("textbox", name="Height")).to_have_value(re.compile("^740"))
+
+
 def test_a_part_picked_in_the_picture_is_found_in_the_text(window: BrowserContext) -> None:
     """Its entry is marked and in sight; of a copy, the line that makes it."""
     page = _page(window)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -110,3 +111,19 @@ def test_a_part_kept_by_two_taps_is_kept_once(form: Locator) -> None:
     page.get_by_role("button", name="Add a part", exact=True).click()
     expect(form.get_by_label("Name")).to_have_value("")
     expect(form.locator(".fault", has_text="elsewhere")).to_have_count(0)
+
+
+def test_joints_offered_for_a_new_part_take_no_cursor_away(form: Locator) -> None:
+    """They come a while after it is kept: where somebody writes elsewhere by then, that goes on."""
+    page, kept = form.page, form.get_by_role("button", name="Keep this part")
+    form.get_by_label("Behind the middle").fill("shelf_y")
+    expect(form.get_by_role("status")).to_have_text(re.compile("^It touches[^.]*[.]$"), timeout=30_000)
+    page.evaluate(HOLDING, "/meetings")
+    kept.click()
+    page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
+    height = page.get_by_role("textbox", name="Height", exact=True)
+    height.focus()
+    page.evaluate("() => window.letGo()")
+    expect(page.locator("meeting-list li").first).to_contain_text("iddle shelf", timeout=30_000)
+    expect(page.locator("meeting-list details")).to_have_attribute("open", "")
+    expect(height).to_be_focused()

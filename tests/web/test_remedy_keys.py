@@ -94,6 +94,46 @@ def _findings(page: Page) -> Any:
 
 
 @pytest.mark.browser
+def test_the_key_of_a_refused_remedy_can_be_pressed_again(browser: Browser, tmp_path: Path) -> None:
+    """Another window made a version meanwhile: it is told, and the next press mends what stands by now."""
+    with kept_server(tmp_path) as address:
+        page = browser.new_page(viewport={"width": 1280, "height": 800}, base_url=address)
+        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
+        page.goto("/pieces/1/")
+        key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
+        content = {"piece": f"{THICK}\n# Looked over.\n"}
+        change = {"content": content, "parent": 1, "why": "Written by hand"}
+        assert page.request.post("/api/pieces/1/versions", data=change).status == 201
+        key.click()
+        expect(page.locator("piece-bar [role=status]")).to_contain_text("Another window saved")
+        expect(key).to_be_enabled()
+        key.click()
+        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
+        text = page.request.get("/api/pieces/1/file").text()
+        assert "tongue_thickness: 12 mm" in text
+        assert text.endswith("# Looked over.\n")
+
+
+@pytest.mark.browser
+def test_coming_back_to_a_page_it_goes_on_from_what_another_window_made(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """Told, and undo takes back that version, which is on show by now."""
+    with kept_server(tmp_path) as address:
+        page = browser.new_page(viewport={"width": 1280, "height": 800}, base_url=address)
+        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
+        page.goto("/pieces/1/")
+        status = page.locator("piece-bar [role=status]")
+        expect(status).to_have_text("Version 1 of 1.", timeout=_PLANNED_MS)
+        change = {"content": {"piece": f"{THICK}\n# Looked over.\n"}, "parent": 1, "why": "Written by hand"}
+        assert page.request.post("/api/pieces/1/versions", data=change).status == 201
+        page.evaluate("() => dispatchEvent(new Event('focus'))")
+        expect(status).to_have_text("Changed in another window: it is at version 2 of 2 now.")
+        page.get_by_role("button", name="Undo").click()
+        expect(status).to_have_text("Undone: it is at version 1 of 2.")
+
+
+@pytest.mark.browser
 def test_the_key_mends_and_undo_brings_back(browser: Browser, tmp_path: Path) -> None:
     """One press: the finding is gone, the version is told; undo, and it is there again."""
     with kept_server(tmp_path) as address:

@@ -339,6 +339,23 @@ def test_a_piece_is_planned_for_a_shop_and_takes_it_as_it_is_now(page: Page) -> 
 
 
 @pytest.mark.browser
+def test_a_room_that_is_refused_is_not_shown_as_chosen(page: Page) -> None:
+    """The piece was changed elsewhere meanwhile: it is told, and the list shows the room it has."""
+    assert page.request.post("/api/pieces", data={"form": "reading-table"}).status == 201
+    page.goto("/pieces/1/")
+    room = page.locator("#planned-room")
+    before = room.input_value()
+    opened = page.request.get("/api/pieces/1").json()
+    content = {**opened["content"], "given": {"height": "700 mm"}}
+    change = {"content": content, "parent": 1, "why": "Lower"}
+    assert page.request.post("/api/pieces/1/versions", data=change).status == 201
+    room.select_option("House near the sea")
+    expect(page.locator("piece-setting [role=alert]")).to_be_visible()
+    expect(room).to_be_enabled()
+    expect(room).to_have_value(before)
+
+
+@pytest.mark.browser
 def test_the_shop_a_piece_came_with_is_kept_for_others(page: Page) -> None:
     """The demo comes with its own shop and room; with one key each is on the list."""
     demo = page.request.get("/api/demo").json()

@@ -132,7 +132,7 @@ on("part-added", (/** @type {string} */ chosen) => {
   store.set({ chosen });
   besideTheForm();
 });
-on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
+on("apply-remedy", (/** @type {{remedy: import("./types.js").Remedy, refused: () => void}} */ { remedy, refused }) => {
   if (!keeping.number) {
     const parameter = store.state.shape?.parameters.find((each) => each.name === remedy.parameter);
     ask(withValue(store.state.given, remedy.parameter, remedy.text, parameter?.shownDefault ?? ""));
@@ -142,6 +142,7 @@ on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy) => {
     // a size tried in the address would hide what was written
     if (done && remedy.parameter) ask(withValue(store.state.given, remedy.parameter, "", ""));
     if (done) pages.tellMended(store.state.kept?.said ?? "");
+    else refused();
     void planning.now();
   });
 });
@@ -164,10 +165,10 @@ on("show-units", (/** @type {string} */ units) => {
   rememberUnits(units);
   ask(Object.freeze({ ...store.state.given, [UNITS]: units }));
 });
-on("change-size", (/** @type {{name: string, text: string}} */ { name, text }) => {
+on("change-size", (/** @type {{name: string, text: string, written: string}} */ { name, text, written }) => {
   const parameter = store.state.shape?.parameters.find((each) => each.name === name);
   const size = withUnit(text, parameter?.unit ?? "");
-  if (!beside.writes(name, size)) ask(withValue(store.state.given, name, size, parameter?.shownDefault ?? ""));
+  if (!beside.writes(name, withUnit(written, parameter?.unit ?? ""))) ask(withValue(store.state.given, name, size, parameter?.shownDefault ?? ""));
 });
 on("copy-link", () => {
   const instead = () => form.say("Copy the address of this page instead: it carries the sizes.");
@@ -182,7 +183,7 @@ addEventListener("popstate", () => {
   void planning.now();
 });
 // the piece file may have been changed meanwhile; the server says at once if it was not
-addEventListener("focus", () => void beside.lookAgain().then(() => planning.now()));
+addEventListener("focus", () => void Promise.all([keeping.lookAgain(), beside.lookAgain()]).then(() => planning.now()));
 // gone back to, the browser may show the page as it was left
 addEventListener("pageshow", ({ persisted }) => {
   if (persisted) void keeping.look().then(() => beside.lookAgain()).then(() => planning.now());

@@ -96,6 +96,7 @@ export class MeetingList extends LitElement {
     const list = this.querySelector("details");
     if (!list) return;
     list.open = true;
+    if (document.activeElement && document.activeElement !== document.body) return; // somebody writes elsewhere by now
     list.querySelector("summary")?.focus();
     list.scrollIntoView({ block: "nearest" });
   }

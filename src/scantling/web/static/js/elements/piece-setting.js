@@ -6,6 +6,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
 import { Refused, ask, send } from "../api/plan.js";
 import { choiceOf, valueOf } from "../lib/planned-for.js";
 import { roomOptions } from "./room-options.js";
@@ -47,10 +48,10 @@ export class PieceSetting extends LitElement {
       <div class="row">
         <label for="planned-shop">Shop</label>
         <select id="planned-shop" ?disabled=${this.busy} @change=${(/** @type {Event} */ event) => this.#choose("shop", event)}>
-          ${told.shop.own ? html`<option value="own" selected>${told.shop.name} (this piece's own)</option>` : nothing}
-          <option value="" ?selected=${told.shop.kept === null && !told.shop.own}>The usual shop</option>
+          ${told.shop.own ? html`<option value="own" .selected=${live(true)}>${told.shop.name} (this piece's own)</option>` : nothing}
+          <option value="" .selected=${live(told.shop.kept === null && !told.shop.own)}>The usual shop</option>
           ${this.#gone(told.shop, told.shops)}
-          ${told.shops.map((each) => html`<option value=${`kept ${each.number}`} ?selected=${each.number === told.shop.kept}>${each.name}</option>`)}
+          ${told.shops.map((each) => html`<option value=${`kept ${each.number}`} .selected=${live(each.number === told.shop.kept)}>${each.name}</option>`)}
         </select>
         <a class="key quiet" href=${told.shop.kept ? `/shop?of=${told.shop.kept}` : "/shop"}>Set it</a>
         ${told.shop.own ? html`<button type="button" class="key quiet" ?disabled=${this.busy} @click=${() => void this.#keepOwn("shop")}>Keep it for other pieces</button>` : nothing}
@@ -59,7 +60,7 @@ export class PieceSetting extends LitElement {
       <div class="row">
         <label for="planned-room">Room</label>
         <select id="planned-room" ?disabled=${this.busy} @change=${(/** @type {Event} */ event) => this.#choose("room", event)}>
-          ${told.room.own ? html`<option value="own" selected>${told.room.name} (this piece's own)</option>` : nothing}
+          ${told.room.own ? html`<option value="own" .selected=${live(true)}>${told.room.name} (this piece's own)</option>` : nothing}
           ${this.#gone(told.room, told.rooms)} ${roomOptions(told, told.room.own ? "own" : valueOf(told.room))}
         </select>
         <a class="key quiet" href=${told.room.kept ? `/rooms?of=${told.room.kept}` : "/rooms"}>Set it</a>
@@ -73,7 +74,7 @@ export class PieceSetting extends LitElement {
   /** One that was put away is chosen still, and no more on the list. @param {ChosenBody} chosen @param {SettingOfPiece["shops"]} listed */
   #gone({ kept, name }, listed) {
     if (kept === null || listed.some((each) => each.number === kept)) return nothing;
-    return html`<option value=${`kept ${kept}`} selected>${name} (put away)</option>`;
+    return html`<option value=${`kept ${kept}`} .selected=${live(true)}>${name} (put away)</option>`;
   }
 
   /** @param {"shop" | "room"} what @param {ChosenBody} chosen */

@@ -5,6 +5,7 @@
  */
 
 import { LitElement, html, nothing } from "lit";
+import { live } from "lit/directives/live.js";
 
 /** @typedef {import("../season-types.js").SeasonState} SeasonState */
 /** @typedef {import("../season-types.js").OtherRoom} OtherRoom */
@@ -35,7 +36,7 @@ export class RoomChoice extends LitElement {
       <div class="where">
         <label for="elsewhere">It stands in</label>
         <select id="elsewhere" @change=${(/** @type {Event} */ event) => this.#choose(/** @type {HTMLSelectElement} */ (event.target).value)}>
-          <option value="" ?selected=${!elsewhere}>${own}, as planned</option>
+          <option value="" .selected=${live(!elsewhere)}>${own}, as planned</option>
           ${GROUPS.map((group) => this.#group(group, rooms.filter((room) => room.group === group), elsewhere))}
         </select>
         ${elsewhere ? html`<button type="button" class="key" @click=${() => this.#choose("")}>Back to ${own}</button>` : nothing}
@@ -47,7 +48,7 @@ export class RoomChoice extends LitElement {
   /** @param {string} group @param {OtherRoom[]} rooms @param {string} elsewhere */
   #group(group, rooms, elsewhere) {
     if (!rooms.length) return nothing;
-    return html`<optgroup label=${group}>${rooms.map((room) => html`<option value=${room.value} ?selected=${room.value === elsewhere}>${room.label}</option>`)}</optgroup>`;
+    return html`<optgroup label=${group}>${rooms.map((room) => html`<option value=${room.value} .selected=${live(room.value === elsewhere)}>${room.label}</option>`)}</optgroup>`;
   }
 
   /** @param {string} room */

@@ -1,7 +1,7 @@
 /**
  * One size that may be changed: a field to write in, keys and a slider to step with.
  *
- * @fires change-size detail: {name, text}; text empty for the value as drawn
+ * @fires change-size detail: {name, text, written}; text empty for the value as drawn, written what it is then, where it is known
  * @attr data-changed while it differs from the file
  * @attr data-faulty  while what is written has a fault
  *
@@ -84,13 +84,13 @@ export class SizeField extends HTMLElement {
     this.#text.value = written(value, this.#parameter.unit);
     this.#slider.value = String(value);
     this.#other.hidden = true; // it follows with the shape
-    this.#tell(value === this.#parameter.default ? "" : this.#text.value);
+    this.#tell(value === this.#parameter.default ? "" : this.#text.value, this.#text.value);
   }
 
-  /** @param {string} text */
-  #tell(text) {
+  /** @param {string} text @param {string} [written] */
+  #tell(text, written = text) {
     const name = this.#parameter?.name;
-    this.dispatchEvent(new CustomEvent("change-size", { detail: { name, text }, bubbles: true }));
+    this.dispatchEvent(new CustomEvent("change-size", { detail: { name, text, written }, bubbles: true }));
   }
 
   /**

@@ -1,7 +1,7 @@
 /**
  * All sizes that may be changed, and what is wrong with what was asked.
  *
- * @fires change-size detail: {name, text}
+ * @fires change-size detail: {name, text, written}, see size-field.js
  * @fires reset-sizes
  * @fires keep-sizes
  * @fires copy-link

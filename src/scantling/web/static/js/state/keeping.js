@@ -12,6 +12,8 @@ import { sizesOf } from "../lib/given.js";
 export class Keeping {
   /** @type {PieceOpen | null} */
   #opened = null;
+  /** How much of what was asked for here is on its way. */
+  #working = 0;
 
   /** Whom else it is told that the piece was changed here. @type {(opened: PieceOpen) => void} */
   told = () => {};
@@ -25,6 +27,20 @@ export class Keeping {
   /** @returns {Promise<void>} */
   async look() {
     if (this.number) await this.#trying(async () => this.#take(await openPiece(this.number), ""));
+  }
+
+  /** What another window made of it meanwhile is where this page goes on from; what was done here meanwhile is newer. @returns {Promise<void>} */
+  async lookAgain() {
+    const before = this.#opened;
+    if (!before) return;
+    const opened = await openPiece(this.number).catch((error) => {
+      if (!(error instanceof Refused)) throw error;
+      return before; // what it cannot be asked now is told when it is changed
+    });
+    if (this.#opened !== before || this.#working || opened.piece.version === before.piece.version) return;
+    const { version, versions, undo, redo } = opened.piece;
+    this.#opened = opened;
+    this.store.set({ kept: { version, versions, undo, redo, said: `Changed in another window: it is at version ${version} of ${versions} now.` } });
   }
 
   /** Save the sizes on show as the next version, with what another window saved meanwhile where that is something else. @returns {Promise<boolean>} */
@@ -93,6 +109,7 @@ export class Keeping {
 
   /** @param {() => Promise<void>} work @returns {Promise<boolean>} whether it was done */
   async #trying(work) {
+    this.#working += 1;
     try {
       await work();
       return true;
@@ -103,6 +120,8 @@ export class Keeping {
       this.store.set({ kept: { version: 0, versions: 0, undo: null, redo: null, ...kept, said, refused: this.store.state.given } });
       this.#opened = null;
       return false;
+    } finally {
+      this.#working -= 1;
     }
   }
 }
