@@ -14,20 +14,20 @@ from scantling.web.guard.network import Network
 from scantling.web.serving import bind
 from tests.web.records import app_with_records
 
-__all__ = ["FLAGS", "HOLDING", "Chromium", "drawn", "kept_server"]
+__all__ = ["FLAGS", "HOLDING", "Chromium", "drawn", "kept_page", "kept_server"]
 
 FLAGS = ["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"]
 HOLDING = """(part) => {
   const [own, gone] = [window.fetch, new Promise((done) => { window.letGo = done; })];
   window.fetch = async (what, how) => {
     if (String(what).includes(part)) {
-      window.holds = true;
+      window.holds = (window.holds ?? 0) + 1;
       await gone;
     }
     return own(what, how);
   };
 }"""
-"""What a page asks of addresses with a part in them waits until it is let go."""
+"""What a page asks of addresses with a part in them is counted, and waits until it is let go."""
 _ELSEWHERE = Network("192.0.2.7", 8417)
 """An address for documents (RFC 5737): nobody comes from there."""
 
@@ -74,6 +74,21 @@ def kept_server(folder: Path) -> Iterator[str]:
         yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
         server.should_exit = True
         thread.join(timeout=10)
+
+
+@contextmanager
+def kept_page(folder: Path, chromium: Chromium, form: str) -> Iterator[Page]:
+    """The page of a piece begun from a form and kept, once it is drawn; no script of it may fail."""
+    with kept_server(folder) as address, chromium.windows() as browser:
+        context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
+        assert context.request.post("/api/pieces", data={"form": form}).status == 201
+        page = context.new_page()
+        complaints: list[str] = []
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.goto("/pieces/1/")
+        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+        yield page
+        assert complaints == []
 
 
 def drawn(page: Page) -> None:

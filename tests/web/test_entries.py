@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
-from tests.web.kept_browser import HOLDING, Chromium, kept_server
+from tests.web.kept_browser import HOLDING, Chromium, kept_page
 from tests.web.records import app_with_records
 from tests.web.specimen import DEMO
 
@@ -107,12 +107,7 @@ def test_parts_that_touch_are_offered_joints_that_go_in_as_they_are(kept: TestCl
 @pytest.fixture
 def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The page of a piece that is kept."""
-    with kept_server(tmp_path) as address, chromium.windows() as browser:
-        context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
-        context.request.post("/api/pieces", data={"form": "reading-table"})
-        page = context.new_page()
-        page.goto("/pieces/1/")
-        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+    with kept_page(tmp_path, chromium, "reading-table") as page:
         yield page
 
 

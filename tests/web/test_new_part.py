@@ -19,7 +19,7 @@ from scantling.piece.contact import contacts
 from scantling.web.documents.shell import static_folder
 from scantling.web.sent import part_bodies
 from tests.plan.jobs import EXAMPLES
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import Chromium, kept_page
 from tests.web.records import app_with_records
 
 __all__: list[str] = []
@@ -260,16 +260,8 @@ def test_a_part_is_mirrored_about_the_middle_of_a_part(kept: TestClient) -> None
 @pytest.fixture
 def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
     """The page of the bookcase, kept."""
-    with kept_server(tmp_path) as address, chromium.windows() as browser:
-        context = browser.new_context(viewport={"width": 1280, "height": 900}, base_url=address)
-        context.request.post("/api/pieces", data={"form": "bookcase"})
-        page = context.new_page()
-        complaints: list[str] = []
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.goto("/pieces/1/")
-        page.wait_for_selector("piece-plate[data-ready]", timeout=60_000)
+    with kept_page(tmp_path, chromium, "bookcase") as page:
         yield page
-        assert complaints == []
 
 
 @pytest.mark.browser

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from tests.web.kept_browser import Chromium, kept_server
 from tests.web.records import app_with_records
@@ -82,10 +82,13 @@ def test_a_parameter_kept_apart_gives_way_to_the_remedy(kept: TestClient) -> Non
 
 
 @pytest.fixture
-def browser(chromium: Chromium) -> Iterator[Browser]:
-    """Chromium."""
-    with chromium.windows() as opened:
-        yield opened
+def page(tmp_path: Path, chromium: Chromium) -> Iterator[Page]:
+    """The page of that table in a browser."""
+    with kept_server(tmp_path) as address, chromium.windows() as opened:
+        page = opened.new_page(viewport={"width": 1280, "height": 800}, base_url=address)
+        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
+        page.goto("/pieces/1/")
+        yield page
 
 
 def _findings(page: Page) -> Any:
@@ -94,59 +97,46 @@ def _findings(page: Page) -> Any:
 
 
 @pytest.mark.browser
-def test_the_key_of_a_refused_remedy_can_be_pressed_again(browser: Browser, tmp_path: Path) -> None:
+def test_the_key_of_a_refused_remedy_can_be_pressed_again(page: Page) -> None:
     """Another window made a version meanwhile: it is told, and the next press mends what stands by now."""
-    with kept_server(tmp_path) as address:
-        page = browser.new_page(viewport={"width": 1280, "height": 800}, base_url=address)
-        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
-        page.goto("/pieces/1/")
-        key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
-        content = {"piece": f"{THICK}\n# Looked over.\n"}
-        change = {"content": content, "parent": 1, "why": "Written by hand"}
-        assert page.request.post("/api/pieces/1/versions", data=change).status == 201
-        key.click()
-        expect(page.locator("piece-bar [role=status]")).to_contain_text("Another window saved")
-        expect(key).to_be_enabled()
-        key.click()
-        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
-        text = page.request.get("/api/pieces/1/file").text()
-        assert "tongue_thickness: 12 mm" in text
-        assert text.endswith("# Looked over.\n")
+    key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
+    content = {"piece": f"{THICK}\n# Looked over.\n"}
+    change = {"content": content, "parent": 1, "why": "Written by hand"}
+    assert page.request.post("/api/pieces/1/versions", data=change).status == 201
+    key.click()
+    expect(page.locator("piece-bar [role=status]")).to_contain_text("Another window saved")
+    expect(key).to_be_enabled()
+    key.click()
+    expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
+    text = page.request.get("/api/pieces/1/file").text()
+    assert "tongue_thickness: 12 mm" in text
+    assert text.endswith("# Looked over.\n")
 
 
 @pytest.mark.browser
-def test_coming_back_to_a_page_it_goes_on_from_what_another_window_made(
-    browser: Browser, tmp_path: Path
-) -> None:
+def test_coming_back_to_a_page_it_goes_on_from_what_another_window_made(page: Page) -> None:
     """Told, and undo takes back that version, which is on show by now."""
-    with kept_server(tmp_path) as address:
-        page = browser.new_page(viewport={"width": 1280, "height": 800}, base_url=address)
-        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
-        page.goto("/pieces/1/")
-        status = page.locator("piece-bar [role=status]")
-        expect(status).to_have_text("Version 1 of 1.", timeout=_PLANNED_MS)
-        change = {"content": {"piece": f"{THICK}\n# Looked over.\n"}, "parent": 1, "why": "Written by hand"}
-        assert page.request.post("/api/pieces/1/versions", data=change).status == 201
-        page.evaluate("() => dispatchEvent(new Event('focus'))")
-        expect(status).to_have_text("Changed in another window: it is at version 2 of 2 now.")
-        page.get_by_role("button", name="Undo").click()
-        expect(status).to_have_text("Undone: it is at version 1 of 2.")
+    status = page.locator("piece-bar [role=status]")
+    expect(status).to_have_text("Version 1 of 1.", timeout=_PLANNED_MS)
+    change = {"content": {"piece": f"{THICK}\n# Looked over.\n"}, "parent": 1, "why": "Written by hand"}
+    assert page.request.post("/api/pieces/1/versions", data=change).status == 201
+    page.evaluate("() => dispatchEvent(new Event('focus'))")
+    expect(status).to_have_text("Changed in another window: it is at version 2 of 2 now.")
+    page.get_by_role("button", name="Undo").click()
+    expect(status).to_have_text("Undone: it is at version 1 of 2.")
 
 
 @pytest.mark.browser
-def test_the_key_mends_and_undo_brings_back(browser: Browser, tmp_path: Path) -> None:
+def test_the_key_mends_and_undo_brings_back(page: Page) -> None:
     """One press: the finding is gone, the version is told; undo, and it is there again."""
-    with kept_server(tmp_path) as address:
-        page = browser.new_page(viewport={"width": 360, "height": 740}, base_url=address)
-        assert page.request.post("/api/pieces", data={"content": {"piece": THICK}}).status == 201
-        page.goto("/pieces/1/")
-        key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
-        box = key.bounding_box()
-        assert box is not None
-        assert box["height"] >= 44
-        key.click()
-        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
-        expect(page.locator("piece-bar")).to_contain_text("version 2")
-        assert page.evaluate("document.documentElement.scrollWidth") <= 360
-        page.get_by_role("button", name="Undo").click()
-        expect(page.locator(".finding").filter(has_text="F17")).to_have_count(1, timeout=_PLANNED_MS)
+    page.set_viewport_size({"width": 360, "height": 740})
+    key = _findings(page).get_by_role("button", name="Set tongue thickness of breadboard to 12 mm")
+    box = key.bounding_box()
+    assert box is not None
+    assert box["height"] >= 44
+    key.click()
+    expect(page.locator(".finding").filter(has_text="F17")).to_have_count(0, timeout=_PLANNED_MS)
+    expect(page.locator("piece-bar")).to_contain_text("version 2")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator(".finding").filter(has_text="F17")).to_have_count(1, timeout=_PLANNED_MS)

@@ -132,7 +132,7 @@ on("part-added", (/** @type {string} */ chosen) => {
   store.set({ chosen });
   besideTheForm();
 });
-on("apply-remedy", (/** @type {{remedy: import("./types.js").Remedy, refused: () => void}} */ { remedy, refused }) => {
+on("apply-remedy", (/** @type {import("./types.js").Remedy} */ remedy, key) => {
   if (!keeping.number) {
     const parameter = store.state.shape?.parameters.find((each) => each.name === remedy.parameter);
     ask(withValue(store.state.given, remedy.parameter, remedy.text, parameter?.shownDefault ?? ""));
@@ -142,7 +142,7 @@ on("apply-remedy", (/** @type {{remedy: import("./types.js").Remedy, refused: ()
     // a size tried in the address would hide what was written
     if (done && remedy.parameter) ask(withValue(store.state.given, remedy.parameter, "", ""));
     if (done) pages.tellMended(store.state.kept?.said ?? "");
-    else refused();
+    else if (key instanceof HTMLButtonElement) key.disabled = false;
     void planning.now();
   });
 });
@@ -240,8 +240,8 @@ function one(name, kind) {
 /**
  * @template Detail
  * @param {string} name
- * @param {(detail: Detail) => void} action
+ * @param {(detail: Detail, from: EventTarget | null) => void} action
  */
 function on(name, action) {
-  document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail));
+  document.addEventListener(name, (event) => action(/** @type {CustomEvent} */ (event).detail, event.target));
 }

@@ -12,7 +12,7 @@ import { fold } from "./fold.js";
  * @param {boolean} kept whether the piece is kept, so that a change of its file can be written
  * @returns {HTMLElement[]}
  *
- * A remedy's key fires `apply-remedy`, detail: the remedy, and what is called if it is refused: the key can be pressed again.
+ * A remedy's key fires `apply-remedy`, detail: the remedy; whoever refuses it lets the key be pressed again.
  */
 export function findingElements(findings, kept = false) {
   const lineElement = (/** @type {FindingView} */ found) => oneElement(found, kept);
@@ -50,8 +50,7 @@ function remedyElement(remedy, kept) {
   const apply = (event) => {
     const key = /** @type {HTMLButtonElement} */ (event.currentTarget);
     key.disabled = true; // one press writes one version
-    const refused = () => (key.disabled = false);
-    key.dispatchEvent(new CustomEvent("apply-remedy", { detail: { remedy, refused }, bubbles: true }));
+    key.dispatchEvent(new CustomEvent("apply-remedy", { detail: remedy, bubbles: true }));
   };
   return h("p", { class: "remedy" }, h("button", { type: "button", class: "key", onclick: apply }, remedy.words));
 }

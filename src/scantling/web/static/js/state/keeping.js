@@ -38,9 +38,7 @@ export class Keeping {
       return before; // what it cannot be asked now is told when it is changed
     });
     if (this.#opened !== before || this.#working || opened.piece.version === before.piece.version) return;
-    const { version, versions, undo, redo } = opened.piece;
-    this.#opened = opened;
-    this.store.set({ kept: { version, versions, undo, redo, said: `Changed in another window: it is at version ${version} of ${versions} now.` } });
+    this.#show(opened, `Changed in another window: it is at version ${opened.piece.version} of ${opened.piece.versions} now.`);
   }
 
   /** Save the sizes on show as the next version, with what another window saved meanwhile where that is something else. @returns {Promise<boolean>} */
@@ -101,10 +99,15 @@ export class Keeping {
 
   /** @param {PieceOpen} opened @param {string} said */
   #take(opened, said) {
+    this.#show(opened, said);
+    this.told(opened);
+  }
+
+  /** @param {PieceOpen} opened @param {string} said */
+  #show(opened, said) {
     this.#opened = opened;
     const { version, versions, undo, redo } = opened.piece;
     this.store.set({ kept: { version, versions, undo, redo, said } });
-    this.told(opened);
   }
 
   /** @param {() => Promise<void>} work @returns {Promise<boolean>} whether it was done */
