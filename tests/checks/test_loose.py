@@ -110,11 +110,20 @@ def test_a_part_that_stops_short_is_told_with_the_gap() -> None:
     assert "fit" not in found.advice
 
 
+def test_a_drawer_in_its_gap_is_not_told_to_be_joined_shut() -> None:
+    """A gap of a drawer's, 1.5 mm, names the fit in its opening as well; 12 mm are no such gap."""
+    found, _ = told(POST + made("rail", "221.5, 0, 200", "right", "50, 22"))
+    assert "1.5 mm short" in found.advice
+    assert "(opening fit)" in found.advice
+
+
 def test_contact_and_depth_are_told_in_figures() -> None:
     """Faces that touch are told by the size of the contact, parts drawn one in the other by how deep."""
     touching, _ = told(PAIRS["end on side"])
     assert "over 50 mm by 22 mm" in touching.message
     assert touching.numbers["contact_mm2"] == pytest.approx(50.0 * 22.0)
+    thin, _ = told(POST + made("rail", "220, 0, 200", "right", "88.9, 12.7"))
+    assert "over 88.9 mm by 12.7 mm" in thin.message
     crossing, _ = told(PAIRS["panel in rail"])
     assert "9.0 mm deep in" in crossing.message
 

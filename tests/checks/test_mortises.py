@@ -37,6 +37,7 @@ def test_f14_wall_at_the_corner_of_two_mortises(depth: float) -> None:
     found = collisions(side_mortise("front", depth=depth), side_mortise("side", depth=depth))
     assert bool(found) is (wall < 3.0)
     if found:
+        assert ("These mortises meet" in found[0].advice) is (wall <= 0.0)
         assert found[0].numbers["wall_mm"] == pytest.approx(max(wall, 0.0), abs=1e-6)
 
 

@@ -132,6 +132,24 @@ def test_wax_is_advised_where_it_is_enough() -> None:
     assert found(fitted(guided=170, drawer_width=720, waxed=True), "F49", moisture=YEAR)
 
 
+@pytest.mark.parametrize(("long", "words"), [(300.0, "Stop it 210 mm sooner"), (239.0, "It is 259 mm deep")])
+def test_a_stop_is_advised_only_where_the_drawer_is_as_deep(long: float, words: str) -> None:
+    """720 mm wide wants 288 mm of guide when dry: no stop keeps so much of a drawer 259 mm deep in."""
+    base = {"kind": "stick", "species": "sugar maple", "width_toward": "top"}
+    front: Options = {**base, "from": [0, 0, 100], "to": [720, 0, 100], "section": [200, 20]}
+    rail: Options = {**base, "from": [-50, 0, 222], "to": [770, 0, 222], "section": [40, 20]}
+    side: Options = {**base, "from": [6, 10, 100], "to": [6, 10 + long, 100], "section": [200, 12]}
+    joints: dict[str, Options] = {
+        "j": {"kind": "opening_fit", "between": [["a.top", "b"]], "guided": 78, "drawer_width": 720},
+        "corner": {"kind": "dovetail", "between": [["side.start", "a"]], "lap": 5},
+    }
+    [told] = found(
+        made_of({"a": front, "b": rail, "side": side}, joints, moisture=YEAR), "F49", moisture=YEAR
+    )
+    assert words in told.advice
+    assert ("sooner" in told.advice) is (long == 300.0)
+
+
 @pytest.mark.parametrize(
     ("more", "code", "words"),
     [

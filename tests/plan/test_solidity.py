@@ -12,6 +12,7 @@ from scantling.plan.cache import Cache
 from scantling.plan.job import Job
 from scantling.plan.planner import Planner, make_plan
 from scantling.plan.standing.solidity import solidity_findings
+from scantling.units.sentences import sentence_in_inches
 from tests.plan.jobs import EXAMPLES, SHIPPED, demo_job, shipped_plan
 
 TWO_BARS = """
@@ -38,6 +39,8 @@ def test_two_bars_that_cross_without_a_joint(height: str, codes: list[str]) -> N
     assert [f.code for f in found] == codes
     if codes:
         assert found[0].numbers["volume_mm3"] == pytest.approx(1600.0, rel=1e-6)
+        assert "share 1.6 cm³ of wood" in found[0].message
+        assert "share 0.1 in³ of wood" in sentence_in_inches(found[0].message)
 
 
 def test_a_part_its_joints_cut_in_two() -> None:

@@ -13,6 +13,7 @@ from scantling.piece.model import Direction, End, PartKind
 from scantling.shop.milling.capacity import cutter_findings, milling_findings, saw_findings
 from scantling.shop.milling.milling import mill
 from scantling.shop.milling.stock_findings import STOCK_TOO_THIN, stock_findings
+from scantling.shop.operations.routing import Operation
 from scantling.shop.profile.profile_file import default_shop, parse_shop
 from scantling.shop.sawing.saw import saw_part
 from scantling.shop.sizes.size import FinishedSize
@@ -51,6 +52,15 @@ def test_each_limit_of_the_machines(
     assert found[0].numbers[figure] > 0
     assert found[0].advice
     assert codes(milled(just_not)) == []
+
+
+def test_a_finding_tells_the_size_that_the_milling_sheet_tells() -> None:
+    """A leg of 1 1/2 in is ripped wider by what is planed off after: told to a tenth, as on its sheet."""
+    part = replace(apron(), width_mm=38.1)
+    ripped = next(p.after.width_mm for p in mill(part, SHOP).passes if p.operation is Operation.RIP)
+    [found] = milled(part)
+    assert abs(ripped - round(ripped)) > 0.05
+    assert f"ripped to {ripped:.1f} mm; below 40 mm" in found.message
 
 
 @pytest.mark.parametrize(

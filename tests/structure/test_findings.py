@@ -11,6 +11,7 @@ from scantling.structure import Beam, places, sagging, seating, tip, tipping
 from scantling.structure.drawer_tipping import Drawer, DrawerTip, check_drawers
 from scantling.structure.hanging import Hanging, check_hanging
 from scantling.structure.tipping import Tip, Use
+from scantling.units.sentences import sentence_in_inches
 
 SHELF = Beam(
     span_mm=828.0, width_mm=280.0, depth_mm=22.2, moe_mpa=12_600.0, shear_modulus_mpa=860.0, load_n=424.0
@@ -104,6 +105,14 @@ def test_f40_by_use(force: float, use: Use, severities: list[Severity]) -> None:
     found = tipping.check("top", weakest, use=use)
     assert [f.severity for f in found] == severities
     assert all(f"{force:.0f} N" in f.message for f in found)
+
+
+def test_f40_tells_an_overhang_of_an_inch_as_an_inch() -> None:
+    """25.4 mm told as 25 mm would be 63/64 in where inches are shown."""
+    weakest = Tip(force_n=350.0, inside_mm=100.0, overhang_mm=25.4, foot_line=((0, 0), (0, 1)), at=(0, 0))
+    [found] = tipping.check("top", weakest)
+    assert "pressing 25.4 mm outside" in found.message
+    assert "pressing 1 in outside" in sentence_in_inches(found.message)
 
 
 def test_a_top_inside_its_feet_does_not_tip() -> None:

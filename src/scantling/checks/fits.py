@@ -12,7 +12,9 @@ from scantling.joinery.opening_fit import OpeningFit, OpeningFitOptions, jams
 from scantling.joinery.panel_groove import Held, PanelGroove, PanelGrooveOptions
 from scantling.joinery.travel import width_coefficient
 from scantling.joinery.work import Freedom, JointWork
-from scantling.piece.model import Part
+from scantling.piece.convex import body_of
+from scantling.piece.model import Direction, Part
+from scantling.units.show import show_number
 from scantling.wood.coefficients import coefficient_at
 from scantling.wood.species import find_species
 
@@ -118,7 +120,7 @@ def _opening(subject: Subject, work: JointWork, options: object) -> list[Finding
     for freedom in work.freedoms:
         found += _binds(subject, work, freedom, least_mm=options.least)
         found += _gapes(work, freedom)
-    found += _jams(work, options)
+    found += _jams(subject, work, options)
     return found
 
 
@@ -167,7 +169,7 @@ def _gapes(work: JointWork, freedom: Freedom) -> list[Finding]:
     ]
 
 
-def _jams(work: JointWork, options: OpeningFitOptions) -> list[Finding]:
+def _jams(subject: Subject, work: JointWork, options: OpeningFitOptions) -> list[Finding]:
     """A drawer that is too wide for the length it is guided over."""
     if options.guided is None or options.drawer_width is None:
         return []
@@ -182,7 +184,7 @@ def _jams(work: JointWork, options: OpeningFitOptions) -> list[Finding]:
             message=f"{work.first} is guided over {options.guided:.0f} mm and "
             f"{options.drawer_width:.0f} mm wide: pulled at one side it jams; guided over {wanted:.0f} mm "
             "it does not",
-            advice=_guide_advice(options, wanted),
+            advice=_guide_advice(options, wanted, deep_mm=_deep_mm(subject, work.first)),
             numbers={
                 "guided_mm": options.guided,
                 "width_mm": options.drawer_width,
@@ -192,14 +194,30 @@ def _jams(work: JointWork, options: OpeningFitOptions) -> list[Finding]:
     ]
 
 
-def _guide_advice(options: OpeningFitOptions, wanted_mm: float) -> str:
-    """Wax where that is enough, and the stop that keeps more of the drawer in."""
+def _deep_mm(subject: Subject, name: str) -> float | None:
+    """How deep a drawer is, front to back: the part and those joined to it; None where nothing is."""
+    fixed = {
+        part
+        for work in subject.works
+        if not work.passes and name in (work.first, work.second)
+        for part in (work.first, work.second)
+    }
+    if not fixed:
+        return None
+    spans = [body_of(subject.part(part)).extent(Direction.BACK.vector) for part in fixed]
+    return max(high for _, high in spans) - min(low for low, _ in spans)
+
+
+def _guide_advice(options: OpeningFitOptions, wanted_mm: float, *, deep_mm: float | None) -> str:
+    """Wax where that is enough, and the stop that keeps more of the drawer in, where it is as deep."""
     assert options.drawer_width is not None
     assert options.guided is not None
     more = wanted_mm - options.guided
     stop = (
         f"Stop it {more:.0f} mm sooner, make case and drawers {more:.0f} mm deeper, or guide it at its middle"
     )
+    if deep_mm is not None and deep_mm < wanted_mm:
+        stop = f"It is {show_number(deep_mm)} mm deep, too little for any stop: guide it at its middle"
     waxed = options.drawer_width * limit("F49", "waxed")
     if options.waxed or waxed > options.guided + 1e-9:
         return f"{stop}."

@@ -17,6 +17,7 @@ from scantling.piece.convex import Body, body_of
 from scantling.piece.geometry import Vec, dot
 from scantling.piece.model import Part
 from scantling.remembering import remembered
+from scantling.units.show import show_number
 
 __all__ = ["check", "groups"]
 
@@ -24,6 +25,9 @@ _NAMED = 6
 """Parts of a loose group told by name; of more, how many more there are."""
 _CLOSE_MM = 1.0
 """Parts farther apart than this neither touch nor cross. [mm]"""
+_GAP_MM = 5.0
+"""Gap up to which a drawer or door may be meant: no other is built wider. [mm] (judgement)"""
+_IN_USE = "; of a drawer or door that moves there in use, fit it in its opening with a gap (opening fit)"
 _ROUNDING_MM = 1e-6
 _ASIDE_MM = 1e-3
 """Pairs farther apart than the nearest by more than this are left out of a closer look. [mm]"""
@@ -67,7 +71,9 @@ def _loose(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]) 
     if near.contact is not None:
         long, wide = _size(near.contact, near.own)
         numbers |= {"contact_mm2": near.contact.area_mm2, "contact_long_mm": long, "contact_wide_mm": wide}
-        where = f"{near.other.name} touches {near.own.name} over {long:.0f} mm by {wide:.0f} mm"
+        where = (
+            f"{near.other.name} touches {near.own.name} over {show_number(long)} mm by {show_number(wide)} mm"
+        )
         fit = touching_families(near.own, near.other, near.contact)
         way = f"Join {near.own.name} and {near.other.name} where they touch; {fit}."
     elif near.common is not None:
@@ -80,7 +86,7 @@ def _loose(subject: Subject, group: tuple[str, ...], boxes: Mapping[str, _Box]) 
         where = f"the nearest part, {near.other.name}, is {near.gap_mm:.1f} mm from {near.own.name}"
         way = (
             f"{near.own.name} stops {near.gap_mm:.1f} mm short of {near.other.name}: move or trim it until "
-            "they touch, then join them."
+            f"they touch, then join them{_IN_USE if near.gap_mm <= _GAP_MM else ''}."
         )
     return finding(
         "F72",

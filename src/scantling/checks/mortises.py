@@ -107,11 +107,20 @@ def _collisions(part: str, hollows: tuple[Hollow, ...]) -> list[Finding]:
                 where=f"{part}/{one.joint}",
                 message=f"in {part} the {one.cut.what} of {one.joint} {meets} the {other.cut.what} of "
                 f"{other.joint}; {wanted:.0f} mm of wood should stand between",
-                advice=None if tenons else f"Move one of them {shorten:.1f} mm away from the other.",
+                advice=_apart_again(shorten, tenons=tenons, wall_mm=wall),
                 numbers={"wall_mm": wall, "wanted_mm": wanted, "shorten_mm": shorten},
             )
         )
     return found
+
+
+def _apart_again(shorten_mm: float, *, tenons: bool, wall_mm: float) -> str | None:
+    """The way out; that of the rule where tenons run into each other."""
+    if not tenons:
+        return f"Move one of them {shorten_mm:.1f} mm away from the other."
+    if wall_mm <= 0.0:
+        return None
+    return f"So thin a wall breaks out. Shorten one tenon by {shorten_mm:.1f} mm, or stagger them."
 
 
 def tenons_that_meet(subject: Subject) -> dict[frozenset[str], float]:

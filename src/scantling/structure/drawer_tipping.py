@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from scantling.checks.catalogue import finding
 from scantling.errors import Finding, Severity
 from scantling.structure.gravity import GRAVITY_M_S2
+from scantling.units.show import show_number
 
 __all__ = ["Drawer", "DrawerTip", "check_drawers", "drawer_margin_kg_mm"]
 
@@ -229,4 +230,5 @@ def _turning(kg_mm: float) -> str:
 
 
 def _size(case: DrawerTip) -> str:
-    return f"{case.height_mm:.0f} mm, {case.whole_kg:.0f} kg and {case.storage_dm3:.0f} L in its drawers"
+    high = show_number(case.height_mm)
+    return f"{high} mm, {case.whole_kg:.0f} kg and {case.storage_dm3:.0f} L in its drawers"

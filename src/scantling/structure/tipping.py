@@ -9,6 +9,7 @@ from enum import StrEnum
 from scantling.checks.catalogue import finding, limit
 from scantling.errors import Finding, InputError, Severity
 from scantling.structure.gravity import GRAVITY_M_S2
+from scantling.units.show import show_number
 
 __all__ = [
     "Tip",
@@ -150,7 +151,7 @@ def check(where: str, weakest: Tip, *, use: Use = Use.LEANED_ON) -> list[Finding
         finding(
             "F40",
             where=where,
-            message=f"{weakest.force_n:.0f} N pressing {weakest.overhang_mm:.0f} mm outside the "
+            message=f"{weakest.force_n:.0f} N pressing {show_number(weakest.overhang_mm)} mm outside the "
             "feet tips it; "
             + (
                 "the brief says that nobody leans on it"
@@ -173,8 +174,8 @@ def _sat_on_its_end(where: str, weakest: Tip, seated_n: float) -> Finding:
     return finding(
         "F40",
         where=where,
-        message=f"{weakest.force_n:.0f} N pressing {weakest.overhang_mm:.0f} mm outside the feet tips it: "
-        f"someone who sits down at its very end weighs up to {seated_n:.0f} N",
+        message=f"{weakest.force_n:.0f} N pressing {show_number(weakest.overhang_mm)} mm outside the feet "
+        f"tips it: someone who sits down at its very end weighs up to {seated_n:.0f} N",
         advice=f"Sit farther in; to be sure, let it stand out {allowed:.0f} mm at most.",
         severity=Severity.NOTE,
         numbers={

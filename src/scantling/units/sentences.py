@@ -32,6 +32,8 @@ _PRICED = re.compile(rf"({_NUMBER}) (g|L|m³) at ({_NUMBER}) a (?:kg|liter|m³)"
 _INCHES = r"(?:\d+ )?\d+(?:/\d+|\.\d+)? in"
 _TWICE = re.compile(rf"(?P<before>{_INCHES}) \({_NUMBER} mm\)|{_NUMBER} mm \((?P<after>{_INCHES})\)")
 """A length told in both units, one of them in brackets."""
+_POUNDS = re.compile(rf"{_NUMBER} kg \(({_NUMBER} lb)\)")
+"""A weight told in both systems."""
 _EACH = {
     "g": ("lb", measure_of("kg", 1.0).per),
     "L": ("quart", measure_of("L", 2.0).per),
@@ -109,8 +111,10 @@ def sentence_in_inches(text: str) -> str:
     '24 in each; 24 in at least'
     >>> sentence_in_inches("53 g at 9 a kg, spread at 18 to 24 °C")
     '1.9 oz at 4.08 a lb, spread at 64 to 75 °F'
+    >>> sentence_in_inches("a child of 27.2 kg (60 lb)")
+    'a child of 60 lb'
     """
-    once = _TWICE.sub(lambda found: found["before"] or found["after"], text)
+    once = _POUNDS.sub(r"\1", _TWICE.sub(lambda found: found["before"] or found["after"], text))
     return _FIGURES.sub(_told, _HEAT.sub(_fahrenheit, _PRICED.sub(_priced, once)))
 
 

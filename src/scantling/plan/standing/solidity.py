@@ -11,6 +11,7 @@ from scantling.piece.model import Part, Piece
 from scantling.plan.cache import Cache
 from scantling.solids.interference import Overlap, overlaps
 from scantling.solids.mesh import PartMesh
+from scantling.units.show import show_number
 
 __all__ = ["solidity_findings"]
 
@@ -40,8 +41,8 @@ def solidity_findings(
         finding(
             "F69",
             where=f"{one.first}, {one.second}",
-            message=f"{one.first} and {one.second} share {one.volume_mm3:.0f} mm3 of wood, "
-            f"{one.thickness_mm:.1f} mm thick",
+            message=f"{one.first} and {one.second} share "
+            f"{show_number(1e-3 * one.volume_mm3, digits=2)} cm³ of wood, {one.thickness_mm:.1f} mm thick",
             advice=_both_enter(one, works) or None,
             numbers={"volume_mm3": one.volume_mm3, "thickness_mm": one.thickness_mm},
         )

@@ -13,6 +13,7 @@ from scantling.shop.operations.routing import Machine, Operation
 from scantling.shop.profile.machines import Machines
 from scantling.shop.profile.profile import Shop
 from scantling.shop.sawing.saw import PartSawing
+from scantling.units.show import show_number
 
 __all__ = ["cutter_findings", "least_sizes_mm", "milling_findings", "saw_findings"]
 
@@ -83,7 +84,8 @@ def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Fin
         yield finding(
             "F23",
             where=part,
-            message=f"The blank is {length_mm:.0f} mm long; the {name} takes {least_mm:.0f} mm and more.",
+            message=f"The blank is {show_number(length_mm)} mm long; the {name} takes "
+            f"{show_number(least_mm)} mm and more.",
             numbers={"length_mm": length_mm, "wanted_mm": least_mm},
             severity=rule("F23").severity_at(1.0 - length_mm / least_mm),
         )
@@ -100,8 +102,8 @@ def _pass_findings(ledger: MillingLedger, one: Pass, shop: Shop) -> Iterator[Fin
             "F26",
             where=part,
             message=(
-                f"The blank is {length_mm:.0f} mm long; {shop.space.run_out_mm:.0f} mm are free before and "
-                "behind the machines."
+                f"The blank is {show_number(length_mm)} mm long; {shop.space.run_out_mm:.0f} mm are free "
+                "before and behind the machines."
             ),
             numbers={"length_mm": length_mm, "free_mm": shop.space.run_out_mm},
         )
@@ -135,8 +137,8 @@ def _wide(ledger: MillingLedger, one: Pass, machines: Machines) -> Iterator[Find
         "F25",
         where=ledger.part,
         message=(
-            f"It is {one.before.width_mm:.0f} mm wide when it is to {one.operation.value}; the planer takes "
-            f"{capacity_mm:.0f} mm."
+            f"It is {show_number(one.before.width_mm)} mm wide when it is to {one.operation.value}; the "
+            f"planer takes {capacity_mm:.0f} mm."
         ),
         advice=(
             "Planned: sub-panels through the planer, the last joints leveled by hand."
@@ -157,7 +159,8 @@ def _narrow(ledger: MillingLedger, one: Pass, machines: Machines) -> Iterator[Fi
         yield finding(
             "F28",
             where=ledger.part,
-            message=f"It is ripped to {width_mm:.0f} mm; below {saw.min_rip_mm:.0f} mm a sled carries it.",
+            message=f"It is ripped to {show_number(width_mm)} mm; below {show_number(saw.min_rip_mm)} mm a "
+            "sled carries it.",
             numbers={"width_mm": width_mm, "wanted_mm": saw.min_rip_mm},
             severity=rule("F28").severity_at(1.0 - width_mm / saw.min_rip_mm),
         )
