@@ -13,6 +13,7 @@ from scantling.stock.boards.board import Board
 from scantling.stock.layouts.layout import Layout
 from scantling.stock.racks.benchnotes import Pin
 from scantling.stock.racks.snapping import NEAR_MM
+from scantling.units.sentences import sentence_in_style
 from scantling.web.boards.board_making import Drawer, boxed, drawn_layouts
 from scantling.web.sent.board_bodies import JudgeIn, MarkIn
 from scantling.web.sent.board_views import JudgedView, MeasuredView
@@ -51,13 +52,15 @@ class Judge:
         )
         pin, better = judged.pin, judged.better
         drawing, box = self._box(judged)
+        style = self.drawer.show.style
+        why, remedy = (sentence_in_style(told, style) for told in (judged.reason, judged.remedy))
         return JudgedView(
             ok=True,
             fits=not judged.reason,
             part=asked.part,
             board=root,
-            words=f"It cannot lie there: {judged.reason}." if judged.reason else f"{self.words(judged)}.",
-            remedy=judged.remedy,
+            words=f"It cannot lie there: {why}." if why else f"{self.words(judged)}.",
+            remedy=remedy,
             at_mm=pin.at_mm,
             up_mm=pin.up_mm,
             better="" if better is None else self._pinned(better),

@@ -138,7 +138,8 @@ class Session:
         """What the rules found, in words; raises as :meth:`shape`."""
         design = self.figures(given)
         with words_of(design.plan):
-            return tuple(_finding(found, design.shape) for found in design.findings)
+            told = tuple(_finding(found, design.shape) for found in design.findings)
+        return _styled(told, design.plan.style)
 
     def heading(self) -> tuple[str, str]:
         """Title and about, before anything is planned; a file without any has its name, a text none."""
@@ -204,7 +205,7 @@ class Session:
             parameters=shown.parameters,
             parts=shown.parts,
             sheets=design.sheets,
-            findings=_styled(findings, plan.style),
+            findings=findings,
             year=year,
             whole=design.whole,
         )
