@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page
 
 from scantling.web.designs.session import Session
-from tests.web.kept_browser import Chromium, kept_server
+from tests.web.kept_browser import Chromium, drawn, kept_server
 from tests.web.specimen import DEMO
 
 __all__: list[str] = []
@@ -149,7 +149,7 @@ def test_no_success_criterion_is_broken_that_a_program_can_check(
     page.evaluate(_CHECKER.read_text(encoding="utf-8"))
     for width in (1280, 360):
         page.set_viewport_size({"width": width, "height": 800})
-        page.wait_for_timeout(150)
+        drawn(page)  # what is wider than its frame can be reached by keys once the frame is drawn
         asked = {"runOnly": {"type": "tag", "values": _RULES}, "resultTypes": ["violations"]}
         found = page.evaluate("asked => axe.run(document, asked)", asked)
         assert len(found["passes"]) > 10  # it has looked
