@@ -145,6 +145,35 @@ def test_what_is_typed_while_keeping_stays_typed(page: Page) -> None:
 
 
 @pytest.mark.browser
+def test_a_text_not_saved_outlives_a_reload_and_says_what_it_would_replace(page: Page) -> None:
+    """It is open again and told; what was kept since is named before the text takes its place."""
+    _shop(page)
+    page.get_by_text("Its file as text").click()
+    text, save = page.get_by_label("Text of the file"), page.get_by_role("button", name="Save the text")
+    text.fill("name: By hand\n")
+    expect(page.locator("profile-text [role=status]")).to_have_text("Not saved yet; kept in this browser.")
+    page.reload()
+    expect(page.locator("profile-text [role=status]")).to_have_text(
+        "What you wrote and had not saved is here again."
+    )
+    expect(text).to_be_visible()
+    expect(text).to_have_value("name: By hand\n")
+    expect(page.locator("profile-text .notice")).to_have_count(0)
+    page.get_by_label("Find a setting").fill("name")
+    page.locator("#set-name").fill("Typed")
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.locator("profile-text .notice")).to_contain_text("began this text on version 1; version 2 is kept")
+    assert _text(page) == MINE.replace("Mine", "Typed")
+    save.click()
+    expect(save).to_be_disabled()
+    assert _text(page) == "name: By hand\n"
+    page.reload()
+    page.get_by_text("Its file as text").click()
+    expect(save).to_be_disabled()
+    expect(page.locator("profile-text [role=status]")).to_have_count(0)
+
+
+@pytest.mark.browser
 def test_machines_and_clamps_come_and_go_and_comments_stay(page: Page) -> None:
     """A machine is here or not with one key; clamps are added with their fields, one at a time."""
     _shop(page)

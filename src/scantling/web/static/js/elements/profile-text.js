@@ -1,30 +1,34 @@
 /**
- * The file itself, to be written by hand; comments stay where they are written.
+ * The file itself, to be written by hand; comments stay where they are written. What is not saved yet outlives a reload,
+ * and is never saved into another file: it waits until its own is chosen again.
  *
- * @fires change-kept detail: {what, change, said}
+ * @fires change-kept detail: {what, change, said, done}
  */
 
 import { LitElement, html, nothing } from "lit";
 import { live } from "lit/directives/live.js";
 import { placed } from "../lib/lines.js";
+import { keptWords } from "../lib/this-browser.js";
+import { UnsavedTexts } from "../state/unsaved-texts.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
+/** @typedef {import("../state/unsaved-texts.js").UnsavedText} UnsavedText */
 
 export class ProfileText extends LitElement {
   /** @override */
-  static properties = { state: { attribute: false }, kind: {}, text: { state: true } };
+  static properties = { state: { attribute: false }, kind: {}, unsaved: { state: true } };
+
+  #texts = new UnsavedTexts();
 
   constructor() {
     super();
     /** @type {DeskState | null} */
     this.state = null;
     this.kind = "shops";
-    /** @type {string | null} what is written and not saved; null where it is as it is kept */
-    this.text = null;
-    /** number of the one the text is written for */
-    this.of = 0;
-    /** what is written for the others and not saved, by their number @type {Map<number, string>} */
-    this.waiting = new Map();
+    /** @type {UnsavedText | null} what is written and not saved; null where it is as it is kept */
+    this.unsaved = null;
+    /** what the text is written for */
+    this.place = "";
   }
 
   /** @override */
@@ -32,23 +36,30 @@ export class ProfileText extends LitElement {
     return this;
   }
 
-  /** What is written for one is never saved into another: it waits until that one is chosen again. @override */
+  /** @override */
   willUpdate() {
-    const of = this.state?.opened?.profile.number ?? 0;
-    if (of === this.of) return;
-    if (this.text === null) this.waiting.delete(this.of);
-    else this.waiting.set(this.of, this.text);
-    this.text = this.waiting.get(of) ?? null;
-    this.of = of;
+    const number = this.state?.opened?.profile.number;
+    const place = number ? `text ${this.kind} ${number}` : "";
+    if (place !== this.place) {
+      this.place = place;
+      this.unsaved = place ? this.#texts.of(place) : null;
+    }
+    if (this.unsaved?.text === this.state?.opened?.text) this.#letGo(); // it is saved, or typed back
+  }
+
+  /** Where a text is found that was not saved, its fold is open. @param {Map<string, unknown>} changed @override */
+  updated(changed) {
+    const fold = this.querySelector("details");
+    if (fold && changed.has("unsaved") && this.unsaved?.again) fold.open = true;
   }
 
   /** @override */
   render() {
-    const { state } = this;
+    const { state, unsaved } = this;
     if (!state?.opened) return nothing;
     const kept = String(state.opened.text);
-    const text = this.text ?? kept;
-    const faults = this.text === null ? [] : state.faults.filter((fault) => fault.line);
+    const text = unsaved?.text ?? kept;
+    const faults = unsaved ? state.faults.filter((fault) => fault.line) : [];
     return html`<details class="fold">
       <summary><span class="fold-title">Its file as text</span> <span class="inside">${kept.split("\n").length - 1} lines, comments and all</span></summary>
       <div class="lined">
@@ -60,20 +71,52 @@ export class ProfileText extends LitElement {
           wrap="off"
           rows=${text.split("\n").length + 1}
           .value=${live(text)}
-          @input=${(/** @type {Event} */ event) => (this.text = /** @type {HTMLTextAreaElement} */ (event.target).value)}
+          @input=${(/** @type {Event} */ event) => this.#write(/** @type {HTMLTextAreaElement} */ (event.target).value)}
         ></textarea>
       </div>
+      ${this.#standing()}
       <div class="ways">
-        <button type="button" class="key main" ?disabled=${this.text === null || text === kept || state.busy} @click=${() => this.#save(text)}>Save the text</button>
-        <button type="button" class="key" ?disabled=${this.text === null} @click=${() => (this.text = null)}>As it is kept</button>
+        <button type="button" class="key main" ?disabled=${!unsaved || text === kept || state.busy} @click=${() => this.#save(text)}>Save the text</button>
+        <button type="button" class="key" ?disabled=${!unsaved} @click=${() => this.#letGo()}>As it is kept</button>
       </div>
     </details>`;
   }
 
+  /** How what is written stands to what is kept. */
+  #standing() {
+    const { unsaved } = this;
+    const version = this.#version;
+    if (!unsaved) return nothing;
+    const begun = html`<p class="notice">
+      You began this text on version ${unsaved.version}; version ${version} is kept by now. Saved, your text stands in its place, without what was changed since; version ${version} can be
+      had back.
+    </p>`;
+    return html`${unsaved.version === version ? nothing : begun}
+      <p class="said" role="status">${unsaved.again ? "What you wrote and had not saved is here again." : `Not saved yet; ${keptWords(unsaved.held)}.`}</p>`;
+  }
+
   /** @param {string} text */
+  #write(text) {
+    this.unsaved = this.#texts.write(this.place, text, this.unsaved?.version ?? this.#version);
+  }
+
+  get #version() {
+    return Number(this.state?.opened?.profile.version ?? 0);
+  }
+
+  #letGo() {
+    if (!this.unsaved) return;
+    this.#texts.letGo(this.place);
+    this.unsaved = null;
+  }
+
+  /** What is written while it is on its way is begun on what is saved by it. @param {string} text */
   #save(text) {
+    const { place } = this;
     const done = () => {
-      if (this.text === text) this.text = null;
+      const since = this.#texts.of(place);
+      if (since?.text === text) this.#texts.letGo(place);
+      else if (since && place === this.place) this.unsaved = this.#texts.write(place, since.text, this.#version);
     };
     const detail = { what: "versions", change: { text, why: "Written by hand" }, said: "Saved.", done };
     this.dispatchEvent(new CustomEvent("change-kept", { detail, bubbles: true }));
