@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Locator, Request, expect
 
-from tests.web.kept_browser import HOLDING, Chromium, kept_page
+from tests.web.kept_browser import HOLDING, Chromium, drawn, kept_page
 
 pytestmark = pytest.mark.browser
 
@@ -57,6 +57,20 @@ def test_a_key_pushed_from_under_the_pointer_is_pressed_all_the_same(form: Locat
     expect(form.get_by_role("status")).to_contain_text("It touches", timeout=30_000)
     key.click()
     page.get_by_text("Kept as version 2").wait_for(timeout=30_000)
+
+
+def test_the_keys_of_the_form_lie_still_while_it_is_drawn_anew(form: Locator) -> None:
+    """On a phone too, where what the part touches takes several lines and "Drawing it ..." takes one."""
+    page, key = form.page, form.get_by_role("button", name="Keep this part")
+    page.set_viewport_size({"width": 360, "height": 740})
+    drawn(page)
+    assert form.locator(".meets").evaluate("(told) => told.clientHeight") > 40
+    before = form.evaluate("(form) => form.clientHeight")
+    page.evaluate(HOLDING, "/parts/try")
+    form.get_by_label("Behind the middle").fill("1 mm")
+    expect(form.get_by_role("status")).to_have_text("Drawing it ...")
+    assert form.evaluate("(form) => form.clientHeight") == before
+    expect(key).to_be_visible()
 
 
 def test_a_press_is_taken_back_by_moving_away(form: Locator) -> None:

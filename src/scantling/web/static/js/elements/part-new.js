@@ -86,7 +86,7 @@ export class PartNewForm extends LitElement {
       ${this.#field("way", "It stands", this.#choose("way", this.said.way, this.#choices?.ways ?? []))}
       ${grouped(tried?.slots ?? []).map(([group, slots]) => html`<fieldset><legend>${group}</legend>${slots.map((slot) => this.#slot(slot))}</fieldset>`)}
       ${whole.length ? html`<div class="fault" role="alert">${whole.map((each) => html`<p>${told(each)}</p>`)}</div>` : nothing}
-      <p class="meets" role="status">${this.busy ? "Drawing it ..." : (tried?.meets ?? "")}</p>
+      <p class="meets" role="status" data-was=${tried?.meets ?? ""}><span>${this.busy ? "Drawing it ..." : (tried?.meets ?? "")}</span></p>
       ${tried?.entry ? html`<details><summary>As it will be written</summary><pre tabindex="0" aria-label="Its entry in the piece file">${tried.entry}</pre></details>` : nothing}
       <div class="ways">
         <button class="key main">Keep this part</button>
