@@ -9,6 +9,8 @@ import { sizesOf } from "../lib/given.js";
 /** @typedef {import("./store.js").Store} Store */
 /** @typedef {import("../types.js").PieceOpen} PieceOpen */
 
+const SEEN_FIRST = "it is shown now, and nothing was changed. Press again if it is still wanted.";
+
 export class Keeping {
   /** @type {PieceOpen | null} */
   #opened = null;
@@ -33,11 +35,8 @@ export class Keeping {
   async lookAgain() {
     const before = this.#opened;
     if (!before) return;
-    const opened = await openPiece(this.number).catch((error) => {
-      if (!(error instanceof Refused)) throw error;
-      return before; // what it cannot be asked now is told when it is changed
-    });
-    if (this.#opened !== before || this.#working || opened.piece.version === before.piece.version) return;
+    const opened = await this.#newest(); // where it cannot be asked now, that is told when it is changed
+    if (!opened || this.#opened !== before || this.#working || opened.piece.version === before.piece.version) return;
     this.#show(opened, `Changed in another window: it is at version ${opened.piece.version} of ${opened.piece.versions} now.`);
   }
 
@@ -74,7 +73,7 @@ export class Keeping {
       const stepped = await stepPiece(this.number, way, piece.version);
       const { version, versions } = stepped.piece;
       this.#take(stepped, `${way === "undo" ? "Undone" : "Done again"}: it is at version ${version} of ${versions}.`);
-    });
+    }, SEEN_FIRST);
   }
 
   /** Write what mends a finding. @param {import("../types.js").Remedy} remedy @returns {Promise<boolean>} */
@@ -89,7 +88,7 @@ export class Keeping {
       const { piece } = this.#opened ?? (await openPiece(this.number));
       const opened = await changeEntry(this.number, "remedies", { path, text, parent: piece.version });
       this.#take(opened, `${words}: kept as version ${opened.piece.version}. Undo brings it back.`);
-    });
+    }, SEEN_FIRST);
   }
 
   /** The file was changed from elsewhere on this page. @param {PieceOpen} opened */
@@ -110,14 +109,27 @@ export class Keeping {
     this.store.set({ kept: { version, versions, undo, redo, said } });
   }
 
-  /** @param {() => Promise<void>} work @returns {Promise<boolean>} whether it was done */
-  async #trying(work) {
+  /** @returns {Promise<PieceOpen | null>} */
+  async #newest() {
+    return openPiece(this.number).catch((error) => {
+      if (!(error instanceof Refused)) throw error;
+      return null;
+    });
+  }
+
+  /** @param {() => Promise<void>} work @param {string} [overtaken] what is said where another window's version is shown instead of doing it @returns {Promise<boolean>} whether it was done */
+  async #trying(work, overtaken = "") {
     this.#working += 1;
     try {
       await work();
       return true;
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
+      const newest = overtaken && "theirs" in error.body ? await this.#newest() : null;
+      if (newest) {
+        this.#show(newest, `Another window saved version ${newest.piece.version} meanwhile: ${overtaken}`);
+        return false;
+      }
       const { kept } = this.store.state;
       const said = "theirs" in error.body ? "Another window saved other sizes meanwhile: reload the page to see them; yours stay in its address, and can be kept then." : error.message;
       this.store.set({ kept: { version: 0, versions: 0, undo: null, redo: null, ...kept, said, refused: this.store.state.given } });
