@@ -310,10 +310,10 @@ def test_it_is_worked_by_keys_alone(window: BrowserContext) -> None:
     expect(page.locator(".standing")).to_contain_text("Saved.")
     assert _kept(page)["content"]["piece"] == f"# a table\n{TEXT}"
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.tagName") != "TEXTAREA"
+    expect(_field(page)).not_to_be_focused()
     _field(page).focus()
     page.keyboard.press("Escape")
-    assert page.evaluate("document.activeElement.tagName") == "PIECE-PLATE"
+    expect(page.locator("piece-plate")).to_be_focused()
 
 
 def test_what_is_not_kept_has_no_text_beside_it(window: BrowserContext) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from starlette.testclient import TestClient
 
 from tests.web.kept_browser import Chromium, drawn
@@ -151,5 +151,5 @@ def test_a_thumb_cuts_the_piece_open_and_measures_it(phone: Page) -> None:
     phone.wait_for_selector(".measured b")
     assert phone.evaluate("document.documentElement.scrollWidth") == 360
     closer.tap()
-    assert phone.locator(".measured").count() == 0
-    assert phone.locator("plate-tools .cuts").is_hidden()
+    expect(phone.locator(".measured")).to_have_count(0)
+    expect(phone.locator("plate-tools .cuts")).to_be_hidden()

@@ -125,13 +125,13 @@ def test_clicking_a_part_shows_its_sizes_and_what_concerns_it(desk: Visit) -> No
     x, y = _place(desk.page, "leg_fl")
     desk.page.mouse.click(x, y)
     slip = desk.page.locator("part-slip")
-    assert said(slip.locator("h2")) == "Front left leg"
+    expect(slip.locator("h2")).to_have_text("Front left leg")
     assert "48 mm" in said(slip.locator(".sizes"))
     assert "clamp faces" in said(slip)
     assert "Finished sizes" in said(slip)
-    assert desk.page.locator(".row.about-part").count() == 1
+    expect(desk.page.locator(".row.about-part")).to_have_count(1)
     desk.page.keyboard.press("Escape")
-    assert slip.is_hidden()
+    expect(slip).to_be_hidden()
 
 
 def test_the_picture_keeps_its_height_beside_a_slip_and_the_month_its_line(
@@ -148,7 +148,7 @@ def test_the_picture_keeps_its_height_beside_a_slip_and_the_month_its_line(
     visit.page.locator(".beside input").press("End")
     for _ in range(3):
         visit.page.locator(".beside input").press("ArrowLeft")
-    assert said(month) == "September"
+    expect(month).to_have_text("September")
     assert month.evaluate("e => e.clientHeight") == one_line
     visit.page.close()
 
@@ -162,7 +162,7 @@ def test_keys_turn_the_piece_and_go_from_part_to_part(desk: Visit) -> None:
     desk.page.keyboard.press("0")
     assert _place(desk.page, "leg_fr") == pytest.approx(before, abs=0.5)
     desk.page.keyboard.press("n")
-    assert said(desk.page.locator("part-slip h2")) == "Top"
+    expect(desk.page.locator("part-slip h2")).to_have_text("Top")
     desk.page.keyboard.press("Escape")
 
 
@@ -172,7 +172,7 @@ def test_the_slider_pulls_the_piece_apart(desk: Visit) -> None:
     desk.page.fill("#pull", "100")
     apart = _place(desk.page, "end_left")
     assert abs(apart[0] - rest[0]) + abs(apart[1] - rest[1]) > 5
-    assert said(desk.page.locator(".caption")) == "Pulled apart along its joints."
+    expect(desk.page.locator(".caption")).to_have_text("Pulled apart along its joints.")
     desk.page.fill("#pull", "0")
     assert _place(desk.page, "end_left") == pytest.approx(rest, abs=0.5)
 
@@ -181,9 +181,9 @@ def test_a_row_points_at_its_parts(desk: Visit) -> None:
     """Going over the row of the legs names none, since there are four; over that of the top, the top."""
     _open(desk.page, "#parts")
     desk.page.locator("#parts .row").first.hover()
-    assert said(desk.page.locator("piece-plate .name")) == "Top"
+    expect(desk.page.locator("piece-plate .name")).to_have_text("Top")
     desk.page.mouse.move(5, 5)
-    assert desk.page.locator("piece-plate .name").is_hidden()
+    expect(desk.page.locator("piece-plate .name")).to_be_hidden()
 
 
 def test_a_changed_size_is_followed_and_carried_by_the_address(
@@ -201,7 +201,7 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(
     changed = _sizes_of(page, "top")
     assert float(drawn["Length"].split()[0]) - float(changed["Length"].split()[0]) == 70.0
     page.wait_for_selector("td.changed")
-    assert page.url.endswith("?length=130+cm")
+    expect(page).to_have_url(f"{address}?length=130+cm")
     again = Visit(browser, page.url, width=1280, height=900, scheme="light")
     assert _sizes_of(again.page, "top") == changed
     again.page.close()
@@ -210,7 +210,7 @@ def test_a_changed_size_is_followed_and_carried_by_the_address(
         "was => document.querySelector('part-slip .sizes dd').innerText.replaceAll('\\u00a0', ' ') === was",
         arg=drawn["Length"],
     )
-    assert page.url == address
+    expect(page).to_have_url(address)
     page.keyboard.press("Escape")
     _settled(page)
 
@@ -257,7 +257,7 @@ def test_inches_are_shown_and_a_bare_number_is_read_in_them(desk: Visit, address
     assert "A bare number is inches" in said(page.locator("#sizes .lead"))
     page.fill("#size-length", "51")
     page.wait_for_function("() => document.querySelector('size-field .back').checkVisibility()")
-    assert page.url == f"{address}?length=51+in&units=in"
+    expect(page).to_have_url(f"{address}?length=51+in&units=in")
     page.click("text=All as drawn")
     page.click("unit-switch [data-units=mm]")
     page.wait_for_function("() => document.querySelector('#size-length').value === '1370 mm'")
@@ -273,7 +273,7 @@ def test_both_units_are_shown_and_a_bare_number_is_in_the_one_that_leads(desk: V
     assert said(page.locator("size-field .other-unit").first) == "[53 15/16 in]"
     assert page.get_attribute("unit-switch [data-units=both]", "aria-pressed") == "true"
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
-    assert page.url == f"{address}?units=both"
+    expect(page).to_have_url(f"{address}?units=both")
     page.click("unit-switch [data-units=mm]")
     page.wait_for_function("() => !document.querySelector('size-field .other-unit').checkVisibility()")
     _settled(page)

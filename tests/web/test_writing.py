@@ -51,7 +51,7 @@ def test_a_fault_is_told_at_its_line_while_it_is_typed(window: BrowserContext) -
     _write(page, "units: mm", "units: furlong")
     page.locator(".faults .point").click()
     line = DEMO.read_text(encoding="utf-8").splitlines().index("units: mm") + 1
-    assert page.locator(".numbers .bad").inner_text().strip() == str(line)
+    expect(page.locator(".numbers .bad")).to_have_text(str(line))
     picked = page.locator("textarea").evaluate("e => e.value.slice(e.selectionStart, e.selectionEnd)")
     assert picked == "units: furlong"
     _write(page, "units: furlong", "units: in")
