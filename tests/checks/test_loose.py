@@ -31,6 +31,8 @@ OPTIONS = {
     "notch": "",
     "panel_groove": "",
     "breadboard_end": "",
+    "dovetail": "",
+    "finger_joint": "",
 }
 """Options with which each family is asked for; those that must be given, and screws that reach."""
 
@@ -55,6 +57,8 @@ PAIRS = {
     "mitered ends": made("rail", "0, 0, 200", "right", "50, 60", trim="{end: miter with turned}")
     + made("turned", "200, 200, 200", "back", "50, 60", trim="{start: miter with rail}"),
     "shelf end": SIDE + made("shelf", "210, 0, 200", "right", "200, 20", **BROAD),
+    "box corner": made("side", "0, 0, 75", "right", "150, 15")
+    + made("front", "207.5, 192.5, 75", "back", "150, 15"),
     "panel end": made("field", "0, 0, 200", "right", "400, 24", **BROAD)
     + made("cap", "245, 0, 200", "back", "90, 24", width_toward="right"),
     "sheet end": made("field", "0, 0, 200", "right", "400, 24", **{**BROAD, **PLY})

@@ -42,6 +42,7 @@ def test_every_joint_offered_can_be_made_there(name: str) -> None:
         ("end on side", "mortise_tenon"),
         ("end in line", "dowel_pin"),
         ("shelf end", "housing"),
+        ("box corner", "dovetail"),
         ("panel end", "breadboard_end"),
         ("sheet end", "breadboard_end"),
         ("top on rail", "slotted_screw"),
@@ -111,6 +112,28 @@ def test_a_stick_along_an_upright_or_too_short_is_no_end_cap() -> None:
     assert "breadboard_end" not in families_on(short)
     enough = made("cap", "245, 0, 200", "back", "90, 24", width_toward="right", length="361 mm")
     assert families_on(enough)[0] == "breadboard_end"
+
+
+SIDE_BOARD = made("side", "0, 0, 75", "right", "150, 15")
+
+
+def corner_with(front: str) -> list[str]:
+    """What is offered where the side of a box ends on its front."""
+    [meets] = unjoined(load_piece_text(text_of(SIDE_BOARD + front)), ())
+    return [offer.family for offer in meets.offers]
+
+
+def test_boards_that_end_at_each_other_are_a_corner_and_those_between_are_not() -> None:
+    """Flush or 2 mm past, to be planed off; set in, in plywood, or a square stick, there are no tails."""
+    flush = corner_with(made("front", "207.5, 192.5, 75", "back", "150, 15"))
+    assert flush == ["dovetail", "finger_joint", "dowel_pin"]
+    assert corner_with(made("front", "207.5, 190.5, 75", "back", "150, 15"))[0] == "dovetail"
+    for at in ("207.5, 189, 75", "207.5, 0, 75"):
+        assert "dovetail" not in corner_with(made("front", at, "back", "150, 15"))
+    plywood = corner_with(made("front", "207.5, 192.5, 75", "back", "150, 15", **{**PLY, "kind": "sheet"}))
+    assert plywood[0] == "finger_joint"
+    assert "dovetail" not in plywood
+    assert corner_with(made("front", "207.5, 192.5, 75", "back", "20, 15"))[0] == "mortise_tenon"
 
 
 RAIL_POST = made("rail", "220, 0, 375", "right", "50, 22") + POST

@@ -162,7 +162,9 @@ def test_a_text_not_saved_outlives_a_reload_and_says_what_it_would_replace(page:
     page.get_by_label("Find a setting").fill("name")
     page.locator("#set-name").fill("Typed")
     page.get_by_role("button", name="Keep", exact=True).click()
-    expect(page.locator("profile-text .notice")).to_contain_text("began this text on version 1; version 2 is kept")
+    expect(page.locator("profile-text .notice")).to_contain_text(
+        "began this text on version 1; version 2 is kept"
+    )
     assert _text(page) == MINE.replace("Mine", "Typed")
     save.click()
     expect(save).to_be_disabled()

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from scantling.checks.held import Holds
+from scantling.joinery.corner import is_corner
 from scantling.joinery.work import JointWork
 from scantling.piece.contact import Contact, contacts, overlap
 from scantling.piece.convex import body_of, face_direction
@@ -30,6 +31,8 @@ _STIFF = frozenset(
         "loose_tenon",
         "dowel_pin",
         "cross_bolt",
+        "dovetail",
+        "finger_joint",
         "housing",
         "plain_screw",
         "round_tenon",
@@ -38,6 +41,8 @@ _STIFF = frozenset(
     }
 )
 """Families that let neither part move across its grain."""
+_BOARD = 2.0
+"""Width over thickness from which on a part is a board, whose corner is cut into tails. [1] (judgement)"""
 _CAP_MOST = 1.5
 """Thickness of an end cap over that of its panel, at most; what is deeper is a rail. [1] (judgement)"""
 _CAP_LEAST = 0.9
@@ -181,7 +186,7 @@ def offers_touching(own: Part, other: Part, contact: Contact) -> tuple[Offer, ..
     """Joints for a flat contact, the first choice first.
 
     An end against a side takes tenons, dowels or a housing, a panel's end with a cap across it a breadboard
-    end; a broad panel on a rail what lets it move; edges
+    end, the corner of a box dovetails; a broad panel on a rail what lets it move; edges
     and faces of one grain, glue.
 
     Parameters
@@ -203,8 +208,28 @@ def offers_touching(own: Part, other: Part, contact: Contact) -> tuple[Offer, ..
         first, second, end = (own, other, contact.first_face)
         if at_other:
             first, second, end = (other, own, contact.second_face)
-        return (*_cap_on(first, second, contact, end), *_end_on_side(first, second, f"{first.name}.{end}"))
+        pair = (f"{first.name}.{end}", second.name)
+        if _is_box_corner(first, second, contact):
+            return _corner(pair, sheet=PartKind.SHEET in (first.kind, second.kind))
+        return (*_cap_on(first, second, contact, end), *_end_on_side(first, pair))
     return _side_by_side(own, other, contact)
+
+
+def _is_box_corner(first: Part, second: Part, contact: Contact) -> bool:
+    boards = (first, second)
+    if any(part.round is not None or part.width_mm < _BOARD * part.thickness_mm for part in boards):
+        return False
+    flat = abs(dot(first.frame.width, second.frame.width)) > 1.0 - 1e-6
+    return flat and is_corner(first, second, contact)
+
+
+def _corner(pair: tuple[str, str], *, sheet: bool) -> tuple[Offer, ...]:
+    """The corner of a box or drawer; the layers of a sheet would chip from tails."""
+    tails = "It cannot be pulled apart one way, and long grain is glued on every flank."
+    fingers = "Straight, one cut after the other: strong by their glue."
+    dowels = "No cut is seen; weaker."
+    cut = {"finger_joint": fingers} if sheet else {"dovetail": tails, "finger_joint": fingers}
+    return _offered(pair, **cut, dowel_pin=dowels)
 
 
 def _cap_on(panel: Part, cap: Part, contact: Contact, end: str) -> tuple[Offer, ...]:
@@ -228,8 +253,7 @@ def _cap_on(panel: Part, cap: Part, contact: Contact, end: str) -> tuple[Offer, 
     return (Offer(family="breadboard_end", first=cap.name, second=f"{panel.name}.{end}", reason=reason),)
 
 
-def _end_on_side(first: Part, second: Part, end: str) -> tuple[Offer, ...]:
-    pair = (end, second.name)
+def _end_on_side(first: Part, pair: tuple[str, str]) -> tuple[Offer, ...]:
     if first.kind in _WIDE:
         return _offered(
             pair,

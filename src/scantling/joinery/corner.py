@@ -8,11 +8,12 @@ from itertools import pairwise
 from scantling.joinery.fitting import cannot_be_made, wood_behind_mm
 from scantling.joinery.meeting import Meeting, across, moved, spot_on
 from scantling.joinery.work import Cut, Extension, Fit, Mark, MarkKind, Profile
+from scantling.piece.contact import Contact
 from scantling.piece.convex import body_of
 from scantling.piece.geometry import Frame, Vec, dot, scale
-from scantling.piece.model import End, JointRequest
+from scantling.piece.model import End, JointRequest, Part
 
-__all__ = ["Corner", "Key", "corner_of", "marks_of", "socket_words", "sockets", "waste"]
+__all__ = ["Corner", "Key", "corner_of", "is_corner", "marks_of", "socket_words", "sockets", "waste"]
 
 OVER_MM = 2.0
 PROUD_MM = 2.0
@@ -101,18 +102,13 @@ def corner_of(joint: JointRequest, meeting: Meeting) -> Corner:
             joint, f"{joint.first} on {joint.second}", "must set an end of the first part on the second"
         )
     outer = first.frame.thickness
-    if (
-        abs(dot(contact.normal, first.frame.grain)) < 1.0 - 1e-6
-        or abs(dot(outer, second.frame.grain)) < 1.0 - 1e-6
-    ):
+    if not _is_square(first, second, contact):
         raise _refuse(
             joint, f"{first.name} and {second.name}, not square", "must be a square corner of two boards"
         )
     along = across(first.frame.width, contact.normal)
-    reaches = {sign: _past(meeting, scale(outer, sign)) for sign in (1.0, -1.0)}
-    sign = min(reaches, key=lambda s: abs(reaches[s]))
-    proud = reaches[sign]
-    if not -0.01 <= proud <= PROUD_MM + 0.01:
+    sign, proud = _proud(first, second)
+    if not _is_flush(proud):
         raise _refuse(
             joint,
             f"{second.name}, whose end is {proud:.1f} mm past the outer face of {first.name}",
@@ -135,9 +131,40 @@ def corner_of(joint: JointRequest, meeting: Meeting) -> Corner:
     )
 
 
-def _past(meeting: Meeting, way: Vec) -> float:
+def is_corner(first: Part, second: Part, contact: Contact) -> bool:
+    """Whether an end of the first part on the second makes the corner of a box.
+
+    Parameters
+    ----------
+    first, second
+        Two boards.
+    contact
+        Where they touch, its first face an end of the first.
+    """
+    ends = {contact.first_face, contact.second_face} & set(End)
+    return bool(ends) and _is_square(first, second, contact) and _is_flush(_proud(first, second)[1])
+
+
+def _is_square(first: Part, second: Part, contact: Contact) -> bool:
+    square = 1.0 - 1e-6
+    at_end = abs(dot(contact.normal, first.frame.grain)) >= square
+    return at_end and abs(dot(first.frame.thickness, second.frame.grain)) >= square
+
+
+def _proud(first: Part, second: Part) -> tuple[float, float]:
+    """The side of the first part on which the second ends, and how far past its face. [1], [mm]"""
+    reaches = {sign: _past(first, second, scale(first.frame.thickness, sign)) for sign in (1.0, -1.0)}
+    sign = min(reaches, key=lambda s: abs(reaches[s]))
+    return sign, reaches[sign]
+
+
+def _is_flush(proud_mm: float) -> bool:
+    return -0.01 <= proud_mm <= PROUD_MM + 0.01
+
+
+def _past(first: Part, second: Part, way: Vec) -> float:
     """How far the second part reaches past the first one's face on one side. [mm]"""
-    return body_of(meeting.second).extent(way)[1] - body_of(meeting.first).extent(way)[1]
+    return body_of(second).extent(way)[1] - body_of(first).extent(way)[1]
 
 
 def _refuse(joint: JointRequest, value: str, rule: str) -> Exception:
