@@ -7,7 +7,9 @@ import math
 import pytest
 
 from checks.bench import X, Y, leg, part, subject, work
-from scantling.checks.legs import backing_angle_deg, check, thinnest_mm
+from checks.test_loose import BROAD, FLAT, made
+from scantling.checks.legs import backing_angle_deg, check, standing_legs, thinnest_mm
+from scantling.joinery.joining import load_piece_text
 from scantling.piece.geometry import Plane
 from scantling.piece.model import Direction, End, RoundSection, Taper
 
@@ -71,3 +73,23 @@ def test_f62_needs_parts_on_two_sides() -> None:
     """A leg with aprons in one direction only has nothing to be out of square with."""
     parts = (leg("leg", front_deg=12.0, side_deg=12.0), part("a"))
     assert check(subject(parts, (work("j1", "a", "leg", leaves=X),))) == []
+
+
+ROOM = "scantling: 1\ntitle: t\nunits: mm\nparts:\n"
+
+
+def standing(part_text: str, brief: str = "") -> list[str]:
+    """Names of the legs of a piece of one part."""
+    return [leg.name for leg in standing_legs(load_piece_text(f"{ROOM}{part_text}{brief}"))]
+
+
+def test_a_leg_is_one_whose_sizes_bring_it_to_the_floor() -> None:
+    """Sawn by the floor or drawn from it; not a millimeter above, not lying on it, not a case's side."""
+    assert standing(made("leg", "0, 0, 200", "top", "40, 40", **FLAT)) == ["leg"]
+    assert standing(made("leg", "0, 0, 200", "bottom", "40, 40", **FLAT)) == ["leg"]
+    sawn = made("leg", "0, 0, 202", "top", "40, 40", **FLAT, trim="{start: floor}")
+    assert standing(sawn) == ["leg"]
+    assert standing(made("leg", "0, 0, 201.5", "top", "40, 40", **FLAT)) == []
+    assert standing(made("foot", "0, 0, 20", "right", "40, 40")) == []
+    assert standing(made("side", "0, 0, 200", "top", "200, 20", **BROAD)) == []
+    assert standing(made("leg", "0, 0, 200", "top", "40, 40", **FLAT), "brief: {stands: wall}\n") == []

@@ -7,9 +7,13 @@ import math
 from scantling.checks.catalogue import finding, limit
 from scantling.checks.subject import Subject
 from scantling.errors import Finding
-from scantling.piece.model import Direction, Part, Piece, Stands
+from scantling.piece.convex import body_of
+from scantling.piece.model import Direction, Part, PartKind, Piece, Stands
 
 __all__ = ["backing_angle_deg", "check", "legs_of", "standing_legs", "thinnest_mm"]
+
+_AT_FLOOR_MM = 1.0
+"""A stick that ends so near to the floor stands on it. [mm] (judgement)"""
 
 
 def backing_angle_deg(front_lean_deg: float, side_lean_deg: float) -> float:
@@ -51,8 +55,15 @@ def standing_legs(piece: Piece) -> list[Part]:
         for part in piece.parts.values()
         if abs(part.frame.grain[2]) > 0.7
         and not part.edges  # a stave of a ring, no leg
-        and any(trim.by == "floor" for trim in part.trims)
+        and _on_floor(part)
     ]
+
+
+def _on_floor(part: Part) -> bool:
+    """Whether it is sawn to stand on the floor, or is a stick whose sizes bring it there."""
+    if any(trim.by == "floor" for trim in part.trims):
+        return True
+    return part.kind is PartKind.STICK and abs(body_of(part).extent((0.0, 0.0, 1.0))[0]) < _AT_FLOOR_MM
 
 
 def thinnest_mm(part: Part) -> float:
