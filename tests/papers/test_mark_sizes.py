@@ -82,6 +82,25 @@ def test_a_runners_groove_is_as_high_on_every_sheet() -> None:
     assert {row[cut] for row in table.rows} == {row.cut_to for row in rows}
 
 
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("name", ["reading_table", "sideboard"])
+def test_no_place_is_told_to_move_within_less_room_than_it_asks_for(name: str, units: str) -> None:
+    """A glue line that slips 0.96 mm of 1 mm read `3/64 of 1/32`, which would bind."""
+    seasons = shipped_plan(name, rack=False).seasons
+    table = joints_table(seasons.joints, Show.in_units(units))
+    titles = [column.title for column in table.columns]
+    needs, has, verdict = (titles.index(t) for t in ("Needs, drying / wetting", "Has", "Verdict"))
+    free = [row for row in table.rows if row[verdict] != "binds"]
+    assert len(free) > 3
+    for row in free:
+        pairs = zip(row[needs].split(" / "), row[has].split(" / "), strict=True)
+        assert all(float(asked) <= float(there) for asked, there in pairs)
+    style = LengthStyle(inch=units == "in")
+    for row in freedom_rows(seasons, figures=Figures(style=style)):
+        for asked, there in (each.split(" of ") for each in (row.shrink, row.swell)):
+            assert there == "any" or float(asked) <= float(there)
+
+
 def test_a_cutters_width_is_told_as_it_is() -> None:
     """A groove of 6.2 mm was chosen; one of 16.648 was reckoned, and is cut no narrower."""
     groove = replace(

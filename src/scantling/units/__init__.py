@@ -20,6 +20,7 @@ from scantling.units.show import (
     show_number,
     show_sizes,
     show_small,
+    show_travel,
     with_article,
 )
 from scantling.units.style import LengthStyle, Round, bracketed, leading, other_unit
@@ -46,6 +47,7 @@ __all__ = [
     "show_number",
     "show_sizes",
     "show_small",
+    "show_travel",
     "surface_measure_ft2",
     "with_article",
 ]

@@ -12,6 +12,7 @@ from scantling.units import (
     show_length,
     show_sizes,
     show_small,
+    show_travel,
 )
 from scantling.units.us_measures import gram_words, liter_words
 
@@ -70,6 +71,10 @@ class Figures:
     def tenths(self, value_mm: float, *, unit: bool = False, sign: str = "") -> str:
         """A small travel: millimeters to a tenth, or inches to a hundredth, for no tape shows it."""
         return show_small(value_mm, self.style, unit=unit, sign=sign)
+
+    def travel(self, value_mm: float, direction: Round) -> str:
+        """What wood moves, or the room it has for it: what is asked for rounded up, what is there down."""
+        return show_travel(value_mm, self.style, direction=direction)
 
     def angle(self, value_deg: float) -> str:
         """An angle to a tenth of a degree."""

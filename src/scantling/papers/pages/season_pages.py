@@ -302,8 +302,8 @@ def freedom_rows(seasons: Seasons, *, figures: Figures) -> tuple[FreedomRow, ...
             FreedomRow(
                 joint=joints_words(t.joint for t in group),
                 place=_place_words(places),
-                shrink=_of_room(one.shrink_travel_mm, one.shrink_room_mm, fine),
-                swell=_of_room(one.swell_travel_mm, one.swell_room_mm, fine),
+                shrink=_of_room(one.shrink_travel_mm, one.shrink_room_mm, figures),
+                swell=_of_room(one.swell_travel_mm, one.swell_room_mm, figures),
                 cut_to=fine.bare(one.cut_to_mm, Round.UP) if one.cut_to_mm else "",
                 middle="" if one.mid_travel_mc_pct is None else f"{one.mid_travel_mc_pct:.1f} %",
                 means=_means(one, figures),
@@ -321,10 +321,10 @@ def _place_words(places: Sequence[str]) -> str:
     return ", ".join(f"{before}{listed(numbers)}{after}" for (before, after), numbers in groups.items())
 
 
-def _of_room(travel_mm: float, room_mm: float, fine: Figures) -> str:
+def _of_room(travel_mm: float, room_mm: float, figures: Figures) -> str:
     """What is asked for, rounded up, of the room there is, rounded down."""
-    room = "any" if room_mm > 1e4 or math.isinf(room_mm) else fine.bare(room_mm, Round.DOWN)
-    return f"{fine.bare(travel_mm, Round.UP)} of {room}"
+    room = "any" if room_mm > 1e4 or math.isinf(room_mm) else figures.travel(room_mm, Round.DOWN)
+    return f"{figures.travel(travel_mm, Round.UP)} of {room}"
 
 
 def season_notes(seasons: Seasons, year: YearRooms, *, figures: Figures) -> tuple[str, ...]:

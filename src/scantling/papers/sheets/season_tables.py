@@ -233,8 +233,8 @@ def _joint_row(key: tuple[str, str, int, float], j: JointTravel, count: int, sho
     return (
         f"{word(key[0])}: {key[1]} ({count})",
         show.length(j.from_fixed_mm),
-        f"{show.gap(j.shrink_travel_mm, Round.UP)} / {show.gap(j.swell_travel_mm, Round.UP)}",
-        f"{show.gap(j.shrink_room_mm, Round.DOWN)} / {show.gap(j.swell_room_mm, Round.DOWN)}",
+        f"{show.travel(j.shrink_travel_mm, Round.UP)} / {show.travel(j.swell_travel_mm, Round.UP)}",
+        f"{show.travel(j.shrink_room_mm, Round.DOWN)} / {show.travel(j.swell_room_mm, Round.DOWN)}",
         f"{_left(show, j.spare_mm)} ({_left(show, j.far_spare_mm)})",
         cut + _bias(show, j.bias_mm),
         "—" if j.mid_travel_mc_pct is None else f"{show_number(j.mid_travel_mc_pct, digits=1)} %",
@@ -244,8 +244,8 @@ def _joint_row(key: tuple[str, str, int, float], j: JointTravel, count: int, sho
 
 def _left(show: Show, mm: float) -> str:
     if mm < 0.0:
-        return show.gap(-mm, Round.UP, sign="−")
-    return show.gap(mm, Round.DOWN)
+        return show.travel(-mm, Round.UP, sign="−")
+    return show.travel(mm, Round.DOWN)
 
 
 def _bias(show: Show, mm: float) -> str:

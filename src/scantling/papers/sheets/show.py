@@ -10,7 +10,7 @@ from scantling.papers.words.naming import joints_words, label_of, names_of, plac
 from scantling.piece.model import Direction, End
 from scantling.plan.result import Plan
 from scantling.shop.sizes.size import Size
-from scantling.units import LengthStyle, Round, show_angle, show_length, show_number, show_sizes
+from scantling.units import LengthStyle, Round, show_angle, show_length, show_number, show_sizes, show_travel
 from scantling.units.us_measures import celsius_words, gram_words, liter_words
 
 __all__ = ["Show", "joints_words", "label_of", "names_of", "place_words", "word"]
@@ -66,6 +66,10 @@ class Show:
     def gap(self, mm: float, direction: Round = Round.NEAREST, *, unit: bool = False, sign: str = "") -> str:
         """A gap, slot or depth."""
         return show_length(mm, self.fine, direction=direction, unit=unit, sign=sign)
+
+    def travel(self, mm: float, direction: Round, *, sign: str = "") -> str:
+        """What wood moves, or the room it has for it."""
+        return show_travel(mm, self.fine, direction=direction, sign=sign)
 
     def gaps(self, sizes_mm: Iterable[float]) -> str:
         """Small sizes with a times sign between."""
