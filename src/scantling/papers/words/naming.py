@@ -17,7 +17,7 @@ _SIDES |= {"l": "left", "r": "right", "f": "front", "b": "back"}
 _FOUR = frozenset(_SIDES[each] for each in ("fl", "fr", "bl", "br"))
 _WAYS = frozenset({"left", "right", "front", "back", "middle", "top", "bottom", "inner", "outer"})
 _NAME = re.compile(r"\b[a-z][a-z0-9]*(?:_[a-z0-9]+)+\b")
-_LIST = re.compile(r"\b[a-z][a-z0-9_]*(?:, [a-z][a-z0-9_]*){2,}")
+_LIST = re.compile(r"\b[a-z][a-z0-9_]*(?:(?:, [a-z][a-z0-9_]*){2,}|(?: \+ [a-z][a-z0-9_]*){2,})")
 _PLACES = re.compile(r", (?=\S+(?:,|/|$))")
 
 
@@ -119,6 +119,8 @@ def plain_words(text: str) -> str:
 
     >>> plain_words("sand top, slat_1, slat_2, slat_3 now")
     'sand top, slat 1 to 3 now'
+    >>> plain_words("glue up rail + slat_9 + slat_10 + slat_11")
+    'glue up rail + slat 9 to 11'
 
     What is to be written in a file stays as it is written there:
 
@@ -141,13 +143,14 @@ def _worded(text: str) -> str:
 
 
 def _in_a_row(text: str) -> str:
-    """Names with commas, neighbors of one stem told together where more than two differ in a number."""
+    """Names with commas or pluses, neighbors of one stem told together where more than two make a run."""
     told: list[str] = []
-    for stem, run in groupby(text.split(", "), key=lambda name: _parted(name)[0]):
+    between = " + " if " + " in text else ", "
+    for stem, run in groupby(text.split(between), key=lambda name: _parted(name)[0]):
         names = list(run)
         sides = [_parted(name)[1] for name in names]
         told += [stem.format(listed(sides))] if len(names) > 2 and _is_run(sides) else names
-    return ", ".join(told)
+    return between.join(told)
 
 
 def place_words(where: str) -> str:
@@ -238,13 +241,15 @@ def _told(stem: str, sides: list[str]) -> list[str]:
 
 
 def listed(words: Sequence[str]) -> str:
-    """Sides or numbers one after the other, numbers without a gap as a run.
+    """Sides or numbers one after the other; numbers in their order, and without a gap as a run.
 
     Examples
     --------
-    >>> listed(["left", "right"]), listed(["1", "2", "4"]), listed(["1", "2", "3"])
-    ('left and right', '1, 2 and 4', '1 to 3')
+    >>> listed(["left", "right"]), listed(["1", "10", "2"]), listed(["1", "2", "3"])
+    ('left and right', '1, 2 and 10', '1 to 3')
     """
+    if all(word.isdecimal() for word in words):
+        words = sorted(words, key=int)
     if len(words) > 2 and _is_run(words):
         return f"{words[0]} to {words[-1]}"
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
