@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from itertools import pairwise
@@ -151,6 +152,20 @@ def test_marking_out_sheets_are_as_high_as_they_are_planned(
     assert len(off) > 3
     assert min(off) > -10.0, off
     assert max(off) < 4.0, off
+
+
+def test_a_part_that_nothing_is_marked_on_has_no_empty_list() -> None:
+    """A top that is only chamfered: its drawing and its words, and no head of a table without a row."""
+    job = shipped_job("coat_rack", rack=False)
+    figures = Figures(style=LengthStyle.of("mm"))
+    [first, *_] = joint_sheets(
+        marked_parts(job.piece, Planner().works(job), figures=figures), figures=figures
+    )
+    for marks, tables in ((first.marks, 1), ((), 0)):
+        sheet = replace(first, marks=marks, steps=("Shape, once the joints fit.",))
+        blocks = joints_section((sheet,), unit="mm", paper=Paper.A4).blocks
+        assert sum(isinstance(block, Table) for block in blocks) == tables
+        assert any("once the joints fit" in str(block) for block in blocks)
 
 
 def test_two_lists_without_room_under_their_drawings_share_a_sheet() -> None:

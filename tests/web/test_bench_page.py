@@ -118,8 +118,9 @@ def test_a_size_in_another_unit_counts_and_stands_as_it_was_typed(phone: Browser
     with page.expect_response(_is_told, timeout=60_000) as told:
         page.reload()
     assert told.value.status == 201
+    assert told.value.json()["measured"]["leg_fl.width"]["written"] == "1 7/8 in"
     page.get_by_text("Sizes as planned").tap()
-    expect(field).to_have_value("1.875 in", timeout=60_000)
+    expect(field).to_have_value("1 7/8 in", timeout=60_000)
     field.fill("47 sticks")
     field.blur()
     expect(page.get_by_role("alert")).to_contain_text(

@@ -8,10 +8,14 @@ from fractions import Fraction
 
 from scantling.errors import InputError
 from scantling.store.bench import BenchEvent, BenchKind
-from scantling.units import MM_PER_INCH, is_in_inches, parse_length_mm
+from scantling.units import MM_PER_INCH, LengthStyle, is_in_inches, parse_length_mm, show_length
 
 __all__ = ["as_measured", "in_thousands", "measured_mm", "no_decimals", "written_as"]
 
+_FINEST_IN = 1.0 / 64.0
+"""Finest division of a rule in inches. [in]"""
+_ROUNDED_IN = 1e-4
+"""How far six decimals are off a whole number of those. [1]"""
 _COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]+)(?![.,]?[0-9])")
 """A comma for a point, alone in its number: keys of digits may have no point."""
 _THOUSANDS = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![.,]?[0-9])")
@@ -19,13 +23,15 @@ _THOUSANDS = re.compile(r"(?<![0-9.,])([1-9][0-9]{0,2}),([0-9]{3})(?![.,]?[0-9])
 
 
 def written_as(figure: float, unit: str) -> str:
-    """A size as it is written.
+    """A size as it is written: in fractions of an inch where a rule has them.
 
     Examples
     --------
-    >>> written_as(25.875, "in"), written_as(657.0, "mm")
-    ('25.875 in', '657 mm')
+    >>> written_as(25.875, "in"), written_as(0.87, "in"), written_as(657.0, "mm")
+    ('25 7/8 in', '0.87 in', '657 mm')
     """
+    if unit == "in" and abs(figure / _FINEST_IN - round(figure / _FINEST_IN)) < _ROUNDED_IN:
+        return show_length(figure * float(MM_PER_INCH), LengthStyle(inch=True, denominator=64))
     return f"{figure:.10g} {unit}".strip()
 
 

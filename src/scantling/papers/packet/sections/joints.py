@@ -115,10 +115,11 @@ def _setup_words(setups: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
 
 def _words_mm(sheet: JointSheet, *, columns: tuple[Column, ...], room_mm: float) -> float:
     """Height of the list and the words of a sheet. [mm]"""
-    table, *points = _listed(sheet, columns)
-    lists = [points_height_mm(each, room_mm=room_mm) for each in points]
+    listed = _listed(sheet, columns)
+    tables = [table_height_mm(each, room_mm=room_mm) for each in listed if isinstance(each, Table)]
+    lists = [points_height_mm(each, room_mm=room_mm) for each in listed if isinstance(each, Bullets)]
     air = _UNDER_TABLE_MM + _GAP_MM * (len(lists) - 1) if lists else 0.0
-    return table_height_mm(table, room_mm=room_mm) + air + sum(lists)
+    return sum(tables) + air + sum(lists)
 
 
 def _several_places(sheet: JointSheet) -> bool:
@@ -217,15 +218,16 @@ def _fitting(sheets: Iterable[_Placed], *, room_mm: float) -> _Placed | None:
     return next((one for one in whole if one.tall_mm <= room_mm), None)
 
 
-def _listed(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Table, *tuple[Bullets, ...]]:
-    """The list of a sheet and its words."""
+def _listed(sheet: JointSheet, columns: tuple[Column, ...]) -> tuple[Table | Bullets, ...]:
+    """The list of a sheet, where anything is to be marked, and its words."""
     rows = tuple(
         Row(cells=(m.tag, m.what, m.face, m.from_end, m.from_face, m.size, m.depth, m.fit, m.setup))
         for m in sheet.marks
     )
     table = Table(columns=_columns_of(sheet, columns), rows=rows, ticks=True, small=True)
+    listed = (table,) if rows else ()
     points = (_setup_words(sheet.setups) if sheet.setups else (), sheet.steps)
-    return (table, *(Bullets(points=each) for each in points if each))
+    return (*listed, *(Bullets(points=each) for each in points if each))
 
 
 def _blocks(placed: _Placed, columns: tuple[Column, ...]) -> Iterator[Block]:
