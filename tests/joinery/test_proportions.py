@@ -8,7 +8,8 @@ import pytest
 
 from scantling.errors import Telling
 from scantling.joinery.families import option_models
-from tests.joinery.bench import Made, made_of
+from scantling.joinery.joining import join, load_piece_text
+from tests.joinery.bench import YEAR, Made, made_of
 from tests.joinery.sample import stick
 from tests.joinery.samples import SAMPLES, Sample
 
@@ -91,3 +92,61 @@ def test_what_is_written_goes_before_the_usual() -> None:
     (work,) = _bare(SAMPLES["loose_tenon"], thickness="12 mm").works
     (connector, *_) = work.connectors
     assert connector.size_mm[0] == 12.0
+
+
+_RAIL_AND_POST = """\
+scantling: 1
+title: t
+units: {units}
+parts:
+  post:
+    kind: stick
+    species: cherry
+    from: [0, 0, 0]
+    to: [0, 0, 10 in]
+    section: [1 1/2 in, 1 1/2 in]
+    width_toward: right
+  rail:
+    kind: stick
+    species: cherry
+    from: [3/4 in, 0, 6 in]
+    to: [20 in, 0, 6 in]
+    section: [4 in, 3/4 in]
+    width_toward: top
+joints:
+  j: {{kind: {kind}, between: [[rail.start, post]]}}
+"""
+
+
+def _sizes(kind: str, units: str, *names: str) -> list[float]:
+    """Sizes of a joint that says none, from its marks, in its file's unit."""
+    piece = load_piece_text(_RAIL_AND_POST.format(kind=kind, units=units))
+    [work] = join(piece, moisture=YEAR)
+    return [getattr(work.marks[0], name) / (25.4 if units == "in" else 1.0) for name in names]
+
+
+@pytest.mark.parametrize(
+    ("kind", "units", "sizes"),
+    [
+        ("mortise_tenon", "in", [0.25]),
+        ("mortise_tenon", "mm", [6.0]),
+        ("loose_tenon", "in", [0.25]),
+        ("loose_tenon", "mm", [6.0]),
+        ("dowel_pin", "in", [5 / 16]),
+        ("dowel_pin", "mm", [8.0]),
+    ],
+)
+def test_what_a_file_in_inches_leaves_out_is_of_inch_cutters(
+    kind: str, units: str, sizes: list[float]
+) -> None:
+    """A third of 3/4 in is 1/4 in, 6.35 mm, of which 6 mm is the nearest metric cutter; 2/5 are 7.6 mm."""
+    assert _sizes(kind, units, "width_mm") == pytest.approx(sizes)
+
+
+def test_widths_and_depths_left_out_come_to_sixteenths() -> None:
+    """Six times 1/4 in wide; four times as deep in the rail, in the post as far as 6 mm of it are left."""
+    [wide, deep] = _sizes("loose_tenon", "in", "length_mm", "depth_mm")
+    assert wide * 16.0 == pytest.approx(round(wide * 16.0))
+    assert deep == pytest.approx(1.0)
+    [_, deep_mm] = _sizes("loose_tenon", "mm", "length_mm", "depth_mm")
+    assert deep_mm == pytest.approx(24.0)

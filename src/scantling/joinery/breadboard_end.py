@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from math import floor
-
 from scantling.errors import InputError
 from scantling.joinery.breadboard_options import BreadboardEndOptions, FixedAt
 from scantling.joinery.breadboard_work import BOTTOM_ROOM_MM, BreadboardLayout, lay_out_breadboard
 from scantling.joinery.fitting import cannot_be_made, check_apart, wood_behind_mm
 from scantling.joinery.meeting import Meeting, meet, spread
-from scantling.joinery.proportions import filled
+from scantling.joinery.proportions import filled, whole_mm
 from scantling.joinery.strength import cases
 from scantling.joinery.tenon_layout import third_mm
 from scantling.joinery.work import (
@@ -30,13 +28,14 @@ def _sized(joint: JointRequest, panel: Part, cap: Part) -> JointRequest:
     """The joint with the usual proportions where the file says none (common practice)."""
     o = joint.options
     assert isinstance(o, BreadboardEndOptions)
-    thick = third_mm(panel.thickness_mm)
-    wide = o.tenon_width or float(floor(min(cap.width_mm, panel.width_mm / (2.0 * int(o.tenons)))))
+    thick = third_mm(panel.thickness_mm, inch=joint.inch)
+    most = min(cap.width_mm, panel.width_mm / (2.0 * int(o.tenons)))
+    wide = o.tenon_width or whole_mm(most, inch=joint.inch)
     return filled(
         joint,
         tongue_thickness=thick,
         tongue_length=1.5 * thick,
-        tenon_length=float(floor(2.0 * cap.width_mm / 3.0)),
+        tenon_length=whole_mm(2.0 * cap.width_mm / 3.0, inch=joint.inch),
         tenon_width=wide,
         edge_inset=wide / 2.0 + 25.0,
     )

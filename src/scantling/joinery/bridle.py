@@ -143,7 +143,7 @@ def _open_end(joint: JointRequest, tongued: Part, forked: Part, common: Body) ->
 
 def _layers(joint: JointRequest, common: Body, up: Vec, o: BridleOptions) -> _Layers:
     low, high = common.extent(up)
-    thick = third_mm(high - low) if o.thickness is None else o.thickness
+    thick = third_mm(high - low, inch=joint.inch) if o.thickness is None else o.thickness
     middle = (low + high) / 2.0 + o.shift
     found = _Layers(
         up=up,

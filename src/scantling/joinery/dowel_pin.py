@@ -74,7 +74,7 @@ class DowelPin:
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """Holes in both parts, the dowels, and their glue."""
         meeting = meet(joint, context)
-        joint = filled(joint, **dowel_sizes(meeting))
+        joint = filled(joint, **dowel_sizes(meeting, inch=joint.inch))
         o = joint.options
         assert isinstance(o, DowelPinOptions)
         normal = meeting.contact.normal

@@ -78,7 +78,7 @@ class Housing:
     def work(self, joint: JointRequest, context: JointContext) -> JointWork:
         """The channel, the longer end that fills it, glue and squeeze."""
         meeting = meet(joint, context)
-        joint = filled(joint, depth=third_deep_mm(meeting.second))
+        joint = filled(joint, depth=third_deep_mm(meeting.second, inch=joint.inch))
         o = joint.options
         assert isinstance(o, HousingOptions)
         first, second, normal = meeting.first, meeting.second, meeting.contact.normal

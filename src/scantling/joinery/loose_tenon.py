@@ -90,7 +90,9 @@ class LooseTenon:
         """Mortises in both parts, the tenons to make, glue, clamping, and what the joint may carry."""
         asked, meeting = joint.options, meet(joint, context)
         assert isinstance(asked, LooseTenonOptions)
-        sizes = loose_tenon_sizes(meeting, count=float(asked.count), along_grain=asked.along_grain)
+        sizes = loose_tenon_sizes(
+            meeting, count=float(asked.count), along_grain=asked.along_grain, inch=joint.inch
+        )
         joint = filled(joint, **sizes)
         o = joint.options
         assert isinstance(o, LooseTenonOptions)

@@ -72,7 +72,7 @@ class MortiseTenon:
         through = o.length == 0.0
         if through:
             o = _sized(o, meeting)
-        o = _abreast(o, meeting.first)
+        o = _abreast(o, meeting.first, inch=joint.inch)
         if o.mitered == OUTER:
             o = o.model_copy(update={"mitered": _outer(joint, meeting, ways)})
         assert o.thickness is not None
@@ -157,13 +157,13 @@ def _outer(joint: JointRequest, meeting: Meeting, ways: TenonWays) -> Direction:
     return faces[0 if aside > 0.0 else 1]
 
 
-def _abreast(o: MortiseTenonOptions, first: Part) -> MortiseTenonOptions:
+def _abreast(o: MortiseTenonOptions, first: Part, *, inch: bool) -> MortiseTenonOptions:
     """The options with thickness and distance of twin tenons filled in: each a share of the thickness.
 
     One tenon takes a third, two take a fifth each with a fifth between (common practice).
     """
     share = first.thickness_mm / (2.0 * int(o.abreast) + 1.0)
-    thick = third_mm(3.0 * share) if o.thickness is None else o.thickness
+    thick = third_mm(3.0 * share, inch=inch) if o.thickness is None else o.thickness
     return o.model_copy(
         update={"thickness": thick, "wood_between": thick if o.wood_between is None else o.wood_between}
     )

@@ -12,7 +12,7 @@ from scantling.errors import InputError
 from scantling.joinery.fitting import cannot_be_made
 from scantling.joinery.meeting import across, grain_angle_deg, laid, meet, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions
-from scantling.joinery.proportions import filled
+from scantling.joinery.proportions import filled, whole_mm
 from scantling.joinery.sight_line import sight_line
 from scantling.joinery.strength import tenons
 from scantling.joinery.work import (
@@ -69,7 +69,7 @@ class RoundTenon:
         """The turned end, the hole along the stick's axis, and the wedge."""
         first, second = context.parts[joint.first.part], context.parts[joint.second.part]
         entry = _entry(joint, context)
-        joint = filled(joint, diameter=_usual_mm(first, entry.end))
+        joint = filled(joint, diameter=_usual_mm(first, entry.end, inch=joint.inch))
         o = joint.options
         assert isinstance(o, RoundTenonOptions)
         end, axis, mouth = entry.end, entry.axis, entry.mouth
@@ -205,11 +205,11 @@ def _half_size_mm(first: Part, end: End) -> float:
     return (first.round.end_mm if end is End.END else first.round.start_mm) / 2.0
 
 
-def _usual_mm(first: Part, end: End) -> float:
+def _usual_mm(first: Part, end: End, *, inch: bool) -> float:
     """Diameter of a tenon as usual: the round stick itself, or two thirds of a square one. [mm]"""
     if first.round is not None:
         return first.round.end_mm if end is End.END else first.round.start_mm
-    return max(1.0, float(math.floor(2.0 * min(first.width_mm, first.thickness_mm) / 3.0)))
+    return max(1.0, whole_mm(2.0 * min(first.width_mm, first.thickness_mm) / 3.0, inch=inch))
 
 
 def _check(joint: JointRequest, first: Part, second: Part, entry: _Entry) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import floor
 from typing import Literal
 
 from pydantic import Field
@@ -21,6 +20,7 @@ from scantling.joinery.fitting import (
 )
 from scantling.joinery.meeting import laid, moved, slot_frame, spot_on
 from scantling.joinery.options import JointOptions, PositiveLength
+from scantling.joinery.proportions import whole_mm
 from scantling.joinery.strength import pins
 from scantling.joinery.work import (
     Connector,
@@ -173,7 +173,7 @@ def _rows(joint: JointRequest, context: JointContext, o: ShelfPinOptions) -> _Ro
     base = _at_height(base, under)
     way = front_of(shelf, o)
     if o.rows is None:
-        inset = float(floor((high - low) / _INSET_SHARE))
+        inset = whole_mm((high - low) / _INSET_SHARE, inch=joint.inch)
         places = (high - inset, low + inset)
     else:
         back, front = body_of(side).extent(way)

@@ -73,7 +73,7 @@ class Spline:
         assert isinstance(o, SplineOptions)
         first, second, contact = meeting.first, meeting.second, meeting.contact
         thin = min(first.thickness_mm, second.thickness_mm)
-        thick = third_mm(thin) if o.thickness is None else o.thickness
+        thick = third_mm(thin, inch=joint.inch) if o.thickness is None else o.thickness
         seam = _seam(joint, meeting, o)
         _check(joint, meeting, seam, thick_mm=thick)
         sides = (

@@ -68,7 +68,7 @@ class TongueGroove:
         assert isinstance(o, TongueGrooveOptions)
         seam = edge_lap(joint, context)
         moves = Travel(shrink_mm=0.0, swell_mm=0.0) if o.glued else seam_travel(seam, context.moisture)
-        tongue = third_mm(seam.thickness_mm) if o.tongue is None else o.tongue
+        tongue = third_mm(seam.thickness_mm, inch=joint.inch) if o.tongue is None else o.tongue
         gap = 0.0 if o.glued else (moves.swell_mm + o.least if o.gap is None else o.gap)
         behind = moves.swell_mm + o.clearance
         _check(joint, seam, o, tongue_mm=tongue, depth_mm=seam.lap_mm + behind)

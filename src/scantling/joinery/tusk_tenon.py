@@ -152,10 +152,10 @@ def _tusk(joint: JointRequest, context: JointContext) -> _Tusk:
     rule = "must work the tenon on an end of the first part"
     end = end_of(joint, contact.first_face, code="tenon_not_on_end", rule=rule)
     ways = TenonWays.of(meeting, shift_mm=0.0)
-    thick = third_mm(first.thickness_mm) if o.thickness is None else o.thickness
+    thick = third_mm(first.thickness_mm, inch=joint.inch) if o.thickness is None else o.thickness
     wide = ways.high_mm - ways.low_mm - 2.0 * o.shoulder
     way, other, through, beside = _ways(joint, ways, thick_mm=thick, wide_mm=wide)
-    wedge = third_mm(beside) if o.wedge is None else o.wedge
+    wedge = third_mm(beside, inch=joint.inch) if o.wedge is None else o.wedge
     post = wood_behind_mm(second, contact.center, contact.normal)
     tail = tail_mm(thick) if o.tail is None else o.tail
     tusk = _Tusk(

@@ -327,6 +327,8 @@ class JointRequest:
         The part that enters and the part that receives, in the family's sense.
     options
         The family's options object (its own frozen dataclass or model).
+    inch
+        Whether its file is in inches: what the file leaves out is then of the sizes of inch cutters.
     """
 
     name: str
@@ -335,6 +337,7 @@ class JointRequest:
     first: PartRef
     second: PartRef
     options: object
+    inch: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

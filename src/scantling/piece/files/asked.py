@@ -66,7 +66,13 @@ def asked_joints(
             places[f"joints.{name}.pair"] = value_place(document, ("joints", entry, "between", number))
             if options is not None and {first.part, second.part} <= parts.keys():
                 asked = JointRequest(
-                    name=name, like=entry, family=options.kind, first=first, second=second, options=options
+                    name=name,
+                    like=entry,
+                    family=options.kind,
+                    first=first,
+                    second=second,
+                    options=options,
+                    inch=spec.units == "in",
                 )
                 requests.append(first_joint(asked))
     return AskedJoints(requests=tuple(requests), faults=tuple(faults), places=places)

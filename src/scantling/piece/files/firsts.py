@@ -41,7 +41,7 @@ def first_options(options: Any) -> Any:
 
 def first_joint(joint: JointRequest) -> JointRequest:
     """The joint lately read with these very options that says the same; this one, where there was none."""
-    said = (joint.name, joint.like, joint.family, joint.first, joint.second, id(joint.options))
+    said = (joint.name, joint.like, joint.family, joint.first, joint.second, joint.inch, id(joint.options))
     return _JOINTS.of(said, joint)  # it holds its options, so that no others can have their identity
 
 
