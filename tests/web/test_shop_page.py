@@ -167,7 +167,7 @@ def test_a_text_not_saved_outlives_a_reload_and_says_what_it_would_replace(page:
     )
     assert _text(page) == MINE.replace("Mine", "Typed")
     save.click()
-    expect(save).to_be_disabled()
+    expect(page.get_by_role("status").first).to_have_text("Saved.")
     assert _text(page) == "name: By hand\n"
     page.reload()
     page.get_by_text("Its file as text").click()
