@@ -319,10 +319,8 @@ class JointRequest:
     ----------
     name
         Unique; the entry's name, with a running number where the entry names several places.
-    like
-        The entry's name in the file.
-    family
-        The joint family.
+    like, family
+        The entry's name in the file, and the joint family.
     first, second
         The part that enters and the part that receives, in the family's sense.
     options
