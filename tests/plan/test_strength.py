@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.checks.subject import Subject
+from scantling.joinery import load_piece_text
 from scantling.piece.convex import body_of
 from scantling.piece.model import PartKind, Stands
 from scantling.plan.planner import Planner, make_plan
@@ -34,6 +35,38 @@ def test_nothing_lies_on_a_dust_panel() -> None:
     assert top.beam.load_n == pytest.approx((25.0 + own) * GRAVITY_M_S2 * 616.0 / 800.0)
     assert not any("dust_panel" in one.part for one in plan.strength.carried)
     assert any("dust_panel_1" in line and "drawer runs" in line for line in plan.strength.unjudged)
+
+
+_BOARD_ON_RAILS = """
+scantling: 1
+title: board on rails
+units: mm
+parts:
+  board: {kind: panel, species: WOOD, center: [0, 0, 712], along: right, length: 800, section: [280, 24],
+          width_toward: back}
+  rail: {kind: stick, species: black walnut, center: [0, -100, 690], along: right, length: 700,
+         section: [40, 20], width_toward: back, copies: {other: {mirror: [front-back]}}}
+joints:
+  held: {kind: slotted_screw, between: [[rail, board], [other, board]]}
+brief: {load: 14 kg}
+"""
+
+
+@pytest.mark.parametrize(
+    ("wood", "without", "why"),
+    [
+        ("black walnut", "", "what carries it runs along it"),
+        ("black walnut", ", [other, board]", "carried in fewer than two places"),
+        ("winged elm", "", "of a wood without a published stiffness"),
+    ],
+)
+def test_why_a_board_is_not_judged_is_said_of_that_board(wood: str, without: str, why: str) -> None:
+    """Rails all along it leave no span; one rail is one place; of some woods no stiffness is published."""
+    job = shipped_job("reading_table", rack=False)
+    text = _BOARD_ON_RAILS.replace("WOOD", wood).replace(without or "\0", "")
+    plan = make_plan(replace(job, piece=load_piece_text(text)))
+    (said,) = [line for line in plan.strength.unjudged if line.startswith("Sag of board")]
+    assert said.startswith(f"Sag of board: {why}")
 
 
 def _chest_subject() -> Subject:

@@ -138,3 +138,4 @@ def test_a_lamination_under_mixed_clamps(area_cm2: float, by_pressure: int) -> N
     assert plan.reached_mpa == pytest.approx(sum(forces_of(0.0, MIXED)[: plan.used]) / (area_cm2 * 100.0))
     words = " ".join(pressing_words(plan))
     assert ("stiff caul" in words) == (plan.count > plan.owned)
+    assert (f"is {1.03 * area_cm2 / 10.0:.1f} kN" in words) == (plan.by_pressure >= plan.by_spacing)

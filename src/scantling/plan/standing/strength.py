@@ -160,15 +160,23 @@ def _unjudged(
         if over:
             said.append(f"Sag of {', '.join(over)}: a drawer runs right over, so that nothing lies there.")
         judged |= set(over)
-        left = [board.name for board in laden if board.name not in judged]
-        if left:
-            said.append(
-                f"Sag of {', '.join(left)}: carried in fewer than two places along its grain, or of a wood "
-                "without a published stiffness."
-            )
+        left = [board for board in laden if board.name not in judged]
+        whys = {board.name: _why_no_sag(subject, board) for board in left}
+        for why in dict.fromkeys(whys.values()):
+            said.append(f"Sag of {', '.join(name for name in whys if whys[name] == why)}: {why}.")
         if boards and boards[0].kind is PartKind.SHEET:
             said.append(f"Sag of {boards[0].name}: of sheet material, which is not judged here.")
     return tuple(said)
+
+
+def _why_no_sag(subject: Subject, board: Part) -> str:
+    """Why a board's sag is not judged."""
+    if find_species(board.species).moe_mpa is None:
+        return "of a wood without a published stiffness"
+    rests = _rests(subject, board)
+    if len(rests) < 2:
+        return "carried in fewer than two places along its grain"
+    return "what carries it runs along it and leaves no length free; across its grain it is not judged"
 
 
 def _unracked(ways: list[Unframed]) -> list[str]:
@@ -329,6 +337,12 @@ def _shared_mm2(one: _Plan, other: _Plan) -> float:
 
 def _span(subject: Subject, board: Part) -> float | None:
     """Longest clear length along the grain between supports joined to a board. [mm]"""
+    longest = _longest_gap(_rests(subject, board))
+    return longest if longest > board.thickness_mm else None
+
+
+def _rests(subject: Subject, board: Part) -> list[tuple[float, float]]:
+    """Stretches along its grain in which what is joined to a board carries it. [mm]"""
     rests: list[tuple[float, float]] = []
     for work in subject.works:
         if work.passes or board.name not in (work.first, work.second):
@@ -339,8 +353,7 @@ def _span(subject: Subject, board: Part) -> float | None:
         low, high = body_of(other).extent(board.frame.grain)
         base = dot(board.frame.origin, board.frame.grain)
         rests.append((low - base, high - base))
-    longest = _longest_gap(rests)
-    return longest if longest > board.thickness_mm else None
+    return rests
 
 
 def _longest_gap(rests: Iterable[tuple[float, float]]) -> float:

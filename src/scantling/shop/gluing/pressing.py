@@ -233,7 +233,7 @@ def pressing_words(plan: ClampPlan) -> tuple[str, ...]:
     if plan.by_pressure >= plan.by_spacing:
         why = (
             f"{plan.count} clamps: {plan.wanted_mpa:.2f} MPa over {plan.area_mm2 / 100.0:.0f} cm² is "
-            f"{plan.wanted_mpa * plan.area_mm2 / 1000.0:.0f} kN"
+            f"{plan.wanted_mpa * plan.area_mm2 / 1000.0:.1f} kN"
         )
     else:
         why = f"{plan.count} clamps to be near enough to each other, {plan.by_pressure} for the pressure"
