@@ -7,6 +7,7 @@ from functools import partial
 from scantling.joinery.work import JointWork, Mark
 from scantling.papers.sheets.model import Align, Block, Caution, Column, Sheet, Table, Words
 from scantling.papers.sheets.show import Show, names_of, word
+from scantling.papers.words.counting import count_of
 from scantling.papers.words.mark_sizes import mark_depth, mark_width, set_up_words, size_rounding
 from scantling.papers.words.shoulder_words import shoulder_words
 from scantling.papers.words.sight_words import sight_words
@@ -49,9 +50,8 @@ def joints_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="joints",
         title="Joints",
-        lead=f"{len(plan.joints)} joints, {count} places to mark, {setups} machine set-ups. "
-        "Measure every place of a "
-        "part from the same end and face.",
+        lead=f"{count_of(len(plan.joints), 'joint')}, {count_of(count, 'place')} to mark, "
+        f"{count_of(setups, 'machine set-up')}. Measure every place of a part from the same end and face.",
         blocks=tuple(blocks),
     )
 
@@ -204,12 +204,14 @@ def _also(plan: Plan, show: Show) -> list[tuple[str, str, str]]:
     rows = []
     if plan.gluing.glue_g > 0:
         glue = plan.gluing.stages[0].glue
-        rows.append((glue, show.grams(plan.gluing.glue_g), f"{plan.gluing.count} glue-ups"))
+        rows.append((glue, show.grams(plan.gluing.glue_g), count_of(plan.gluing.count, "glue-up")))
     coats = plan.finishing.coats
     tins = " + ".join(show.liters(tin) for tin in coats.tins_l)
-    rows.append((coats.system, tins, f"{show.liters(coats.total_l)} for {coats.shown_coats} coats"))
+    many = count_of(coats.shown_coats, "coat")
+    rows.append((coats.system, tins, f"{show.liters(coats.total_l)} for {many}"))
     rows.extend(
         (f"discs, grit {step.grit}", str(step.discs), show_number(step.minutes, digits=0) + " min of sanding")
         for step in plan.finishing.sanding.steps
+        if step.discs
     )
     return rows

@@ -8,6 +8,7 @@ from scantling.papers.sheets.model import Align, Block, Caution, Column, Facts, 
 from scantling.papers.sheets.pictures import order_drawings
 from scantling.papers.sheets.show import Show, label_of, names_of, word
 from scantling.papers.words.clamping_words import caul_line, from_words
+from scantling.papers.words.counting import count_of
 from scantling.papers.words.order_rows import OrderRow, likes_of, order_rows
 from scantling.papers.words.sawing_words import ends_words
 from scantling.plan.making.finishing import Finishing
@@ -70,8 +71,8 @@ def gluing_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="gluing",
         title="Glue-ups",
-        lead=f"{plan.gluing.count} glue-ups, {show.grams(plan.gluing.glue_g)} of glue; the longest takes "
-        f"{worst:.0f} minutes.",
+        lead=f"{count_of(plan.gluing.count, 'glue-up')}, {show.grams(plan.gluing.glue_g)} of glue; "
+        f"the longest takes {worst:.0f} minutes.",
         blocks=tuple(blocks),
     )
 
@@ -157,7 +158,7 @@ def finish_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="finish",
         title="Finish",
-        lead=f"{finishing.system.capitalize()}, {coats.shown_coats} coats, "
+        lead=f"{finishing.system.capitalize()}, {count_of(coats.shown_coats, 'coat')}, "
         f"{ceil(finishing.drying.recoat_h)} hours apart. The product's label goes before these figures.",
         blocks=tuple(blocks),
     )

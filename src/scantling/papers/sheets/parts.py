@@ -12,6 +12,7 @@ from scantling.papers.words.built_words import (
     sizes_of,
     with_mark,
 )
+from scantling.papers.words.counting import count_of
 from scantling.piece.built import SIZES
 from scantling.plan.parts import PlannedPart
 from scantling.plan.result import Plan
@@ -93,7 +94,8 @@ def parts_sheet(plan: Plan) -> Sheet:
     return Sheet(
         id="parts",
         title="Parts",
-        lead=f"{len(plan.parts)} parts of {len(rows)} kinds, {show.mass(total)} of wood when done.",
+        lead=f"{count_of(len(plan.parts), 'part')} of {count_of(len(rows), 'kind')}, "
+        f"{show.mass(total)} of wood when done.",
         blocks=blocks,
     )
 
@@ -159,7 +161,8 @@ def milling_sheet(plan: Plan) -> Sheet:
         note = "; ".join(ledger.notes)
         if ledger.strips is not None:
             widths = ", ".join(show.length(w) for w in ledger.strips.widths_mm)
-            note = f"{ledger.strips.count} strips, glued widths {widths}. {ledger.strips.reason} {note}"
+            many = count_of(ledger.strips.count, "strip")
+            note = f"{many}, glued widths {widths}. {ledger.strips.reason} {note}"
         if ledger.lamination is not None:
             note = f"{ledger.lamination.reason} {note}"
         tables.append(

@@ -20,6 +20,8 @@ __all__ = ["cutter_findings", "least_sizes_mm", "milling_findings", "saw_finding
 _FIXED = "loose-tenon cutter"
 _SAME_MM = 0.2
 """A mortise this near a cutter's width is that cutter's. [mm]"""
+_NO_LESS_MM = 0.5
+"""So little under the least width ripped no sled is needed: it is a rule of thumb. [mm] (judgement)"""
 _SETS_WIDTH = {
     "breadboard_end": "tongue_thickness",
     "loose_tenon": "thickness",
@@ -155,7 +157,7 @@ def _narrow(ledger: MillingLedger, one: Pass, machines: Machines) -> Iterator[Fi
     if one.operation is not Operation.RIP or one.machine is not Machine.TABLE_SAW or saw is None:
         return
     width_mm = one.after.width_mm
-    if width_mm < saw.min_rip_mm:
+    if width_mm < saw.min_rip_mm - _NO_LESS_MM:
         yield finding(
             "F28",
             where=ledger.part,
