@@ -45,3 +45,7 @@ def test_one_of_a_thing_is_not_told_as_several() -> None:
     rows = [row for block in sheets["hardware"].blocks for row in getattr(block, "rows", ())]
     assert any(row[-1] == "1 glue-up" for row in rows)
     assert not any("grit" in row[0] and row[1] == "0" for row in rows)
+    [sanding] = [block for block in sheets["finish"].blocks if getattr(block, "title", "") == "Sanding"]
+    assert sanding.lines[0].startswith(
+        "No part says under `show` which of its faces are seen: nothing is sanded"
+    )

@@ -229,7 +229,11 @@ def finish_facts(finishing: Finishing, *, figures: Figures) -> tuple[Fact, ...]:
             value=figures.liters(coats.total_l),
             note=f"{_SPARE}; tins: {tins}" if tins else _SPARE,
         ),
-        Fact(label="Seen", value=figures.area(finishing.areas.shown_m2 * 1e6)),
+        Fact(
+            label="Seen",
+            value=figures.area(finishing.areas.shown_m2 * 1e6),
+            note="" if finishing.areas.shown_m2 else "no part says what shows of it: none is sanded",
+        ),
         Fact(
             label="Light use",
             value=f"{drying.light_use_days} days",

@@ -124,18 +124,30 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
     )
 
 
+UNSEEN = (
+    "No part says under `show` which of its faces are seen: nothing is sanded here, and neither the hours "
+    "nor the price count it. Write `show: all`, or the faces, at the parts that are seen."
+)
+"""What stands in place of the sanding of nothing."""
+
+
+def _sanding_words(finishing: Finishing, show: Show) -> str:
+    areas, sanding = finishing.areas, finishing.sanding
+    if areas.shown_m2 <= 0.0:
+        return UNSEEN
+    grits = ", then ".join(str(step.grit) for step in sanding.steps)
+    return (
+        f"Grits {grits}: {sanding.minutes:.0f} minutes for {show.area(areas.shown_m2)} that show; "
+        f"{show.area(areas.slow_m2)} of it are ends, narrow faces and round sticks and take twice as long. "
+        "By hand, the last grit along the grain and every edge broken: "
+        f"{finishing.by_hand_min:.0f} minutes."
+    )
+
+
 def finish_sheet(plan: Plan) -> Sheet:
     """Areas, grits, coats and hours."""
     show, finishing = Show.of(plan), plan.finishing
     coats = finishing.coats
-    grits = ", then ".join(str(step.grit) for step in finishing.sanding.steps)
-    sanding = (
-        f"Grits {grits}: {finishing.sanding.minutes:.0f} minutes for "
-        f"{show.area(finishing.areas.shown_m2)} that show; {show.area(finishing.areas.slow_m2)} of it are "
-        "ends, narrow faces and round sticks and take twice as long. "
-        "By hand, the last grit along the grain and every edge broken: "
-        f"{finishing.by_hand_min:.0f} minutes."
-    )
     blocks: list[Block] = [
         Facts(
             title="The finish",
@@ -146,7 +158,7 @@ def finish_sheet(plan: Plan) -> Sheet:
                 ("Full use, from the first coat", f"{finishing.drying.full_use_days} days"),
             ),
         ),
-        Words(title="Sanding", lines=(sanding, *finishing.drying.notes)),
+        Words(title="Sanding", lines=(_sanding_words(finishing, show), *finishing.drying.notes)),
         _coats_table(finishing, show),
         _areas_table(finishing, show),
     ]
