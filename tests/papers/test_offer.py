@@ -50,6 +50,11 @@ def test_the_offer_says_what_is_made_and_for_how_much() -> None:
     assert f"{price} for the piece as described" in held
 
 
+def test_a_load_is_told_as_it_was_asked_for() -> None:
+    """The bench's 160 kg, not 160.0."""
+    assert "160 kg on it" in repr(offered(shipped_job("hall_bench", rack=False), Terms()))
+
+
 def test_no_hour_and_no_cost_is_in_it() -> None:
     """The client reads neither the hours nor what wood and hours cost."""
     plan = shipped_plan("reading_table", rack=False)

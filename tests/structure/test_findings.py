@@ -84,7 +84,16 @@ def test_f40_overhang(overhang: float, codes: list[str]) -> None:
     found = tipping.check("table", tip(40.0, (0.0, 0.0), feet_mm=feet, top_mm=top))
     assert [f.code for f in found] == codes
     if codes:
-        assert found[0].numbers["overhang_allowed_mm"] == pytest.approx(490.3, abs=0.1)
+        assert found[0].numbers["overhang_allowed_mm"] == 490.0
+
+
+@pytest.mark.parametrize(("use", "wanted"), [(Use.LEANED_ON, 400.0), (Use.SAT_ON, 750.0)])
+def test_f40_an_overhang_as_short_as_advised_does_not_tip(use: Use, wanted: float) -> None:
+    """40 mm at 0.565 of the force wanted make 22.6: told as 23, it would tip still."""
+    force = 0.565 * wanted
+    weakest = Tip(force_n=force, inside_mm=100.0, overhang_mm=40.0, foot_line=((0, 0), (0, 1)), at=(0, 0))
+    [found] = tipping.check("top", weakest, use=use)
+    assert "22 mm" in found.advice
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -146,7 +147,7 @@ def check(where: str, weakest: Tip, *, use: Use = Use.LEANED_ON) -> list[Finding
         return [_sat_on_its_end(where, weakest, seated)]
     if weakest.force_n >= wanted:
         return []
-    allowed = max(weakest.overhang_mm * weakest.force_n / wanted, 0.0)
+    allowed = _overhang_allowed_mm(weakest, wanted)
     return [
         finding(
             "F40",
@@ -169,8 +170,13 @@ def check(where: str, weakest: Tip, *, use: Use = Use.LEANED_ON) -> list[Finding
     ]
 
 
+def _overhang_allowed_mm(weakest: Tip, wanted_n: float) -> float:
+    """The overhang at which the force wanted just tips it, down to a whole millimeter. [mm]"""
+    return float(math.floor(max(weakest.overhang_mm * weakest.force_n / wanted_n, 0.0)))
+
+
 def _sat_on_its_end(where: str, weakest: Tip, seated_n: float) -> Finding:
-    allowed = max(weakest.overhang_mm * weakest.force_n / seated_n, 0.0)
+    allowed = _overhang_allowed_mm(weakest, seated_n)
     return finding(
         "F40",
         where=where,

@@ -172,7 +172,8 @@ def _use_rows(piece: Piece, figures: Figures) -> list[tuple[str, str]]:
     if brief.seats:
         rows.append(("Seats", str(brief.seats)))
     if brief.load_kg:
-        rows.append(("Drawn for", f"{figures.mass(brief.load_kg)} on it"))
+        load = figures.mass(brief.load_kg).replace(".0 ", " ")  # asked for, not weighed to a tenth
+        rows.append(("Drawn for", f"{load} on it"))
     return rows
 
 
