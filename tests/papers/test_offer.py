@@ -84,6 +84,20 @@ def test_a_price_and_a_client_of_ones_own() -> None:
     assert offer.facts[-1].value == "4,900 USD"
 
 
+def test_no_sum_is_asked_that_lacks_something_without_a_price() -> None:
+    """A wood nobody knows the price of: a line to write on, no sum; unless the maker asks one."""
+    job = demo_job(rack=False)
+    parts = {name: replace(part, species="European ash") for name, part in job.piece.parts.items()}
+    job = replace(job, piece=replace(job.piece, parts=parts))
+    plan = Planner().plan(job)
+    assert plan.pricing.unpriced
+    held = repr(offered(job, Terms()))
+    assert f"{plan.pricing.quote.price:,.0f}" not in held
+    assert "____________ USD for the piece as described" in held
+    assert "a draft: not all of it has a price yet" in held
+    assert "4,900 USD for the piece" in repr(offered(job, Terms(price=4900.0)))
+
+
 def test_what_the_wall_holds_is_told() -> None:
     """A rack that hangs, and a chest with drawers; each in a box of its own."""
     for piece, words in (

@@ -29,5 +29,6 @@ def offer(options: argparse.Namespace) -> int:
         told = serious_told(plan.findings)
         print(f"Serious findings: {told}. Read 'scantling check' before you hand it over.")
     if plan.pricing.unpriced and terms.price is None:
-        print(f"No price is known for {', '.join(plan.pricing.unpriced)}: the sum lacks it.")
+        lacking = ", ".join(plan.pricing.unpriced)
+        print(f"No price is known for {lacking}: the offer leaves a line for it. Give yours with --price.")
     return 0

@@ -61,6 +61,9 @@ _ANCHORED = (
 )
 
 
+_DRAFT = "a draft: not all of it has a price yet"
+
+
 def offer_of(
     source: PacketSource, terms: Terms, *, paper: Paper, style: LengthStyle | None = None
 ) -> PacketData:
@@ -94,7 +97,7 @@ def _offer(source: PacketSource, terms: Terms, *, paper: Paper, style: LengthSty
     bodies: Mapping[str, ExactPart] = exact_parts(source.shapes) if source.bodies is None else source.bodies
     width, height = paper.text_mm
     picture = piece_picture(plan.title, source.shapes, bodies)
-    asked = _money(plan.pricing.quote.price if terms.price is None else terms.price, plan.pricing.currency)
+    asked = _asked(plan, terms)
     return PacketData(
         title=plan.title,
         about=plan.about.strip(),
@@ -108,13 +111,21 @@ def _offer(source: PacketSource, terms: Terms, *, paper: Paper, style: LengthSty
             ),
             Fact(label="Wood", value=", ".join(_woods(piece, shown=True)[:2])),
             Fact(label="Surface", value=plan.finishing.system),
-            Fact(label="Price", value=asked),
+            Fact(label="Price", value=asked, note=_DRAFT if asked.startswith("_") else ""),
         ),
         sections=(_what(plan, piece, figures), _how(plan, piece, figures), _terms(plan, asked)),
         notice=_NOTICE,
         picture=draw_picture(picture, room_mm=width, height_mm=height - 150.0),
         heading="Offer",
     )
+
+
+def _asked(plan: Plan, terms: Terms) -> str:
+    """What is asked for it; a line to write on where the reckoned sum lacks something."""
+    pricing = plan.pricing
+    if terms.price is None and pricing.unpriced:
+        return f"{'_' * 12} {pricing.currency}"
+    return _money(pricing.quote.price if terms.price is None else terms.price, pricing.currency)
 
 
 def _money(amount: float, currency: str) -> str:
