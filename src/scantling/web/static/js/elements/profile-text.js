@@ -9,10 +9,10 @@ import { LitElement, html, nothing } from "lit";
 import { live } from "lit/directives/live.js";
 import { placed } from "../lib/lines.js";
 import { keptWords } from "../lib/this-browser.js";
-import { UnsavedTexts } from "../state/unsaved-texts.js";
+import { UnsavedTexts } from "../lib/unsaved-texts.js";
 
 /** @typedef {import("../profile-types.js").DeskState} DeskState */
-/** @typedef {import("../state/unsaved-texts.js").UnsavedText} UnsavedText */
+/** @typedef {import("../lib/unsaved-texts.js").UnsavedText} UnsavedText */
 
 export class ProfileText extends LitElement {
   /** @override */

@@ -3,7 +3,7 @@
  * none; and here, for a browser that keeps nothing, as long as the page is open.
  */
 
-import { forget, keep, recall } from "../lib/this-browser.js";
+import { forget, keep, recall } from "./this-browser.js";
 
 /**
  * @typedef {object} UnsavedText
