@@ -28,8 +28,9 @@ INTRO = """\
 # Joints
 
 Every kind of joint a piece file may ask for, and its options. Lengths are in the file's unit unless they have
-their own; a default is in millimeters. Under each picture stands how a piece file asks for the joint
-it shows, between its parts a and b. How a joint is written stands in [the piece file](piece-files.md).
+their own; a default is in millimeters, and a size that follows from the parts is that of inch cutters where
+the file is in inches. Under each picture stands how a piece file asks for the joint it shows,
+between its parts a and b. How a joint is written stands in [the piece file](piece-files.md).
 `SCANTLING_WRITE_DOCS=1 pytest tests/joinery/test_docs.py` writes this page and its
 pictures anew.
 

@@ -63,7 +63,7 @@ def wide_board(second: Options | None = None, **options: Any) -> Made:
 )
 def test_a_third_to_the_nearest_cutter(thickness: float, tenon: float) -> None:
     """22 mm has its third at 7.33: 8 mm, 36 % of it."""
-    assert third_mm(thickness) == tenon
+    assert third_mm(thickness, inch=False) == tenon
 
 
 def test_the_depth_a_leg_has_room_for() -> None:

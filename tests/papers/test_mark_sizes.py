@@ -99,6 +99,9 @@ def test_no_place_is_told_to_move_within_less_room_than_it_asks_for(name: str, u
     for row in freedom_rows(seasons, figures=Figures(style=style)):
         for asked, there in (each.split(" of ") for each in (row.shrink, row.swell)):
             assert there == "any" or float(asked) <= float(there)
+        sides = [each.split(" of ") for each in (row.shrink, row.swell) if not each.endswith("any")]
+        left = min(float(there) - float(asked) for asked, there in sides)
+        assert float(row.means.split()[0]) == pytest.approx(left, abs=0.2 if units == "mm" else 0.002)
 
 
 def test_a_cutters_width_is_told_as_it_is() -> None:

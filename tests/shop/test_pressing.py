@@ -139,3 +139,16 @@ def test_a_lamination_under_mixed_clamps(area_cm2: float, by_pressure: int) -> N
     words = " ".join(pressing_words(plan))
     assert ("stiff caul" in words) == (plan.count > plan.owned)
     assert (f"is {1.03 * area_cm2 / 10.0:.1f} kN" in words) == (plan.by_pressure >= plan.by_spacing)
+
+
+def test_pressure_over_area_is_the_force_that_is_told() -> None:
+    """By hand: 1.03 MPa over 202.5 cm2 is 20.86 kN; told to whole cm2 and tenths, 1.03 times 202 was 20.9."""
+    plan = plan_clamps(
+        20_250.0,
+        MIXED,
+        pressure=pressure_for("black cherry"),
+        outside_mm=60.0,
+        length_mm=700.0,
+        strip_mm=30.0,
+    )
+    assert "1.03 MPa over 202.5 cm² is 20.86 kN" in " ".join(pressing_words(plan))

@@ -132,17 +132,16 @@ def corner_of(joint: JointRequest, meeting: Meeting) -> Corner:
 
 
 def is_corner(first: Part, second: Part, contact: Contact) -> bool:
-    """Whether an end of the first part on the second makes the corner of a box.
+    """Whether the end of the first board at the second makes the corner of a box, square and flush.
 
     Parameters
     ----------
     first, second
         Two boards.
     contact
-        Where they touch, its first face an end of the first.
+        Where an end of the first touches the second.
     """
-    ends = {contact.first_face, contact.second_face} & set(End)
-    return bool(ends) and _is_square(first, second, contact) and _is_flush(_proud(first, second)[1])
+    return _is_square(first, second, contact) and _is_flush(_proud(first, second)[1])
 
 
 def _is_square(first: Part, second: Part, contact: Contact) -> bool:

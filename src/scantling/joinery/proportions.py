@@ -11,7 +11,7 @@ from math import floor
 from scantling.joinery.fitting import wood_behind_mm
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.options import JointOptions
-from scantling.joinery.tenon_layout import third_mm
+from scantling.joinery.tenon_layout import SIXTEENTH_MM, third_mm
 from scantling.piece.model import End, JointRequest, Part
 
 __all__ = [
@@ -26,9 +26,8 @@ __all__ = [
 
 DOWELS_MM = (6.0, 8.0, 10.0, 12.0, 16.0, 20.0)
 """Diameters of dowels that are sold everywhere. [mm]"""
-_INCH_DOWELS_MM = tuple(sixteenths * 25.4 / 16.0 for sixteenths in (4, 5, 6, 8, 10, 12))
-"""The same where they go by inches. [mm]"""
-_SIXTEENTH_MM = 25.4 / 16.0
+_INCH_DOWELS_MM = tuple(count * SIXTEENTH_MM for count in (4, 5, 6, 8, 10, 12))
+"""The same where they go by inches (common practice). [mm]"""
 _FLOOR_MM = 6.0
 """Wood left behind a blind hollow. [mm]"""
 _DEEP, _WIDE = 4.0, 6.0
@@ -51,7 +50,7 @@ def whole_mm(mm: float, *, inch: bool) -> float:
     >>> whole_mm(115.2, inch=False), whole_mm(115.2, inch=True) / 25.4
     (115.0, 4.5)
     """
-    step = _SIXTEENTH_MM if inch else 1.0
+    step = SIXTEENTH_MM if inch else 1.0
     return floor(mm / step + 1e-9) * step
 
 
@@ -101,12 +100,12 @@ def dowel_sizes(meeting: Meeting, *, inch: bool) -> dict[str, float]:
     }
 
 
-def nearest_dowel_mm(wanted_mm: float, *, inch: bool = False) -> float:
+def nearest_dowel_mm(wanted_mm: float, *, inch: bool) -> float:
     """The usual diameter nearest to one wanted, the thinner of two. [mm]
 
     Examples
     --------
-    >>> nearest_dowel_mm(8.8), nearest_dowel_mm(7.0)
+    >>> nearest_dowel_mm(8.8, inch=False), nearest_dowel_mm(7.0, inch=False)
     (8.0, 6.0)
     """
     usual = _INCH_DOWELS_MM if inch else DOWELS_MM

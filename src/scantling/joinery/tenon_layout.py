@@ -11,11 +11,13 @@ from scantling.joinery.mortise_tenon_options import MortiseTenonOptions
 from scantling.joinery.travel import Travel, travel
 from scantling.piece.geometry import Vec, cross, dot, scale
 from scantling.piece.model import JointRequest
+from scantling.units import MM_PER_INCH
 from scantling.wood.moisture import MoistureRange
 
 __all__ = [
     "CUTTERS_MM",
     "INCH_CUTTERS_MM",
+    "SIXTEENTH_MM",
     "Tenon",
     "TenonWays",
     "deepest_tenon_mm",
@@ -26,21 +28,23 @@ __all__ = [
 
 CUTTERS_MM = (4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0)
 """Widths of usual mortise cutters and chisels (common practice). [mm]"""
-INCH_CUTTERS_MM = tuple(sixteenths * 25.4 / 16.0 for sixteenths in (2, 3, 4, 5, 6, 8, 10, 12, 16))
+SIXTEENTH_MM = float(MM_PER_INCH) / 16.0
+"""A sixteenth of an inch. [mm]"""
+INCH_CUTTERS_MM = tuple(count * SIXTEENTH_MM for count in (2, 3, 4, 5, 6, 8, 10, 12, 16))
 """The same where cutters go by inches: 1/8 to 3/8 in by sixteenths, 1/2 to 3/4 by eighths, 1 in. [mm]"""
 LEAST_WALL_MM = 3.0
 """Wood between two mortises that do not meet (common practice). [mm]"""
 _LEAST_TENON_MM = 5.0
 
 
-def third_mm(thickness_mm: float, *, inch: bool = False) -> float:
+def third_mm(thickness_mm: float, *, inch: bool) -> float:
     """A third of a part's thickness, to the nearest usual cutter (common practice). [mm]
 
     Examples
     --------
     An apron of 22 mm has its third at 7.33 mm, one of 3/4 in at 1/4 in:
 
-    >>> third_mm(22.0), round(third_mm(19.05, inch=True), 2)
+    >>> third_mm(22.0, inch=False), round(third_mm(19.05, inch=True), 2)
     (8.0, 6.35)
     """
     usual = INCH_CUTTERS_MM if inch else CUTTERS_MM

@@ -144,7 +144,9 @@ def show_small(value_mm: float, style: LengthStyle, *, unit: bool = False, sign:
     return bracketed(f"{sign}{figure}{f' {unit_name(one)}' if unit else ''}" for figure, one in told)
 
 
-def show_travel(value_mm: float, style: LengthStyle, *, direction: Round, sign: str = "") -> str:
+def show_travel(
+    value_mm: float, style: LengthStyle, *, direction: Round, unit: bool = False, sign: str = ""
+) -> str:
     """What wood moves, or the room it has for it: millimeters to a tenth, or inches to a thousandth.
 
     Told to a 64th, half a millimeter too much asked for and half a millimeter too little there would look
@@ -158,6 +160,8 @@ def show_travel(value_mm: float, style: LengthStyle, *, direction: Round, sign: 
         Of lengths.
     direction
         Which way to round: what is asked for up, what is there down.
+    unit
+        Whether to write the unit behind.
     sign
         Written before every figure.
 
@@ -173,7 +177,8 @@ def show_travel(value_mm: float, style: LengthStyle, *, direction: Round, sign: 
     for one in style.styles:
         step, digits = (float(MM_PER_INCH) / 1000.0, 3) if one.inch else (0.1, 1)
         whole = _steps(value_mm, step, direction)
-        told.append(f"{sign}{show_number(whole / 10.0**digits, digits=digits)}")
+        figure = show_number(whole / 10.0**digits, digits=digits)
+        told.append(f"{sign}{figure}{f' {unit_name(one)}' if unit else ''}")
     return bracketed(told)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from scantling.joinery.joining import load_piece_text
+from scantling.papers.pages.figures import Figures
+from scantling.papers.pages.work_pages import coat_rows
 from scantling.papers.sheets.all import sheets_of
 from scantling.plan.planner import Planner
 from tests.plan.jobs import demo_job
@@ -45,6 +47,9 @@ def test_one_of_a_thing_is_not_told_as_several() -> None:
     rows = [row for block in sheets["hardware"].blocks for row in getattr(block, "rows", ())]
     assert any(row[-1] == "1 glue-up" for row in rows)
     assert not any("grit" in row[0] and row[1] == "0" for row in rows)
+    packet = coat_rows(plan.finishing, figures=Figures(style=plan.style))
+    assert packet
+    assert not any("grit" in row.what for row in packet)
     [sanding] = [block for block in sheets["finish"].blocks if getattr(block, "title", "") == "Sanding"]
     assert sanding.lines[0].startswith(
         "No part says under `show` which of its faces are seen: nothing is sanded"

@@ -10,6 +10,7 @@ from scantling.units import (
     Round,
     show_angle,
     show_length,
+    show_number,
     show_sizes,
     show_small,
     show_travel,
@@ -72,17 +73,25 @@ class Figures:
         """A small travel: millimeters to a tenth, or inches to a hundredth, for no tape shows it."""
         return show_small(value_mm, self.style, unit=unit, sign=sign)
 
-    def travel(self, value_mm: float, direction: Round) -> str:
+    def travel(self, value_mm: float, direction: Round, *, unit: bool = False) -> str:
         """What wood moves, or the room it has for it: what is asked for rounded up, what is there down."""
-        return show_travel(value_mm, self.style, direction=direction)
+        return show_travel(value_mm, self.style, direction=direction, unit=unit)
 
     def angle(self, value_deg: float) -> str:
         """An angle to a tenth of a degree."""
         return show_angle(value_deg)
 
+    def load(self, value_kg: float) -> str:
+        """A weight that was asked for, with its unit: as it was said, not weighed to a tenth."""
+        value, unit = self._weight(value_kg)
+        return f"{show_number(value)} {unit}"
+
+    def _weight(self, value_kg: float) -> tuple[float, str]:
+        return (value_kg * _LB_PER_KG, "lb") if self.style.inch else (value_kg, "kg")
+
     def mass(self, value_kg: float) -> str:
         """A weight with its unit, to a tenth; what is lighter than that to a hundredth."""
-        value, unit = (value_kg * _LB_PER_KG, "lb") if self.style.inch else (value_kg, "kg")
+        value, unit = self._weight(value_kg)
         return f"{value:.{1 if value >= LIGHT else 2}f} {unit}"
 
     def area(self, value_mm2: float) -> str:

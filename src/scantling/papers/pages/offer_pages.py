@@ -60,8 +60,9 @@ _ANCHORED = (
     "knows it."
 )
 
-
 _DRAFT = "a draft: not all of it has a price yet"
+_BLANK = "_" * 12
+"""What a price is written on by hand, where the reckoned sum lacks something."""
 
 
 def offer_of(
@@ -97,7 +98,9 @@ def _offer(source: PacketSource, terms: Terms, *, paper: Paper, style: LengthSty
     bodies: Mapping[str, ExactPart] = exact_parts(source.shapes) if source.bodies is None else source.bodies
     width, height = paper.text_mm
     picture = piece_picture(plan.title, source.shapes, bodies)
-    asked = _asked(plan, terms)
+    draft = terms.price is None and bool(plan.pricing.unpriced)
+    price = plan.pricing.quote.price if terms.price is None else terms.price
+    asked = f"{_BLANK} {figures.currency}" if draft else _money(price, figures.currency)
     return PacketData(
         title=plan.title,
         about=plan.about.strip(),
@@ -111,21 +114,13 @@ def _offer(source: PacketSource, terms: Terms, *, paper: Paper, style: LengthSty
             ),
             Fact(label="Wood", value=", ".join(_woods(piece, shown=True)[:2])),
             Fact(label="Surface", value=plan.finishing.system),
-            Fact(label="Price", value=asked, note=_DRAFT if asked.startswith("_") else ""),
+            Fact(label="Price", value=asked, note=_DRAFT if draft else ""),
         ),
         sections=(_what(plan, piece, figures), _how(plan, piece, figures), _terms(plan, asked)),
         notice=_NOTICE,
         picture=draw_picture(picture, room_mm=width, height_mm=height - 150.0),
         heading="Offer",
     )
-
-
-def _asked(plan: Plan, terms: Terms) -> str:
-    """What is asked for it; a line to write on where the reckoned sum lacks something."""
-    pricing = plan.pricing
-    if terms.price is None and pricing.unpriced:
-        return f"{'_' * 12} {pricing.currency}"
-    return _money(pricing.quote.price if terms.price is None else terms.price, pricing.currency)
 
 
 def _money(amount: float, currency: str) -> str:
@@ -183,8 +178,7 @@ def _use_rows(piece: Piece, figures: Figures) -> list[tuple[str, str]]:
     if brief.seats:
         rows.append(("Seats", str(brief.seats)))
     if brief.load_kg:
-        load = figures.mass(brief.load_kg).replace(".0 ", " ")  # asked for, not weighed to a tenth
-        rows.append(("Drawn for", f"{load} on it"))
+        rows.append(("Drawn for", f"{figures.load(brief.load_kg)} on it"))
     return rows
 
 

@@ -259,9 +259,9 @@ def _swing(part: SeasonPart, figures: Figures) -> str:
 
 def _means(travel: JointTravel, figures: Figures) -> str:
     if travel.spare_mm < -1e-6:
-        short = figures.fine.length(-travel.spare_mm, Round.UP)
+        short = figures.travel(-travel.spare_mm, Round.UP, unit=True)
         return f"BINDS: {short} short when {travel.tight_when}"
-    words = f"{figures.fine.length(travel.spare_mm, Round.DOWN)} to spare when {travel.tight_when}"
+    words = f"{figures.travel(travel.spare_mm, Round.DOWN, unit=True)} to spare when {travel.tight_when}"
     if abs(travel.bias_mm) > 0.25:
         way = "toward" if travel.bias_mm > 0 else "away from"
         words += f"; middle {figures.tenths(abs(travel.bias_mm), unit=True)} {way} the fixed line"

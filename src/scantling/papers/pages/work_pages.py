@@ -265,9 +265,11 @@ def coat_rows(finishing: Finishing, *, figures: Figures) -> tuple[CoatRow, ...]:
             wait="",
         )
         for s in finishing.sanding.steps
+        if s.discs
     ]
-    hand = figures.minutes(finishing.by_hand_min)
-    rows.append(CoatRow(what="last grit by hand, edges broken", amount="", work=hand, wait=""))
+    if rows:
+        hand = figures.minutes(finishing.by_hand_min)
+        rows.append(CoatRow(what="last grit by hand, edges broken", amount="", work=hand, wait=""))
     recoat = f"{ceil(finishing.drying.recoat_h)} h"
     last = len(finishing.coats.per_coat_l) - 1
     rows += [

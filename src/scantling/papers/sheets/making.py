@@ -124,7 +124,7 @@ def _stage_cells(stage: GlueUp, show: Show) -> tuple[str, ...]:
     )
 
 
-UNSEEN = (
+_UNSEEN = (
     "No part says under `show` which of its faces are seen: nothing is sanded here, and neither the hours "
     "nor the price count it. Write `show: all`, or the faces, at the parts that are seen."
 )
@@ -134,7 +134,7 @@ UNSEEN = (
 def _sanding_words(finishing: Finishing, show: Show) -> str:
     areas, sanding = finishing.areas, finishing.sanding
     if areas.shown_m2 <= 0.0:
-        return UNSEEN
+        return _UNSEEN
     grits = ", then ".join(str(step.grit) for step in sanding.steps)
     return (
         f"Grits {grits}: {sanding.minutes:.0f} minutes for {show.area(areas.shown_m2)} that show; "

@@ -10,6 +10,7 @@ from scantling.shop.profile.clamps import Clamp, ClampKind
 from scantling.shop.profile.glues import GlueKind
 from scantling.shop.profile.profile import Shop
 from scantling.shop.profile.tables import table
+from scantling.units.show import show_number
 from scantling.wood.sheets import all_sheets
 from scantling.wood.species import find_species
 
@@ -231,9 +232,10 @@ def pressing_words(plan: ClampPlan) -> tuple[str, ...]:
     if plan.band or plan.count < 2:
         return ()
     if plan.by_pressure >= plan.by_spacing:
+        area = show_number(plan.area_mm2 / 100.0)
         why = (
-            f"{plan.count} clamps: {plan.wanted_mpa:.2f} MPa over {plan.area_mm2 / 100.0:.0f} cm² is "
-            f"{plan.wanted_mpa * plan.area_mm2 / 1000.0:.1f} kN"
+            f"{plan.count} clamps: {plan.wanted_mpa:.2f} MPa over {area} cm² is "
+            f"{show_number(plan.wanted_mpa * plan.area_mm2 / 1000.0, digits=2)} kN"
         )
     else:
         why = f"{plan.count} clamps to be near enough to each other, {plan.by_pressure} for the pressure"
